@@ -10,6 +10,7 @@
 #include <stdbool.h>
 
 #include "blower.h"
+#include "compressor.h"
 #include "status.h"
 
 #ifdef __cplusplus
@@ -63,8 +64,6 @@ typedef struct {
     bool fan_on;                /* blower runs on between compressor cycles                       */
     ct_maybe fan_off_delay;     /* s, run-on after the compressor stops                           */
 } ct_house;
-
-typedef enum { CT_COMPRESSOR_PHYSICAL, CT_COMPRESSOR_MAP } ct_compressor_kind;
 
 typedef struct {
     char refrigerant[CT_NAME_SIZE];

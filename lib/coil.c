@@ -1,0 +1,260 @@
+#include "coil.h"
+
+#include <math.h>
+
+/* Runge-Kutta steps over the wet stretch. Four reproduce a 400-strip integration to a few parts in
+ * 1e5 (tests/test_coil.c), and the balance has no time for more. */
+#define WET_STEPS 4
+
+/* Newton on a smooth monotone function from a neighbouring point: two or three rounds do; the cap
+ * only guards the loop. */
+#define SURFACE_ROUNDS 12
+#define SURFACE_TOL 1e-9 /* K */
+
+double ct_coil_UAi(const ct_coil *coil, double m_r)
+{
+    return coil->UAi_ref * pow(m_r / coil->m_r_ref, coil->n_r);
+}
+
+static double fin_efficiency(const ct_coil *coil, double h)
+{
+    double m = sqrt(2.0 * h / coil->fin_kt) * coil->fin_rphi;
+
+    return 1.0 - coil->fin_share * (1.0 - tanh(m) / m);
+}
+
+static ct_status air_coefficient(const ct_coil *coil, const ct_air *in, double m_da, double *h,
+                                 bool *in_range, ct_fault *fault)
+{
+    ct_finside_out fin;
+    ct_status status;
+
+    *in_range = true;
+    if (!coil->has_geometry) {
+        *h = coil->h_ref * pow(m_da / coil->m_air_ref, coil->n_air);
+        return CT_OK;
+    }
+    status = ct_finside(&coil->geometry, in, m_da, &fin, fault);
+    if (status != CT_OK) return status;
+    *h = coil->h_scale * fin.h;
+    *in_range = fin.in_range;
+    return CT_OK;
+}
+
+ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_coil_air *out,
+                         ct_fault *fault)
+{
+    ct_coil_air a = {.in = *in, .m_da = m_da};
+    ct_status status;
+
+    if (!(in->T >= 255.0 && in->T <= 330.0))
+        return ct_fail(fault, CT_RANGE, in->T, 255.0, 330.0,
+                       "air entering the coil at %.1f C: the coil model holds from -18 to 57 C",
+                       in->T - 273.15);
+    if (!(m_da >= 0.01 && m_da <= 5.0))
+        return ct_fail(fault, CT_RANGE, m_da, 0.01, 5.0,
+                       "air flow %.4g kg/s through the coil: allowed 0.01 to 5", m_da);
+    status = ct_air_dew_point(in, &a.T_dp, fault);
+    if (status == CT_OK) status = air_coefficient(coil, in, m_da, &a.h, &a.in_range, fault);
+    if (status != CT_OK) return status;
+    a.cp = ct_air_cp(in->W);
+    a.h_in = ct_air_h(in->T, in->W);
+    a.hA = a.h * coil->Ao;
+    a.UAo_dry = a.hA * fin_efficiency(coil, a.h);
+    *out = a;
+    return CT_OK;
+}
+
+/* What the local balance needs and does not change along the air path. */
+typedef struct {
+    double T_r, UAi, UAo, p, cp;
+} stretch;
+
+/* Local surface temperature, saturation there, by Newton from *Ts. The residual rises steadily with
+ * Ts (air gives less, refrigerant takes more), so Newton cannot run away. Saturation over liquid
+ * also below freezing: the ice branch has a kink there that would stall the outer solvers, and
+ * frost is flagged by the limits anyway. */
+static void surface(const stretch *s, double T, double W, double *Ts, double *Ws)
+{
+    for (int i = 0; i < SURFACE_ROUNDS; i++) {
+        double p_w = ct_air_psat_liquid(*Ts);
+        double rest = s->p - p_w;
+        double W_sat = CT_AIR_EPS * p_w / rest;
+        double dW_sat = CT_AIR_EPS * s->p / (rest * rest) * ct_air_psat_liquid_slope(*Ts);
+        double excess = W - W_sat;
+        double lift = (CT_AIR_HG0 + CT_AIR_CPV * (T - 273.15) - ct_air_h_water(*Ts)) / s->cp;
+        double gain = excess > 0.0 ? excess * lift : 0.0;
+        double slope = excess > 0.0 ? dW_sat * lift + excess * CT_AIR_CPW / s->cp : 0.0;
+        double f = s->UAi * (*Ts - s->T_r) - s->UAo * (T - *Ts + gain);
+        double step = f / (s->UAi + s->UAo * (1.0 + slope));
+
+        *Ts -= step;
+        *Ws = W_sat - dW_sat * step;
+        if (fabs(step) < SURFACE_TOL) return;
+    }
+}
+
+typedef struct {
+    double T, W, h_w; /* K, kg/kg, J of drained water per kg dry air */
+} air_along;
+
+static air_along rate(const stretch *s, double ntu, const air_along *a, double *Ts)
+{
+    double Ws;
+    air_along d;
+
+    surface(s, a->T, a->W, Ts, &Ws);
+    d.T = -ntu * (a->T - *Ts);
+    d.W = a->W > Ws ? -ntu * (a->W - Ws) : 0.0;
+    d.h_w = -d.W * ct_air_h_water(*Ts);
+    return d;
+}
+
+static air_along along(const air_along *a, const air_along *d, double x)
+{
+    return (air_along){a->T + x * d->T, a->W + x * d->W, a->h_w + x * d->h_w};
+}
+
+static void wet_step(const stretch *s, double ntu, double dx, air_along *a, double *Ts)
+{
+    air_along k1 = rate(s, ntu, a, Ts);
+    air_along mid = along(a, &k1, 0.5 * dx);
+    air_along k2 = rate(s, ntu, &mid, Ts);
+    mid = along(a, &k2, 0.5 * dx);
+    air_along k3 = rate(s, ntu, &mid, Ts);
+    air_along end = along(a, &k3, dx);
+    air_along k4 = rate(s, ntu, &end, Ts);
+
+    a->T += dx / 6.0 * (k1.T + 2.0 * k2.T + 2.0 * k3.T + k4.T);
+    a->W += dx / 6.0 * (k1.W + 2.0 * k2.W + 2.0 * k3.W + k4.W);
+    a->h_w += dx / 6.0 * (k1.h_w + 2.0 * k2.h_w + 2.0 * k3.h_w + k4.h_w);
+}
+
+/* Slope of saturated-air enthalpy over cp at the middle of the range the wet surface spans. */
+static double wet_factor(const ct_coil_air *a, double T_r)
+{
+    double T = 0.5 * (T_r + a->T_dp);
+    double p_w = ct_air_psat_liquid(T);
+    double rest = a->in.p - p_w;
+    double dW = CT_AIR_EPS * a->in.p / (rest * rest) * ct_air_psat_liquid_slope(T);
+
+    return 1.0 + dW * (CT_AIR_HG0 - CT_AIR_CPW * (T - 273.15)) / a->cp;
+}
+
+/* Share of the air path over which the surface stays above the dew point, and the air there. */
+static double dry_stretch(const ct_coil_air *a, double T_r, double UAi, double *T_end)
+{
+    double ntu = 1.0 / (1.0 / UAi + 1.0 / a->UAo_dry) / (a->m_da * a->cp);
+    double T_x = a->T_dp + UAi / a->UAo_dry * (a->T_dp - T_r);
+    double share = 1.0;
+
+    if (T_x >= a->in.T)
+        share = 0.0;
+    else if (T_x > T_r)
+        share = fmin(1.0, log((a->in.T - T_r) / (T_x - T_r)) / ntu);
+    *T_end = T_r + (a->in.T - T_r) * exp(-ntu * share);
+    return share;
+}
+
+static double dry_surface(const ct_coil_air *a, double T, double T_r, double UAi)
+{
+    return (a->UAo_dry * T + UAi * T_r) / (a->UAo_dry + UAi);
+}
+
+static void wet_stretch(const ct_coil *coil, const ct_coil_air *a, double T_r, double UAi,
+                        double length, air_along *air, double *Ts)
+{
+    double UAo = a->hA * fin_efficiency(coil, a->h * wet_factor(a, T_r));
+    stretch s = {T_r, UAi, UAo, a->in.p, a->cp};
+    double ntu = UAo / (a->m_da * a->cp);
+
+    for (int i = 0; i < WET_STEPS; i++)
+        wet_step(&s, ntu, length / WET_STEPS, air, Ts);
+    double Ws;
+    surface(&s, air->T, air->W, Ts, &Ws);
+}
+
+void ct_coil_boil(const ct_coil *coil, const ct_coil_air *a, double T_r, double UAi,
+                  ct_coil_boiling *out)
+{
+    air_along air = {a->in.T, a->in.W, 0.0};
+    double Ts, T_end;
+
+    *out = (ct_coil_boiling){.out = a->in, .dry_share = 1.0, .Ts_out = a->in.T, .Ts_in = a->in.T};
+    if (!(T_r < a->in.T)) return;
+
+    out->dry_share = dry_stretch(a, T_r, UAi, &T_end);
+    air.T = T_end;
+    Ts = dry_surface(a, T_end, T_r, UAi);
+    out->Ts_in = dry_surface(a, a->in.T, T_r, UAi);
+    if (out->dry_share < 1.0) {
+        if (out->dry_share <= 0.0) Ts = out->Ts_in = fmin(Ts, a->T_dp);
+        wet_stretch(coil, a, T_r, UAi, 1.0 - out->dry_share, &air, &Ts);
+    }
+    out->Ts_out = Ts;
+    out->out.T = air.T;
+    out->out.W = air.W;
+    out->water = a->in.W - air.W;
+    out->h_water = air.h_w;
+    out->Q_full = a->m_da * (a->h_in - ct_air_h(air.T, air.W) - air.h_w);
+}
+
+/* A vapour stream of capacity rate C_r runs along tubes that take a share dw of the face each; the
+ * air over dw enters at Ta and leaves having given C_air dw (1 - exp(-NTU)) (Ta - T), NTU = U/C_air
+ * the same for every part of the face. So C_r dT = C_air (1 - exp(-NTU)) (Ta - T) dw, which
+ * integrates to the logarithm in the header. */
+double ct_coil_superheat_share(const ct_coil *coil, const ct_coil_air *a, double T_r, double UAi,
+                               double C_r, double superheat)
+{
+    double C_air = a->m_da * a->cp;
+    double U = 1.0 / (1.0 / a->UAo_dry + 1.0 / (coil->vapour_ratio * UAi));
+
+    if (superheat <= 0.0) return 0.0;
+    if (!(T_r + superheat < a->in.T)) return INFINITY;
+    return C_r * log((a->in.T - T_r) / (a->in.T - T_r - superheat)) / (C_air * -expm1(-U / C_air));
+}
+
+/* Mixed air past saturation drops its excess as water at its own temperature. Newton on T with the
+ * enthalpy of air and water kept. */
+static void settle_fog(double h_total, ct_air *air, double *W_excess)
+{
+    double W0 = air->W;
+    double T = air->T;
+
+    for (int i = 0; i < 20; i++) {
+        double Ws = ct_air_W_sat(T, air->p);
+        double p_w = ct_air_psat(T);
+        double rest = air->p - p_w;
+        double dWs = CT_AIR_EPS * air->p / (rest * rest) * ct_air_psat_slope(T);
+        double f = ct_air_h(T, Ws) + (W0 - Ws) * ct_air_h_water(T) - h_total;
+        double slope =
+            ct_air_cp(Ws) + dWs * (CT_AIR_HG0 - ct_air_h_water(T)) + (W0 - Ws) * CT_AIR_CPW;
+        double step = f / slope;
+        T -= step;
+        if (fabs(step) < 1e-10) break;
+    }
+    air->T = T;
+    air->W = ct_air_W_sat(T, air->p);
+    *W_excess = W0 - air->W;
+}
+
+void ct_coil_mix(const ct_coil_air *a, const ct_coil_boiling *b, double w, double Q_superheat,
+                 ct_coil_total *out)
+{
+    double h_boil = ct_air_h(b->out.T, b->out.W);
+    double W = w * a->in.W + (1.0 - w) * b->out.W;
+    double h = w * a->h_in - Q_superheat / a->m_da + (1.0 - w) * h_boil;
+    double fog = 0.0;
+
+    *out = (ct_coil_total){.out = {.W = W, .p = a->in.p}};
+    out->out.T = 273.15 + (h - W * CT_AIR_HG0) / ct_air_cp(W);
+    if (W > ct_air_W_sat(out->out.T, a->in.p)) {
+        settle_fog(h, &out->out, &fog);
+        out->fogged = true;
+    }
+    out->water = a->m_da * (a->in.W - out->out.W);
+    out->h_water = a->m_da * ((1.0 - w) * b->h_water + fog * ct_air_h_water(out->out.T));
+    out->Q = a->m_da * (a->h_in - ct_air_h(out->out.T, out->out.W)) - out->h_water;
+    out->Q_sens = a->m_da * ct_air_cp(out->out.W) * (a->in.T - out->out.T);
+    out->Q_lat = out->Q - out->Q_sens;
+}

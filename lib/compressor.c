@@ -1,0 +1,150 @@
+#include "compressor.h"
+
+#include <math.h>
+
+#include "units.h"
+
+/* Dabiri & Rice 1981: share of the suction density change that reaches the cylinder. */
+#define SUCTION_DENSITY_SHARE 0.75
+
+/* Peak and width of the efficiency parabola, see ct_compressor_eta_shape. */
+#define ETA_PEAK_RATIO 2.6
+#define ETA_CURVATURE 0.30
+
+double ct_ahri540(const double c[10], double S, double D)
+{
+    return c[0] + c[1] * S + c[2] * D + c[3] * S * S + c[4] * S * D + c[5] * D * D +
+           c[6] * S * S * S + c[7] * D * S * S + c[8] * S * D * D + c[9] * D * D * D;
+}
+
+double ct_compressor_eta_v(double pressure_ratio)
+{
+    return 1.0 -
+           CT_COMPRESSOR_CLEARANCE * (pow(pressure_ratio, 1.0 / CT_COMPRESSOR_REEXPANSION) - 1.0);
+}
+
+double ct_compressor_eta_shape(double pressure_ratio)
+{
+    double x = log(pressure_ratio / ETA_PEAK_RATIO);
+    double shape = 1.0 - ETA_CURVATURE * x * x;
+
+    return shape > 0.2 ? shape : 0.2;
+}
+
+typedef struct {
+    double h, rho;     /* J/kg, kg/m3 at the suction port                     */
+    double rise;       /* J/kg, isentropic enthalpy rise to the discharge      */
+    double superheat2; /* K, discharge superheat of that rise              */
+} suction_point;
+
+/* Wet suction mixes liquid in at the same pressure, so that density and enthalpy run on without a
+ * step when a coil floods. */
+static ct_status wet_suction(const ct_refrigerant *r, double Te, double superheat, double cp,
+                             suction_point *s, ct_fault *fault)
+{
+    ct_liquid liquid;
+    double dryness;
+    ct_status status = ct_refrigerant_liquid(r, Te, 0.0, &liquid, fault);
+
+    if (status != CT_OK) return status;
+    dryness = 1.0 + superheat * cp / (s->h - liquid.h);
+    if (!(dryness > 0.3))
+        return ct_fail(fault, CT_RANGE, dryness, 0.3, 1.0,
+                       "suction quality %.2f: too wet for a compressor (0.3 to 1)", dryness);
+    s->rho = 1.0 / (dryness / s->rho + (1.0 - dryness) / liquid.rho);
+    s->h -= (1.0 - dryness) * (s->h - liquid.h);
+    return CT_OK;
+}
+
+/* The isentropic rise of a wet suction is that of the dry vapour at its pressure: the liquid boils
+ * in the shell, not in the cylinder. */
+static ct_status suction(const ct_refrigerant *r, const ct_compressor_in *in, double superheat,
+                         suction_point *s, ct_fault *fault)
+{
+    ct_vapour v;
+    double h2s;
+    ct_status status =
+        ct_refrigerant_vapour(r, in->Te, superheat > 0.0 ? superheat : 0.0, &v, fault);
+
+    if (status == CT_OK)
+        status = ct_refrigerant_isentropic(r, in->Tc, v.s, &h2s, &s->superheat2, fault);
+    if (status != CT_OK) return status;
+    s->h = v.h;
+    s->rho = v.rho;
+    s->rise = h2s - v.h;
+    return superheat < 0.0 ? wet_suction(r, in->Te, superheat, v.cp, s, fault) : CT_OK;
+}
+
+typedef struct {
+    double m, W; /* kg/s and W at the reference superheat */
+    double eta_v;
+} reference_point;
+
+static ct_status from_map(const ct_compressor *c, const ct_compressor_in *in, reference_point *ref,
+                          ct_fault *fault)
+{
+    double S = ct_F_from_K(in->Te), D = ct_F_from_K(in->Tc);
+
+    ref->m = c->flow * ct_ahri540(c->map_m, S, D) * CT_KG_PER_LBM / 3600.0;
+    ref->W = c->power * ct_ahri540(c->map_W, S, D);
+    ref->eta_v = NAN;
+    if (!(ref->m > 0.0) || !(ref->W > 0.0))
+        return ct_fail(
+            fault, CT_RANGE, in->Te, NAN, NAN,
+            "the compressor map gives no flow or power at %.0f/%.0f F: outside its envelope", S, D);
+    return CT_OK;
+}
+
+static ct_status from_displacement(const ct_compressor *c, double pressure_ratio, double rho_ref,
+                                   double rise_ref, reference_point *ref, ct_fault *fault)
+{
+    ref->eta_v = ct_compressor_eta_v(pressure_ratio);
+    if (!(ref->eta_v > 0.0))
+        return ct_fail(fault, CT_RANGE, pressure_ratio, 1.0, NAN,
+                       "pressure ratio %.1f: the clearance gas fills the cylinder, no flow",
+                       pressure_ratio);
+    ref->m = c->flow * ref->eta_v * rho_ref;
+    ref->W = ref->m * rise_ref / (c->power * ct_compressor_eta_shape(pressure_ratio));
+    return CT_OK;
+}
+
+static ct_status pressure_ratio_of(const ct_refrigerant *r, const ct_compressor_in *in,
+                                   double *ratio, ct_fault *fault)
+{
+    double p1, p2;
+    ct_status status = ct_refrigerant_p_dew(r, in->Te, &p1, fault);
+
+    if (status == CT_OK) status = ct_refrigerant_p_dew(r, in->Tc, &p2, fault);
+    if (status == CT_OK) *ratio = p2 / p1;
+    return status;
+}
+
+ct_status ct_compressor_run(const ct_compressor *c, const ct_refrigerant *r,
+                            const ct_compressor_in *in, ct_compressor_out *out, ct_fault *fault)
+{
+    suction_point now, rated;
+    reference_point ref;
+    double ratio, flow_ratio;
+    ct_status status = pressure_ratio_of(r, in, &ratio, fault);
+
+    if (status == CT_OK) status = suction(r, in, c->superheat_ref, &rated, fault);
+    now = rated;
+    if (status == CT_OK && in->superheat != c->superheat_ref)
+        status = suction(r, in, in->superheat, &now, fault);
+    if (status == CT_OK)
+        status = c->kind == CT_COMPRESSOR_MAP
+                     ? from_map(c, in, &ref, fault)
+                     : from_displacement(c, ratio, rated.rho, rated.rise, &ref, fault);
+    if (status != CT_OK) return status;
+
+    flow_ratio = 1.0 + SUCTION_DENSITY_SHARE * (now.rho / rated.rho - 1.0);
+    out->m = ref.m * flow_ratio;
+    out->W = ref.W * flow_ratio * now.rise / rated.rise;
+    out->h1 = now.h;
+    out->rho1 = now.rho;
+    out->h2 = now.h + out->W * (1.0 - c->shell_loss) / out->m;
+    out->dT_discharge = now.superheat2;
+    out->eta = out->m * now.rise / out->W;
+    out->eta_v = ref.eta_v;
+    return CT_OK;
+}
