@@ -11,6 +11,7 @@
 
 #include "blower.h"
 #include "compressor.h"
+#include "finside.h"
 #include "status.h"
 
 #ifdef __cplusplus
@@ -85,23 +86,6 @@ typedef struct {
     double map_W[10];           /* AHRI 540, W in F                                               */
     double map_superheat;       /* K                                                              */
 } ct_outdoor_unit;
-
-typedef enum { CT_FIN_PLAIN, CT_FIN_WAVY, CT_FIN_LOUVRE_WAVY } ct_fin;
-
-/* Geometry of a fin-and-tube coil (one or more slabs as one). */
-typedef struct {
-    double face;        /* m2, face area of all slabs                   */
-    int rows;           /* 1..8                                         */
-    double fin_pitch;   /* m                                            */
-    double fin_thick;   /* m                                            */
-    double fin_k;       /* W/m K                                        */
-    double tube_od;     /* m                                            */
-    double tube_wall;   /* m                                            */
-    double pitch_t;     /* m, transverse (across the air)               */
-    double pitch_l;     /* m, longitudinal (along the air)              */
-    int circuits;       /* parallel refrigerant paths                   */
-    ct_fin fin;
-} ct_coil_geometry;
 
 typedef enum { CT_GROW_FACE, CT_GROW_DEPTH } ct_growth;
 
