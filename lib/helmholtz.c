@@ -175,17 +175,21 @@ double ct_curve_at(const ct_curve *curve, double T)
     return curve->reducing * exp(curve->T_r / T * sum);
 }
 
-/* A liquid start between the spinodal and the dome's inside is lifted until p rises with density.
- */
-static double liquid_start(const ct_isotherm *iso)
+/* The fitted liquid density may miss by several percent near the critical point, even into the
+ * dome. Lifted until the pressure there is above p, it is a safe start. */
+static double liquid_start(const ct_isotherm *iso, double p)
 {
     double rho = iso->model->M * ct_curve_at(&iso->model->rho_liquid, iso->T), slope = 0;
     for (int i = 0; i < NEWTON_MAX; i++) {
-        pressure(iso, rho, &slope);
-        if (slope > 0) break;
+        if (pressure(iso, rho, &slope) >= p && slope > 0) break;
         rho *= 1.02;
     }
     return rho;
+}
+
+double ct_density_liquid(const ct_isotherm *iso, double p)
+{
+    return ct_density(iso, p, liquid_start(iso, p));
 }
 
 typedef struct {
@@ -207,7 +211,7 @@ static ct_saturation maxwell(const ct_isotherm *iso)
 {
     const ct_helmholtz_model *m = iso->model;
     double v = ct_curve_at(&m->rho_vapour, iso->T) / m->rho_red;
-    double l = liquid_start(iso) / (m->M * m->rho_red);
+    double l = liquid_start(iso, ct_curve_at(&m->p_bubble, iso->T)) / (m->M * m->rho_red);
     for (int i = 0; i < NEWTON_MAX; i++) {
         phase V = phase_at(iso, v), L = phase_at(iso, l);
         double det = V.dp * L.dg - L.dp * V.dg, dg = V.g - L.g, dp = V.p - L.p;
@@ -228,6 +232,6 @@ ct_saturation ct_saturation_at(const ct_isotherm *iso)
     const ct_helmholtz_model *m = iso->model;
     if (!m->pseudo_pure) return maxwell(iso);
     double bubble = ct_curve_at(&m->p_bubble, iso->T), dew = ct_curve_at(&m->p_dew, iso->T);
-    return (ct_saturation){bubble, dew, ct_density(iso, bubble, liquid_start(iso)),
+    return (ct_saturation){bubble, dew, ct_density_liquid(iso, bubble),
                            ct_density_vapour(iso, dew)};
 }

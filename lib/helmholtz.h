@@ -43,6 +43,9 @@ double ct_density(const ct_isotherm *iso, double p, double guess);
  */
 double ct_density_vapour(const ct_isotherm *iso, double p);
 
+/* Liquid density at p with no guess: from above, starting at the model's fitted curve. */
+double ct_density_liquid(const ct_isotherm *iso, double p);
+
 /* Saturation at the temperature of `iso`. Pure fluid: equal pressure and fugacity of both phases;
  * blend: the model's bubble and dew curves. Densities NaN when not converged. */
 ct_saturation ct_saturation_at(const ct_isotherm *iso);

@@ -146,9 +146,9 @@ static ct_status T_at_pressure(const ct_refrigerant *r, int which, const ct_inve
                        low / CT_PA_PER_PSI, high / CT_PA_PER_PSI);
     }
     ct_place y = ct_place_at(k, CT_N_LNP);
-    const double *c = &inverse->u[y.i];
-    double u = y.w[0] * c[0] + y.w[1] * c[1] + y.w[2] * c[2] + y.w[3] * c[3];
-    double found = ct_T_from_u(r, ct_newton_u(r, which, p, u));
+    const double *c = &inverse->T[y.i];
+    double near = y.w[0] * c[0] + y.w[1] * c[1] + y.w[2] * c[2] + y.w[3] * c[3];
+    double found = ct_T_from_u(r, ct_newton_u(r, which, p, ct_u_from_T(r, near)));
     *T = fmin(fmax(found, r->T_min), r->T_max); /* rounding only: p is inside */
     return CT_OK;
 }
@@ -164,26 +164,23 @@ ct_status ct_refrigerant_T_bubble(const ct_refrigerant *r, double p, double *T, 
 }
 
 /* `width` quantities of a sheet at one place; width is a constant where this is inlined. */
-static inline void sheet_at(const double *c, int row, int width, ct_place x, ct_place y,
-                            double *out)
+static inline void sheet_at(const double *c, int row, int width, const ct_place *x,
+                            const ct_place *y, double *restrict out)
 {
-    c += x.i * row + y.i * width;
+    c += x->i * row + y->i * width;
     for (int k = 0; k < width; k++)
         out[k] = 0;
-    for (int i = 0; i < 4; i++)
-        for (int j = 0; j < 4; j++) {
-            double w = x.w[i] * y.w[j];
-            for (int k = 0; k < width; k++)
-                out[k] += w * c[i * row + j * width + k];
-        }
+    for (int i = 0; i < 4; i++, c += row)
+        for (int k = 0; k < width; k++)
+            out[k] += x->w[i] * (y->w[0] * c[k] + y->w[1] * c[width + k] +
+                                 y->w[2] * c[2 * width + k] + y->w[3] * c[3 * width + k]);
 }
 
-/* Place on the axis ln(1 + distance / L), distance 0..most. */
-static inline ct_place outward(const ct_refrigerant *r, double T, double distance, double most,
-                               int n)
+/* Place at a distance in K from saturation, outwards. */
+static inline ct_place outward(const ct_refrigerant *r, double T, const ct_place *x, int stretch,
+                               double distance, int n)
 {
-    double L = ct_scale(r, T);
-    return ct_place_at(n * log1p(distance / L) / log1p(most / L), n);
+    return ct_place_at(log(1 + distance / ct_scale(r, T)) * ct_sat_here(r, stretch, x), n);
 }
 
 ct_status ct_refrigerant_vapour(const ct_refrigerant *r, double T_dew, double superheat,
@@ -193,9 +190,9 @@ ct_status ct_refrigerant_vapour(const ct_refrigerant *r, double T_dew, double su
     if (!(superheat >= 0 && superheat <= r->superheat_max))
         return fail_width(r, "superheat", superheat, r->superheat_max, fault);
     double v[4];
-    sheet_at(&r->vapour[0][0][0], (CT_N_SUPER + 3) * 4, 4,
-             ct_place_at(ct_u_from_T(r, T_dew), CT_N_SAT),
-             outward(r, T_dew, superheat, r->superheat_max, CT_N_SUPER), v);
+    ct_place x = ct_place_at(ct_u_from_T(r, T_dew), CT_N_SAT);
+    ct_place y = outward(r, T_dew, &x, CT_SUPER_STRETCH, superheat, CT_N_SUPER);
+    sheet_at(&r->vapour[0][0][0], (CT_N_SUPER + 3) * 4, 4, &x, &y, v);
     *out = (ct_vapour){.rho = v[0], .h = v[1], .s = v[2], .cp = v[3]};
     return CT_OK;
 }
@@ -205,12 +202,8 @@ ct_status ct_refrigerant_isentropic(const ct_refrigerant *r, double T_dew, doubl
 {
     if (!sat_ok(r, T_dew)) return fail_sat(r, T_dew, fault);
     ct_place x = ct_place_at(ct_u_from_T(r, T_dew), CT_N_SAT);
-    double s_dew = 0, span = 0, v[2];
-    for (int i = 0; i < 4; i++) {
-        s_dew += x.w[i] * r->sat[x.i + i][CT_S_DEW];
-        span += x.w[i] * r->sat[x.i + i][CT_S_SPAN];
-    }
-    double w = (s - s_dew) / span;
+    double s_dew = ct_sat_here(r, CT_S_DEW, &x), span = ct_sat_here(r, CT_S_SPAN, &x);
+    double w = (s - s_dew) / span, v[2];
     if (!(w >= -SPAN_SLACK && w <= 1 + SPAN_SLACK))
         return ct_fail(
             fault, CT_RANGE, s, s_dew, s_dew + span,
@@ -218,7 +211,7 @@ ct_status ct_refrigerant_isentropic(const ct_refrigerant *r, double T_dew, doubl
             "%.4f",
             r->model->name, s / 1e3, show_F(T_dew), s_dew / 1e3, (s_dew + span) / 1e3);
     ct_place y = ct_place_at(fmin(fmax(w, 0), 1) * CT_N_ENTROPY, CT_N_ENTROPY);
-    sheet_at(&r->entropy[0][0][0], (CT_N_ENTROPY + 3) * 2, 2, x, y, v);
+    sheet_at(&r->entropy[0][0][0], (CT_N_ENTROPY + 3) * 2, 2, &x, &y, v);
     *h = v[0];
     *superheat = fmin(fmax(v[1], 0), r->superheat_max); /* rounding only: w is inside */
     return CT_OK;
@@ -230,10 +223,10 @@ ct_status ct_refrigerant_liquid(const ct_refrigerant *r, double T_bubble, double
     if (!sat_ok(r, T_bubble)) return fail_sat(r, T_bubble, fault);
     if (!(subcooling >= 0 && subcooling <= r->subcooling_max))
         return fail_width(r, "subcooling", subcooling, r->subcooling_max, fault);
-    double v[3];
-    sheet_at(&r->liquid[0][0][0], (CT_N_SUB + 3) * 3, 3,
-             ct_place_at(ct_u_from_T(r, T_bubble), CT_N_SAT),
-             outward(r, T_bubble, subcooling, r->subcooling_max, CT_N_SUB), v);
+    double v[4];
+    ct_place x = ct_place_at(ct_u_from_T(r, T_bubble), CT_N_SAT);
+    ct_place y = outward(r, T_bubble, &x, CT_SUB_STRETCH, subcooling, CT_N_SUB);
+    sheet_at(&r->liquid[0][0][0], (CT_N_SUB + 3) * 4, 4, &x, &y, v);
     *out = (ct_liquid){.h = v[0], .rho = v[1], .cp = v[2]};
     return CT_OK;
 }

@@ -24,6 +24,12 @@ static void set_ranges(ct_refrigerant *r)
     r->per_dx = 1 / r->dx;
 }
 
+/* Intervals per unit of ln(1 + distance / L) that end at `limit`. */
+static double stretch(const ct_refrigerant *r, double T, double limit, int n)
+{
+    return n / log1p(limit / ct_scale(r, T));
+}
+
 /* Density at (T, p) from a neighbour at the same pressure, dT away: first order in ln(rho). */
 static double density_near(const ct_isotherm *iso, double p, const ct_state *near, double dT)
 {
@@ -34,7 +40,7 @@ static double density_near(const ct_isotherm *iso, double p, const ct_state *nea
 static void fill_row(const ct_refrigerant *r, const ct_isotherm *sat, double p, double rho,
                      double reach, int n, ct_state *at, double *T)
 {
-    double L = ct_scale(r, sat->T), dy = log1p(fabs(reach) / L) / n;
+    double L = ct_scale(r, sat->T), dy = 1 / stretch(r, sat->T, fabs(reach), n);
     T[0] = sat->T;
     at[0] = ct_state_at(sat, rho);
     for (int j = 1; j <= n; j++) {
@@ -86,13 +92,14 @@ static void store_vapour(ct_refrigerant *r, int i, const vapour_row *row)
     }
 }
 
-static void store_liquid(ct_refrigerant *r, int i, const ct_state *at)
+static void store_liquid(ct_refrigerant *r, int i, const ct_state *at, const double *T)
 {
     for (int j = 0; j <= CT_N_SUB; j++) {
         double *c = r->liquid[i + 1][j + 1];
         c[0] = at[j].h;
         c[1] = at[j].rho;
         c[2] = at[j].cp;
+        c[3] = T[j];
     }
 }
 
@@ -109,11 +116,13 @@ static ct_status build_row(ct_refrigerant *r, int i, ct_fault *fault)
     if (!isfinite(row.at[CT_N_SUPER].h) || !isfinite(sub[CT_N_SUB].h))
         return ct_fail(fault, CT_NO_CONV, T, r->T_min, r->T_max,
                        "equation of state of %s has no solution at %.2f K", r->model->name, T);
+    r->sat[i + 1][CT_SUPER_STRETCH] = stretch(r, T, r->superheat_max, CT_N_SUPER);
+    r->sat[i + 1][CT_SUB_STRETCH] = stretch(r, T, r->subcooling_max, CT_N_SUB);
     r->sat[i + 1][CT_P_DEW] = q.p_dew;
     r->sat[i + 1][CT_P_BUBBLE] = q.p_bubble;
     store_vapour(r, i, &row);
     store_entropy(r, i, &row);
-    store_liquid(r, i, sub);
+    store_liquid(r, i, sub, T_sub);
     return CT_OK;
 }
 
@@ -134,9 +143,9 @@ static void build_inverse(const ct_refrigerant *r, int which, ct_inverse *invers
     inverse->per_ln = CT_N_LNP / (high - low);
     for (int k = 0; k <= CT_N_LNP; k++) {
         u = u_at_pressure(r, which, exp(low + k / inverse->per_ln), u);
-        inverse->u[k + 1] = u;
+        inverse->T[k + 1] = ct_T_from_u(r, u);
     }
-    ct_spline_fit(inverse->u, CT_N_LNP, 1, work);
+    ct_spline_fit(inverse->T, CT_N_LNP, 1, work);
 }
 
 ct_status ct_refrigerant_build(ct_refrigerant *r, ct_fault *fault)
@@ -151,7 +160,7 @@ ct_status ct_refrigerant_build(ct_refrigerant *r, ct_fault *fault)
         ct_spline_fit(&r->sat[0][k], CT_N_SAT, CT_SAT_WIDTH, work);
     ct_spline_fit2(&r->vapour[0][0][0], CT_N_SAT, CT_N_SUPER, 4, work);
     ct_spline_fit2(&r->entropy[0][0][0], CT_N_SAT, CT_N_ENTROPY, 2, work);
-    ct_spline_fit2(&r->liquid[0][0][0], CT_N_SAT, CT_N_SUB, 3, work);
+    ct_spline_fit2(&r->liquid[0][0][0], CT_N_SAT, CT_N_SUB, 4, work);
     build_inverse(r, CT_P_DEW, &r->dew);
     build_inverse(r, CT_P_BUBBLE, &r->bubble);
     return CT_OK;

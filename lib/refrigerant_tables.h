@@ -16,12 +16,14 @@
 
 enum { CT_N_SAT = 80, CT_N_SUPER = 32, CT_N_ENTROPY = 20, CT_N_SUB = 12, CT_N_LNP = 64 };
 
-enum { CT_P_DEW, CT_P_BUBBLE, CT_S_DEW, CT_S_SPAN, CT_SAT_WIDTH };
+/* Columns of the saturation table. The last two stretch the axes of superheat and subcooling to
+ * their number of intervals: n / ln(1 + limit / L). */
+enum { CT_P_DEW, CT_P_BUBBLE, CT_S_DEW, CT_S_SPAN, CT_SUPER_STRETCH, CT_SUB_STRETCH, CT_SAT_WIDTH };
 
-/* Grid coordinate of saturation against ln p. */
+/* Saturation temperature against ln p. */
 typedef struct {
     double ln_first, per_ln;
-    double u[CT_N_LNP + 3];
+    double T[CT_N_LNP + 3];
 } ct_inverse;
 
 struct ct_refrigerant {
@@ -32,7 +34,7 @@ struct ct_refrigerant {
     double sat[CT_N_SAT + 3][CT_SAT_WIDTH];
     double vapour[CT_N_SAT + 3][CT_N_SUPER + 3][4];    /* rho h s cp */
     double entropy[CT_N_SAT + 3][CT_N_ENTROPY + 3][2]; /* h superheat */
-    double liquid[CT_N_SAT + 3][CT_N_SUB + 3][3];      /* h rho cp */
+    double liquid[CT_N_SAT + 3][CT_N_SUB + 3][4];      /* h rho cp T */
 };
 
 /* Grid coordinate of a saturation temperature, and back. */
@@ -50,16 +52,21 @@ static inline double ct_T_from_u(const ct_refrigerant *r, double u)
 /* Length that scales superheat and subcooling at one saturation temperature, K. */
 static inline double ct_scale(const ct_refrigerant *r, double T)
 {
-    return 1.0 + 0.8 * (r->model->T_red - T);
+    return 0.05 + 0.1 * (r->model->T_red - T);
 }
 
-/* One saturation quantity at grid coordinate u. */
+/* One saturation quantity at a place, and at grid coordinate u. */
+static inline double ct_sat_here(const ct_refrigerant *r, int which, const ct_place *x)
+{
+    const double(*c)[CT_SAT_WIDTH] = &r->sat[x->i];
+    return x->w[0] * c[0][which] + x->w[1] * c[1][which] + x->w[2] * c[2][which] +
+           x->w[3] * c[3][which];
+}
+
 static inline double ct_sat_at(const ct_refrigerant *r, int which, double u)
 {
     ct_place x = ct_place_at(u, CT_N_SAT);
-    const double(*c)[CT_SAT_WIDTH] = &r->sat[x.i];
-    return x.w[0] * c[0][which] + x.w[1] * c[1][which] + x.w[2] * c[2][which] +
-           x.w[3] * c[3][which];
+    return ct_sat_here(r, which, &x);
 }
 
 /* One Newton step on pressure(u) = p. */
@@ -67,9 +74,7 @@ static inline double ct_newton_u(const ct_refrigerant *r, int which, double p, d
 {
     ct_place x = ct_place_at(u, CT_N_SAT);
     const double(*c)[CT_SAT_WIDTH] = &r->sat[x.i];
-    double t = u - x.i, s = 1 - t, value = 0;
-    for (int k = 0; k < 4; k++)
-        value += x.w[k] * c[k][which];
+    double t = u - x.i, s = 1 - t, value = ct_sat_here(r, which, &x);
     double a = c[1][which] - c[0][which], b = c[2][which] - c[1][which];
     double slope = 0.5 * s * s * a + (0.5 + t * s) * b + 0.5 * t * t * (c[3][which] - c[2][which]);
     return u - (value - p) / slope;
