@@ -10,9 +10,10 @@
 #define ICE_HG0 2830000.0
 #define ICE_CP 2100.0
 
-/* How far above saturation, relative, still counts as rounding. */
+/* How far above saturation, relative, a state still counts as saturated: 1e-5 K. */
 #define SATURATED 1e-6
-/* Least humidity ratio difference, kg/kg, that shows water was removed: 1e-7 of typical air. */
+#define ROUNDING 1e-12 /* relative, of a difference of saturation from a line through it */
+/* kg/kg, least humidity ratio that is more than rounding. */
 #define W_NOTHING 1e-9
 
 static double celsius(double T)
@@ -229,12 +230,12 @@ ct_status ct_air_from_wet_bulb(double T, double T_wb, double p, ct_air *air, ct_
     status = check_below("wet bulb", T_wb, T, fault);
     if (status != CT_OK) return status;
     const double W = W_from_wick(T_wb >= ZERO_C ? &wet_wick : &icy_wick, T, T_wb, p);
-    if (!(W >= 0))
+    if (!(W >= -W_NOTHING))
         return ct_fail(fault, CT_INPUT, T_wb, NAN, T,
                        "wet bulb %.1f F (%.1f C) is too low for dry bulb %.1f F (%.1f C): even "
                        "bone-dry air would read more; check both readings and the wick",
                        fahrenheit(T_wb), celsius(T_wb), fahrenheit(T), celsius(T));
-    *air = (ct_air){.T = T, .W = W, .p = p};
+    *air = (ct_air){.T = T, .W = fmax(W, 0), .p = p};
     return CT_OK;
 }
 
@@ -427,7 +428,7 @@ ct_status ct_air_adp(const ct_air *in, const ct_air *out, double *T_adp, double 
     const coil_line line = {h_in - b * in->W, b, out->p};
     double T = out->T, slope;
     const bool met =
-        over_saturation(out->T, &line, &slope) >= 0 ||
+        over_saturation(out->T, &line, &slope) >= -ROUNDING * out->W ||
         (out->T > CT_AIR_T_TRIPLE && first_crossing(&line, CT_AIR_T_TRIPLE, out->T, &T)) ||
         first_crossing(&line, CT_AIR_T_MIN, fmin(out->T, CT_AIR_T_TRIPLE), &T);
     if (!met)
