@@ -16,16 +16,16 @@ double ct_coil_UAi(const ct_coil *coil, double m_r)
     return coil->UAi_ref * pow(m_r / coil->m_r_ref, coil->n_r);
 }
 
-static double fin_efficiency(const ct_coil *coil, double h)
+static double surface_efficiency(const ct_coil *coil, double h, double cs_over_cp)
 {
-    double m = sqrt(2.0 * h / coil->fin_kt) * coil->fin_rphi;
-
-    return 1.0 - coil->fin_share * (1.0 - tanh(m) / m);
+    return ct_surface_efficiency(&coil->areas, ct_fin_efficiency(&coil->geometry, h, cs_over_cp));
 }
 
 static ct_status air_coefficient(const ct_coil *coil, const ct_air *in, double m_da, double *h,
                                  bool *in_range, ct_fault *fault)
 {
+    double V = m_da * ct_air_v(in->T, in->W, in->p) / coil->geometry.face;
+    ct_fin_air air = ct_finside_air(in->T, in->W, in->p, V);
     ct_finside_out fin;
     ct_status status;
 
@@ -34,7 +34,7 @@ static ct_status air_coefficient(const ct_coil *coil, const ct_air *in, double m
         *h = coil->h_ref * pow(m_da / coil->m_air_ref, coil->n_air);
         return CT_OK;
     }
-    status = ct_finside(&coil->geometry, in, m_da, &fin, fault);
+    status = ct_finside(&coil->geometry, &coil->areas, &air, &fin, fault);
     if (status != CT_OK) return status;
     *h = coil->h_scale * fin.h;
     *in_range = fin.in_range;
@@ -60,7 +60,7 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
     a.cp = ct_air_cp(in->W);
     a.h_in = ct_air_h(in->T, in->W);
     a.hA = a.h * coil->Ao;
-    a.UAo_dry = a.hA * fin_efficiency(coil, a.h);
+    a.UAo_dry = a.hA * surface_efficiency(coil, a.h, 1.0);
     *out = a;
     return CT_OK;
 }
@@ -164,7 +164,7 @@ static double dry_surface(const ct_coil_air *a, double T, double T_r, double UAi
 static void wet_stretch(const ct_coil *coil, const ct_coil_air *a, double T_r, double UAi,
                         double length, air_along *air, double *Ts)
 {
-    double UAo = a->hA * fin_efficiency(coil, a->h * wet_factor(a, T_r));
+    double UAo = a->hA * surface_efficiency(coil, a->h, wet_factor(a, T_r));
     stretch s = {T_r, UAi, UAo, a->in.p, a->cp};
     double ntu = UAo / (a->m_da * a->cp);
 

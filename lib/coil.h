@@ -32,18 +32,18 @@
 extern "C" {
 #endif
 
-/* A coil with its conductances, after calibration to a nameplate (system.h). */
+/* A coil with its conductances, after calibration to a nameplate (system.h). Without the coil's own
+ * geometry, `geometry` is that of a typical coil (system.h) and serves for the fin efficiency only.
+ */
 typedef struct {
-    bool has_geometry; /* air side from finside.h, else a power law in airflow             */
+    bool has_geometry; /* h from the correlations of finside.h, else a power law in airflow */
     ct_coil_geometry geometry;
-    double Ao;           /* m2, effective air-side area (calibrated)                         */
-    double h_ref;        /* W/m2 K at m_ref, power law                                       */
-    double m_air_ref;    /* kg/s dry air through the whole coil at h_ref                     */
+    ct_fin_areas areas;  /* of that geometry                                                 */
+    double Ao;           /* m2, air-side area: the geometry's, or what the nameplate asks for */
+    double h_scale;      /* with geometry: multiplier of the correlation, from the nameplate */
+    double h_ref;        /* W/m2 K at m_air_ref, power law                                   */
+    double m_air_ref;    /* kg/s dry air through the whole coil                              */
     double n_air;        /* exponent of h with airflow                                       */
-    double fin_share;    /* fin area over total air-side area                                */
-    double fin_rphi;     /* m, collar radius times Schmidt's phi                             */
-    double fin_kt;       /* W/K, fin conductivity times thickness                            */
-    double h_scale;      /* with geometry: calibrated multiplier of the correlation          */
     double UAi_ref;      /* W/K, boiling refrigerant side, whole coil, at m_r_ref            */
     double m_r_ref;      /* kg/s                                                             */
     double n_r;          /* exponent of the boiling coefficient with mass flux               */

@@ -72,6 +72,12 @@ CT_API ct_status ct_system_calibrate(const ct_case *, const ct_refrigerant *, ct
 CT_API ct_status ct_system_coil(const ct_case *, const ct_coil *matched, const ct_coil_spec *,
                                 ct_coil *, ct_fault *);
 
+/* Mean temperature the air sees on the boiling share, K: the dew temperature for a pure
+ * refrigerant; for a blend the mean of dew and of the temperature at the quality the valve feeds
+ * (glide taken as linear in quality). CT_RANGE. */
+CT_API ct_status ct_boil_temperature(const ct_refrigerant *, double T_dew, double h_in,
+                                     double *T_boil, ct_fault *);
+
 /* Outdoor unit with indoor[i] of the case. */
 CT_API ct_status ct_system_join(const ct_case *, const ct_outdoor *, const ct_coil *matched, int i,
                                 ct_system *, ct_fault *);
