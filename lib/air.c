@@ -96,6 +96,15 @@ static double pv_from_W(double W, double p)
     return p * W / (CT_AIR_EPS + W);
 }
 
+double ct_air_W_sat_liquid(double T, double p, double *dW_dT)
+{
+    double pv = exp(ln_psat_liquid(T));
+    double rest = p - pv;
+
+    *dW_dT = CT_AIR_EPS * p * pv * ln_slope_liquid(T) / (rest * rest);
+    return CT_AIR_EPS * pv / rest;
+}
+
 double ct_air_W_sat(double T, double p)
 {
     return W_from_pv(ct_air_psat(T), p);

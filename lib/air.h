@@ -52,9 +52,12 @@ CT_API double ct_air_psat(double T);              /* Pa, over ice below 273.16 K
 CT_API double ct_air_psat_slope(double T);        /* dp_sat/dT, Pa/K, analytic                  */
 CT_API double ct_air_psat_liquid(double T);       /* Pa, liquid branch at any T (supercooled)   */
 CT_API double ct_air_psat_liquid_slope(double T); /* Pa/K                                        */
-CT_API double ct_air_W_sat(double T, double p);   /* kg/kg                                      */
-CT_API double ct_air_h(double T, double W);       /* J/kg dry air                               */
-CT_API double ct_air_cp(double W);                /* J/K per kg dry air: cpa + W cpv            */
+/* W over liquid at any T, and its slope in *dW_dT (1/K): one evaluation for both, for coil
+ * surfaces. */
+CT_API double ct_air_W_sat_liquid(double T, double p, double *dW_dT);
+CT_API double ct_air_W_sat(double T, double p); /* kg/kg                                      */
+CT_API double ct_air_h(double T, double W);     /* J/kg dry air                               */
+CT_API double ct_air_cp(double W);              /* J/K per kg dry air: cpa + W cpv            */
 CT_API double ct_air_v(double T, double W, double p); /* m3/kg dry air                           */
 CT_API double ct_air_h_water(double T); /* J/kg liquid water, cpw (T - 273.15)        */
 

@@ -2,14 +2,18 @@
 
 #include <math.h>
 
-/* Runge-Kutta steps over the wet stretch. Four reproduce a 400-strip integration to a few parts in
- * 1e5 (tests/test_coil.c), and the balance has no time for more. */
+/* Runge-Kutta steps over the wet stretch: at least WET_STEPS, and one per WET_NTU transfer units so
+ * that a deep, slow coil stays well inside the method's stability. Their number depends on the
+ * airflow only, so a balance never sees it change. */
 #define WET_STEPS 4
+#define WET_NTU 1.0
+#define WET_STEPS_MAX 64
 
 /* Newton on a smooth monotone function from a neighbouring point: two or three rounds do; the cap
  * only guards the loop. */
 #define SURFACE_ROUNDS 12
-#define SURFACE_TOL 1e-9 /* K */
+#define SURFACE_TOL                                                                                \
+    1e-5 /* K: the step after one this small is below 1e-11 K, the error is squared */
 
 double ct_coil_UAi(const ct_coil *coil, double m_r)
 {
@@ -41,6 +45,13 @@ static ct_status air_coefficient(const ct_coil *coil, const ct_air *in, double m
     return CT_OK;
 }
 
+static int wet_steps(double ntu)
+{
+    double wanted = ceil(ntu / WET_NTU);
+
+    return wanted < WET_STEPS ? WET_STEPS : wanted > WET_STEPS_MAX ? WET_STEPS_MAX : (int)wanted;
+}
+
 ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_coil_air *out,
                          ct_fault *fault)
 {
@@ -61,6 +72,7 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
     a.h_in = ct_air_h(in->T, in->W);
     a.hA = a.h * coil->Ao;
     a.UAo_dry = a.hA * surface_efficiency(coil, a.h, 1.0);
+    a.steps = wet_steps(a.UAo_dry / (m_da * a.cp));
     *out = a;
     return CT_OK;
 }
@@ -77,10 +89,8 @@ typedef struct {
 static void surface(const stretch *s, double T, double W, double *Ts, double *Ws)
 {
     for (int i = 0; i < SURFACE_ROUNDS; i++) {
-        double p_w = ct_air_psat_liquid(*Ts);
-        double rest = s->p - p_w;
-        double W_sat = CT_AIR_EPS * p_w / rest;
-        double dW_sat = CT_AIR_EPS * s->p / (rest * rest) * ct_air_psat_liquid_slope(*Ts);
+        double dW_sat;
+        double W_sat = ct_air_W_sat_liquid(*Ts, s->p, &dW_sat);
         double excess = W - W_sat;
         double lift = (CT_AIR_HG0 + CT_AIR_CPV * (T - 273.15) - ct_air_h_water(*Ts)) / s->cp;
         double gain = excess > 0.0 ? excess * lift : 0.0;
@@ -134,10 +144,9 @@ static void wet_step(const stretch *s, double ntu, double dx, air_along *a, doub
 static double wet_factor(const ct_coil_air *a, double T_r)
 {
     double T = 0.5 * (T_r + a->T_dp);
-    double p_w = ct_air_psat_liquid(T);
-    double rest = a->in.p - p_w;
-    double dW = CT_AIR_EPS * a->in.p / (rest * rest) * ct_air_psat_liquid_slope(T);
+    double dW;
 
+    ct_air_W_sat_liquid(T, a->in.p, &dW);
     return 1.0 + dW * (CT_AIR_HG0 - CT_AIR_CPW * (T - 273.15)) / a->cp;
 }
 

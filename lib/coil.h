@@ -66,6 +66,7 @@ typedef struct {
     double h;       /* W/m2 K                    */
     double hA;      /* W/K, before efficiency    */
     double UAo_dry; /* W/K                       */
+    int steps;      /* integration steps over the wet stretch        */
     bool in_range;  /* the air-side correlation is inside its range */
 } ct_coil_air;
 

@@ -253,15 +253,14 @@ static double shr_short(double log_factor, void *context)
     return s->trial->SHR - s->trial->SHR_wanted;
 }
 
-/* Smallest and largest air side that can reach the capacity at all, on a logarithmic scale: the air
- * side must be big enough for some refrigerant side to do the rest; huge is always big enough. */
-static bool air_side_range(air_side_search *s, double *low, double *high)
+/* Smallest air side that can reach the capacity at all, on a logarithmic scale: too small and no
+ * refrigerant side can do the rest. */
+static bool smallest_air_side(air_side_search *s, double *low)
 {
-    double bad = log(0.02), good = log(50.0);
+    double bad = log(0.02), good = log(4.0);
 
     scale_air_side(s->trial, exp(good), s->unit);
     if (!solve_refrigerant_side(s->trial)) return false;
-    *high = good;
     for (int i = 0; i < 50; i++) {
         double mid = 0.5 * (bad + good);
         scale_air_side(s->trial, exp(mid), s->unit);
@@ -274,6 +273,22 @@ static bool air_side_range(air_side_search *s, double *low, double *high)
     return true;
 }
 
+/* From there the sensible heat ratio climbs as the air side grows (a warmer surface does the work)
+ * up to a peak, past which the refrigerant side has become so small that the dry vapour share
+ * grows. Of the two coils with one ratio the smaller air side is the ordinary one. Walks to the
+ * peak. */
+static double peak_air_side(air_side_search *s, double low)
+{
+    double best = shr_short(low, s);
+
+    for (double x = low + 0.1; x < log(8.0); x += 0.1) {
+        double f = shr_short(x, s);
+        if (f <= best) return x - 0.1;
+        best = f;
+    }
+    return log(8.0);
+}
+
 static ct_status fit_coil(coil_trial *t, const ct_coil *unit, gsl_root_fsolver *outer,
                           ct_calibration *cal, ct_fault *fault)
 {
@@ -281,15 +296,16 @@ static ct_status fit_coil(coil_trial *t, const ct_coil *unit, gsl_root_fsolver *
     double low, high;
     ct_root_result r;
 
-    if (!air_side_range(&s, &low, &high))
+    if (!smallest_air_side(&s, &low))
         return ct_fail(fault, CT_INPUT, t->p->T_coil, NAN, NAN,
                        "no coil gives the rated capacity at %.0f F saturated suction and the rated "
                        "airflow: check rated airflow, rated saturated suction and superheat",
                        ct_F_from_K(t->p->T_coil));
+    high = peak_air_side(&s, low);
     cal->SHR_min = shr_short(low, &s) + t->SHR_wanted;
     cal->SHR_max = shr_short(high, &s) + t->SHR_wanted;
     ct_root_job job = {
-        .start = 0.0, .step = 0.3, .low = low, .high = high, .rising = true, .tol = 1e-11};
+        .start = low, .step = 0.3, .low = low, .high = high, .rising = true, .tol = 1e-11};
     ct_root_end end = ct_root_find(outer, shr_short, &s, &job, &r);
     if (end != CT_ROOT_FOUND && !(fabs(r.f) < 1e-9))
         return ct_fail(
