@@ -120,6 +120,9 @@ typedef struct {
     double width, depth, height;       /* m, cabinet                                              */
     int sections;                      /* 1, or the number it splits into along its height        */
     double section_height;             /* m, of the tallest section                               */
+    bool upright_only;                 /* may not be installed lying on its side                  */
+    ct_maybe filter;                   /* m, the filter's length as it is drawn out of the front  */
+    ct_maybe drain_outlet;             /* m, drain connection above the base, as installed        */
 } ct_cabinet;
 
 typedef struct {
@@ -149,6 +152,35 @@ typedef struct {
     ct_maybe dT_furnace_max;  /* K                                                                */
 } ct_limits;
 
+#define CT_MAX_OPENINGS 8
+
+typedef enum { CT_OPEN_DOOR, CT_OPEN_HATCH, CT_OPEN_CORNER } ct_opening_kind;
+
+/* One narrow place on the way in. A door, window or corridor is a hole in an upright plane, a hatch
+ * a hole in a level one, a corner a right-angle turn of a corridor or stair. Clear sizes. */
+typedef struct {
+    ct_opening_kind kind;
+    char name[CT_NAME_SIZE];
+    double width;       /* m: door, hatch; corner: the corridor one comes from                    */
+    double height;      /* m: door; corner: lowest ceiling in the turn                            */
+    double length;      /* m, hatch: its other side                                               */
+    double width_after; /* m, corner: the corridor one goes into                                  */
+    double headroom;    /* m, hatch: lowest roof height over its top edge where the load swings   */
+    double frame;       /* m, hatch: depth of the framed shaft under its top edge, 0 if thin      */
+    ct_maybe run;       /* m, door: straight clear length behind it                               */
+} ct_opening;
+
+/* Where the unit is to stand. Clearances belong to the unit's own sides and turn with it. */
+typedef struct {
+    bool has;
+    double width, depth, height; /* m, clear                                                      */
+    double front, back;          /* m to be kept free before the unit's front and behind it       */
+    double left, right;          /* m                                                             */
+    double above, below;         /* m at the two ends of its height: plenums, duct turns, base    */
+    ct_maybe drain_run;          /* m, length of the condensate line                              */
+    double drain_end;            /* m, height of its far end over the base the unit stands on     */
+} ct_space;
+
 typedef struct {
     ct_job job;
     ct_site site;
@@ -162,6 +194,9 @@ typedef struct {
     ct_indoor_unit indoor[CT_MAX_INDOOR];
     ct_sweep_range sweep;
     ct_limits limits;
+    int n_openings;                      /* 0: the way in is not stated                           */
+    ct_opening opening[CT_MAX_OPENINGS]; /* in the order they are met                             */
+    ct_space space;
 } ct_case;
 
 #ifdef __cplusplus
