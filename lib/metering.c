@@ -373,39 +373,40 @@ ct_status ct_valve_make(const ct_valve_spec *spec, const ct_refrigerant *r, ct_v
     return CT_OK;
 }
 
-/* Flow at the rated opening, here and now. */
-static ct_status valve_rated_flow(const ct_valve *v, const ct_meter_inlet *in, double dp, double *m,
-                                  ct_fault *fault)
+static ct_status drop_ok(double dp, ct_fault *fault)
 {
-    if (!(dp > 0 && isfinite(dp)))
-        return ct_fail(fault, CT_RANGE, dp, 0, NAN,
-                       "Pressure drop across the valve is %.3g psi; it must be positive.", psi(dp));
-    *m = v->C * sqrt(in->rho * dp);
-    return CT_OK;
+    if (dp > 0 && isfinite(dp)) return CT_OK;
+    return ct_fail(fault, CT_RANGE, dp, 0, NAN,
+                   "Pressure drop across the valve is %.3g psi; it must be positive.", psi(dp));
+}
+
+/* Flow at the rated opening, here and now. */
+static double valve_rated_flow(const ct_valve *v, const ct_meter_inlet *in, double dp)
+{
+    return v->C * sqrt(in->rho * dp);
 }
 
 ct_status ct_valve_flow(const ct_valve *v, const ct_meter_inlet *in, double dp, double superheat,
                         double *m, ct_fault *fault)
 {
-    double rated;
-    ct_status s = valve_rated_flow(v, in, dp, &rated, fault);
+    ct_status s = drop_ok(dp, fault);
     if (s) return s;
     if (!isfinite(superheat))
         return ct_fail(fault, CT_INPUT, superheat, NAN, NAN, "Superheat is not a number.");
     double A = (superheat - v->SH_static) / v->SH_open;
     A = A < 0 ? 0 : A > 1 ? 1 : A; /* the pin's stops */
-    *m = v->reserve * (2 * A - A * A) * rated;
+    *m = v->reserve * (2 * A - A * A) * valve_rated_flow(v, in, dp);
     return CT_OK;
 }
 
 ct_status ct_valve_meet(const ct_valve *v, const ct_meter_inlet *in, double dp, double m,
                         ct_valve_out *out, ct_fault *fault)
 {
-    double rated;
-    ct_status s = valve_rated_flow(v, in, dp, &rated, fault);
+    ct_status s = drop_ok(dp, fault);
     if (s) return s;
     if (!(m > 0 && isfinite(m)))
         return ct_fail(fault, CT_INPUT, m, 0, NAN, "The compressor's flow must be positive.");
+    double rated = valve_rated_flow(v, in, dp);
     ct_valve_out o = {.share = m / rated, .m_max = v->reserve * rated};
     bool starves = m > o.m_max;
     o.opening = starves ? 1 : opening_for(m / o.m_max);
