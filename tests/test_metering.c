@@ -158,7 +158,7 @@ static void older_forms(void **state)
          {0.963034325, 4.286408416, -0.278235435, -0.043090943, 0.916226528, 0.071794702,
           0.499098698, -0.208417565, -0.034680678, 1.844061084, -0.091235910}},
     };
-    static const double tol[] = {0.006, 0.044, 0.016};
+    static const double tol[] = {0.0065, 0.0445, 0.0165};
     const double D = 0.067 * IN, L = 0.5 * IN;
     (void)state;
     for (int r = 0; r < 3; r++)
