@@ -141,8 +141,8 @@ static double aaron_domanski(const ct_meter_inlet *in, double D, double L, doubl
 }
 
 /* The forms were fitted to overlapping data: agreement shows the numbers are set down right, not
- * that they are true. Spread found when they were first compared: 0.6, 4.4, 1.6 %, and 4 % for
- * 1990. */
+ * that they are true. Spread found when they were first compared, relative to 2004: 0.6, 4.4, 1.6 %
+ * and 4 % for 1990; half of the last digit is allowed on the first three. */
 static void older_forms(void **state)
 {
     static const form forms[] = {
