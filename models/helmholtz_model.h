@@ -1,0 +1,68 @@
+/* The numbers of one published equation of state, as its paper prints them: constants of the ideal
+ * part, terms of the residual part, and the curves that give saturation pressures and densities.
+ * lib/helmholtz.h evaluates it; models/<refrigerant>.c holds the numbers. Internal: not installed. */
+#ifndef HELMHOLTZ_MODEL_H
+#define HELMHOLTZ_MODEL_H
+
+#include <stdbool.h>
+
+/* n * delta^d * tau^t * exp(-delta^l), the exponential only where l > 0; l is at most 4. */
+typedef struct {
+    double n, t;
+    int d, l;
+} ct_residual_term;
+
+/* A coefficient and its exponent. */
+typedef struct {
+    double n, t;
+} ct_pair;
+
+/* Saturation curve in theta = 1 - T/T_r with S = sum n theta^t. */
+typedef enum {
+    CT_CURVE_EXP_TAU, /* reducing * exp(T_r/T * S): pressures and vapour density */
+    CT_CURVE_LINEAR   /* reducing * (1 + S): liquid density                      */
+} ct_curve_kind;
+
+typedef struct {
+    ct_curve_kind kind;
+    double reducing; /* Pa or mol/m3 */
+    double T_r;      /* K */
+    ct_pair term[6];
+    int terms;
+} ct_curve;
+
+typedef struct {
+    const char *name;   /* "R-410A" */
+    const char *safety; /* ISO 817 / ASHRAE 34 class */
+    double M;           /* kg/mol */
+    double R;           /* J/mol K, the paper's own value */
+    double T_red;       /* K, reducing (critical) temperature */
+    double p_crit;      /* Pa */
+    double rho_red;     /* mol/m3, reducing (critical) density */
+    double T_top;       /* K, upper temperature limit of the equation */
+    bool pseudo_pure;   /* a blend: the curves below ARE its bubble and dew pressures */
+
+    /* Ideal part: ln(delta) + lead1 + lead2 tau + log_tau ln(tau) + sum n tau^t (power)
+     * + sum n ln(1 - exp(-t tau)) (einstein) + what cp0/R = cp0 + sum n T^t (cp0_poly) gives when
+     * integrated from cp0_T0. */
+    double lead1, lead2, log_tau;
+    double cp0, cp0_T0;
+    const ct_pair *cp0_poly;
+    int cp0_polys;
+    const ct_pair *power;
+    int powers;
+    const ct_pair *einstein;
+    int einsteins;
+
+    const ct_residual_term *residual;
+    int residuals; /* at most CT_RESIDUAL_MAX */
+
+    ct_curve p_bubble, p_dew; /* start values only for a pure fluid */
+    ct_curve rho_liquid, rho_vapour;
+} ct_helmholtz_model;
+
+enum { CT_RESIDUAL_MAX = 40 };
+
+extern const ct_helmholtz_model ct_model_r22, ct_model_r32, ct_model_r407c, ct_model_r410a;
+
+#endif
