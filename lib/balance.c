@@ -60,6 +60,9 @@ const char *ct_outcome_text(ct_outcome outcome)
     case CT_NOT_COMPUTABLE: return "outside the refrigerant tables or the compressor's envelope";
     case CT_HEAD_TOO_HIGH: return "condensing temperature beyond the refrigerant's range";
     case CT_HEAD_TOO_LOW: return "too cold outdoors for a condensing pressure above suction";
+    case CT_FLOODED_OUT:
+        return "the orifice passes far more than the compressor takes: liquid would reach it";
+    case CT_STARVED_OUT: return "the orifice passes far less than the compressor would take";
     case CT_SUPERHEAT_LOST: return "the coil cannot make the superheat asked for";
     }
     return "unknown outcome";
@@ -82,6 +85,7 @@ typedef struct {
     ct_compressor_out comp;
     ct_condenser_state cond;
     double residual_high;
+    int held; /* orifice superheat beyond what can be: -1 too wet, +1 too warm */
     bool high_computable;
     ct_fault high_fault;
 
@@ -99,7 +103,25 @@ static double line_superheat(const trial *t)
 }
 
 /* Suction superheat that makes the compressor's flow the orifice's, at this Te and Tc. */
-static ct_status orifice_superheat(trial *t, double *superheat, ct_fault *fault);
+static ct_status orifice_superheat(trial *t, double Tc, double *superheat, ct_fault *fault)
+{
+    const ct_outdoor *o = &t->sys->outdoor;
+    ct_meter_inlet inlet;
+    ct_orifice_out flow;
+    double p_up, p_down;
+    ct_status status = ct_refrigerant_p_dew(o->refrigerant, Tc, &p_up, fault);
+
+    if (status == CT_OK)
+        status = ct_refrigerant_p_dew(o->refrigerant, t->Te + o->suction_drop, &p_down, fault);
+    if (status == CT_OK)
+        status = ct_meter_inlet_after_line(o->refrigerant, p_up, o->condenser.subcooling, 0.0,
+                                           &inlet, fault);
+    if (status == CT_OK)
+        status = ct_orifice_flow(&t->sys->meter.orifice, &inlet, p_down, &flow, fault);
+    if (status != CT_OK) return status;
+    return ct_compressor_superheat(&o->compressor, o->refrigerant, t->Te, Tc, flow.m, superheat,
+                                   &t->held, fault);
+}
 
 static ct_status high_side_states(trial *t, double Tc, ct_fault *fault)
 {
@@ -109,7 +131,7 @@ static ct_status high_side_states(trial *t, double Tc, ct_fault *fault)
 
     t->Tc = Tc;
     if (status == CT_OK && t->sys->meter.kind == CT_METER_ORIFICE)
-        status = orifice_superheat(t, &in.superheat, fault);
+        status = orifice_superheat(t, Tc, &in.superheat, fault);
     if (status == CT_OK)
         status = ct_compressor_run(&o->compressor, o->refrigerant, &in, &t->comp, fault);
     t->superheat = in.superheat - line_superheat(t);
@@ -222,16 +244,6 @@ static double low_side(double Te, void *context)
         return t->residual_low = 1e3;
     }
     return t->residual_low = coil_residual(t);
-}
-
-/* ---- Orifice ------------------------------------------------------------------------------------
- */
-
-static ct_status orifice_superheat(trial *t, double *superheat, ct_fault *fault)
-{
-    (void)t;
-    (void)superheat;
-    return ct_fail(fault, CT_RANGE, NAN, NAN, NAN, "orifice");
 }
 
 /* ---- From the answer to the record --------------------------------------------------------------
@@ -357,6 +369,7 @@ static ct_root_job outer_job(const trial *t, const ct_start *start)
 static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, const trial *t)
 {
     if (t->trouble != CT_BALANCED) return t->trouble;
+    if (t->held != 0) return t->held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT;
     if (fabs(r->f) <= CT_BALANCE_TOL && fabs(t->residual_high) <= CT_BALANCE_TOL)
         return CT_BALANCED;
     return end == CT_ROOT_NO_BRACKET ? CT_NO_BALANCE

@@ -46,6 +46,8 @@ typedef enum {
     CT_NOT_COMPUTABLE, /* a table or component ran out of range at the answer          */
     CT_HEAD_TOO_HIGH,  /* condensing temperature beyond the refrigerant's table        */
     CT_HEAD_TOO_LOW,   /* outdoors so cold that discharge meets suction                */
+    CT_FLOODED_OUT,    /* orifice so large that the suction would be mostly liquid      */
+    CT_STARVED_OUT,    /* orifice so small that no superheat up to 60 K makes the flows meet */
     CT_SUPERHEAT_LOST  /* the coil cannot make the superheat asked for                 */
 } ct_outcome;
 

@@ -62,6 +62,16 @@ CT_API double ct_compressor_eta_shape(double pressure_ratio);
 CT_API ct_status ct_compressor_run(const ct_compressor *, const ct_refrigerant *,
                                    const ct_compressor_in *, ct_compressor_out *, ct_fault *);
 
+/* Suction superheat, K, at which this compressor moves m kg/s between Te and Tc: the inverse of the
+ * flow above, for a metering device that sets the flow. Below 0: the suction is wet, as in
+ * ct_compressor_in. Held to CT_SUCTION_DRYNESS_MIN and CT_SUCTION_SUPERHEAT_MAX; *held is then -1
+ * (too wet) or +1 (too warm) and the flow is not m. CT_RANGE from the tables or the map. */
+#define CT_SUCTION_DRYNESS_MIN 0.4
+#define CT_SUCTION_SUPERHEAT_MAX 60.0
+CT_API ct_status ct_compressor_superheat(const ct_compressor *, const ct_refrigerant *, double Te,
+                                         double Tc, double m, double *superheat, int *held,
+                                         ct_fault *);
+
 /* AHRI Standard 540 polynomial, S and D in F, in the map's own units. */
 CT_API double ct_ahri540(const double c[10], double S, double D);
 

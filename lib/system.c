@@ -462,6 +462,29 @@ ct_status ct_system_coil(const ct_case *c, const ct_coil *matched, const ct_coil
     return CT_OK;
 }
 
+static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, ct_meter *meter,
+                            ct_fault *fault)
+{
+    ct_meter m = {
+        .kind = spec->kind, .superheat = spec->superheat, .dp_distributor = spec->dp_distributor};
+
+    if (spec->kind == CT_METER_ORIFICE) {
+        if (!spec->bore.has)
+            return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "the orifice has no bore: give it");
+        m.orifice = (ct_orifice){spec->bore.v, spec->length};
+    } else if (spec->Q_rated.has && spec->dp_rated.has) {
+        ct_valve_spec v = {.Q_rated = spec->Q_rated.v,
+                           .dp_rated = spec->dp_rated.v,
+                           .superheat = spec->superheat,
+                           .refrigerant = spec->refrigerant};
+        ct_status status = ct_valve_make(&v, r, &m.valve, fault);
+        if (status != CT_OK) return status;
+        m.has_valve = true;
+    }
+    *meter = m;
+    return CT_OK;
+}
+
 ct_status ct_system_join(const ct_case *c, const ct_outdoor *outdoor, const ct_coil *matched, int i,
                          ct_system *system, ct_fault *fault)
 {
@@ -469,13 +492,9 @@ ct_status ct_system_join(const ct_case *c, const ct_outdoor *outdoor, const ct_c
     ct_system s = {.outdoor = *outdoor, .before_coil = unit->blower.before_coil};
     ct_status status = ct_system_coil(c, matched, &unit->coil, &s.coil, fault);
 
-    if (status != CT_OK) return status;
-    s.meter = (ct_meter){.kind = unit->meter.kind,
-                         .superheat = unit->meter.superheat,
-                         .bore = unit->meter.bore.v,
-                         .length = unit->meter.length};
-    *system = s;
-    return CT_OK;
+    if (status == CT_OK) status = make_meter(&unit->meter, outdoor->refrigerant, &s.meter, fault);
+    if (status == CT_OK) *system = s;
+    return status;
 }
 
 void ct_system_matched(const ct_case *c, const ct_outdoor *outdoor, const ct_coil *matched,

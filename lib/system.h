@@ -12,6 +12,7 @@
 #include "coil.h"
 #include "compressor.h"
 #include "condenser.h"
+#include "metering.h"
 #include "refrigerant.h"
 #include "status.h"
 
@@ -34,11 +35,15 @@ typedef struct {
     double P_fan;        /* W, outdoor fan                                        */
 } ct_outdoor;
 
-/* The metering device as the balance sees it. */
+/* The metering device as the balance sees it. A valve holds its superheat; whether it can is judged
+ * afterwards from its rating, when that is known. */
 typedef struct {
     ct_meter_kind kind;
-    double superheat;    /* K at the coil outlet, valve                         */
-    double bore, length; /* m, orifice                                          */
+    double superheat; /* K at the coil outlet, valve                         */
+    ct_orifice orifice;
+    bool has_valve; /* the valve's rating is known                         */
+    ct_valve valve;
+    double dp_distributor; /* Pa                                                  */
 } ct_meter;
 
 typedef struct {
