@@ -330,8 +330,7 @@ static void another_library(void **state)
     check_that("few states have two wet bulbs", other_wick <= 5);
 }
 
-/* ---- Round trips, freezing, apparatus dew point
- * -------------------------------------------------- */
+/* ---- Round trips, freezing, apparatus dew point ----------------------------------- */
 
 static void round_trip(double T, double rh, double p)
 {
