@@ -63,8 +63,7 @@ static double T_of(double h, double W)
     return K((h - CT_AIR_HG0 * W) / (CT_AIR_CPA + CT_AIR_CPV * W));
 }
 
-/* ---- Saturation --------------------------------------------------------------------------------
- */
+/* ---- Saturation ---------------------------------------------------------------------- */
 
 /* Wagner & Pruss 2002 (IAPWS-95), auxiliary saturation equation, J. Phys. Chem. Ref. Data 31:387,
  * eq. 2.5. Its own table: 611.657 Pa at 273.16 K, 0.101325 MPa at 373.1243 K. */
@@ -117,7 +116,7 @@ static void saturation_table(void **state)
                    : row[i].p > 10 ? 5e-4
                                    : 5e-5) +
                       2.3e-4 * row[i].p);
-    /* Same source: supercooled water at -10 C has 286.5 Pa, ice 259.9 Pa (WMO tables, from memory,
+    /* Supercooled water at -10 C has 286.5 Pa, ice 259.9 Pa (WMO tables, from memory,
      * unconfirmed; WMO's formulas are others, so 0.3 %). */
     check_rel("supercooled", ct_air_psat_liquid(K(-10)), 286.5, 3e-3);
     check_rel("ice", ct_air_psat(K(-10)), 259.9, 3e-3);
@@ -150,8 +149,7 @@ static void saturation_has_no_step(void **state)
     }
 }
 
-/* ---- Standard atmosphere -----------------------------------------------------------------------
- */
+/* ---- Standard atmosphere ------------------------------------------------------------- */
 
 static void standard_atmosphere(void **state)
 {
@@ -176,11 +174,10 @@ static void standard_atmosphere(void **state)
     }
 }
 
-/* ---- Worked states and processes ---------------------------------------------------------------
- */
+/* ---- Worked states and processes ----------------------------------------------------- */
 
-/* 80/67 F at sea level, the rating condition of ANSI/AHRI 210/240. Worked by hand from ASHRAE
- * Fundamentals ch. 1 eqs. 5, 6, 26, 30, 33; tolerances are half the digits given. */
+/* 80/67 F at sea level, the rating condition of ANSI/AHRI 210/240. Worked out apart from this code
+ * from ASHRAE Fundamentals ch. 1 eqs. 5, 6, 26, 30, 33; tolerances are half the digits given. */
 static void rating_state(void **state)
 {
     (void)state;
@@ -194,7 +191,7 @@ static void rating_state(void **state)
               0.5e-4);
 }
 
-/* From 80/67 F along a straight line to an apparatus dew point, by hand as above: m = V/v,
+/* From 80/67 F along a straight line to an apparatus dew point, worked out apart as above: m = V/v,
  * Qt = m (h1 - h2), Qs = m (h(T1, W2) - h2), water = m (W1 - W2), condensate leaves at the ADP. */
 static void coil_lines(void **state)
 {
@@ -236,8 +233,9 @@ static void coil_lines(void **state)
 
 /* ASHRAE Fundamentals ch. 1, cooling example: 5 m3/s of 30 C 50 % air to saturated 10 C, condensate
  * leaves at 10 C. Handbook 198 kW, W1 0.0133, v1 0.877 (from memory, unconfirmed; chart readings,
- * so half a kW); from the equations by hand 197.73 kW. In inch-pound 10 000 cfm of 85 F 50 % to 50
- * F: 50.68 ton by hand, handbook 50.8 (from memory, unconfirmed; 0.1 Btu/lb of chart in 14.2). */
+ * so half a kW); from the equations, apart from this code, 197.73 kW. In inch-pound 10 000 cfm of
+ * 85 F 50 % to 50 F: 50.68 ton so, handbook 50.8 (from memory, unconfirmed; 0.1 Btu/lb of chart
+ * in 14.2). */
 static void handbook_cooling(void **state)
 {
     (void)state;
@@ -247,18 +245,19 @@ static void handbook_cooling(void **state)
         5 / v * (h_of(&in) - h_of(&out) - (in.W - out.W) * ct_air_h_water(out.T)) / 1e3;
     check_abs("W1", in.W, 0.01331, 0.5e-5);
     check_abs("v1", v, 0.8772, 0.5e-4);
-    check_abs("kW by hand", Q, 197.73, 0.005);
+    check_abs("kW worked out", Q, 197.73, 0.005);
     check_abs("kW handbook", Q, 198, 0.5);
 
     const ct_air in2 = from_rh(K_F(85), 0.5, 101325), out2 = from_rh(K_F(50), 1, 101325);
     const double m2 = 1e4 * CFM / ct_air_v(in2.T, in2.W, in2.p);
     const double Q2 = m2 * (h_of(&in2) - h_of(&out2) - (in2.W - out2.W) * ct_air_h_water(out2.T));
-    check_abs("Btu/h by hand", Q2 / BTUH, 608100, 50);
+    check_abs("Btu/h worked out", Q2 / BTUH, 608100, 50);
     check_abs("ton handbook", Q2 / BTUH / 12000, 50.8, 50.8 * 0.1 / 14.2);
 }
 
-/* Same chapter, mixing 8000 cfm of 40/35 F with 25 000 cfm of 75 F 50 %. By hand 66.08/56.76 F;
- * handbook 65.9/56.6 read off a chart (from memory, unconfirmed; 0.2 F is a pencil's width). */
+/* Same chapter, mixing 8000 cfm of 40/35 F with 25 000 cfm of 75 F 50 %. Worked out
+ * apart 66.08/56.76 F; handbook 65.9/56.6 read off a chart (from memory, unconfirmed; 0.2 F is a
+ * pencil's width). */
 static void handbook_mixing(void **state)
 {
     (void)state;
@@ -268,14 +267,13 @@ static void handbook_mixing(void **state)
     ct_air mix = {NAN, NAN, NAN};
     assert_int_equal(ct_air_from_W(T_of(x * h_of(&a) + (1 - x) * h_of(&b), W), W, a.p, &mix, NULL),
                      CT_OK);
-    check_abs("db by hand", F_K(mix.T), 66.08, 0.0051);
-    check_abs("wb by hand", F_K(wet_bulb(&mix)), 56.76, 0.0051);
+    check_abs("db worked out", F_K(mix.T), 66.08, 0.0051);
+    check_abs("wb worked out", F_K(wet_bulb(&mix)), 56.76, 0.0051);
     check_abs("db handbook", F_K(mix.T), 65.9, 0.2);
     check_abs("wb handbook", F_K(wet_bulb(&mix)), 56.6, 0.2);
 }
 
-/* ---- Another library ---------------------------------------------------------------------------
- */
+/* ---- Another library ----------------------------------------------------------------- */
 
 typedef struct {
     double z, p, t, rh, W, t_wb, t_dp, h, v;
@@ -332,8 +330,7 @@ static void another_library(void **state)
     check_that("few states have two wet bulbs", other_wick <= 5);
 }
 
-/* ---- Round trips, freezing, apparatus dew point
- * -------------------------------------------------- */
+/* ---- Round trips, freezing, apparatus dew point ----------------------------------- */
 
 static void round_trip(double T, double rh, double p)
 {
@@ -461,8 +458,7 @@ static void lines_without_apparatus_dew_point(void **state)
     check_abs("near the dew point", T, dew_point(&in), 0.01);
 }
 
-/* ---- Bad input ---------------------------------------------------------------------------------
- */
+/* ---- Bad input ----------------------------------------------------------------------- */
 
 typedef ct_status (*maker)(double, double, double, ct_air *, ct_fault *);
 
