@@ -2,7 +2,7 @@
  *
  * Two coordinates suit the shape of the properties, which grow steep towards the critical point
  * (for R-410A at 71.3 C, inside the range a condenser works in): saturation   x = sqrt(T_crit - T),
- * uniform steps: 2 K apart when cold, 0.1 K near critical; superheat    y = ln(1 + superheat / L),
+ * uniform steps: 3 K apart when cold, 0.3 K near critical; superheat    y = ln(1 + superheat / L),
  * L in proportion to the distance from critical; entropy      w = (s - s_dew) / (s at the superheat
  * limit - s_dew): h is smooth in it. */
 #ifndef REFRIGERANT_TABLES_H
@@ -14,7 +14,7 @@
 #include "refrigerant.h"
 #include "spline.h"
 
-enum { CT_N_SAT = 80, CT_N_SUPER = 32, CT_N_ENTROPY = 20, CT_N_SUB = 12, CT_N_LNP = 64 };
+enum { CT_N_SAT = 64, CT_N_SUPER = 32, CT_N_ENTROPY = 20, CT_N_SUB = 20, CT_N_LNP = 64 };
 
 /* Columns of the saturation table. The last two stretch the axes of superheat and subcooling to
  * their number of intervals: n / ln(1 + limit / L). */

@@ -1,6 +1,7 @@
 /* The numbers of one published equation of state, as its paper prints them: constants of the ideal
  * part, terms of the residual part, and the curves that give saturation pressures and densities.
- * lib/helmholtz.h evaluates it; models/<refrigerant>.c holds the numbers. Internal: not installed. */
+ * lib/helmholtz.h evaluates it; models/<refrigerant>.c holds the numbers. Internal: not installed.
+ */
 #ifndef HELMHOLTZ_MODEL_H
 #define HELMHOLTZ_MODEL_H
 
