@@ -1,0 +1,140 @@
+#include "gnuplot.h"
+
+#include <errno.h>
+#include <spawn.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "complain.h"
+
+extern char **environ;
+
+/* Length of the UTF-8 character at c, 0 when the bytes are not one (RFC 3629). */
+static int utf8_length(const char *c)
+{
+    const unsigned char b = (unsigned char)c[0];
+    const int length = b < 0x80                ? 1
+                       : b >= 0xc2 && b < 0xe0 ? 2
+                       : b >= 0xe0 && b < 0xf0 ? 3
+                       : b >= 0xf0 && b < 0xf5 ? 4
+                                               : 0;
+    for (int i = 1; i < length; i++)
+        if (((unsigned char)c[i] & 0xc0) != 0x80) return 0;
+    return length;
+}
+
+/* C0 and DEL, and C1 (two bytes, c2 80 to c2 9f). */
+static bool is_control(const char *c, int length)
+{
+    const unsigned char b = (unsigned char)c[0];
+    return (length == 1 && (b < 32 || b == 127)) ||
+           (length == 2 && b == 0xc2 && (unsigned char)c[1] < 0xa0);
+}
+
+static int count_characters(const char *text)
+{
+    int n = 0;
+    while (*text) {
+        const int length = utf8_length(text);
+        n++;
+        text += length ? length : 1;
+    }
+    return n;
+}
+
+void gnuplot_quote(FILE *out, const char *text, int max_characters)
+{
+    const bool cut = max_characters > 0 && count_characters(text) > max_characters;
+    int left = cut ? max_characters - 1 : -1;
+    fputc('\'', out);
+    while (*text && left-- != 0) {
+        const int length = utf8_length(text);
+        if (length == 0)
+            fputc('?', out);
+        else if (is_control(text, length))
+            fputc(' ', out);
+        else if (*text == '\'')
+            fputs("''", out);
+        else
+            fwrite(text, 1, (size_t)length, out);
+        text += length ? length : 1;
+    }
+    fputs(cut ? "\xe2\x80\xa6'" : "'", out);
+}
+
+/* Starts gnuplot with its standard error into `wire`. Returns 0 or the error number. */
+static int start(const char *script, const char *format, const int wire[2], pid_t *pid)
+{
+    char setting[32], name[] = "gnuplot", defaults[] = "-d", dash_e[] = "-e";
+    char *path = NULL;
+    /* A name that begins with a dash must not look like an option. -d: the user's own start-up file
+     * stays out, so that the picture is the same everywhere. */
+    if (asprintf(&path, "%s%s", script[0] == '-' ? "./" : "", script) < 0) return ENOMEM;
+    snprintf(setting, sizeof setting, "format='%s'", format);
+    char *argv[] = {name, defaults, dash_e, setting, path, NULL};
+    posix_spawn_file_actions_t actions;
+    int error = posix_spawn_file_actions_init(&actions);
+    if (!error) {
+        error = posix_spawn_file_actions_adddup2(&actions, wire[1], STDERR_FILENO);
+        if (!error) error = posix_spawn_file_actions_addclose(&actions, wire[0]);
+        if (!error) error = posix_spawnp(pid, "gnuplot", &actions, NULL, argv, environ);
+        posix_spawn_file_actions_destroy(&actions);
+    }
+    free(path);
+    return error;
+}
+
+/* Reads all there is, keeping what fits: a full pipe would stop gnuplot. */
+static void drain(int descriptor, char *said, size_t size)
+{
+    size_t kept = 0;
+    char block[512];
+    for (;;) {
+        const ssize_t n = read(descriptor, block, sizeof block);
+        if (n < 0 && errno == EINTR) continue;
+        if (n <= 0) break;
+        const size_t room = size - 1 - kept, take = (size_t)n < room ? (size_t)n : room;
+        memcpy(said + kept, block, take);
+        kept += take;
+    }
+    while (kept > 0 && (said[kept - 1] == '\n' || said[kept - 1] == ' '))
+        kept--;
+    said[kept] = '\0';
+}
+
+static gnuplot_result judge(const char *script, pid_t pid, const char *said)
+{
+    int state = 0;
+    pid_t ended;
+    do
+        ended = waitpid(pid, &state, 0);
+    while (ended < 0 && errno == EINTR);
+    if (ended == pid && WIFEXITED(state) && WEXITSTATUS(state) == 0) return GNUPLOT_DONE;
+    complain("%s: gnuplot failed: %s", script, said[0] ? said : "it gave no reason");
+    return GNUPLOT_FAILED;
+}
+
+gnuplot_result gnuplot_run(const char *script, const char *format)
+{
+    int wire[2];
+    pid_t pid;
+    char said[2048];
+    if (pipe(wire) != 0) {
+        complain("%s: gnuplot cannot be run: %s", script, strerror(errno));
+        return GNUPLOT_FAILED;
+    }
+    const int error = start(script, format, wire, &pid);
+    close(wire[1]);
+    if (!error) drain(wire[0], said, sizeof said);
+    close(wire[0]);
+    if (!error) return judge(script, pid, said);
+    if (error != ENOENT) {
+        complain("%s: gnuplot cannot be run: %s", script, strerror(error));
+        return GNUPLOT_FAILED;
+    }
+    complain("gnuplot is not installed: no picture from %s; install it and run: gnuplot %s", script,
+             script);
+    return GNUPLOT_ABSENT;
+}

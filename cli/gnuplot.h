@@ -1,0 +1,26 @@
+/* Gnuplot: text made safe for its scripts, and running it on a script.
+ *
+ * Text from a job file is data: it goes into single quotes, where gnuplot runs nothing (back quotes
+ * run only inside double quotes), with apostrophes doubled and control characters out. The scripts
+ * use `noenhanced`, so that _ ^ { } @ & stay what they are. */
+#ifndef GNUPLOT_H
+#define GNUPLOT_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+/* Writes `text` as a single-quoted gnuplot string, at most `max_characters` long (an ellipsis tells
+ * of the cut); 0 means no limit. Bytes that are not UTF-8 come out as '?'. */
+void gnuplot_quote(FILE *out, const char *text, int max_characters);
+
+typedef enum {
+    GNUPLOT_DONE,
+    GNUPLOT_ABSENT, /* not installed: the script is there to be run later; not a failure */
+    GNUPLOT_FAILED  /* it ran and complained; the message is out                         */
+} gnuplot_result;
+
+/* Runs gnuplot on `script` (a path) with the variable `format` set to png, svg or pdf. No shell is
+ * involved. What gnuplot says on standard error is reported when it fails. */
+gnuplot_result gnuplot_run(const char *script, const char *format);
+
+#endif

@@ -1,0 +1,94 @@
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+#include <gsl/gsl_errno.h>
+
+#include "complain.h"
+#include "verbs.h"
+
+static const verb *const verbs[] = {&verb_air, &verb_refrigerant};
+enum { N_VERBS = sizeof verbs / sizeof verbs[0] };
+
+static const struct {
+    exit_code code;
+    const char *means;
+} exits[] = {
+    {EXIT_DONE, "done"},
+    {EXIT_USAGE, "wrong usage: verb, option, number or unit"},
+    {EXIT_INPUT, "wrong input: case file, readings, values that contradict each other"},
+    {EXIT_MODEL, "outside the range of the model, or no balance found"},
+    {EXIT_SYSTEM, "a file, memory or another program failed"},
+    {EXIT_NO_PICK, "done and written, but no blower speed passes"},
+};
+
+static void print_help(FILE *out)
+{
+    fputs("coiltrim: the blower speed for a new indoor coil on an old outdoor unit\n\n"
+          "Usage: coiltrim VERB [arguments]\n"
+          "       coiltrim VERB --help\n"
+          "       coiltrim --version\n\nVerbs:\n",
+          out);
+    for (int i = 0; i < N_VERBS; i++)
+        fprintf(out, "  %-14s%s\n", verbs[i]->name, verbs[i]->purpose);
+    fputs("\nEvery value has its unit beside it: \"80 F\", 0.5inwc, 350cfm.\n\nExit codes:\n", out);
+    for (size_t i = 0; i < sizeof exits / sizeof exits[0]; i++)
+        fprintf(out, "  %-4d%s\n", exits[i].code, exits[i].means);
+}
+
+static exit_code unknown_verb(const char *given)
+{
+    const char *words[N_VERBS];
+    for (int i = 0; i < N_VERBS; i++)
+        words[i] = verbs[i]->name;
+    const char *near = nearest_word(given, words, N_VERBS);
+    if (near)
+        complain("no verb '%s'; did you mean '%s'?", given, near);
+    else
+        complain("no verb '%s'; 'coiltrim --help' lists them", given);
+    return EXIT_USAGE;
+}
+
+static exit_code run_verb(const verb *v, int argc, char **argv)
+{
+    arguments args;
+    switch (arguments_read(v, argc, argv, &args)) {
+    case ARGUMENTS_OK: return v->run(&args);
+    case ARGUMENTS_HELP: verb_help(stdout, v); return EXIT_DONE;
+    case ARGUMENTS_WRONG: break;
+    }
+    return EXIT_USAGE;
+}
+
+static exit_code run(int argc, char **argv)
+{
+    if (argc < 2) {
+        print_help(stderr);
+        return EXIT_USAGE;
+    }
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
+        print_help(stdout);
+        return EXIT_DONE;
+    }
+    if (strcmp(argv[1], "--version") == 0) {
+        printf("coiltrim %s\n", COILTRIM_VERSION);
+        return EXIT_DONE;
+    }
+    for (int i = 0; i < N_VERBS; i++)
+        if (strcmp(argv[1], verbs[i]->name) == 0) return run_verb(verbs[i], argc - 2, argv + 2);
+    return unknown_verb(argv[1]);
+}
+
+int main(int argc, char **argv)
+{
+    /* GSL's own handler ends the process; the library checks every return instead. */
+    gsl_set_error_handler_off();
+    exit_code code = run(argc, argv);
+    errno = 0;
+    if (fflush(stdout) != 0 || ferror(stdout)) {
+        complain("standard output: cannot be written: %s",
+                 errno ? strerror(errno) : "an earlier write failed");
+        code = EXIT_SYSTEM;
+    }
+    return (int)code;
+}

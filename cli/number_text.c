@@ -1,0 +1,36 @@
+#include "number_text.h"
+
+#include <locale.h>
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+/* The shortest of 1..17 digits that reads back as v; 17 always do. */
+static void shortest(char text[NUMBER_TEXT_SIZE], double v)
+{
+    for (int digits = 1; digits <= 17; digits++) {
+        snprintf(text, NUMBER_TEXT_SIZE, "%.*g", digits, v);
+        const double back = strtod(text, NULL);
+        if (!(back < v) && !(back > v)) return;
+    }
+}
+
+bool number_text(char text[NUMBER_TEXT_SIZE], double v, int digits)
+{
+    text[0] = '\0';
+    if (!isfinite(v)) return false;
+    /* The thread's own locale: the process may have set one with a decimal comma. In glibc the C
+     * locale is a constant object, so this cannot fail for want of memory. */
+    const locale_t plain = newlocale(LC_ALL_MASK, "C", (locale_t)0);
+    const locale_t before = plain ? uselocale(plain) : (locale_t)0;
+    if (digits > 0)
+        snprintf(text, NUMBER_TEXT_SIZE, "%.*g", digits, v);
+    else
+        shortest(text, v);
+    if (plain) {
+        uselocale(before);
+        freelocale(plain);
+    }
+    return true;
+}
