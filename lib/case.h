@@ -39,7 +39,7 @@ typedef struct {
 
 /* Exactly one of rh, T_wb, T_dp is given. */
 typedef struct {
-    double T;     /* K, dry bulb */
+    double T;      /* K, dry bulb */
     ct_maybe rh;   /* 0..1        */
     ct_maybe T_wb; /* K           */
     ct_maybe T_dp; /* K           */
@@ -52,39 +52,39 @@ typedef struct {
     ct_maybe rh_outdoor;        /* 0..1, for infiltration and the humidity the house settles at   */
     ct_air_reading around_duct; /* air around the supply ducts (attic, crawl space)               */
     bool has_around_duct;
-    double duct_R;              /* m2 K/W, insulation of the supply duct                          */
+    double duct_R; /* m2 K/W, insulation of the supply duct                          */
 } ct_site;
 
 typedef struct {
-    double Q_sensible;          /* W, design sensible load                                        */
-    double Q_latent;            /* W, design latent load                                          */
-    double margin;              /* fraction of the sensible load asked on top, 0..0.5             */
-    ct_maybe infiltration;      /* m3/s outdoor air leaking in (not already in Q_latent)          */
-    ct_maybe rh_ceiling;        /* 0..1, highest humidity the customer accepts                    */
-    ct_maybe T_balance;         /* K, outdoor temperature of zero sensible load                   */
-    bool fan_on;                /* blower runs on between compressor cycles                       */
-    ct_maybe fan_off_delay;     /* s, run-on after the compressor stops                           */
+    double Q_sensible;      /* W, design sensible load                                        */
+    double Q_latent;        /* W, design latent load                                          */
+    double margin;          /* fraction of the sensible load asked on top, 0..0.5             */
+    ct_maybe infiltration;  /* m3/s outdoor air leaking in (not already in Q_latent)          */
+    ct_maybe rh_ceiling;    /* 0..1, highest humidity the customer accepts                    */
+    ct_maybe T_balance;     /* K, outdoor temperature of zero sensible load                   */
+    bool fan_on;            /* blower runs on between compressor cycles                       */
+    ct_maybe fan_off_delay; /* s, run-on after the compressor stops                           */
 } ct_house;
 
 typedef struct {
     char refrigerant[CT_NAME_SIZE];
-    double tons;                /* nominal tons (1 ton = 3516.85 W), for cfm per ton              */
-    double Q_net;               /* W, rated net total capacity, A test with the matched coil      */
-    double EER;                 /* W/W, rated net capacity over total input at the A test         */
-    double V_rated_std;         /* m3/s STANDARD air, rated airflow                               */
-    double P_blower_rated;      /* W, blower input at the rating                                  */
-    double P_fan;               /* W, outdoor fan                                                 */
-    double SHR_rated;           /* gross sensible heat ratio at the A test                        */
-    double T_suction_rated;     /* K, saturated suction at the A test                             */
-    double T_discharge_rated;   /* K, saturated discharge at the A test                           */
-    double superheat_rated;     /* K, at the coil outlet                                          */
-    double subcooling;          /* K, leaving the condenser: the charge                           */
-    double suction_drop;        /* K of saturation temperature lost in the suction line at rating */
-    double suction_gain;        /* K, superheat gained in the suction line                        */
+    double tons;              /* nominal tons (1 ton = 3516.85 W), for cfm per ton              */
+    double Q_net;             /* W, rated net total capacity, A test with the matched coil      */
+    double EER;               /* W/W, rated net capacity over total input at the A test         */
+    double V_rated_std;       /* m3/s STANDARD air, rated airflow                               */
+    double P_blower_rated;    /* W, blower input at the rating                                  */
+    double P_fan;             /* W, outdoor fan                                                 */
+    double SHR_rated;         /* gross sensible heat ratio at the A test                        */
+    double T_suction_rated;   /* K, saturated suction at the A test                             */
+    double T_discharge_rated; /* K, saturated discharge at the A test                           */
+    double superheat_rated;   /* K, at the coil outlet                                          */
+    double subcooling;        /* K, leaving the condenser: the charge                           */
+    double suction_drop;      /* K of saturation temperature lost in the suction line at rating */
+    double suction_gain;      /* K, superheat gained in the suction line                        */
     ct_compressor_kind compressor;
-    double map_m[10];           /* AHRI 540, lbm/h in F                                           */
-    double map_W[10];           /* AHRI 540, W in F                                               */
-    double map_superheat;       /* K                                                              */
+    double map_m[10];     /* AHRI 540, lbm/h in F                                           */
+    double map_W[10];     /* AHRI 540, W in F                                               */
+    double map_superheat; /* K                                                              */
 } ct_outdoor_unit;
 
 typedef enum { CT_GROW_FACE, CT_GROW_DEPTH } ct_growth;
@@ -92,13 +92,13 @@ typedef enum { CT_GROW_FACE, CT_GROW_DEPTH } ct_growth;
 typedef struct {
     bool has_geometry;
     ct_coil_geometry geometry;
-    double size;             /* relative to the matched coil; used when no geometry is given      */
-    ct_growth growth;        /* how it got bigger                                                 */
-    ct_maybe circuits;       /* parallel paths relative to the matched coil; default by growth    */
-    ct_maybe dp_wet;         /* Pa at V_dp: the coil's own wet air-side drop                      */
-    ct_maybe V_dp;           /* m3/s                                                              */
-    ct_maybe face;           /* m2, face area when no geometry is given: for the carry-over limit */
-    ct_maybe p_design;       /* Pa absolute, the coil's stated design (working) pressure          */
+    double size;       /* relative to the matched coil; used when no geometry is given      */
+    ct_growth growth;  /* how it got bigger                                                 */
+    ct_maybe circuits; /* parallel paths relative to the matched coil; default by growth    */
+    ct_maybe dp_wet;   /* Pa at V_dp: the coil's own wet air-side drop                      */
+    ct_maybe V_dp;     /* m3/s                                                              */
+    ct_maybe face;     /* m2, face area when no geometry is given: for the carry-over limit */
+    ct_maybe p_design; /* Pa absolute, the coil's stated design (working) pressure          */
     char refrigerant[CT_NAME_SIZE]; /* what the coil is made for, "" if not stated                */
 } ct_coil_spec;
 
@@ -106,34 +106,34 @@ typedef enum { CT_METER_VALVE, CT_METER_ORIFICE } ct_meter_kind;
 
 typedef struct {
     ct_meter_kind kind;
-    double superheat;        /* K at the coil outlet: the valve's setting                         */
-    ct_maybe Q_rated;        /* W, valve's rated capacity                                         */
-    ct_maybe dp_rated;       /* Pa across the valve at its rating                                 */
+    double superheat;  /* K at the coil outlet: the valve's setting                         */
+    ct_maybe Q_rated;  /* W, valve's rated capacity                                         */
+    ct_maybe dp_rated; /* Pa across the valve at its rating                                 */
     char refrigerant[CT_NAME_SIZE]; /* the valve's own, "" if not stated                          */
-    ct_maybe bore;           /* m, orifice diameter                                               */
-    double length;           /* m, orifice length                                                 */
-    double dp_distributor;   /* Pa, distributor and nozzle                                        */
+    ct_maybe bore;         /* m, orifice diameter                                               */
+    double length;         /* m, orifice length                                                 */
+    double dp_distributor; /* Pa, distributor and nozzle                                        */
 } ct_meter_spec;
 
 typedef struct {
     bool has;
-    double width, depth, height;       /* m, cabinet                                              */
-    int sections;                      /* 1, or the number it splits into along its height        */
-    double section_height;             /* m, of the tallest section                               */
-    bool upright_only;                 /* may not be installed lying on its side                  */
-    ct_maybe filter;                   /* m, the filter's length as it is drawn out of the front  */
-    ct_maybe drain_outlet;             /* m, drain connection above the base, as installed        */
+    double width, depth, height; /* m, cabinet                                              */
+    int sections;                /* 1, or the number it splits into along its height        */
+    double section_height;       /* m, of the tallest section                               */
+    bool upright_only;           /* may not be installed lying on its side                  */
+    ct_maybe filter;             /* m, the filter's length as it is drawn out of the front  */
+    ct_maybe drain_outlet;       /* m, drain connection above the base, as installed        */
 } ct_cabinet;
 
 typedef struct {
     char name[CT_NAME_SIZE];
     ct_coil_spec coil;
     ct_meter_spec meter;
-    ct_blower blower;                  /* n_taps 0: not known                                     */
-    double P_blower_default;           /* W at the rated airflow when there are no taps           */
+    ct_blower blower;        /* n_taps 0: not known                                     */
+    double P_blower_default; /* W at the rated airflow when there are no taps           */
     ct_cabinet cabinet;
-    ct_maybe price;                    /* currency units, as the user enters it                   */
-    ct_maybe EER_label;                /* W/W, what its own sticker or listing claims             */
+    ct_maybe price;     /* currency units, as the user enters it                   */
+    ct_maybe EER_label; /* W/W, what its own sticker or listing claims             */
 } ct_indoor_unit;
 
 typedef struct {
@@ -142,14 +142,14 @@ typedef struct {
 } ct_sweep_range;
 
 typedef struct {
-    double frost_guard;       /* K above 273.15 K the coldest surface must keep                   */
-    double V_face_max;        /* m/s, moisture carry-over                                         */
-    double T_discharge_max;   /* K, saturated discharge                                           */
-    double sweat_guard;       /* K the duct jacket must stay above the dew point around it        */
-    ct_maybe V_heat_min;      /* m3/s, minimum airflow for electric heat                          */
-    ct_maybe Q_furnace;       /* W, furnace output on this blower                                 */
-    ct_maybe dT_furnace_min;  /* K, its temperature-rise range                                    */
-    ct_maybe dT_furnace_max;  /* K                                                                */
+    double frost_guard;      /* K above 273.15 K the coldest surface must keep                   */
+    double V_face_max;       /* m/s, moisture carry-over                                         */
+    double T_discharge_max;  /* K, saturated discharge                                           */
+    double sweat_guard;      /* K the duct jacket must stay above the dew point around it        */
+    ct_maybe V_heat_min;     /* m3/s, minimum airflow for electric heat                          */
+    ct_maybe Q_furnace;      /* W, furnace output on this blower                                 */
+    ct_maybe dT_furnace_min; /* K, its temperature-rise range                                    */
+    ct_maybe dT_furnace_max; /* K                                                                */
 } ct_limits;
 
 #define CT_MAX_OPENINGS 8
@@ -187,10 +187,10 @@ typedef struct {
     ct_house house;
     ct_outdoor_unit outdoor;
     bool has_matched_geometry;
-    ct_coil_geometry matched;            /* the coil the outdoor unit was rated with              */
+    ct_coil_geometry matched; /* the coil the outdoor unit was rated with              */
     bool has_duct;
-    ct_duct duct;                        /* dp, V, exponent, dp_coil_out; dp_coil_in is set later */
-    int n_indoor;                        /* >= 1; indoor[0] is the unit in question               */
+    ct_duct duct; /* dp, V, exponent, dp_coil_out; dp_coil_in is set later */
+    int n_indoor; /* >= 1; indoor[0] is the unit in question               */
     ct_indoor_unit indoor[CT_MAX_INDOOR];
     ct_sweep_range sweep;
     ct_limits limits;

@@ -1,8 +1,9 @@
 /* Case file: reads the technician's text file into a case.
  *
- * YAML syntax (libyaml); each value has its unit beside it ("95 F", "0.62 inwc", "3 ton"). One table of
- * keys drives the reader, the messages, the key list in the help and the list of what was assumed.
- * Every fault in the file is reported in one run. Numbers are read the same in every locale. */
+ * YAML syntax (libyaml); each value has its unit beside it ("95 F", "0.62 inwc", "3 ton"). One
+ * table of keys drives the reader, the messages, the key list in the help and the list of what was
+ * assumed. Every fault in the file is reported in one run. Numbers are read the same in every
+ * locale. */
 #ifndef CT_CASEFILE_H
 #define CT_CASEFILE_H
 
@@ -15,17 +16,17 @@ extern "C" {
 #endif
 
 typedef struct {
-    int line;            /* 1-based; 0 when the fault has no line (a key that is missing) */
-    char key[96];        /* full path, "outdoor.rated_capacity"                           */
-    char given[80];      /* the text as it stood, "" if none                              */
-    char what[240];      /* what is wrong, what is allowed, what to do                    */
+    int line;       /* 1-based; 0 when the fault has no line (a key that is missing) */
+    char key[96];   /* full path, "outdoor.rated_capacity"                           */
+    char given[80]; /* the text as it stood, "" if none                              */
+    char what[240]; /* what is wrong, what is allowed, what to do                    */
 } ct_case_fault;
 
 typedef struct {
     char key[96];
-    double v;            /* SI                                                            */
-    char text[48];       /* the default as it would be written in a file, "10 F"          */
-    char why[120];       /* where the assumption comes from                               */
+    double v;      /* SI                                                            */
+    char text[48]; /* the default as it would be written in a file, "10 F"          */
+    char why[120]; /* where the assumption comes from                               */
 } ct_assumed;
 
 #define CT_MAX_CASE_FAULTS 200
@@ -39,11 +40,12 @@ typedef struct {
 
 /* Reads the file. CT_OK: *c is complete and self-consistent. CT_INPUT: report->fault tells all that
  * is wrong. CT_SYSTEM: the file cannot be read. */
-CT_API ct_status ct_casefile_load(const char *path, ct_case *c, ct_case_report *report, ct_fault *fault);
+CT_API ct_status ct_casefile_load(const char *path, ct_case *c, ct_case_report *report,
+                                  ct_fault *fault);
 
 /* The same from memory (for tests, fuzzing and host programs). */
-CT_API ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c, ct_case_report *report,
-                                   ct_fault *fault);
+CT_API ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c,
+                                   ct_case_report *report, ct_fault *fault);
 
 /* One row of the table of keys, for help and manual. Returns false past the end. */
 typedef struct {

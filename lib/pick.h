@@ -1,8 +1,8 @@
 /* Pick: the lowest blower speed that passes, why not lower, and what to do when none does.
  *
- * Chooses among the real taps when they and the ducts are known, else among the airflows of the sweep.
- * No numbers are made here except the reverse questions: the largest load and the hottest day a speed
- * still carries. */
+ * Chooses among the real taps when they and the ducts are known, else among the airflows of the
+ * sweep. No numbers are made here except the reverse questions: the largest load and the hottest
+ * day a speed still carries. */
 #ifndef CT_PICK_H
 #define CT_PICK_H
 
@@ -28,17 +28,17 @@ typedef enum {
 } ct_mend;
 
 typedef struct {
-    bool from_taps;              /* points are taps, else the airflow sweep                       */
+    bool from_taps; /* points are taps, else the airflow sweep                       */
     bool found;
-    int index;                   /* of the pick in sweep->tap or sweep->point                     */
-    bool has_lower;              /* a lower speed exists                                          */
-    int lower;                   /* its index                                                     */
-    ct_limit binding;            /* the limit that fails there (the one short by most)            */
-    ct_judgement binding_at;     /* at the lower speed                                            */
-    int killed[CT_LIMIT_COUNT];  /* how many points each deciding limit refuses                   */
+    int index;                  /* of the pick in sweep->tap or sweep->point                     */
+    bool has_lower;             /* a lower speed exists                                          */
+    int lower;                  /* its index                                                     */
+    ct_limit binding;           /* the limit that fails there (the one short by most)            */
+    ct_judgement binding_at;    /* at the lower speed                                            */
+    int killed[CT_LIMIT_COUNT]; /* how many points each deciding limit refuses                   */
     int n_points;
-    unsigned mends;              /* ct_mend bits when none passes                                 */
-    unsigned advice;             /* bit per advisory limit that fails at the pick                 */
+    unsigned mends;  /* ct_mend bits when none passes                                 */
+    unsigned advice; /* bit per advisory limit that fails at the pick                 */
 } ct_pick;
 
 CT_API void ct_pick_lowest(const ct_sweep_job *, const ct_sweep *, ct_pick *);
@@ -46,12 +46,13 @@ CT_API void ct_pick_lowest(const ct_sweep_job *, const ct_sweep *, ct_pick *);
 /* The point a pick names. NULL when none was found. */
 CT_API const ct_point *ct_pick_point(const ct_pick *, const ct_sweep *);
 
-/* Hottest outdoor temperature, K, at which this point's airflow still carries the sensible load, the
- * load taken as a straight line from zero at the house's balance temperature to the design load at the
- * case's outdoor temperature. Between the design temperature - 30 K and 330 K. CT_NO_ROOT when the load
- * is never or always carried in that range; CT_INPUT without a balance temperature. */
-CT_API ct_status ct_pick_hottest_day(ct_solver *, const ct_sweep_job *, const ct_point *, double *T_out,
-                                     ct_fault *);
+/* Hottest outdoor temperature, K, at which this point's airflow still carries the sensible load,
+ * the load taken as a straight line from zero at the house's balance temperature to the design load
+ * at the case's outdoor temperature. Between the design temperature - 30 K and 330 K. CT_NO_ROOT
+ * when the load is never or always carried in that range; CT_INPUT without a balance temperature.
+ */
+CT_API ct_status ct_pick_hottest_day(ct_solver *, const ct_sweep_job *, const ct_point *,
+                                     double *T_out, ct_fault *);
 
 #ifdef __cplusplus
 }

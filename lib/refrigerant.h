@@ -41,14 +41,15 @@ typedef struct {
 CT_API ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *fault);
 CT_API void ct_refrigerant_free(ct_refrigerant *);
 
-CT_API const char *ct_refrigerant_name(const ct_refrigerant *);     /* "R-410A"                    */
-CT_API const char *ct_refrigerant_safety(const ct_refrigerant *);   /* "A1", "A2L": ISO 817/ASHRAE 34 */
-CT_API bool ct_refrigerant_is_blend(const ct_refrigerant *);        /* dew and bubble differ       */
-CT_API double ct_refrigerant_T_min(const ct_refrigerant *);         /* K, lowest saturation in the tables */
-CT_API double ct_refrigerant_T_max(const ct_refrigerant *);         /* K, highest                  */
-CT_API double ct_refrigerant_T_crit(const ct_refrigerant *);        /* K                           */
-CT_API double ct_refrigerant_p_crit(const ct_refrigerant *);        /* Pa                          */
-CT_API double ct_refrigerant_superheat_max(const ct_refrigerant *); /* K, vapour table width       */
+CT_API const char *ct_refrigerant_name(const ct_refrigerant *); /* "R-410A"                    */
+CT_API const char *
+ct_refrigerant_safety(const ct_refrigerant *);               /* "A1", "A2L": ISO 817/ASHRAE 34 */
+CT_API bool ct_refrigerant_is_blend(const ct_refrigerant *); /* dew and bubble differ       */
+CT_API double ct_refrigerant_T_min(const ct_refrigerant *); /* K, lowest saturation in the tables */
+CT_API double ct_refrigerant_T_max(const ct_refrigerant *); /* K, highest                  */
+CT_API double ct_refrigerant_T_crit(const ct_refrigerant *); /* K                           */
+CT_API double ct_refrigerant_p_crit(const ct_refrigerant *); /* Pa                          */
+CT_API double ct_refrigerant_superheat_max(const ct_refrigerant *); /* K, vapour table width */
 
 /* Saturation. Temperature T_min..T_max or the pressures that go with it; else CT_RANGE. */
 CT_API ct_status ct_refrigerant_p_dew(const ct_refrigerant *, double T, double *p, ct_fault *);
@@ -62,8 +63,8 @@ CT_API ct_status ct_refrigerant_vapour(const ct_refrigerant *, double T_dew, dou
 
 /* Vapour at the dew pressure of T_dew with entropy s: enthalpy and superheat there. For the
  * isentropic work of compression. CT_RANGE when s is below saturation or beyond the table. */
-CT_API ct_status ct_refrigerant_isentropic(const ct_refrigerant *, double T_dew, double s, double *h,
-                                           double *superheat, ct_fault *);
+CT_API ct_status ct_refrigerant_isentropic(const ct_refrigerant *, double T_dew, double s,
+                                           double *h, double *superheat, ct_fault *);
 
 /* Liquid at the bubble pressure of T_bubble, subcooled by `subcooling` K (0..30). */
 CT_API ct_status ct_refrigerant_liquid(const ct_refrigerant *, double T_bubble, double subcooling,
