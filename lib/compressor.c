@@ -123,7 +123,7 @@ ct_status ct_compressor_run(const ct_compressor *c, const ct_refrigerant *r,
                             const ct_compressor_in *in, ct_compressor_out *out, ct_fault *fault)
 {
     suction_point now, rated;
-    reference_point ref;
+    reference_point ref = {0};
     double ratio, flow_ratio;
     ct_status status = pressure_ratio_of(r, in, &ratio, fault);
 

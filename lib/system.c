@@ -366,7 +366,7 @@ static ct_status calibrate_coil(const ct_case *c, const ct_outdoor *o, const rat
         cal->UAi = t.UAi;
         cal->UAo = t.air.UAo_dry;
         cal->superheat_share = t.w;
-        cal->h_scale = unit.has_geometry ? t.coil.h_scale : NAN;
+        cal->h_scale = unit.has_geometry ? t.coil.h_scale : (double)NAN;
     }
     if (outer) gsl_root_fsolver_free(outer);
     if (t.inner) gsl_root_fsolver_free(t.inner);
