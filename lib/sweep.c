@@ -364,7 +364,7 @@ static void run_taps(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s)
         s->tap[i] = (ct_point){.tap = i, .status = status};
         s->tap[i].balance.outcome = CT_NO_BALANCE;
         s->tap[i].limit[CT_LIMIT_BALANCE].verdict = CT_FAILS;
-        snprintf(s->tap[i].why, sizeof s->tap[i].why, "%.119s", fault.what);
+        snprintf(s->tap[i].why, sizeof s->tap[i].why, "%s", fault.what);
     }
     sort_taps(s);
 }

@@ -67,7 +67,7 @@ typedef struct {
     bool over_limit;  /* static beyond the blower's table or maximum                           */
     ct_status status; /* CT_OK when balance holds                                              */
     ct_balance balance;
-    char why[120]; /* when it does not                                                      */
+    char why[200]; /* when it does not                                                      */
     ct_meter_state meter;
     double valve_share; /* valve: flow needed over flow at the rated opening; NaN if unknown     */
     double T_jacket;    /* K, outside of the supply duct; NaN when the surroundings are unknown   */
