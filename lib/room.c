@@ -383,10 +383,12 @@ static ct_status balance(room *r, ct_room_out *o)
     if (o->water <= NO_WATER) o->outcome = CT_ROOM_OUTDOOR;
     double scale = o->water + r->house->Q_latent / r->hg + r->house->m_outdoor * r->W_sat;
     if (fabs(o->residual) <= 1e-9 * scale) return CT_OK;
-    return ct_fail(r->fault, CT_NO_CONV, o->residual, NAN, NAN,
-                   "house: at %.1f %% humidity the drying jumps past the moisture brought in (%.3g "
-                   "kg/s apart); give the plant more points.",
-                   100.0 * o->rh, o->residual);
+    return ct_fail(
+        r->fault, CT_NO_CONV, o->residual, NAN, NAN,
+        "house: at %.1f %% humidity the drying jumps by %.3g kg/s: with the blower running on, "
+        "water given back carries part of the sensible load and two run shares are "
+        "possible. Stop the blower with the compressor.",
+        100.0 * o->rh, fabs(o->residual));
 }
 
 ct_status ct_room_settle(const ct_room_house *h, const ct_room_plant *p, ct_room_out *out,

@@ -99,8 +99,9 @@ typedef struct {
 /* Settled humidity: a bracketed root between bone dry and saturation of
  *   run multiplier water(W) - Q_latent/h_g - m_outdoor (W_outdoor - W).
  * It rises with W (a damper room gives the coil more water and less to evaporate), so there is one.
- * Fails: CT_INPUT with the field named; CT_NO_CONV when the two sides jump past each other.
- * *out is then untouched. */
+ * Fails: CT_INPUT with the field named; CT_NO_CONV when the two sides jump past each other: only
+ * with the blower running on and a very wet coil, whose returned water cools so much that two run
+ * shares carry the same load and the house flips between them. *out is then untouched. */
 CT_API ct_status ct_room_settle(const ct_room_house *, const ct_room_plant *, ct_room_out *,
                                 ct_fault *);
 
