@@ -682,7 +682,7 @@ const ct_key ct_keys[] = {
     {.path = "sweep.points",
      NUMBER(WHOLE, "51"),
      FROM("2", "501"),
-     DEFAULT("51", "steps of 5 cfm/ton"),
+     DEFAULT("51", "fine enough for smooth curves"),
      AT(ct_sweep_range, points),
      HELP("airflows in the range, both ends included")},
 
