@@ -7,9 +7,15 @@
 /* Dabiri & Rice 1981: share of the suction density change that reaches the cylinder. */
 #define SUCTION_DENSITY_SHARE 0.75
 
-/* Peak and width of the efficiency parabola, see ct_compressor_eta_shape. */
-#define ETA_PEAK_RATIO 2.6
-#define ETA_CURVATURE 0.30
+/* Peak and width of the efficiency parabola, see ct_compressor_eta_shape, and the clearance in the
+ * header. Read off the openly published AHRI 540 set of a 3 ton R-410A compressor (20 F superheat;
+ * coefficients in tests/test_compressor.c): isentropic work over watts, and flow over suction
+ * density, at 30 to 55 F by 90 to 130 F in steps of 5 F (pressure ratio 1.7 to 4.4). Least squares
+ * of efficiency as a quadratic in ln(ratio) gives peak 0.719 at ratio 2.559, curvature 0.681; of
+ * flow/density in ratio^(1/1.15) - 1, clearance 0.0492. The curves then follow the map to 1.7 % in
+ * efficiency (0.5 % rms) and 1.8 % in volumetric efficiency. */
+#define ETA_PEAK_RATIO 2.56
+#define ETA_CURVATURE 0.68
 
 double ct_ahri540(const double c[10], double S, double D)
 {

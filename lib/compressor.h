@@ -41,8 +41,10 @@ typedef struct {
     double eta_v;        /* volumetric efficiency; NaN for a map             */
 } ct_compressor_out;
 
-/* Effective clearance of the physical curve and its polytropic re-expansion exponent. */
-#define CT_COMPRESSOR_CLEARANCE 0.03
+/* Effective clearance of the physical curve and its polytropic re-expansion exponent. The exponent
+ * is that of the vapour, near 1.15; the clearance is the least-squares slope of flow over suction
+ * density in the openly published R-410A map (see compressor.c). */
+#define CT_COMPRESSOR_CLEARANCE 0.049
 #define CT_COMPRESSOR_REEXPANSION 1.15
 
 /* Volumetric efficiency 1 - c ((p2/p1)^(1/n) - 1), re-expansion of the clearance gas; any
