@@ -74,6 +74,27 @@ CT_API ct_status ct_compressor_superheat(const ct_compressor *, const ct_refrige
                                          double Tc, double m, double *superheat, int *held,
                                          ct_fault *);
 
+/* The same in two steps, for a search in Tc at a fixed suction: everything that does not depend on
+ * the discharge is worked out once. Fail as ct_compressor_run, which is one after the other. */
+typedef struct {
+    double Te, superheat; /* K                                                        */
+    double p;             /* Pa, suction                                              */
+    double h, rho;        /* J/kg, kg/m3 at the suction port                          */
+    double h_v, s_v;      /* J/kg, J/kg K of the vapour that goes into the cylinder   */
+    double rho_ref;       /* kg/m3, h and s at the reference superheat                */
+    double h_ref, s_ref;
+} ct_compressor_suction;
+
+CT_API ct_status ct_compressor_suction_at(const ct_compressor *, const ct_refrigerant *, double Te,
+                                          double superheat, ct_compressor_suction *, ct_fault *);
+CT_API ct_status ct_compressor_discharge(const ct_compressor *, const ct_refrigerant *,
+                                         const ct_compressor_suction *, double Tc,
+                                         ct_compressor_out *, ct_fault *);
+
+/* Saturated liquid at the suction pressure whose dew temperature is T_dew (a blend's liquid is
+ * colder than its dew). CT_RANGE. */
+CT_API ct_status ct_suction_liquid(const ct_refrigerant *, double T_dew, ct_liquid *, ct_fault *);
+
 /* AHRI Standard 540 polynomial, S and D in F, in the map's own units. */
 CT_API double ct_ahri540(const double c[10], double S, double D);
 
