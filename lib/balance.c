@@ -214,11 +214,11 @@ static double coil_residual(trial *t)
     double C_r = t->superheat > 0.0 ? m * (t->h_out - t->h_g) / t->superheat : 0.0;
 
     t->evaluations++;
-    t->w = ct_coil_superheat_share(coil, &t->air, t->T_boil, UAi, C_r, t->superheat);
+    t->w = ct_coil_superheat_share(coil, &t->air, t->T_coil, UAi, C_r, t->superheat);
     if (!(t->w < 1.0)) {
         t->trouble = CT_SUPERHEAT_LOST;
         /* Keeps falling with Te so that the search still knows where to go. */
-        return -1.0 - fmax(0.0, t->T_boil + t->superheat - t->air.in.T);
+        return -1.0 - fmax(0.0, t->T_coil + t->superheat - t->air.in.T);
     }
     ct_coil_boil(coil, &t->air, t->T_boil, UAi, &t->boil);
     return ((1.0 - t->w) * t->boil.Q_full - Q_boil) / Q_boil;
@@ -274,7 +274,7 @@ static void fill_refrigerant_side(const trial *t, ct_balance *b)
     b->quality_out = 1.0;
     if (t->superheat < 0.0) {
         ct_liquid f;
-        if (ct_refrigerant_liquid(r, t->T_coil, 0.0, &f, NULL) == CT_OK)
+        if (ct_suction_liquid(r, t->T_coil, &f, NULL) == CT_OK)
             b->quality_out = (t->h_out - f.h) / (t->h_g - f.h);
     }
 }
@@ -327,6 +327,9 @@ static ct_status check_conditions(const ct_conditions *at, ct_fault *fault)
         return ct_fail(fault, CT_RANGE, at->T_out, 255.0, 330.0,
                        "outdoor air %.0f F: the model holds from 0 to 134 F",
                        ct_F_from_K(at->T_out));
+    if (!(at->in.T >= 255.0 && at->in.T <= 330.0))
+        return ct_fail(fault, CT_RANGE, at->in.T, 255.0, 330.0,
+                       "return air %.0f F: the model holds from 0 to 134 F", ct_F_from_K(at->in.T));
     if (!(at->P_blower >= 0.0 && at->P_blower <= 1e4))
         return ct_fail(fault, CT_RANGE, at->P_blower, 0.0, 1e4,
                        "blower input %.4g W: allowed 0 to 10000 W", at->P_blower);
@@ -334,6 +337,10 @@ static ct_status check_conditions(const ct_conditions *at, ct_fault *fault)
         return ct_fail(fault, CT_RANGE, at->in.W, 0.0, 0.1,
                        "return air of humidity ratio %.4g at %.0f Pa is outside the model",
                        at->in.W, at->in.p);
+    if (!(ct_air_rh(&at->in) <= 1.0 + 1e-6))
+        return ct_fail(fault, CT_INPUT, ct_air_rh(&at->in), 0.0, 1.0,
+                       "return air of %.0f %% relative humidity: allowed up to 100",
+                       100.0 * ct_air_rh(&at->in));
     return CT_OK;
 }
 

@@ -52,6 +52,21 @@ static int wet_steps(double ntu)
     return wanted < WET_STEPS ? WET_STEPS : wanted > WET_STEPS_MAX ? WET_STEPS_MAX : (int)wanted;
 }
 
+/* The surface condenses over liquid also below freezing (see `surface`); the dew point that marks
+ * its boundary must be of the same kind, or a dry piece would be taken for a wet one. */
+static double dew_point_over_liquid(const ct_air *air, double T)
+{
+    double pv = air->W * air->p / (CT_AIR_EPS + air->W);
+
+    for (int i = 0; i < 20; i++) {
+        double p = ct_air_psat_liquid(T);
+        double step = log(p / pv) * p / ct_air_psat_liquid_slope(T);
+        T -= step;
+        if (fabs(step) < 1e-10) break;
+    }
+    return T;
+}
+
 ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_coil_air *out,
                          ct_fault *fault)
 {
@@ -68,6 +83,7 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
     status = ct_air_dew_point(in, &a.T_dp, fault);
     if (status == CT_OK) status = air_coefficient(coil, in, m_da, &a.h, &a.in_range, fault);
     if (status != CT_OK) return status;
+    if (a.T_dp < CT_AIR_T_TRIPLE) a.T_dp = dew_point_over_liquid(in, a.T_dp);
     a.cp = ct_air_cp(in->W);
     a.h_in = ct_air_h(in->T, in->W);
     a.hA = a.h * coil->Ao;
@@ -171,36 +187,38 @@ static double dry_surface(const ct_coil_air *a, double T, double T_r, double UAi
 }
 
 static void wet_stretch(const ct_coil *coil, const ct_coil_air *a, double T_r, double UAi,
-                        double length, air_along *air, double *Ts)
+                        double length, air_along *air, ct_coil_boiling *out)
 {
     double UAo = a->hA * surface_efficiency(coil, a->h, wet_factor(a, T_r));
     stretch s = {T_r, UAi, UAo, a->in.p, a->cp};
     double ntu = UAo / (a->m_da * a->cp);
 
-    for (int i = 0; i < WET_STEPS; i++)
-        wet_step(&s, ntu, length / WET_STEPS, air, Ts);
     double Ws;
-    surface(&s, air->T, air->W, Ts, &Ws);
+
+    if (length >= 1.0) {
+        out->Ts_in = fmin(out->Ts_in, a->T_dp);
+        surface(&s, air->T, air->W, &out->Ts_in, &Ws);
+        out->Ts_out = out->Ts_in;
+    }
+    for (int i = 0; i < a->steps; i++)
+        wet_step(&s, ntu, length / a->steps, air, &out->Ts_out);
+    surface(&s, air->T, air->W, &out->Ts_out, &Ws);
 }
 
 void ct_coil_boil(const ct_coil *coil, const ct_coil_air *a, double T_r, double UAi,
                   ct_coil_boiling *out)
 {
     air_along air = {a->in.T, a->in.W, 0.0};
-    double Ts, T_end;
+    double T_end;
 
     *out = (ct_coil_boiling){.out = a->in, .dry_share = 1.0, .Ts_out = a->in.T, .Ts_in = a->in.T};
     if (!(T_r < a->in.T)) return;
 
     out->dry_share = dry_stretch(a, T_r, UAi, &T_end);
     air.T = T_end;
-    Ts = dry_surface(a, T_end, T_r, UAi);
     out->Ts_in = dry_surface(a, a->in.T, T_r, UAi);
-    if (out->dry_share < 1.0) {
-        if (out->dry_share <= 0.0) Ts = out->Ts_in = fmin(Ts, a->T_dp);
-        wet_stretch(coil, a, T_r, UAi, 1.0 - out->dry_share, &air, &Ts);
-    }
-    out->Ts_out = Ts;
+    out->Ts_out = dry_surface(a, T_end, T_r, UAi);
+    if (out->dry_share < 1.0) wet_stretch(coil, a, T_r, UAi, 1.0 - out->dry_share, &air, out);
     out->out.T = air.T;
     out->out.W = air.W;
     out->water = a->in.W - air.W;
