@@ -269,12 +269,12 @@ void ct_sweep_humidity(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
 {
     const ct_house *h = &job->c->house;
     ct_humidity_job humidity = {job->c, &job->system, job->indoor, p->m_da, p->P_blower};
+    ct_status fan_on_status = CT_OK;
 
     if (p->status != CT_OK) return;
-    p->has_room =
-        ct_humidity_settle(solver, &humidity, h->humidity_load, h->fan_on, &p->room, NULL) == CT_OK;
-    p->has_room_fan_on = ct_humidity_settle(solver, &humidity, h->humidity_load, true,
-                                            &p->room_fan_on, NULL) == CT_OK;
+    p->has_room = ct_humidity_settle(solver, &humidity, h->humidity_load, &p->room,
+                                     &p->room_fan_on, &fan_on_status, NULL) == CT_OK;
+    p->has_room_fan_on = p->has_room && fan_on_status == CT_OK;
     if (p->has_room && h->rh_ceiling.has)
         at_most(p, CT_LIMIT_HUMIDITY, p->room.rh, h->rh_ceiling.v);
     conclude(p);
