@@ -265,19 +265,26 @@ static void judge(const ct_sweep_job *job, ct_point *p)
     conclude(p);
 }
 
-void ct_sweep_humidity(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
+static void judge_humidity(ct_solver *solver, const ct_sweep_job *job, bool also_fan_on,
+                           ct_point *p)
 {
     const ct_house *h = &job->c->house;
     ct_humidity_job humidity = {job->c, &job->system, job->indoor, p->m_da, p->P_blower};
-    ct_status fan_on_status = CT_OK;
+    ct_status fan_on_status = CT_NO_ROOT;
 
     if (p->status != CT_OK) return;
     p->has_room = ct_humidity_settle(solver, &humidity, h->humidity_load, &p->room,
-                                     &p->room_fan_on, &fan_on_status, NULL) == CT_OK;
+                                     also_fan_on ? &p->room_fan_on : NULL,
+                                     also_fan_on ? &fan_on_status : NULL, NULL) == CT_OK;
     p->has_room_fan_on = p->has_room && fan_on_status == CT_OK;
     if (p->has_room && h->rh_ceiling.has)
         at_most(p, CT_LIMIT_HUMIDITY, p->room.rh, h->rh_ceiling.v);
     conclude(p);
+}
+
+void ct_sweep_humidity(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
+{
+    judge_humidity(solver, job, true, p);
 }
 
 /* ---- Points -------------------------------------------------------------------------------------
@@ -314,10 +321,10 @@ void ct_sweep_point(ct_solver *solver, const ct_sweep_job *job, double m_da, dou
 
 /* A sweep point's watts depend on the volume at the blower, that on the air leaving the coil, and
  * that, weakly, on the watts: a few rounds of substitution. */
-static void sweep_at(ct_solver *solver, const ct_sweep_job *job, double m_da, const ct_start *start,
-                     ct_point *point)
+static void sweep_at(ct_solver *solver, const ct_sweep_job *job, double m_da, double V,
+                     const ct_start *start, ct_point *point)
 {
-    double V = m_da / CT_STD_DENSITY, P;
+    double P;
     ct_start next;
     ct_fault fault;
 
@@ -333,14 +340,12 @@ static void sweep_at(ct_solver *solver, const ct_sweep_job *job, double m_da, co
     }
 }
 
-ct_status ct_sweep_tap(ct_solver *solver, const ct_sweep_job *job, int i, ct_point *point,
-                       ct_fault *fault)
+static ct_status tap_at(ct_solver *solver, const ct_sweep_job *job, int i, double v,
+                        const ct_start *from, ct_point *point, ct_fault *fault)
 {
     ct_blower_point meet;
     ct_point p = {.tap = i};
     ct_start start;
-    const ct_start *from = NULL;
-    double v = ct_air_v(job->indoor.T, job->indoor.W, job->indoor.p);
     ct_status status = ct_blower_meet(&job->unit->blower, i, &job->duct, &meet, fault);
 
     if (status != CT_OK) return status;
@@ -363,6 +368,14 @@ ct_status ct_sweep_tap(ct_solver *solver, const ct_sweep_job *job, int i, ct_poi
     return CT_OK;
 }
 
+ct_status ct_sweep_tap(ct_solver *solver, const ct_sweep_job *job, int i, ct_point *point,
+                       ct_fault *fault)
+{
+    double v = ct_air_v(job->indoor.T, job->indoor.W, job->indoor.p);
+
+    return tap_at(solver, job, i, v, NULL, point, fault);
+}
+
 static void sort_taps(ct_sweep *s)
 {
     for (int i = 1; i < s->n_taps; i++) {
@@ -375,17 +388,21 @@ static void sort_taps(ct_sweep *s)
 }
 
 /* A tap that cannot move air against these ducts stays in the list, refused, with the reason. */
+static void refuse_tap(int i, ct_status status, const ct_fault *fault, ct_point *tap)
+{
+    *tap = (ct_point){.tap = i, .status = status};
+    tap->balance.outcome = CT_NO_BALANCE;
+    tap->limit[CT_LIMIT_BALANCE].verdict = CT_FAILS;
+    snprintf(tap->why, sizeof tap->why, "%s", fault->what);
+}
+
 static void run_taps(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s)
 {
     s->n_taps = has_taps(job) ? job->unit->blower.n_taps : 0;
     for (int i = 0; i < s->n_taps; i++) {
         ct_fault fault;
         ct_status status = ct_sweep_tap(solver, job, i, &s->tap[i], &fault);
-        if (status == CT_OK) continue;
-        s->tap[i] = (ct_point){.tap = i, .status = status};
-        s->tap[i].balance.outcome = CT_NO_BALANCE;
-        s->tap[i].limit[CT_LIMIT_BALANCE].verdict = CT_FAILS;
-        snprintf(s->tap[i].why, sizeof s->tap[i].why, "%s", fault.what);
+        if (status != CT_OK) refuse_tap(i, status, &fault, &s->tap[i]);
     }
     sort_taps(s);
 }
@@ -414,10 +431,10 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
     for (int i = 0; i < s->n; i++) {
         double share = (double)i / (s->n - 1);
         double V_per_ton = r->V_per_ton_min + share * (r->V_per_ton_max - r->V_per_ton_min);
+        double m_da = V_per_ton * tons * CT_STD_DENSITY;
         bool warm = i > 0 && s->point[i - 1].status == CT_OK;
         ct_start start = warm ? extrapolate(s, i) : (ct_start){0};
-        sweep_at(solver, job, V_per_ton * tons * CT_STD_DENSITY, warm ? &start : NULL,
-                 &s->point[i]);
+        sweep_at(solver, job, m_da, m_da / CT_STD_DENSITY, warm ? &start : NULL, &s->point[i]);
     }
     run_taps(solver, job, s);
     for (int i = 0; i < s->n; i++)
@@ -425,4 +442,42 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
     for (int i = 0; i < s->n_taps; i++)
         ct_sweep_humidity(solver, job, &s->tap[i]);
     return CT_OK;
+}
+
+/* Each point begins at its neighbour, the tap of the same place in the table at its own airflow. */
+static const ct_start *start_at(const ct_point *near, ct_start *start)
+{
+    *start = (ct_start){near->balance.Te, near->balance.Tc};
+    return near->status == CT_OK ? start : NULL;
+}
+
+static void tap_near(ct_solver *solver, const ct_sweep_job *job, const ct_point *near,
+                     ct_point *tap)
+{
+    ct_start start;
+    ct_fault fault;
+    double v = near->status == CT_OK ? near->V / near->m_da
+                                     : ct_air_v(job->indoor.T, job->indoor.W, job->indoor.p);
+    ct_status status = tap_at(solver, job, near->tap, v, start_at(near, &start), tap, &fault);
+
+    if (status != CT_OK) refuse_tap(near->tap, status, &fault, tap);
+}
+
+void ct_sweep_near(ct_solver *solver, const ct_sweep_job *job, const ct_sweep *near, ct_sweep *s)
+{
+    bool humidity = job->c->house.rh_ceiling.has;
+
+    s->n = near->n;
+    s->n_taps = near->n_taps;
+    for (int i = 0; i < s->n; i++) {
+        const ct_point *n = &near->point[i];
+        ct_start start;
+        double V = n->status == CT_OK ? n->V : n->m_da / CT_STD_DENSITY;
+        sweep_at(solver, job, n->m_da, V, start_at(n, &start), &s->point[i]);
+        if (humidity && s->n_taps == 0) judge_humidity(solver, job, false, &s->point[i]);
+    }
+    for (int i = 0; i < s->n_taps; i++) {
+        tap_near(solver, job, &near->tap[i], &s->tap[i]);
+        if (humidity) judge_humidity(solver, job, false, &s->tap[i]);
+    }
 }
