@@ -182,6 +182,18 @@ typedef struct {
     double drain_end;            /* m, height of its far end over the base the unit stands on     */
 } ct_space;
 
+/* How far off each input may be: one standard deviation, 0 for an input taken as exact. */
+typedef struct {
+    double load;        /* of 1: both design loads together, 0..0.2                               */
+    double capacity;    /* of 1: rated capacity, 0..0.2                                           */
+    double EER;         /* of 1: rated efficiency, 0..0.2                                         */
+    double SHR;         /* added to the rated sensible heat ratio, 0..0.1                         */
+    double duct_static; /* of 1: the static measured, 0..0.2                                      */
+    double rh_indoor;   /* added to the relative humidity of the return air, 0..0.1               */
+    double T_outdoor;   /* K, 0..6                                                                */
+    double coil;        /* of 1: both conductances of the coil in question, 0..0.2                */
+} ct_uncertainty;
+
 typedef struct {
     ct_job job;
     ct_site site;
@@ -198,6 +210,7 @@ typedef struct {
     int n_openings;                      /* 0: the way in is not stated                           */
     ct_opening opening[CT_MAX_OPENINGS]; /* in the order they are met                             */
     ct_space space;
+    ct_uncertainty uncertainty;
 } ct_case;
 
 #ifdef __cplusplus

@@ -464,6 +464,19 @@ static void derive_unit(ct_reader *r, const ct_node *node, const char *shown, in
         u->cabinet.section_height = u->cabinet.height;
 }
 
+/* Left-out standard deviations come from the table, but are no assumptions of the case: they matter
+ * only where an uncertainty is asked for, and are told there. */
+static void derive_uncertainty(ct_reader *r)
+{
+    for (int i = 0; i < ct_keys_count; i++) {
+        const ct_key *k = &ct_keys[i];
+        if (!ct_key_child_name(k, "uncertainty") || ct_tree_find(r->root, k->path)) continue;
+        double v = 0.0;
+        ct_units_read(k->fallback, k->unit, &v, NULL);
+        memcpy((char *)&r->c->uncertainty + k->offset, &v, sizeof v);
+    }
+}
+
 void ct_case_derive(ct_reader *r)
 {
     r->c->outdoor.compressor = ct_tree_find(r->root, "outdoor.compressor_map")
@@ -474,4 +487,5 @@ void ct_case_derive(ct_reader *r)
     derive_efficiency(r);
     derive_discharge(r);
     each_unit(r, derive_unit);
+    derive_uncertainty(r);
 }

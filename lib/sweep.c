@@ -48,7 +48,7 @@ const char *ct_limit_name(ct_limit limit)
 /* ---- Job ----------------------------------------------------------------------------------------
  */
 
-static ct_status air_of(const ct_air_reading *r, double p, ct_air *air, ct_fault *fault)
+ct_status ct_sweep_air(const ct_air_reading *r, double p, ct_air *air, ct_fault *fault)
 {
     if (r->rh.has) return ct_air_from_rh(r->T, r->rh.v, p, air, fault);
     if (r->T_wb.has) return ct_air_from_wet_bulb(r->T, r->T_wb.v, p, air, fault);
@@ -79,7 +79,7 @@ ct_status ct_sweep_prepare(const ct_case *c, const ct_outdoor *outdoor, const ct
     ct_status status = ct_system_join(c, outdoor, matched, unit, &j.system, fault);
 
     if (status == CT_OK) status = ct_air_pressure(c->site.altitude, &p, fault);
-    if (status == CT_OK) status = air_of(&c->site.indoor, p, &j.indoor, fault);
+    if (status == CT_OK) status = ct_sweep_air(&c->site.indoor, p, &j.indoor, fault);
     if (status == CT_OK && j.has_duct) add_coil_drop(j.unit, &j.duct);
     if (status == CT_OK) *job = j;
     return status;
@@ -149,7 +149,7 @@ static void judge_sweat(const ct_sweep_job *job, ct_point *p)
 
     p->T_jacket = NAN;
     if (!site->has_around_duct) return;
-    if (air_of(&site->around_duct, job->indoor.p, &around, NULL) != CT_OK ||
+    if (ct_sweep_air(&site->around_duct, job->indoor.p, &around, NULL) != CT_OK ||
         ct_air_dew_point(&around, &T_dp, NULL) != CT_OK)
         return;
     p->T_jacket = T - (T - p->balance.supply.T) * R_FILM / (site->duct_R + R_FILM);

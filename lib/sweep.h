@@ -102,6 +102,9 @@ typedef struct {
     ct_duct duct; /* with the coil terms of this unit filled in                                */
 } ct_sweep_job;
 
+/* The state of air as it was read, at p Pa. CT_INPUT when its moisture is not given. */
+CT_API ct_status ct_sweep_air(const ct_air_reading *, double p, ct_air *, ct_fault *);
+
 CT_API ct_status ct_sweep_prepare(const ct_case *, const ct_outdoor *, const ct_coil *matched,
                                   int unit, ct_sweep_job *, ct_fault *);
 
