@@ -9,11 +9,14 @@
 #define WET_NTU 1.0
 #define WET_STEPS_MAX 64
 
-/* Newton on a smooth monotone function from a neighbouring point: two or three rounds do; the cap
- * only guards the loop. */
+/* Third-order steps on a smooth monotone function from a neighbouring point: two do; the cap only
+ * guards the loop. After a step of SURFACE_TOL (K) what is left is below 1e-10 K. */
 #define SURFACE_ROUNDS 12
-#define SURFACE_TOL                                                                                \
-    1e-5 /* K: the step after one this small is below 1e-11 K, the error is squared */
+#define SURFACE_TOL 3e-4
+
+/* d ln(d ln psat/dT)/dT times T, of water between 0 and 30 C: -2 from Clausius and Clapeyron, the
+ * rest from the falling heat of vaporisation. It only speeds up the surface search. */
+#define LN_SLOPE_FALL 2.27
 
 double ct_coil_UAi(const ct_coil *coil, double m_r)
 {
@@ -98,24 +101,31 @@ typedef struct {
     double T_r, UAi, UAo, p, cp;
 } stretch;
 
-/* Local surface temperature, saturation there, by Newton from *Ts. The residual rises steadily with
- * Ts (air gives less, refrigerant takes more), so Newton cannot run away. Saturation over liquid
- * also below freezing: the ice branch has a kink there that would stall the outer solvers, and
- * frost is flagged by the limits anyway. */
+/* Local surface temperature, saturation there, by Halley's method from *Ts. The residual rises
+ * steadily with Ts (air gives less, refrigerant takes more), so the steps cannot run away.
+ * Saturation over liquid also below freezing: the ice branch has a kink there that would stall the
+ * outer solvers, and frost is flagged by the limits anyway. */
 static void surface(const stretch *s, double T, double W, double *Ts, double *Ws)
 {
     for (int i = 0; i < SURFACE_ROUNDS; i++) {
-        double dW_sat;
+        double dW_sat, bend = 0.0, slope = s->UAi + s->UAo;
         double W_sat = ct_air_W_sat_liquid(*Ts, s->p, &dW_sat);
         double excess = W - W_sat;
-        double lift = (CT_AIR_HG0 + CT_AIR_CPV * (T - 273.15) - ct_air_h_water(*Ts)) / s->cp;
-        double gain = excess > 0.0 ? excess * lift : 0.0;
-        double slope = excess > 0.0 ? dW_sat * lift + excess * CT_AIR_CPW / s->cp : 0.0;
-        double f = s->UAi * (*Ts - s->T_r) - s->UAo * (T - *Ts + gain);
-        double step = f / (s->UAi + s->UAo * (1.0 + slope));
-
+        double f = s->UAi * (*Ts - s->T_r) - s->UAo * (T - *Ts);
+        double part = 1.0 + W_sat / CT_AIR_EPS, b = dW_sat / (W_sat * part);
+        double bend_W = dW_sat * (b * (2.0 * part - 1.0) - LN_SLOPE_FALL / *Ts);
+        double step;
+        if (excess > 0.0) {
+            double k = s->UAo / s->cp;
+            double lift = CT_AIR_HG0 + CT_AIR_CPV * (T - 273.15) - ct_air_h_water(*Ts);
+            f -= k * excess * lift;
+            slope += k * (dW_sat * lift + excess * CT_AIR_CPW);
+            bend = k * (bend_W * lift - 2.0 * dW_sat * CT_AIR_CPW);
+        }
+        step = f / slope;
+        step /= fmax(0.5, 1.0 - 0.5 * step * bend / slope);
         *Ts -= step;
-        *Ws = W_sat - dW_sat * step;
+        *Ws = W_sat - step * (dW_sat - 0.5 * step * bend_W);
         if (fabs(step) < SURFACE_TOL) return;
     }
 }

@@ -269,14 +269,14 @@ static void judge_humidity(ct_solver *solver, const ct_sweep_job *job, bool also
                            ct_point *p)
 {
     const ct_house *h = &job->c->house;
+    ct_status always_on = CT_NO_ROOT;
     ct_humidity_job humidity = {job->c, &job->system, job->indoor, p->m_da, p->P_blower};
-    ct_status fan_on_status = CT_NO_ROOT;
 
     if (p->status != CT_OK) return;
     p->has_room = ct_humidity_settle(solver, &humidity, h->humidity_load, &p->room,
                                      also_fan_on ? &p->room_fan_on : NULL,
-                                     also_fan_on ? &fan_on_status : NULL, NULL) == CT_OK;
-    p->has_room_fan_on = p->has_room && fan_on_status == CT_OK;
+                                     also_fan_on ? &always_on : NULL, NULL) == CT_OK;
+    p->has_room_fan_on = always_on == CT_OK;
     if (p->has_room && h->rh_ceiling.has)
         at_most(p, CT_LIMIT_HUMIDITY, p->room.rh, h->rh_ceiling.v);
     conclude(p);
