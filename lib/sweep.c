@@ -268,13 +268,13 @@ static void judge(const ct_sweep_job *job, ct_point *p)
 void ct_sweep_humidity(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
 {
     const ct_house *h = &job->c->house;
+    ct_status always_on = CT_NO_ROOT;
     ct_humidity_job humidity = {job->c, &job->system, job->indoor, p->m_da, p->P_blower};
 
     if (p->status != CT_OK) return;
-    p->has_room =
-        ct_humidity_settle(solver, &humidity, h->humidity_load, h->fan_on, &p->room, NULL) == CT_OK;
-    p->has_room_fan_on = ct_humidity_settle(solver, &humidity, h->humidity_load, true,
-                                            &p->room_fan_on, NULL) == CT_OK;
+    p->has_room = ct_humidity_settle(solver, &humidity, h->humidity_load, &p->room, &p->room_fan_on,
+                                     &always_on, NULL) == CT_OK;
+    p->has_room_fan_on = always_on == CT_OK;
     if (p->has_room && h->rh_ceiling.has)
         at_most(p, CT_LIMIT_HUMIDITY, p->room.rh, h->rh_ceiling.v);
     conclude(p);

@@ -475,6 +475,7 @@ static void test_assumptions(void **state)
         {"site.altitude", "0 ft", 0.0, 0.0},
         {"site.duct_insulation", "R-6", 6 * 0.1761102, 1e-6},
         {"house.margin", "0 %", 0.0, 0.0},
+        {"house.humidity_load", "60 %", 0.6, 1e-15},
         {"house.fan_on", "no", 0.0, 0.0},
         {"outdoor.rated_sensible_ratio", "75 %", 0.75, 1e-15},
         {"outdoor.rated_saturated_suction", "45 F", 280.372222, 1e-6},
