@@ -245,8 +245,10 @@ static void bypass(void **state)
         check_abs("T", b.out.T, K_(T) + left * (in.T - K_(T)), 5e-3);
         check_abs("W", b.out.W, W_sat(K_(T), in.p) + left * (in.W - W_sat(K_(T), in.p)), 1e-6);
         assert_int_equal(ct_air_adp(&in, &b.out, &adp, &bf, NULL), CT_OK);
-        check_abs("apparatus dew point", adp, K_(T), 0.02);
-        check_abs("bypass factor", bf, left, 1e-3);
+        /* Straight in T and W here, in h and W there: the product W T bends the line by about
+         * 50 J/kg, 0.05 K of saturation. */
+        check_abs("apparatus dew point", adp, K_(T), 0.05);
+        check_abs("bypass factor", bf, left, 2e-3);
     }
 }
 
