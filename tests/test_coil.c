@@ -248,7 +248,7 @@ static void bypass(void **state)
         /* Straight in T and W here, in h and W there: the product W T bends the line by about
          * 50 J/kg, 0.05 K of saturation. */
         check_abs("apparatus dew point", adp, K_(T), 0.05);
-        check_abs("bypass factor", bf, left, 2e-3);
+        check_abs("bypass factor", bf, left, 3e-3); /* 0.05 K in 22 K */
     }
 }
 
