@@ -41,6 +41,21 @@ static void put_value(FILE *out, const char *variable, double v)
     fprintf(out, "%s = %s\n", variable, text);
 }
 
+/* Of sweep_uncertain.csv: "col_total_p05" is "net_total_p05_btuh". */
+static void put_band_columns(FILE *out, bool si)
+{
+    static const char *const bands[] = {"total", "sensible", "latent"};
+    static const char *const quantiles[] = {"p05", "p16", "p50", "p84", "p95"};
+    char variable[48], name[48], key[96];
+    for (size_t b = 0; b < sizeof bands / sizeof bands[0]; b++)
+        for (size_t q = 0; q < sizeof quantiles / sizeof quantiles[0]; q++) {
+            snprintf(variable, sizeof variable, "col_%s_%s", bands[b], quantiles[q]);
+            snprintf(name, sizeof name, "net_%s_%s", bands[b], quantiles[q]);
+            quantity_key(key, sizeof key, name, Q_HEAT, si);
+            put_text(out, variable, key);
+        }
+}
+
 static void put_columns(FILE *out, bool si)
 {
     char name[96];
@@ -91,7 +106,9 @@ static void put_header(FILE *out, const char *name, const plot_facts *facts)
     put_value(out, "ceiling", facts->has_ceiling ? 100 * facts->rh_ceiling : 0);
     put_value(out, "frost",
               quantity_show(quantity_for_people(Q_TEMPERATURE, facts->si), facts->T_frost));
+    put_value(out, "load_sigma", facts->load_sigma);
     put_columns(out, facts->si);
+    put_band_columns(out, facts->si);
     put_units(out, facts->si);
     fputc('\n', out);
 }

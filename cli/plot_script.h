@@ -21,6 +21,7 @@ typedef struct {
     double Q_sensible; /* W, load with its margin                           */
     bool has_ceiling;  /* a highest humidity is asked for                   */
     double rh_ceiling; /* 0..1                                              */
+    double load_sigma; /* of 1, how far off the load may be; for the band  */
     double T_frost;    /* K, the coldest surface allowed, for the frost line */
 } plot_facts;
 

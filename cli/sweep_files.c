@@ -67,6 +67,32 @@ static bool write_csv(const sweep_files *files, const char *name, const sweep_vi
     return false;
 }
 
+static bool write_uncertain_csv(const sweep_files *files, const char *name,
+                                const ct_uncertain_point *points, int n)
+{
+    write_file file;
+    char *path = path_in(files->dir, name, "csv");
+    if (!path) return false;
+    const bool opened = write_file_open(&file, path);
+    free(path);
+    if (!opened) return false;
+    if (uncertain_csv(file.stream, files->uncertain, points, n, files->si))
+        return write_file_close(&file);
+    complain("%s/%s.csv: cannot be written", files->dir, name);
+    write_file_drop(&file);
+    return false;
+}
+
+/* What was not asked for is removed: it would belong to an earlier run. */
+static bool write_uncertain(const sweep_files *files)
+{
+    const ct_uncertain *u = files->uncertain ? files->uncertain->u : NULL;
+    return (u ? write_uncertain_csv(files, "sweep_uncertain", u->point, u->n)
+              : remove_file(files->dir, "sweep_uncertain", "csv")) &&
+           (u && u->n_taps > 0 ? write_uncertain_csv(files, "taps_uncertain", u->tap, u->n_taps)
+                               : remove_file(files->dir, "taps_uncertain", "csv"));
+}
+
 static plot_facts facts_of(const sweep_files *files, const sweep_view *view)
 {
     const ct_case *c = view->job->c;
@@ -77,6 +103,7 @@ static plot_facts facts_of(const sweep_files *files, const sweep_view *view)
                         .Q_sensible = c->house.Q_sensible * (1 + c->house.margin),
                         .has_ceiling = c->house.rh_ceiling.has,
                         .rh_ceiling = c->house.rh_ceiling.v,
+                        .load_sigma = c->uncertainty.load,
                         .T_frost = 273.15 + c->limits.frost_guard};
 }
 
@@ -125,6 +152,10 @@ static exit_code draw(const sweep_files *files, const sweep_view *view)
     exit_code code = EXIT_DONE;
     const char *name;
     for (int i = 0; (name = plot_template_name(i)); i++) {
+        if (!files->uncertain && strcmp(name, "capacity_band") == 0) {
+            if (!remove_file(files->dir, name, "gp")) code = EXIT_SYSTEM;
+            continue;
+        }
         if (has_curve(view->sweep, name)) {
             if (draw_one(files, name, &facts, &render) != EXIT_DONE) code = EXIT_SYSTEM;
             continue;
@@ -142,5 +173,5 @@ exit_code sweep_files_write(const sweep_files *files, const sweep_view *view)
     if (!write_csv(files, "sweep", view, s->point, s->n)) return EXIT_SYSTEM;
     const bool taps_done = s->n_taps > 0 ? write_csv(files, "taps", view, s->tap, s->n_taps)
                                          : remove_file(files->dir, "taps", "csv");
-    return taps_done ? draw(files, view) : EXIT_SYSTEM;
+    return taps_done && write_uncertain(files) ? draw(files, view) : EXIT_SYSTEM;
 }

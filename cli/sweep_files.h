@@ -1,6 +1,7 @@
 /* Sweep files: what `coiltrim sweep -o DIR` leaves in DIR.
  *
- * sweep.csv, taps.csv when blower and ducts are known, and a gnuplot script for each picture. CSV
+ * sweep.csv, taps.csv when blower and ducts are known, the same with _uncertain when a spread was
+ * asked for, and a gnuplot script for each picture. CSV
  * and scripts are written beside and renamed. What an earlier run left under the same names is
  * replaced or removed, pictures too, so that nothing in DIR belongs to another case. */
 #ifndef SWEEP_FILES_H
@@ -8,13 +9,15 @@
 
 #include "exit_codes.h"
 #include "sweep_columns.h"
+#include "uncertain_report.h"
 
 typedef struct {
     const char *dir;
     const char *title;  /* of the job                              */
     const char *format; /* "png", "svg" or "pdf"                   */
     bool si;
-    bool render; /* run gnuplot                             */
+    bool render;                     /* run gnuplot                             */
+    const uncertain_view *uncertain; /* NULL: not asked for           */
 } sweep_files;
 
 /* On failure the message is out. A missing gnuplot is told, but no failure. */

@@ -245,12 +245,18 @@ static bool put_pick(json_t *root, const sweep_result *r)
            (!k->found || put_found(o, r)) && put_refusals(o, k);
 }
 
+static bool put_uncertain(json_t *root, const sweep_result *r)
+{
+    return !r->uncertain ||
+           json_object_set_new(root, "uncertain", uncertain_json(r->uncertain, r->metric)) == 0;
+}
+
 static bool fill(json_t *root, const sweep_result *r)
 {
     const ct_sweep *s = r->view.sweep;
     return put_text(root, "units", r->metric ? "si" : "inch_pound") &&
            put_case(root, r->j->c, r->metric) && put_assumed(root, r->j->report) &&
-           put_calibration(root, r->j, r->metric) && put_pick(root, r) &&
+           put_calibration(root, r->j, r->metric) && put_pick(root, r) && put_uncertain(root, r) &&
            put_points(root, "taps", r, s->tap, s->n_taps) &&
            put_points(root, "points", r, s->point, s->n);
 }

@@ -475,6 +475,7 @@ void sweep_text_print(FILE *out, const sweep_result *r)
     else
         print_none(out, r);
     if (pick) print_advice(out, r, pick);
+    if (r->uncertain) uncertain_print(out, r->uncertain, pick, r->quiet, r->metric);
     if (r->quiet) return;
     if (pick) print_hottest(out, r);
     print_refusals(out, r);

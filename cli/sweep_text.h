@@ -9,6 +9,7 @@
 #include "case_load.h"
 #include "pick.h"
 #include "sweep_columns.h"
+#include "uncertain_report.h"
 
 typedef struct {
     const job *j;
@@ -16,6 +17,7 @@ typedef struct {
     bool has_hottest;
     double T_hottest; /* K, hottest day the pick carries; valid when has_hottest           */
     char why_no_hottest[200]; /* "" when no balance temperature is given                    */
+    const uncertain_view *uncertain; /* NULL: not asked for                       */
     bool metric;
     bool quiet;   /* the pick only                                                     */
     bool reasons; /* tell where each assumption comes from                            */

@@ -1,5 +1,7 @@
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #include "case_load.h"
 #include "complain.h"
@@ -9,7 +11,7 @@
 #include "sweep_text.h"
 #include "verbs.h"
 
-enum { OUTPUT, FORMAT, NO_RENDER, JSON, SI, QUIET, REASONS, COLUMNS, N_OPTIONS };
+enum { OUTPUT, FORMAT, NO_RENDER, UNCERTAIN, JSON, SI, QUIET, REASONS, COLUMNS, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
     [OUTPUT] = {.name = "output",
@@ -26,6 +28,12 @@ static const option_row options[N_OPTIONS] = {
     [NO_RENDER] = {.name = "no-render",
                    .kind = OPTION_FLAG,
                    .help = "write the plot scripts, but do not run gnuplot"},
+    [UNCERTAIN] = {.name = "uncertain",
+                   .kind = OPTION_VALUE,
+                   .unit = CT_UNIT_NONE,
+                   .shows = "N",
+                   .help = "draw N cases around this one (section uncertainty) and tell how sure "
+                           "each answer is; 1000 is a good number"},
     [JSON] = {.name = "json",
               .kind = OPTION_FLAG,
               .help = "the whole result as JSON on standard output"},
@@ -50,13 +58,15 @@ static void ask_hottest(sweep_result *r, const job *j)
     if (!r->has_hottest) snprintf(r->why_no_hottest, sizeof r->why_no_hottest, "%s", fault.what);
 }
 
-static exit_code write_files(const job *j, const sweep_view *view, const option_value *o)
+static exit_code write_files(const job *j, const sweep_view *view, const uncertain_view *uncertain,
+                             const option_value *o)
 {
     const sweep_files files = {.dir = o[OUTPUT].text,
                                .title = j->c->job.title,
                                .format = o[FORMAT].text,
                                .si = o[SI].given,
-                               .render = !o[NO_RENDER].given};
+                               .render = !o[NO_RENDER].given,
+                               .uncertain = uncertain};
     return o[OUTPUT].text ? sweep_files_write(&files, view) : EXIT_DONE;
 }
 
@@ -68,19 +78,49 @@ static exit_code report(const sweep_result *r, const option_value *o)
     return EXIT_DONE;
 }
 
-static exit_code sweep(job *j, ct_sweep *s, const option_value *o)
+static double seconds_now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+/* Fills view->u, to be freed by the caller. */
+static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, uncertain_view *view)
+{
+    ct_fault fault;
+    ct_uncertain *u = malloc(sizeof *u);
+    const double start = seconds_now();
+    const ct_uncertain_plan plan = {.samples = (int)samples};
+    *view = (uncertain_view){.job = &j->sweep, .sweep = s, .u = u};
+    if (!u) {
+        complain("out of memory for the draws");
+        return EXIT_SYSTEM;
+    }
+    if (ct_uncertain_run(j->c, j->refrigerant, &j->matched, 0, s, &plan, u, &fault) != CT_OK)
+        return complain_fault(&fault);
+    view->seconds = seconds_now() - start;
+    return EXIT_DONE;
+}
+
+static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const option_value *o)
 {
     ct_fault fault;
     ct_pick pick;
     if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK) return complain_fault(&fault);
     ct_pick_lowest(&j->sweep, s, &pick);
+    if (o[UNCERTAIN].given) {
+        const exit_code drawn = draw_cases(j, s, o[UNCERTAIN].si, uncertain);
+        if (drawn != EXIT_DONE) return drawn;
+    }
     sweep_result r = {.j = j,
                       .view = {&j->sweep, s, &pick},
+                      .uncertain = uncertain->u ? uncertain : NULL,
                       .metric = o[SI].given,
                       .quiet = o[QUIET].given,
                       .reasons = o[REASONS].given};
     ask_hottest(&r, j);
-    const exit_code written = write_files(j, &r.view, o);
+    const exit_code written = write_files(j, &r.view, r.uncertain, o);
     if (written != EXIT_DONE) return written;
     const exit_code told = report(&r, o);
     return told != EXIT_DONE || pick.found ? told : EXIT_NO_PICK;
@@ -97,6 +137,12 @@ static exit_code check_options(const arguments *args)
         complain("sweep: --output: the folder has no name");
         return EXIT_USAGE;
     }
+    const double n = o[UNCERTAIN].si;
+    if (o[UNCERTAIN].given && !(n >= 1 && n <= CT_UNCERTAIN_SAMPLES_MAX && floor(n) == n)) {
+        complain("sweep: --uncertain: '%s' given; a whole number from 1 to %d belongs here",
+                 o[UNCERTAIN].text, CT_UNCERTAIN_SAMPLES_MAX);
+        return EXIT_USAGE;
+    }
     if ((!o[FORMAT].given && !o[NO_RENDER].given) || o[OUTPUT].given) return EXIT_DONE;
     complain("sweep: --%s needs --output DIR beside it", o[FORMAT].given ? "format" : "no-render");
     return EXIT_USAGE;
@@ -107,17 +153,20 @@ static exit_code run(const arguments *args)
     job j;
     if (args->option[COLUMNS].given) {
         sweep_columns_print(stdout);
+        uncertain_columns_print(stdout);
         return EXIT_DONE;
     }
     exit_code code = check_options(args);
     if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
     if (code != EXIT_DONE) return code;
+    uncertain_view uncertain = {.u = NULL};
     ct_sweep *s = calloc(1, sizeof *s);
     if (s)
-        code = sweep(&j, s, args->option);
+        code = sweep(&j, s, &uncertain, args->option);
     else
         complain("out of memory for the sweep");
     if (!s) code = EXIT_SYSTEM;
+    free(uncertain.u);
     free(s);
     job_close(&j);
     return code;
