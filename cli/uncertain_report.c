@@ -239,11 +239,11 @@ static void print_point(FILE *out, const uncertain_view *view, const ct_uncertai
     else
         fprintf(out, "  %s: ", shown(name, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric));
     say_share(out, "carries the load: ", p->limit[CT_LIMIT_SENSIBLE]);
-    say_share(out, ", above frost: ", p->limit[CT_LIMIT_FROST]);
-    say_share(out, ", below the humidity ceiling: ", p->limit[CT_LIMIT_HUMIDITY]);
+    say_share(out, "; all limits: ", p->all);
+    say_share(out, "; the pick: ", p->picked);
     fputs("\n   ", out);
-    say_share(out, " all limits: ", p->all);
-    say_share(out, ", the pick: ", p->picked);
+    say_share(out, " above frost: ", p->limit[CT_LIMIT_FROST]);
+    say_share(out, "; humidity: ", p->limit[CT_LIMIT_HUMIDITY]);
     say_spread(out, "; sensible ", Q_HEAT, &p->band[CT_BAND_SENSIBLE], metric);
     fputc('\n', out);
 }

@@ -10,5 +10,6 @@ extern const verb verb_air;
 extern const verb verb_refrigerant;
 extern const verb verb_fit;
 extern const verb verb_sweep;
+extern const verb verb_whatif;
 
 #endif

@@ -4,13 +4,15 @@ uncertain_csv = here.'sweep_uncertain.csv'
 set label 100 'Capacity and how sure it is' at screen 0.03,0.975 left font heading_font
 set ylabel label_heat
 stats uncertain_csv using (heat(column(col_total_p95))) name 'T' nooutput
-stats uncertain_csv using (heat(column(col_sensible_p95))) name 'H' nooutput
-stats uncertain_csv using (on_last(heat(column(col_sensible_p50)))) name 'B' nooutput
+stats uncertain_csv using (on_last(heat(column(col_sensible_p05)))) name 'B' nooutput
 load_high = load_sensible * (1 + 1.645 * load_sigma)
 load_low = load_sensible * (1 - 1.645 * load_sigma)
 top = has_load && load_high > T_max ? load_high : T_max
 set yrange [0:top * 1.08]
 set style fill solid noborder
+# The name of the sensible band stands under its right end, past the load when that is there.
+gap = B_mean - load_sensible
+sensible_side = has_load && gap > 0 && gap < 0.07 * top ? -1.9 : -0.8
 
 # The ranges differ by shade, which a black-and-white print keeps; the medians by dashes. Total is
 # drawn first: where the ranges of total and sensible meet, sensible is the one that decides.
@@ -24,7 +26,7 @@ load_line = !has_load ? '' : \
     .", uncertain_csv using (x_of(0)):(load_high) with lines linecolor rgb black linewidth 1.2 dashtype (2,8) notitle"
 if (has_load) {
     set label 110 sprintf('Sensible load %.1f, 5 to 95 %% dotted', load_sensible) \
-        at first x_first,load_high left offset 0,0.75 front
+        at first x_first,load_low left offset 0,-0.75 front
 }
 marks = load_line.pick_line(0, top * 1.08).tap_names('heat(column(col_total))') \
     .tap_marks('heat(column(col_sensible))')
@@ -58,6 +60,6 @@ plot uncertain_csv using (x_of(0)):(heat(column(col_total_p05))):(heat(column(co
     '' using (x_of(0)):(on_last(heat(column(col_total_p95)))):('Total') with labels right \
         offset 0,0.7 textcolor rgb blue notitle, \
     '' using (x_of(0)):(on_last(heat(column(col_sensible_p05)))):('Sensible') with labels right \
-        offset 0,-0.8 textcolor rgb red notitle, \
+        offset 0,sensible_side textcolor rgb red notitle, \
     '' using (x_of(0)):(on_last(heat(column(col_latent_p05)))):('Latent') with labels right \
         offset 0,-0.8 textcolor rgb green notitle @marks
