@@ -261,36 +261,42 @@ static double number_of(const column *c, const sweep_view *view, const ct_point 
     return quantity_show(quantity_for_programs(c->q, si), v);
 }
 
-static void put_row(csv_writer *csv, const sweep_view *view, const ct_point *p, bool si)
+void sweep_columns_heading(csv_writer *csv, bool si)
+{
+    char key[COLUMN_KEY_SIZE];
+    for (int i = 0; i < sweep_columns_count(); i++) {
+        sweep_column_key(i, si, key);
+        csv_text(csv, key);
+    }
+}
+
+void sweep_columns_cells(csv_writer *csv, const sweep_view *view, const ct_point *p, bool si)
 {
     char text[COLUMN_TEXT_SIZE];
     for (int i = 0; i < sweep_columns_count(); i++) {
         const column *c = &columns[i];
-        if (c->text) {
+        if (p && c->text) {
             csv_text(csv, c->text(view, p, text));
             continue;
         }
-        const double v = number_of(c, view, p, si);
+        const double v = p ? number_of(c, view, p, si) : (double)NAN;
         if (isnan(v))
             csv_absent(csv);
         else
             csv_number(csv, v, DIGITS);
     }
-    csv_end_row(csv);
 }
 
 bool sweep_columns_csv(FILE *out, const sweep_view *view, const ct_point *points, int n, bool si)
 {
     csv_writer csv;
-    char key[COLUMN_KEY_SIZE];
     csv_begin(&csv, out);
-    for (int i = 0; i < sweep_columns_count(); i++) {
-        sweep_column_key(i, si, key);
-        csv_text(&csv, key);
-    }
+    sweep_columns_heading(&csv, si);
     csv_end_row(&csv);
-    for (int i = 0; i < n; i++)
-        put_row(&csv, view, &points[i], si);
+    for (int i = 0; i < n; i++) {
+        sweep_columns_cells(&csv, view, &points[i], si);
+        csv_end_row(&csv);
+    }
     return csv_good(&csv);
 }
 

@@ -9,6 +9,7 @@
 
 #include <jansson.h>
 
+#include "csv.h"
 #include "pick.h"
 #include "quantity.h"
 #include "sweep.h"
@@ -31,6 +32,10 @@ const char *sweep_column_meaning(int i);
 /* One file: the header line and a row for each of the n points. False: the stream failed, or a
  * number was not finite (a bug). */
 bool sweep_columns_csv(FILE *out, const sweep_view *view, const ct_point *points, int n, bool si);
+
+/* The same columns within another table's row; p NULL: all empty. */
+void sweep_columns_heading(csv_writer *csv, bool si);
+void sweep_columns_cells(csv_writer *csv, const sweep_view *view, const ct_point *p, bool si);
 
 /* The same as a JSON object for one point; absent values are null. NULL: out of memory. */
 json_t *sweep_columns_json(const sweep_view *view, const ct_point *p, bool si);

@@ -11,5 +11,6 @@ extern const verb verb_refrigerant;
 extern const verb verb_fit;
 extern const verb verb_sweep;
 extern const verb verb_whatif;
+extern const verb verb_batch;
 
 #endif

@@ -449,14 +449,40 @@ static void fill_case(const ct_node *root, ct_case *c, ct_case_report *report)
     sort_by_line(report);
 }
 
-ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c, ct_case_report *report,
-                            ct_fault *fault)
+static ct_status put_overrides(ct_node *root, const ct_override *over, int n,
+                               ct_case_report *report)
+{
+    ct_reader r = {.root = root, .report = report};
+    for (int i = 0; i < n; i++) {
+        const char *text = over[i].text;
+        ct_case_fault bad;
+        if (text && !ct_tree_is_text(text, strlen(text), &bad)) {
+            ct_reader_fault(&r, bad.kind, over[i].line, over[i].key, text, "%s", bad.what);
+            continue;
+        }
+        const ct_status status = ct_tree_put(root, over[i].key, text, over[i].line);
+        if (status == CT_SYSTEM) return status;
+        if (status != CT_OK)
+            ct_reader_fault(&r, CT_CASE_UNKNOWN_KEY, over[i].line, over[i].key, text ? text : "",
+                            "there is nothing in the base case to put this at; an item of a list "
+                            "must stand there already, counted from 1");
+    }
+    return CT_OK;
+}
+
+ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_override *over, int n,
+                                 ct_case *c, ct_case_report *report, ct_fault *fault)
 {
     assert(c && report && (text || size == 0));
     ct_node *root;
     report->n_faults = report->n_assumed = 0;
-    const ct_status status = ct_tree_read(text, size, &root, &report->fault[0]);
-    if (status == CT_SYSTEM) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    ct_status status = ct_tree_read(text, size, &root, &report->fault[0]);
+    if (status == CT_OK && !root && n > 0 && !(root = ct_tree_empty())) status = CT_SYSTEM;
+    if (status == CT_OK) status = put_overrides(root, over, n, report);
+    if (status == CT_SYSTEM) {
+        ct_tree_free(root);
+        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    }
     if (status != CT_OK) {
         report->n_faults = 1;
         return summary(report, fault);
@@ -467,6 +493,12 @@ ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c, ct_case_r
     if (report->n_faults > 0) return summary(report, fault);
     *c = scratch;
     return CT_OK;
+}
+
+ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c, ct_case_report *report,
+                            ct_fault *fault)
+{
+    return ct_casefile_parse_over(text, size, NULL, 0, c, report, fault);
 }
 
 static ct_status cannot_read(const char *path, ct_fault *fault)

@@ -73,6 +73,19 @@ CT_API ct_status ct_casefile_load(const char *path, ct_case *c, ct_case_report *
 CT_API ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c,
                                    ct_case_report *report, ct_fault *fault);
 
+/* A value written over, or in place of, one of the file: for tables of cases that share most. */
+typedef struct {
+    const char *key;  /* "outdoor.rated_capacity", "candidates[1].coil.size"; items count from 1 */
+    const char *text; /* as it would stand in the file; NULL takes the key out                  */
+    int line;         /* told in faults about it: the line of the table                         */
+} ct_override;
+
+/* Like ct_casefile_parse after putting n overrides into the file, in order: the same keys, units,
+ * limits and messages. An override whose list item does not exist, or that leads through a value,
+ * is a fault of its own (CT_CASE_UNKNOWN_KEY). An empty file is taken. */
+CT_API ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_override *, int n,
+                                        ct_case *c, ct_case_report *report, ct_fault *fault);
+
 /* One row of the table of keys, for help and manual. Returns false past the end. */
 typedef struct {
     const char *key;     /* "outdoor.rated_capacity"                            */

@@ -66,7 +66,7 @@ static bool is_control(unsigned char c)
 }
 
 /* libyaml checks this too, but tells a byte offset where a person wants a line. */
-static bool check_bytes(const char *text, size_t size, ct_case_fault *fault)
+bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault)
 {
     const unsigned char *s = (const unsigned char *)text;
     int line = 1;
@@ -274,7 +274,7 @@ ct_status ct_tree_read(const char *text, size_t size, ct_node **root, ct_case_fa
         text += 3;
         size -= 3;
     }
-    if (!check_bytes(text, size, fault)) return CT_INPUT;
+    if (!ct_tree_is_text(text, size, fault)) return CT_INPUT;
     yaml_parser_t p;
     if (!yaml_parser_initialize(&p)) return CT_SYSTEM;
     yaml_parser_set_encoding(&p, YAML_UTF8_ENCODING);
@@ -315,4 +315,100 @@ const ct_node *ct_tree_find(const ct_node *node, const char *path)
     const size_t length = strcspn(path, ".");
     node = child(node, path, length);
     return node && path[length] ? ct_tree_find(node, path + length + 1) : node;
+}
+
+ct_node *ct_tree_empty(void)
+{
+    ct_node *root = calloc(1, sizeof *root);
+    if (root) root->kind = CT_NODE_SECTION;
+    return root;
+}
+
+static ct_node *own_child(ct_node *node, const char *key, size_t length)
+{
+    for (ct_node *c = node->first; c; c = c->next)
+        if (c->key && strncmp(c->key, key, length) == 0 && c->key[length] == '\0') return c;
+    return NULL;
+}
+
+/* The nth item, from "[n]" at *path, which is moved past it. NULL: none. */
+static ct_node *item(ct_node *list, const char **path)
+{
+    char *end;
+    const long wanted = strtol(*path + 1, &end, 10);
+    if (list->kind != CT_NODE_LIST || *end != ']' || wanted < 1) return NULL;
+    *path = end + 1;
+    ct_node *c = list->first;
+    for (long i = 1; c && i < wanted; i++)
+        c = c->next;
+    return c;
+}
+
+static ct_node *new_child(ct_node *section, const char *key, size_t length, int line)
+{
+    ct_node *node = calloc(1, sizeof *node);
+    char *copy = node ? copy_text((const yaml_char_t *)key, length) : NULL;
+    if (!copy) {
+        free(node);
+        return NULL;
+    }
+    node->kind = CT_NODE_SECTION;
+    node->line = line;
+    node->key = copy;
+    hang(section, node);
+    return node;
+}
+
+static void take_out(ct_node *parent, ct_node *node)
+{
+    ct_node *before = NULL;
+    for (ct_node *c = parent->first; c && c != node; c = c->next)
+        before = c;
+    if (before)
+        before->next = node->next;
+    else
+        parent->first = node->next;
+    if (parent->last == node) parent->last = before;
+    parent->n--;
+    node->next = NULL;
+    ct_tree_free(node);
+}
+
+static ct_status become_text(ct_node *node, const char *text, int line)
+{
+    char *copy = copy_text((const yaml_char_t *)text, strlen(text));
+    if (!copy) return CT_SYSTEM;
+    ct_tree_free(node->first);
+    free(node->text);
+    node->first = node->last = NULL;
+    node->n = 0;
+    node->kind = CT_NODE_TEXT;
+    node->text = copy;
+    node->line = line;
+    return CT_OK;
+}
+
+ct_status ct_tree_put(ct_node *root, const char *path, const char *text, int line)
+{
+    ct_node *parent = root;
+    for (;;) {
+        const size_t length = strcspn(path, ".[");
+        if (length == 0 || parent->kind != CT_NODE_SECTION) return CT_INPUT;
+        ct_node *node = own_child(parent, path, length);
+        if (!node && !text) return CT_OK; /* nothing to take out */
+        if (!node && path[length] == '[') return CT_INPUT;
+        if (!node) node = new_child(parent, path, length, line);
+        if (!node) return CT_SYSTEM;
+        path += length;
+        while (*path == '[')
+            if (!(node = item(node, &path))) return CT_INPUT;
+        if (*path == '\0') {
+            if (text) return become_text(node, text, line);
+            if (!node->key) return CT_INPUT;
+            take_out(parent, node);
+            return CT_OK;
+        }
+        if (*path++ != '.') return CT_INPUT;
+        parent = node;
+    }
 }

@@ -7,6 +7,7 @@
 #ifndef CT_YAMLTREE_H
 #define CT_YAMLTREE_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "casefile.h"
@@ -35,6 +36,18 @@ void ct_tree_free(ct_node *);
 /* Child by key, or by dotted path below `node` ("coil.size"); NULL when absent or node is NULL. The
  * first of doubled keys. */
 const ct_node *ct_tree_find(const ct_node *node, const char *path);
+
+/* Puts a text at a path below the root, "candidates[1].coil.size" (items count from 1), in place of
+ * what stands there; sections on the way are made, list items must exist. text NULL takes the key
+ * out. The node's line becomes `line`. CT_INPUT: an item that does not exist, a way through a text,
+ * or a path that is none; CT_SYSTEM: memory. The tree stays whole in every case. */
+ct_status ct_tree_put(ct_node *root, const char *path, const char *text, int line);
+
+/* False: not UTF-8, or control characters; *fault tells where. ct_tree_read looks itself. */
+bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault);
+
+/* An empty root, for a case made of nothing but texts put. NULL: memory. */
+ct_node *ct_tree_empty(void);
 
 /* Sets every part of one fault; `given` is cut and freed of control characters. */
 void ct_case_fault_set(ct_case_fault *, ct_case_fault_kind, int line, const char *key,
