@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "complain.h"
@@ -136,13 +137,27 @@ static exit_code take_journal(journal *j, bool fresh)
     return EXIT_DONE;
 }
 
+/* Is the open file still the one of that name? A run that ends takes its journal away. */
+static bool still_there(const journal *j)
+{
+    struct stat held, named;
+    return fstat(j->fd, &held) == 0 && stat(j->path, &named) == 0 && held.st_dev == named.st_dev &&
+           held.st_ino == named.st_ino;
+}
+
 static exit_code open_file(journal *j)
 {
-    j->fd = open(j->path, O_RDWR | O_CREAT | O_CLOEXEC, 0666);
-    if (j->fd < 0) return cannot(j, "the journal cannot be opened");
-    if (flock(j->fd, LOCK_EX | LOCK_NB) == 0) return EXIT_DONE;
-    complain("%s: another run is writing it; wait for that, or choose another --output", j->path);
-    return EXIT_SYSTEM;
+    do {
+        if (j->fd >= 0) close(j->fd);
+        j->fd = open(j->path, O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+        if (j->fd < 0) return cannot(j, "the journal cannot be opened");
+        if (flock(j->fd, LOCK_EX | LOCK_NB) != 0) {
+            complain("%s: another run is writing it; wait for that, or choose another --output",
+                     j->path);
+            return EXIT_SYSTEM;
+        }
+    } while (!still_there(j));
+    return EXIT_DONE;
 }
 
 exit_code journal_open(journal **out, const char *results, const char *heading,

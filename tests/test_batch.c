@@ -1,0 +1,442 @@
+/* Batch: forty cases, some of them wrong; parallel as serial, killed and taken up again. */
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "batch.h"
+#include "batch_items.h"
+#include "invented_case.h"
+#include "pick.h"
+#include "table.h"
+
+enum { CASES = 40 };
+
+static char dir[64]; /* scratch, made for each test */
+
+static const char *in_dir(const char *name)
+{
+    static char path[8][160];
+    static int next;
+    char *p = path[next++ % 8];
+    snprintf(p, sizeof path[0], "%s/%s", dir, name);
+    return p;
+}
+
+static void write_text(const char *name, const char *text, size_t size)
+{
+    FILE *f = fopen(in_dir(name), "wb");
+    assert_non_null(f);
+    assert_int_equal(fwrite(text, 1, size, f), size);
+    assert_int_equal(fclose(f), 0);
+}
+
+/* The invented case with another load. */
+static void write_case(const char *name, int load)
+{
+    static const char was[] = "sensible_load: 23100 Btu/h";
+    char text[sizeof INVENTED_CASE + 32];
+    const char *at = strstr(INVENTED_CASE, was);
+    assert_non_null(at);
+    const int n = snprintf(text, sizeof text, "%.*ssensible_load: %d Btu/h%s",
+                           (int)(at - INVENTED_CASE), INVENTED_CASE, load, at + sizeof was - 1);
+    write_text(name, text, (size_t)n);
+}
+
+static const struct {
+    const char *name, *text, *outcome, *says;
+} bad[] = {
+    {"cases/bad1.yaml", "site: [", "wrong_input", "not YAML"},
+    {"cases/bad2.yaml", "", "wrong_input", "site"},
+    {"cases/bad3.yaml", "a\xff", "wrong_input", "UTF-8"},
+    {"cases/bad4.yaml", INVENTED_CASE "colour: red\n", "wrong_input", "no such key"},
+    {"cases/bad5.yaml", NULL, "unread", "cannot be read"}, /* points nowhere */
+};
+enum { BAD = sizeof bad / sizeof bad[0] };
+
+static int make_scratch(void **state)
+{
+    (void)state;
+    snprintf(dir, sizeof dir, "/tmp/coiltrim-batch-XXXXXX");
+    assert_non_null(mkdtemp(dir));
+    assert_int_equal(mkdir(in_dir("cases"), 0700), 0);
+    for (int i = 0; i + BAD < CASES; i++) {
+        char name[48];
+        snprintf(name, sizeof name, "cases/good%02d.yml", i);
+        write_case(name, 20000 + 250 * i);
+    }
+    for (int i = 0; i < BAD; i++)
+        if (bad[i].text)
+            write_text(bad[i].name, bad[i].text, strlen(bad[i].text));
+        else
+            assert_int_equal(symlink("nowhere", in_dir(bad[i].name)), 0);
+    write_text("cases/notes.txt", "not a case", 10);
+    return 0;
+}
+
+static int remove_tree(const char *path)
+{
+    char command[200];
+    snprintf(command, sizeof command, "rm -rf '%s'", path);
+    return system(command);
+}
+
+static int clear_scratch(void **state)
+{
+    (void)state;
+    return remove_tree(dir);
+}
+
+static exit_code run(const char *results, int threads, bool fresh)
+{
+    const batch_plan plan = {.source = in_dir("cases"),
+                             .results = in_dir(results),
+                             .threads = threads,
+                             .fresh = fresh,
+                             .quiet = true};
+    return batch_run(&plan);
+}
+
+static char *slurp(const char *name, size_t *size)
+{
+    char *text = read_whole(in_dir(name), size);
+    if (!text) fail_msg("%s: %s", name, strerror(errno));
+    return text;
+}
+
+static bool exists(const char *name)
+{
+    struct stat s;
+    return stat(in_dir(name), &s) == 0;
+}
+
+static void same_files(const char *a, const char *b)
+{
+    size_t na, nb;
+    char *ta = slurp(a, &na), *tb = slurp(b, &nb);
+    check_that(b, na == nb && memcmp(ta, tb, na) == 0);
+    free(ta);
+    free(tb);
+}
+
+static ct_table *results(const char *name)
+{
+    size_t n;
+    ct_table *t = NULL;
+    ct_fault f = {.what = ""};
+    char *text = slurp(name, &n);
+    if (ct_table_parse(text, n, &t, &f) != CT_OK) fail_msg("%s: %s", name, f.what);
+    free(text);
+    return t;
+}
+
+static const char *cell(const ct_table *t, const char *name, const char *column)
+{
+    for (int row = 1; row < ct_table_rows(t); row++)
+        if (strcmp(ct_table_cell(t, row, 0), name) == 0)
+            for (int k = 0; k < ct_table_columns(t); k++)
+                if (strcmp(ct_table_cell(t, 0, k), column) == 0) return ct_table_cell(t, row, k);
+    fail_msg("no row %s or column %s", name, column);
+    return "";
+}
+
+/* ---- Results ------------------------------------------------------------------------------------
+ */
+
+static void test_bad_cases_stop_nothing(void **state)
+{
+    (void)state;
+    assert_int_equal(run("r.csv", 0, false), EXIT_INPUT);
+    assert_false(exists("r.csv.part"));
+    ct_table *t = results("r.csv");
+    assert_int_equal(ct_table_rows(t), CASES + 1);
+    for (int i = 0; i < BAD; i++) {
+        const char *name = bad[i].name + strlen("cases/");
+        assert_string_equal(cell(t, name, "outcome"), bad[i].outcome);
+        if (!strstr(cell(t, name, "fault"), bad[i].says))
+            fail_msg("%s says '%s'", name, cell(t, name, "fault"));
+        assert_string_equal(cell(t, name, "net_total_btuh"), "");
+    }
+    ct_table_free(t);
+}
+
+/* Each row is what the sweep itself comes to. */
+static void test_rows_are_the_sweep(void **state)
+{
+    ct_table *t;
+    int picks[4] = {0};
+    (void)state;
+    run("r.csv", 0, false);
+    t = results("r.csv");
+    for (int i = 0; i + BAD < CASES; i += 3) {
+        char name[32];
+        ct_pick pick;
+        snprintf(name, sizeof name, "good%02d.yml", i);
+        invented_read(INVENTED_CASE);
+        inv.c.house.Q_sensible = (20000 + 250 * i) * 1055.05585262 / 3600.0;
+        invented_sweep();
+        ct_pick_lowest(&inv.job, &inv.sweep, &pick);
+        assert_string_equal(cell(t, name, "outcome"), pick.found ? "pick" : "no_pick");
+        picks[pick.found ? pick.index : 3]++;
+        if (!pick.found) continue;
+        const ct_point *p = ct_pick_point(&pick, &inv.sweep);
+        assert_string_equal(cell(t, name, "tap"), inv.c.indoor[0].blower.tap[p->tap].name);
+        /* Nine digits are written. */
+        check_rel(name, strtod(cell(t, name, "net_sensible_btuh"), NULL) * 1055.05585262 / 3600.0,
+                  p->balance.Q_sens_net, 1e-8);
+    }
+    check_that("all kinds of answers", picks[0] && picks[1] && picks[2] && picks[3]);
+    ct_table_free(t);
+}
+
+static void test_parallel_is_serial(void **state)
+{
+    (void)state;
+    run("serial.csv", 1, false);
+    run("four.csv", 4, false);
+    same_files("serial.csv", "four.csv");
+}
+
+/* ---- Taken up again
+ * ------------------------------------------------------------------------------ */
+
+static int rows_in_journal(const char *name)
+{
+    size_t n;
+    char *text = read_whole(in_dir(name), &n);
+    int rows = 0;
+    for (size_t i = 0; text && i < n; i++)
+        rows += text[i] == '\n';
+    free(text);
+    return rows;
+}
+
+/* A run of its own process, killed without warning once it has some rows. */
+static void killed_run(const char *name, const char *journal)
+{
+    const pid_t child = fork();
+    int status;
+    assert_true(child >= 0);
+    if (child == 0) {
+        for (;;) /* were it done before the kill, it would begin anew */
+            run(name, 1, true);
+    }
+    for (int i = 0; i < 20000 && rows_in_journal(journal) < 8; i++)
+        usleep(200);
+    kill(child, SIGKILL);
+    assert_int_equal(waitpid(child, &status, 0), child);
+    assert_true(WIFSIGNALED(status));
+}
+
+static void test_killed_and_taken_up(void **state)
+{
+    (void)state;
+    run("whole.csv", 0, false);
+    for (int i = 0; i < 5; i++) {
+        killed_run("killed.csv", "killed.csv.part");
+        assert_int_equal(run("killed.csv", 0, false), EXIT_INPUT);
+        same_files("whole.csv", "killed.csv");
+        assert_false(exists("killed.csv.part"));
+        unlink(in_dir("killed.csv"));
+    }
+}
+
+/* At every length a kill may leave: the journal of the results, cut anywhere in three of its rows.
+ */
+static void test_torn_journal(void **state)
+{
+    size_t n;
+    (void)state;
+    run("whole.csv", 0, false);
+    char *text = slurp("whole.csv", &n);
+    const char *end = text;
+    for (int i = 0; i < 9; i++)
+        end = strchr(end, '\n') + 1;
+    const size_t from = (size_t)(end - text);
+    for (size_t cut = from; cut < from + 700 && cut < n; cut += 97) {
+        write_text("torn.csv.part", text, cut);
+        run("torn.csv", 2, false);
+        same_files("whole.csv", "torn.csv");
+        unlink(in_dir("torn.csv"));
+    }
+    write_text("torn.csv.part", text, 40); /* half a header */
+    run("torn.csv", 2, false);
+    same_files("whole.csv", "torn.csv");
+    free(text);
+}
+
+/* A row that is taken over is not worked out again: a mark put into it survives. */
+static void test_done_rows_are_kept(void **state)
+{
+    size_t n;
+    (void)state;
+    run("r.csv", 0, false);
+    char *text = slurp("r.csv", &n);
+    char *title = strstr(strstr(text, "good03.yml"), "invented");
+    memcpy(title, "INVENTED", 8);
+    write_text("r.csv", text, n);
+    write_case("cases/good04.yml", 21100);
+    run("r.csv", 0, false);
+    ct_table *t = results("r.csv");
+    assert_string_equal(cell(t, "good03.yml", "title"), "INVENTED");
+    ct_table_free(t);
+
+    /* A case that has changed is worked out again. */
+    write_case("cases/good03.yml", 20800);
+    run("r.csv", 0, false);
+    t = results("r.csv");
+    assert_string_equal(cell(t, "good03.yml", "title"), "invented");
+    ct_table_free(t);
+
+    /* So is everything with `fresh`. */
+    title = strstr(strstr(text, "good05.yml"), "invented");
+    memcpy(title, "INVENTED", 8);
+    write_text("r.csv", text, n);
+    run("r.csv", 0, true);
+    t = results("r.csv");
+    assert_string_equal(cell(t, "good05.yml", "title"), "invented");
+    ct_table_free(t);
+    free(text);
+}
+
+/* What could not be read may be there the next time. */
+static void test_unread_is_tried_again(void **state)
+{
+    (void)state;
+    run("r.csv", 0, false);
+    unlink(in_dir("cases/bad5.yaml"));
+    write_case("cases/bad5.yaml", 20500);
+    run("r.csv", 0, false);
+    ct_table *t = results("r.csv");
+    assert_string_equal(cell(t, "bad5.yaml", "outcome"), "pick");
+    ct_table_free(t);
+}
+
+/* A file of another form under the journal's name is not taken for rows. */
+static void test_foreign_results(void **state)
+{
+    (void)state;
+    run("whole.csv", 0, false);
+    write_text("r.csv", "case,stamp\r\ngood01.yml,0\r\n", 26);
+    run("r.csv", 0, false);
+    same_files("whole.csv", "r.csv");
+}
+
+static void test_two_runs_at_once(void **state)
+{
+    (void)state;
+    const pid_t child = fork();
+    assert_true(child >= 0);
+    if (child == 0)
+        for (;;)
+            run("r.csv", 1, true);
+    while (rows_in_journal("r.csv.part") < 3)
+        usleep(200);
+    kill(child, SIGSTOP); /* it holds its journal now, or is between two runs */
+    usleep(1000);
+    const exit_code code = rows_in_journal("r.csv.part") > 0 ? run("r.csv", 1, false) : EXIT_SYSTEM;
+    kill(child, SIGKILL);
+    waitpid(child, NULL, 0);
+    assert_int_equal(code, EXIT_SYSTEM);
+}
+
+/* ---- Tables
+ * -------------------------------------------------------------------------------------- */
+
+static exit_code run_table(const char *table, const char *base)
+{
+    const batch_plan plan = {.source = in_dir(table),
+                             .base = base ? in_dir(base) : NULL,
+                             .results = in_dir("t.csv"),
+                             .quiet = true};
+    return batch_run(&plan);
+}
+
+static void test_table_is_edited_cases(void **state)
+{
+    static const char text[] = "case,house.sensible_load,house.margin,outdoor.rated_capacity\n"
+                               "good00.yml,20000 Btu/h,,\n"
+                               "good06.yml,21500 Btu/h,,\n"
+                               "no margin,21500 Btu/h,-,\n"
+                               "wrong,21500 Btu/h,,35 kWh\n";
+    (void)state;
+    write_text("table", text, sizeof text - 1);
+    write_text("base.yaml", INVENTED_CASE, sizeof INVENTED_CASE - 1);
+    assert_int_equal(run_table("table", "base.yaml"), EXIT_INPUT);
+    run("r.csv", 0, false);
+    ct_table *t = results("t.csv"), *r = results("r.csv");
+    assert_int_equal(ct_table_rows(t), 5);
+    for (int k = 2; k < ct_table_columns(t); k++) { /* after case and stamp */
+        const char *column = ct_table_cell(t, 0, k);
+        assert_string_equal(cell(t, "good00.yml", column), cell(r, "good00.yml", column));
+        assert_string_equal(cell(t, "good06.yml", column), cell(r, "good06.yml", column));
+    }
+    const double with = strtod(cell(t, "good06.yml", "load_carried_btuh"), NULL);
+    const double without = strtod(cell(t, "no margin", "load_carried_btuh"), NULL);
+    check_rel("2 % margin taken out", without, 1.02 * with, 1e-8);
+    assert_non_null(strstr(cell(t, "wrong", "fault"), "line 5"));
+    assert_non_null(strstr(cell(t, "wrong", "fault"), "outdoor.rated_capacity"));
+    ct_table_free(t);
+    ct_table_free(r);
+}
+
+static void test_table_faults(void **state)
+{
+    static const struct {
+        const char *name, *text, *base;
+        exit_code code;
+    } rows[] = {
+        {"unknown key", "outdoor.colour\nred\n", "base.yaml", EXIT_INPUT},
+        {"misspelt item", "candidates[1].coil.sise\n1\n", "base.yaml", EXIT_INPUT},
+        {"key twice", "outdoor.tons,outdoor.tons\n3 ton,3 ton\n", "base.yaml", EXIT_INPUT},
+        {"name twice", "case,outdoor.tons\na,3 ton\na,2 ton\n", "base.yaml", EXIT_INPUT},
+        {"no rows", "outdoor.tons\n", "base.yaml", EXIT_INPUT},
+        {"empty", "", "base.yaml", EXIT_INPUT},
+        {"ragged", "case,outdoor.tons\na\n", "base.yaml", EXIT_INPUT},
+        {"no base there", "outdoor.tons\n3 ton\n", "nothing.yaml", EXIT_SYSTEM},
+    };
+    (void)state;
+    write_text("base.yaml", INVENTED_CASE, sizeof INVENTED_CASE - 1);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        write_text("table", rows[i].text, strlen(rows[i].text));
+        check_that(rows[i].name, run_table("table", rows[i].base) == rows[i].code);
+        check_that("nothing is written", !exists("t.csv") && !exists("t.csv.part"));
+    }
+    write_text("table", "candidates[1].coil.size,indoor.blower.taps[3].name\n1,x\n", 55);
+    assert_int_equal(run_table("table", "base.yaml"), EXIT_INPUT); /* known keys, no such item */
+    assert_true(exists("t.csv"));
+}
+
+static void test_no_such_source(void **state)
+{
+    const batch_plan plan = {.source = in_dir("nowhere"), .results = in_dir("t.csv")};
+    const batch_plan both = {
+        .source = in_dir("cases"), .base = in_dir("cases/good00.yml"), .results = in_dir("t.csv")};
+    (void)state;
+    assert_int_equal(batch_run(&plan), EXIT_SYSTEM);
+    assert_int_equal(batch_run(&both), EXIT_USAGE);
+    const batch_plan nowhere = {
+        .source = in_dir("cases"), .results = in_dir("no/folder/t.csv"), .quiet = true};
+    assert_int_equal(batch_run(&nowhere), EXIT_SYSTEM);
+}
+
+#define TEST(f) cmocka_unit_test_setup_teardown(f, make_scratch, clear_scratch)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(test_bad_cases_stop_nothing), TEST(test_rows_are_the_sweep),
+        TEST(test_parallel_is_serial),     TEST(test_killed_and_taken_up),
+        TEST(test_torn_journal),           TEST(test_done_rows_are_kept),
+        TEST(test_unread_is_tried_again),  TEST(test_foreign_results),
+        TEST(test_two_runs_at_once),       TEST(test_table_is_edited_cases),
+        TEST(test_table_faults),           TEST(test_no_such_source),
+    };
+    return cmocka_run_group_tests(tests, NULL, invented_free);
+}
