@@ -78,9 +78,9 @@ ct_status ct_compressor_suction_at(const ct_compressor *c, const ct_refrigerant 
     ct_vapour now, ref;
     ct_status status = ct_refrigerant_p_dew(r, Te, &s.p, fault);
 
-    if (status == CT_OK && !(superheat >= -200.0))
-        status = ct_fail(fault, CT_RANGE, superheat, -200.0, NAN,
-                         "suction superheat %.1f K is not a superheat", superheat);
+    if (status == CT_OK && !isfinite(superheat))
+        status = ct_fail(fault, CT_RANGE, superheat, NAN, NAN,
+                         "suction superheat %g K is not a number", superheat);
     if (status == CT_OK) status = ct_refrigerant_vapour(r, Te, c->superheat_ref, &ref, fault);
     if (status != CT_OK) return status;
     now = ref;
