@@ -111,7 +111,10 @@ static gnuplot_result judge(const char *script, pid_t pid, const char *said)
     do
         ended = waitpid(pid, &state, 0);
     while (ended < 0 && errno == EINTR);
-    if (ended == pid && WIFEXITED(state) && WEXITSTATUS(state) == 0) return GNUPLOT_DONE;
+    if (ended == pid && WIFEXITED(state) && WEXITSTATUS(state) == 0) {
+        if (said[0]) complain("%s: gnuplot drew it, but said: %s", script, said);
+        return GNUPLOT_DONE;
+    }
     complain("%s: gnuplot failed: %s", script, said[0] ? said : "it gave no reason");
     return GNUPLOT_FAILED;
 }

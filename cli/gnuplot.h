@@ -20,7 +20,7 @@ typedef enum {
 } gnuplot_result;
 
 /* Runs gnuplot on `script` (a path) with the variable `format` set to png, svg or pdf. No shell is
- * involved. What gnuplot says on standard error is reported when it fails. */
+ * involved. What gnuplot says on standard error is reported. */
 gnuplot_result gnuplot_run(const char *script, const char *format);
 
 #endif

@@ -54,6 +54,7 @@ bool write_file_open(write_file *file, const char *path)
     struct stat there;
     const bool exists = stat(path, &there) == 0;
     *file = (write_file){0};
+    if (!path[0]) return failed(file, "output file without a name", ENOENT);
     if (exists && S_ISDIR(there.st_mode)) return failed(file, path, EISDIR);
     /* A link keeps its name: what it points to is replaced. */
     file->path = exists ? realpath(path, NULL) : strdup(path);

@@ -64,6 +64,7 @@ typedef struct {
     ct_maybe T_balance;     /* K, outdoor temperature of zero sensible load                   */
     bool fan_on;            /* blower runs on between compressor cycles                       */
     ct_maybe fan_off_delay; /* s, run-on after the compressor stops                           */
+    double humidity_load;   /* share of Q_sensible at which settled humidity is judged */
 } ct_house;
 
 typedef struct {
@@ -85,6 +86,7 @@ typedef struct {
     double map_m[10];     /* AHRI 540, lbm/h in F                                           */
     double map_W[10];     /* AHRI 540, W in F                                               */
     double map_superheat; /* K                                                              */
+    double CD;            /* cyclic degradation coefficient of the seasonal formula, 0..0.5      */
 } ct_outdoor_unit;
 
 typedef enum { CT_GROW_FACE, CT_GROW_DEPTH } ct_growth;
@@ -133,6 +135,8 @@ typedef struct {
     double P_blower_default; /* W at the rated airflow when there are no taps           */
     ct_cabinet cabinet;
     ct_maybe price;     /* currency units, as the user enters it                   */
+    ct_maybe labour;    /* currency units, to install it                                  */
+    ct_maybe duct_work; /* currency units, duct and cabinet changes                       */
     ct_maybe EER_label; /* W/W, what its own sticker or listing claims             */
 } ct_indoor_unit;
 

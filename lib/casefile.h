@@ -15,8 +15,32 @@
 extern "C" {
 #endif
 
+/* What a fault is about, for programs and for counting; people read its text. */
+typedef enum {
+    CT_CASE_TOO_LARGE,   /* the file, or the number of its values             */
+    CT_CASE_NOT_TEXT,    /* not UTF-8, or control characters                  */
+    CT_CASE_SYNTAX,      /* not YAML                                          */
+    CT_CASE_EXTRAS,      /* anchors, aliases, tags                            */
+    CT_CASE_DEPTH,       /* nested too deep                                   */
+    CT_CASE_SHAPE,       /* a section where a value belongs, and so on        */
+    CT_CASE_UNKNOWN_KEY, /*                                                   */
+    CT_CASE_DOUBLED_KEY, /*                                                   */
+    CT_CASE_MISSING_KEY, /*                                                   */
+    CT_CASE_EMPTY,       /* a key without a value                             */
+    CT_CASE_NUMBER,      /* not a number                                      */
+    CT_CASE_UNIT,        /* no unit, or one of another kind                   */
+    CT_CASE_RANGE,       /* outside what is allowed                           */
+    CT_CASE_CHOICE,      /* not one of the words allowed                      */
+    CT_CASE_TEXT,        /* too long, or several lines where one belongs      */
+    CT_CASE_COUNT,       /* too few or too many in a list                     */
+    CT_CASE_CONFLICT,    /* two keys that contradict each other               */
+    CT_CASE_INCOMPLETE,  /* a key that needs another beside it                */
+    CT_CASE_FAULT_KINDS  /* how many kinds there are                          */
+} ct_case_fault_kind;
+
 typedef struct {
-    int line;       /* 1-based; 0 when the fault has no line (a key that is missing) */
+    ct_case_fault_kind kind;
+    int line;       /* 1-based; of the section when a key is missing; 0 when there is none */
     char key[96];   /* full path, "outdoor.rated_capacity"                           */
     char given[80]; /* the text as it stood, "" if none                              */
     char what[240]; /* what is wrong, what is allowed, what to do                    */
@@ -39,7 +63,9 @@ typedef struct {
 } ct_case_report;
 
 /* Reads the file. CT_OK: *c is complete and self-consistent. CT_INPUT: report->fault tells all that
- * is wrong. CT_SYSTEM: the file cannot be read. */
+ * is wrong, by line, and *fault the first of it; *c is untouched. CT_SYSTEM: the file cannot be
+ * read, or no memory. report must not be NULL; it is filled in every case. Names of list items in
+ * the report count from 1: "candidates[1]" is the first. */
 CT_API ct_status ct_casefile_load(const char *path, ct_case *c, ct_case_report *report,
                                   ct_fault *fault);
 

@@ -1,4 +1,755 @@
+/* The program as its user meets it: arguments in; output, message and exit code out. Then its
+ * writers: CSV, files written whole or not at all, text made safe for gnuplot, plot scripts. */
+#include "check.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <spawn.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <jansson.h>
+
+#include "csv.h"
+#include "exit_codes.h"
+#include "gnuplot.h"
+#include "locale_comma.h"
+#include "number_text.h"
+#include "plot_script.h"
+#include "write_file.h"
+
+extern char **environ;
+
+enum { MAX_ARGS = 14 };
+
+static char scratch[] = "/tmp/coiltrim-test-XXXXXX";
+
+typedef struct {
+    int code;
+    char out[16384], err[4096];
+} outcome;
+
+static const char *scratch_path(const char *name)
+{
+    static char path[8][256];
+    static int next;
+    next = (next + 1) % 8;
+    snprintf(path[next], sizeof path[next], "%s/%s", scratch, name);
+    return path[next];
+}
+
+static void read_text(const char *path, char *text, size_t size)
+{
+    FILE *file = fopen(path, "rb");
+    check_that(path, file != NULL);
+    text[fread(text, 1, size - 1, file)] = '\0';
+    fclose(file);
+}
+
+static bool is_there(const char *path)
+{
+    struct stat there;
+    return lstat(path, &there) == 0;
+}
+
+static int spawn_and_wait(const char *program, const char *const *args, const char *out,
+                          const char *err, char **environment)
+{
+    char *argv[MAX_ARGS + 2] = {strdup(program)};
+    int n = 1;
+    for (; n <= MAX_ARGS && args[n - 1]; n++)
+        argv[n] = strdup(args[n - 1]);
+    posix_spawn_file_actions_t actions;
+    posix_spawn_file_actions_init(&actions);
+    posix_spawn_file_actions_addopen(&actions, 1, out, O_WRONLY | O_CREAT | O_TRUNC, 0600);
+    posix_spawn_file_actions_addopen(&actions, 2, err, O_WRONLY | O_CREAT | O_TRUNC, 0600);
+    pid_t pid;
+    int state = 0;
+    check_that("the program starts",
+               posix_spawnp(&pid, program, &actions, NULL, argv, environment) == 0);
+    check_that("the program ends", waitpid(pid, &state, 0) == pid && WIFEXITED(state));
+    posix_spawn_file_actions_destroy(&actions);
+    for (int i = 0; i < n; i++)
+        free(argv[i]);
+    return WEXITSTATUS(state);
+}
+
+static void run_program(const char *const *args, outcome *result)
+{
+    const char *out = scratch_path("out"), *err = scratch_path("err");
+    result->code = spawn_and_wait(PROGRAM, args, out, err, environ);
+    read_text(out, result->out, sizeof result->out);
+    read_text(err, result->err, sizeof result->err);
+}
+
+static const struct {
+    const char *name;
+    const char *args[MAX_ARGS];
+    int code;
+    const char *out, *err; /* must be in it; NULL: must be empty */
+} runs[] = {
+    {"no arguments is wrong usage", {NULL}, EXIT_USAGE, NULL, "Usage: coiltrim VERB"},
+    {"help lists verbs", {"--help"}, EXIT_DONE, "  refrigerant ", NULL},
+    {"help lists exit codes", {"--help"}, EXIT_DONE, "  10  done and written, but no", NULL},
+    {"version", {"--version"}, EXIT_DONE, "coiltrim 0.", NULL},
+    {"verb's help has an example", {"air", "--help"}, EXIT_DONE, "  coiltrim air --dry-bulb", NULL},
+    {"verb's help has units", {"refrigerant", "-h"}, EXIT_DONE, "psig, barg, kPag", NULL},
+    {"verb's help has the default", {"air", "-h"}, EXIT_DONE, "(default 0 ft)", NULL},
+    {"help wins over a fault", {"air", "--dry-bulb", "x", "--help"}, EXIT_DONE, "Usage:", NULL},
+    {"unknown verb, near", {"refrigerent"}, EXIT_USAGE, NULL, "did you mean 'refrigerant'?"},
+    {"unknown verb, far", {"zzz"}, EXIT_USAGE, NULL, "no verb 'zzz'; 'coiltrim --help' lists them"},
+    {"unknown option, near",
+     {"air", "--wetbulb", "67F"},
+     EXIT_USAGE,
+     NULL,
+     "no option --wetbulb; did you mean --wet-bulb?"},
+    {"unknown option with =", {"air", "--xyzzy=3"}, EXIT_USAGE, NULL, "no option --xyzzy\n"},
+    {"unknown letter", {"air", "-q"}, EXIT_USAGE, NULL, "no option -q"},
+    {"value missing", {"air", "--dry-bulb"}, EXIT_USAGE, NULL, "--dry-bulb needs a value, TEMP"},
+    {"required missing", {"air", "--rh", "50%"}, EXIT_USAGE, NULL, "--dry-bulb TEMP is missing"},
+    {"given twice", {"air", "--rh", "50%", "--rh", "50%"}, EXIT_USAGE, NULL, "--rh is given twice"},
+    {"flag with a value", {"air", "--si=yes"}, EXIT_USAGE, NULL, "--si takes no value, 'yes'"},
+    {"no unit", {"air", "--dry-bulb", "80", "--rh", "50%"}, EXIT_USAGE, NULL, "F, C, K"},
+    {"wrong kind of unit", {"air", "--dry-bulb", "80psig"}, EXIT_USAGE, NULL, "F, C, K"},
+    {"not a number", {"air", "--dry-bulb", "nan F"}, EXIT_USAGE, NULL, "air: --dry-bulb: "},
+    {"operand too many", {"air", "80F"}, EXIT_USAGE, NULL, "'80F' is one argument too many"},
+    {"operand missing", {"refrigerant"}, EXIT_USAGE, NULL, "REFRIGERANT is missing"},
+    {"control characters come back as ?", {"a\033[31mir"}, EXIT_USAGE, NULL, "no verb 'a?[31mir'"},
+    {"two humidity readings",
+     {"air", "--dry-bulb", "80F", "--rh", "50%", "--wet-bulb", "67F"},
+     EXIT_USAGE,
+     NULL,
+     "2 humidity readings given; give exactly one"},
+    {"no humidity reading",
+     {"air", "--dry-bulb", "80F"},
+     EXIT_USAGE,
+     NULL,
+     "0 humidity readings given"},
+    {"wet bulb above dry bulb",
+     {"air", "--dry-bulb", "80F", "--wet-bulb", "90F"},
+     EXIT_INPUT,
+     NULL,
+     "90.0 F"},
+    {"dry bulb beyond comfort air",
+     {"air", "--dry-bulb", "400F", "--rh", "50%"},
+     EXIT_MODEL,
+     NULL,
+     "outside the range of the model"},
+    {"altitude beyond the atmosphere's formula",
+     {"air", "--dry-bulb", "80F", "--rh", "50%", "--altitude", "99000ft"},
+     EXIT_MODEL,
+     NULL,
+     "outside the range of the model"},
+    {"value may touch its unit, option its value",
+     {"air", "--dry-bulb=80F", "--wet-bulb=67F"},
+     EXIT_DONE,
+     "Wet bulb                                67.0 F",
+     NULL},
+    {"value below zero",
+     {"air", "--dry-bulb", "-5 F", "--rh", "50 %"},
+     EXIT_DONE,
+     "Dry bulb                                -5.0 F",
+     NULL},
+    {"metric table",
+     {"air", "--dry-bulb", "20 C", "--rh", "50 %", "--si"},
+     EXIT_DONE,
+     "Dry bulb                                20.0 C",
+     NULL},
+    {"unknown refrigerant", {"refrigerant", "R-999"}, EXIT_INPUT, NULL, "R-410A"},
+    {"pressure without temperature",
+     {"refrigerant", "R-22", "--suction-pressure", "68psig"},
+     EXIT_USAGE,
+     NULL,
+     "--suction-pressure needs --suction-temperature beside it"},
+    {"temperature without pressure",
+     {"refrigerant", "R-22", "--liquid-temperature", "95F"},
+     EXIT_USAGE,
+     NULL,
+     "--liquid-temperature needs --liquid-pressure beside it"},
+    {"absolute where a gauge is asked",
+     {"refrigerant", "R-22", "--pressure", "68psia"},
+     EXIT_USAGE,
+     NULL,
+     "psig, barg, kPag"},
+    {"above the tables",
+     {"refrigerant", "R-22", "--temperature", "300F"},
+     EXIT_MODEL,
+     NULL,
+     "outside the range of the model"},
+    {"superheat says what it counts from",
+     {"refrigerant", "R-22", "--suction-pressure", "68.6psig", "--suction-temperature", "52F"},
+     EXIT_DONE,
+     "superheat is counted from the dew temperature",
+     NULL},
+    {"subcooling says what it counts from",
+     {"refrigerant", "R-22", "--liquid-pressure", "195.9psig", "--liquid-temperature", "90F"},
+     EXIT_DONE,
+     "subcooling is counted from the bubble temperature",
+     NULL},
+    {"liquid in the suction line is noted",
+     {"refrigerant", "R-22", "--suction-pressure", "68.6psig", "--suction-temperature", "35F"},
+     EXIT_DONE,
+     "Note: the line is no warmer than the dew temperature",
+     NULL},
+    {"vapour in the liquid line is noted",
+     {"refrigerant", "R-22", "--liquid-pressure", "195.9psig", "--liquid-temperature", "110F"},
+     EXIT_DONE,
+     "Note: the line is no colder than the bubble temperature",
+     NULL},
+    {"output into a folder that is not there",
+     {"air", "--dry-bulb", "80F", "--rh", "50%", "-o", "/nowhere/state.txt"},
+     EXIT_SYSTEM,
+     NULL,
+     "/nowhere/state.txt: cannot be written: No such file"},
+    {"output into a full device",
+     {"air", "--dry-bulb", "80F", "--rh", "50%", "--output", "/dev/full"},
+     EXIT_SYSTEM,
+     NULL,
+     "/dev/full: cannot be written: No space left"},
+    {"output onto a folder",
+     {"air", "--dry-bulb", "80F", "--rh", "50%", "-o/tmp"},
+     EXIT_SYSTEM,
+     NULL,
+     "/tmp: cannot be written: Is a directory"},
+};
+
+static void expect(const char *name, const char *text, const char *wanted)
+{
+    const bool good = wanted ? strstr(text, wanted) != NULL : text[0] == '\0';
+    if (!good) print_error("%s: wanted '%s' in:\n%s\n", name, wanted ? wanted : "", text);
+    check_that(name, good);
+}
+
+static void test_runs(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof runs / sizeof runs[0]; i++) {
+        outcome result;
+        run_program(runs[i].args, &result);
+        expect(runs[i].name, result.out, runs[i].out);
+        expect(runs[i].name, result.err, runs[i].err);
+        check_abs(runs[i].name, result.code, runs[i].code, 0);
+    }
+}
+
+/* Sources of expected values.
+ * HW: Hyland & Wexler 1983 with the ideal-mixture relations of ASHRAE Fundamentals ch. 1, worked
+ * out independently of this program; the tolerance is half the last digit printed. USSA: US
+ * Standard Atmosphere 1976, 5000 ft: 12.228 psia; half the last digit. NIST: public
+ * pressure-temperature charts drawn from NIST's reference database, printed to 0.1 psi. 0.1 psi
+ * allows the last digit of the chart and the equation's own 0.05; in temperature that is 0.1 psi
+ * over the slope, 1.5 psi/F for R-22 and 2.4 psi/F for R-410A at 40 F. */
+static const struct {
+    const char *name;
+    const char *args[MAX_ARGS];
+    const char *group, *key; /* group NULL: at the top */
+    double expected, tolerance;
+} values[] = {
+#define A_TEST_AIR "air", "--dry-bulb", "80 F", "--wet-bulb", "67 F", "--json"
+    {"80/67 F moisture, HW", {A_TEST_AIR}, NULL, "humidity_ratio_lb_per_lb", 0.0111659, 5e-8},
+    {"80/67 F dew point, HW", {A_TEST_AIR}, NULL, "dew_point_f", 60.31, 0.005},
+    {"80/67 F relative humidity, HW", {A_TEST_AIR}, NULL, "relative_humidity", 0.5109, 5e-5},
+    {"80/67 F volume, HW", {A_TEST_AIR}, NULL, "volume_ft3_per_lb", 13.8495, 5e-5},
+    {"80/67 F enthalpy, SI, HW", {A_TEST_AIR, "--si"}, NULL, "enthalpy_j_per_kg", 55306, 0.5},
+    {"80/67 F volume, SI, HW", {A_TEST_AIR, "--si"}, NULL, "volume_m3_per_kg", 0.86459, 5e-6},
+    {"80 F in SI, exact", {A_TEST_AIR, "--si"}, NULL, "dry_bulb_k", 299.8166667, 5e-8},
+    {"sea level, exact by definition",
+     {A_TEST_AIR, "--si"},
+     NULL,
+     "barometric_pressure_pa",
+     101325,
+     1e-9},
+    {"barometer at 5000 ft, USSA",
+     {A_TEST_AIR, "--altitude", "5000 ft"},
+     NULL,
+     "barometric_pressure_psia",
+     12.228,
+     5e-4},
+#define AT_T(FLUID, T) "refrigerant", FLUID, "--json", "--temperature", T
+#define SAT_T "saturation_at_temperature"
+    {"R-22 20 F, NIST", {AT_T("R-22", "20F")}, SAT_T, "bubble_pressure_psig", 43.1, 0.1},
+    {"R-22 40 F, NIST", {AT_T("R-22", "40F")}, SAT_T, "bubble_pressure_psig", 68.6, 0.1},
+    {"R-22 100 F, NIST", {AT_T("R-22", "100F")}, SAT_T, "bubble_pressure_psig", 195.9, 0.1},
+    {"R-22 120 F, NIST", {AT_T("R-22", "120F")}, SAT_T, "bubble_pressure_psig", 260.0, 0.1},
+    {"R-22 has one saturation", {AT_T("r22", "40F")}, SAT_T, "dew_pressure_psig", 68.6, 0.1},
+    {"R-410A 20 F, NIST", {AT_T("R-410A", "20F")}, SAT_T, "bubble_pressure_psig", 78.7, 0.1},
+    {"R-410A 40 F, NIST", {AT_T("R-410A", "40F")}, SAT_T, "bubble_pressure_psig", 118.8, 0.1},
+    {"R-410A 100 F, NIST", {AT_T("R-410A", "100F")}, SAT_T, "bubble_pressure_psig", 318.5, 0.1},
+    {"R-410A 120 F, NIST", {AT_T("R-410A", "120F")}, SAT_T, "bubble_pressure_psig", 419.5, 0.1},
+    {"R-410A 40 F absolute, NIST",
+     {AT_T("R-410A", "40F")},
+     SAT_T,
+     "bubble_pressure_psia",
+     118.8 + 14.696,
+     0.1},
+    /* The gauge reads more where the air presses less: 14.696 - 12.228 psi. NIST and USSA. */
+    {"R-410A 40 F at 5000 ft",
+     {AT_T("R-410A", "40F"), "--altitude", "5000ft"},
+     SAT_T,
+     "bubble_pressure_psig",
+     118.8 + 14.696 - 12.228,
+     0.1},
+    {"R-22 68.6 psig, NIST",
+     {"refrigerant", "R-22", "--pressure", "68.6psig", "--json"},
+     "saturation_at_pressure",
+     "dew_temperature_f",
+     40,
+     0.1 / 1.5},
+    {"R-410A 118.8 psig, NIST",
+     {"refrigerant", "R-410A", "--pressure", "118.8psig", "--json"},
+     "saturation_at_pressure",
+     "bubble_temperature_f",
+     40,
+     0.1 / 2.4},
+    {"R-22 superheat, NIST",
+     {"refrigerant", "R-22", "--suction-pressure", "68.6 psig", "--suction-temperature", "52 F",
+      "--json"},
+     "superheat",
+     "superheat_f",
+     12,
+     0.1 / 1.5},
+    {"R-22 superheat in K, NIST",
+     {"refrigerant", "R-22", "--suction-pressure", "68.6 psig", "--suction-temperature", "52 F",
+      "--json", "--si"},
+     "superheat",
+     "superheat_k",
+     12 / 1.8,
+     0.1 / 1.5 / 1.8},
+    /* 318.5 psig is 100 F on the liquid side; the slope there is 5 psi/F. */
+    {"R-410A subcooling, NIST",
+     {"refrigerant", "R-410A", "--liquid-pressure", "318.5 psig", "--liquid-temperature", "90 F",
+      "--json"},
+     "subcooling",
+     "subcooling_f",
+     10,
+     0.1 / 5},
+};
+
+static double json_value(const char *name, const char *text, const char *group, const char *key)
+{
+    json_error_t error;
+    json_t *root = json_loads(text, JSON_REJECT_DUPLICATES, &error);
+    if (!root) print_error("%s: %s in:\n%s\n", name, error.text, text);
+    check_that(name, root != NULL);
+    const json_t *number = json_object_get(group ? json_object_get(root, group) : root, key);
+    if (!json_is_real(number)) print_error("%s: no number %s in:\n%s\n", name, key, text);
+    check_that(name, json_is_real(number));
+    const double v = json_real_value(number);
+    json_decref(root);
+    return v;
+}
+
+static void test_values(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof values / sizeof values[0]; i++) {
+        outcome result;
+        run_program(values[i].args, &result);
+        expect(values[i].name, result.err, NULL);
+        check_abs(values[i].name, result.code, EXIT_DONE, 0);
+        check_abs(values[i].name,
+                  json_value(values[i].name, result.out, values[i].group, values[i].key),
+                  values[i].expected, values[i].tolerance);
+    }
+}
+
+/* On one line and one gauge, superheat from dew and subcooling from bubble differ by the glide.
+ * Were both taken from the same curve the sum would be 0. R-407C glides 8 to 12 F: common practice,
+ * no source. */
+static void test_glide_sides(void **state)
+{
+    (void)state;
+    const char *const args[] = {"refrigerant",
+                                "R-407C",
+                                "--suction-pressure",
+                                "100psig",
+                                "--suction-temperature",
+                                "60F",
+                                "--liquid-pressure",
+                                "100psig",
+                                "--liquid-temperature",
+                                "60F",
+                                "--json",
+                                NULL};
+    outcome result;
+    run_program(args, &result);
+    const double glide = -json_value("superheat", result.out, "superheat", "superheat_f") -
+                         json_value("subcooling", result.out, "subcooling", "subcooling_f");
+    check_abs("R-407C glide", glide, 10, 2);
+}
+
+static void test_output_file(void **state)
+{
+    (void)state;
+    const char *path = scratch_path("state.json");
+    const char *const args[] = {"air", "--dry-bulb", "80F",    "--wet-bulb", "67F",
+                                "-o",  path,         "--json", NULL};
+    outcome result;
+    char text[4096];
+    run_program(args, &result);
+    check_abs("written", result.code, EXIT_DONE, 0);
+    expect("nothing on standard output", result.out, NULL);
+    read_text(path, text, sizeof text);
+    check_abs("its wet bulb", json_value("file", text, NULL, "wet_bulb_f"), 67, 1e-6);
+}
+
+static void test_full_standard_output(void **state)
+{
+    (void)state;
+    const char *const args[] = {"--help", NULL};
+    char text[4096];
+    const char *err = scratch_path("err");
+    check_abs("code", spawn_and_wait(PROGRAM, args, "/dev/full", err, environ), EXIT_SYSTEM, 0);
+    read_text(err, text, sizeof text);
+    expect("told", text, "standard output: cannot be written: No space left");
+}
+
+/* In a comma locale neither the writers nor the program write a comma, nor stumble over a point. */
+static void test_comma_locale(void **state)
+{
+    (void)state;
+    char dir[64], text[NUMBER_TEXT_SIZE], process[16];
+    comma_locale_enter(dir);
+    check_that("finite", number_text(text, 95.5, 6));
+    check_that("shown with a point", strcmp(text, "95.5") == 0);
+    check_that("shortest", number_text(text, 0.1, 0));
+    check_that("0.1 is 0.1", strcmp(text, "0.1") == 0);
+    snprintf(process, sizeof process, "%.1f", 95.5);
+    check_that("the process keeps its locale", strcmp(process, "95,5") == 0);
+    const char *const args[] = {"air", "--dry-bulb", "80.5F", "--rh", "50%", "--json", NULL};
+    outcome result;
+    setenv("LC_ALL", "de_DE.UTF-8", 1);
+    run_program(args, &result);
+    unsetenv("LC_ALL");
+    comma_locale_leave(dir);
+    check_abs("dry bulb", json_value("json", result.out, NULL, "dry_bulb_f"), 80.5, 1e-9);
+}
+
+static void test_numbers(void **state)
+{
+    (void)state;
+    static const struct {
+        double v;
+        int digits;
+        const char *text;
+    } rows[] = {{1.0 / 3, 4, "0.3333"}, {36000, 0, "36000"},
+                {1e22, 0, "1e+22"},     {-0.0, 0, "-0"},
+                {5e-324, 0, "5e-324"},  {0.3, 0, "0.3"},
+                {123456, 3, "123000"},  {0.1 + 0.2, 0, "0.30000000000000004"}};
+    char text[NUMBER_TEXT_SIZE];
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        check_that(rows[i].text, number_text(text, rows[i].v, rows[i].digits));
+        assert_string_equal(text, rows[i].text);
+    }
+    check_that("NaN has no text", !number_text(text, NAN, 0) && text[0] == '\0');
+    check_that("infinity has no text", !number_text(text, INFINITY, 5));
+}
+
+/* RFC 4180 section 2: CR LF, quotes around fields with comma, quote or line break, quotes doubled.
+ */
+static void test_csv(void **state)
+{
+    (void)state;
+    char *text = NULL;
+    size_t size;
+    FILE *stream = open_memstream(&text, &size);
+    csv_writer csv;
+    csv_begin(&csv, stream);
+    csv_text(&csv, "tap");
+    csv_text(&csv, "cfm, measured");
+    csv_text(&csv, "note");
+    csv_end_row(&csv);
+    csv_text(&csv, "say \"low\"");
+    csv_number(&csv, 1050.5, 0);
+    csv_absent(&csv);
+    csv_end_row(&csv);
+    csv_text(&csv, "two\nlines");
+    csv_number(&csv, -2, 3);
+    csv_text(&csv, "it's plain; `id`");
+    csv_end_row(&csv);
+    check_that("good", csv_good(&csv));
+    csv_number(&csv, NAN, 0);
+    check_that("a NaN is caught", !csv_good(&csv));
+    fclose(stream);
+    assert_string_equal(text, "tap,\"cfm, measured\",note\r\n"
+                              "\"say \"\"low\"\"\",1050.5,\r\n"
+                              "\"two\nlines\",-2,it's plain; `id`\r\n");
+    free(text);
+}
+
+static void test_csv_row_length(void **state)
+{
+    (void)state;
+    FILE *stream = fopen("/dev/null", "w");
+    csv_writer csv;
+    csv_begin(&csv, stream);
+    csv_text(&csv, "a");
+    csv_text(&csv, "b");
+    csv_end_row(&csv);
+    csv_number(&csv, 1, 0);
+    csv_end_row(&csv);
+    check_that("a short row is caught", !csv_good(&csv));
+    fclose(stream);
+}
+
+/* The old file stays until the new one is whole, and nothing is left lying about. */
+static void test_write_whole(void **state)
+{
+    (void)state;
+    char path[256], text[64];
+    snprintf(path, sizeof path, "%s", scratch_path("whole.csv"));
+    write_file file;
+    check_that("opens", write_file_open(&file, path));
+    fputs("first", file.stream);
+    check_that("not there before it is closed", !is_there(path));
+    check_that("closes", write_file_close(&file));
+    check_that("opens again", write_file_open(&file, path));
+    char beside[256];
+    snprintf(beside, sizeof beside, "%s", file.temporary);
+    fputs("second", file.stream);
+    write_file_drop(&file);
+    read_text(path, text, sizeof text);
+    assert_string_equal(text, "first");
+    check_that("dropped file is gone", !is_there(beside));
+    check_that("opens a third time", write_file_open(&file, path));
+    fputs("third", file.stream);
+    check_that("closes", write_file_close(&file));
+    read_text(path, text, sizeof text);
+    assert_string_equal(text, "third");
+}
+
+static void test_write_failures(void **state)
+{
+    (void)state;
+    write_file file;
+    char path[256], link[280], text[64];
+    snprintf(path, sizeof path, "%s", scratch_path("plain"));
+    check_that("a plain file", write_file_open(&file, path) && write_file_close(&file));
+    /* A file for a folder: not writable even for root, for whom permissions do not count. */
+    snprintf(link, sizeof link, "%s/below", path);
+    check_that("parent is a file", !write_file_open(&file, link));
+    check_that("a folder", !write_file_open(&file, scratch));
+    check_that("an empty name", !write_file_open(&file, ""));
+    check_that("a full device opens", write_file_open(&file, "/dev/full"));
+    fputs("text", file.stream);
+    check_that("and fails at the end", !write_file_close(&file));
+    struct stat there;
+    check_that("it is still a device", stat("/dev/full", &there) == 0 && S_ISCHR(there.st_mode));
+    snprintf(link, sizeof link, "%s", scratch_path("link"));
+    check_that("a link", symlink(path, link) == 0);
+    check_that("opens through it", write_file_open(&file, link));
+    fputs("through", file.stream);
+    check_that("closes", write_file_close(&file));
+    check_that("stays a link", lstat(link, &there) == 0 && S_ISLNK(there.st_mode));
+    read_text(path, text, sizeof text);
+    assert_string_equal(text, "through");
+}
+
+static const struct {
+    const char *text;
+    int limit;
+    const char *quoted;
+} quotes[] = {
+    {"plain", 0, "'plain'"},
+    {"O'Brien", 0, "'O''Brien'"},
+    {"''", 0, "''''''"},
+    {"`id` $(id) \"x\"", 0, "'`id` $(id) \"x\"'"},
+    {"a\nb\rc\td\033e\177", 0, "'a b c d e '"},
+    {"next\xc2\x85line", 0, "'next line'"},
+    {"75 \xc2\xb0"
+     "F",
+     0,
+     "'75 \xc2\xb0"
+     "F'"},
+    {"bad\xff\xc3", 0, "'bad?\?'"},
+    {"\xed\xa0", 0, "'?\?'"},
+    {"\\", 0, "'\\'"},
+    {"12345", 5, "'12345'"},
+    {"123456", 5, "'1234\xe2\x80\xa6'"},
+    {"\xc3\xa9\xc3\xa9\xc3\xa9", 2, "'\xc3\xa9\xe2\x80\xa6'"},
+    {"''''''", 4, "'''''''\xe2\x80\xa6'"},
+};
+
+static void test_gnuplot_quote(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof quotes / sizeof quotes[0]; i++) {
+        char *text = NULL;
+        size_t size;
+        FILE *stream = open_memstream(&text, &size);
+        gnuplot_quote(stream, quotes[i].text, quotes[i].limit);
+        fclose(stream);
+        assert_string_equal(text, quotes[i].quoted);
+        free(text);
+    }
+}
+
+/* gnuplot itself must read the quoted text back as it was. */
+static void test_gnuplot_reads_back(void **state)
+{
+    (void)state;
+    static const char evil[] =
+        "O'Brien `touch boom` $(touch boom) \"; !touch boom; system('x') \\n@a";
+    const char *script = scratch_path("quote.gp"), *back = scratch_path("back");
+    FILE *stream = fopen(script, "w");
+    fputs("set print ", stream);
+    gnuplot_quote(stream, back, 0);
+    fputs("\nprint ", stream);
+    gnuplot_quote(stream, evil, 0);
+    fputc('\n', stream);
+    fclose(stream);
+    check_that("gnuplot runs (package gnuplot-nox)", gnuplot_run(script, "png") == GNUPLOT_DONE);
+    char text[256];
+    read_text(back, text, sizeof text);
+    text[strcspn(text, "\n")] = '\0';
+    assert_string_equal(text, evil);
+    check_that("nothing was run", !is_there("boom") && !is_there(scratch_path("boom")));
+}
+
+static void test_gnuplot_failure(void **state)
+{
+    (void)state;
+    const char *script = scratch_path("broken.gp");
+    FILE *stream = fopen(script, "w");
+    fputs("plot 'nothing-here.csv'\n", stream);
+    fclose(stream);
+    check_that("a broken script is told", gnuplot_run(script, "png") == GNUPLOT_FAILED);
+    char *path = strdup(getenv("PATH"));
+    setenv("PATH", "/nowhere", 1);
+    const gnuplot_result result = gnuplot_run(script, "png");
+    setenv("PATH", path, 1);
+    free(path);
+    check_that("not installed is no failure", result == GNUPLOT_ABSENT);
+}
+
+/* Invented points, only to draw: columns as the templates ask for them. */
+static void write_points(const char *name, bool si, bool taps)
+{
+    FILE *stream = fopen(scratch_path(name), "w");
+    csv_writer csv;
+    csv_begin(&csv, stream);
+    static const char *const columns[2][10] = {
+        {"cfm_per_ton", "net_total_btuh", "net_sensible_btuh", "net_latent_btuh", "shr_net",
+         "sat_suction_f", "coil_surface_f", "adp_f", "rh_settled", "rh_settled_fan_on"},
+        {"m3_per_s_per_ton", "net_total_w", "net_sensible_w", "net_latent_w", "shr_net",
+         "sat_suction_k", "coil_surface_k", "adp_k", "rh_settled", "rh_settled_fan_on"}};
+    if (taps) csv_text(&csv, "tap");
+    for (int i = 0; i < 10; i++)
+        csv_text(&csv, columns[si][i]);
+    csv_text(&csv, "pick");
+    csv_end_row(&csv);
+    for (int k = 0; k < 5; k++) {
+        const double heat = si ? 0.293 : 1, cold = si ? 278 : 41;
+        if (taps) csv_text(&csv, k == 2 ? "it's \"`id`\"" : "Low");
+        csv_number(&csv, (300 + 40 * k) * (si ? 4.72e-4 : 1), 6);
+        for (int i = 1; i < 10; i++) {
+            const double v[] = {0,
+                                34e3 * heat,
+                                (24e3 + 1e3 * k) * heat,
+                                9e3 * heat,
+                                0.7 + 0.02 * k,
+                                cold + k,
+                                cold + k + 2,
+                                cold + k + 5,
+                                0.5 + 0.01 * k,
+                                0.6};
+            if (k == 3 && !taps)
+                csv_absent(&csv);
+            else
+                csv_number(&csv, v[i], 6);
+        }
+        csv_number(&csv, k == 2, 1);
+        csv_end_row(&csv);
+    }
+    check_that("points", csv_good(&csv));
+    fclose(stream);
+}
+
+/* Every template in every format, with and without taps and load: gnuplot must draw without a word
+ * on standard error, started from another folder. The first bytes tell the format. */
+static void draw(const char *name, const plot_facts *facts, const char *format, const char *magic)
+{
+    char script[256], picture[256], e[32], text[256];
+    snprintf(script, sizeof script, "%s/%s.gp", scratch, name);
+    snprintf(picture, sizeof picture, "%s/%s.%s", scratch, name, format);
+    snprintf(e, sizeof e, "format='%s'", format);
+    unlink(picture);
+    FILE *stream = fopen(script, "w");
+    check_that(name, plot_script_write(stream, name, facts));
+    fclose(stream);
+    const char *const args[] = {"-d", "-e", e, script, NULL};
+    const char *err = scratch_path("err");
+    const int code = spawn_and_wait("gnuplot", args, scratch_path("out"), err, environ);
+    read_text(err, text, sizeof text);
+    expect(name, text, NULL);
+    check_abs(name, code, 0, 0);
+    read_text(picture, text, sizeof text);
+    check_that(picture, strncmp(text, magic, strlen(magic)) == 0);
+}
+
+static void test_plots(void **state)
+{
+    (void)state;
+    static const char *const formats[][2] = {{"png", "\x89PNG"}, {"svg", "<?xml"}, {"pdf", "%PDF"}};
+    const char *name;
+    int n = 0;
+    for (int si = 0; si < 2; si++) {
+        write_points("sweep.csv", si, false);
+        for (int has = 0; has < 2; has++) {
+            if (has) write_points("taps.csv", si, true);
+            const plot_facts facts = {.title = "O'Brien `id` \"x\" @a",
+                                      .si = si,
+                                      .has_taps = has,
+                                      .has_load = has,
+                                      .Q_sensible = 7600,
+                                      .has_ceiling = si != has,
+                                      .rh_ceiling = 0.55,
+                                      .T_frost = 273.15};
+            for (int i = 0; (name = plot_template_name(i)); i++, n++)
+                draw(name, &facts, formats[n % 3][0], formats[n % 3][1]);
+        }
+        unlink(scratch_path("taps.csv"));
+    }
+    check_that("four templates at least", n >= 16);
+    plot_facts facts = {.title = ""};
+    check_that("an unknown template is told", !plot_script_write(stderr, "nonsense", &facts));
+}
+
+static int make_scratch(void **state)
+{
+    (void)state;
+    return mkdtemp(scratch) ? 0 : -1;
+}
+
+static int clear_scratch(void **state)
+{
+    (void)state;
+    const char *const args[] = {"-r", scratch, NULL};
+    return spawn_and_wait("rm", args, "/dev/null", "/dev/null", environ);
+}
+
 int main(void)
 {
-    return 0;
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_runs),
+        cmocka_unit_test(test_values),
+        cmocka_unit_test(test_glide_sides),
+        cmocka_unit_test(test_output_file),
+        cmocka_unit_test(test_full_standard_output),
+        cmocka_unit_test(test_comma_locale),
+        cmocka_unit_test(test_numbers),
+        cmocka_unit_test(test_csv),
+        cmocka_unit_test(test_csv_row_length),
+        cmocka_unit_test(test_write_whole),
+        cmocka_unit_test(test_write_failures),
+        cmocka_unit_test(test_gnuplot_quote),
+        cmocka_unit_test(test_gnuplot_reads_back),
+        cmocka_unit_test(test_gnuplot_failure),
+        cmocka_unit_test(test_plots),
+    };
+    return cmocka_run_group_tests(tests, make_scratch, clear_scratch);
 }
