@@ -31,7 +31,7 @@ static ct_conditions spread(const plant *p, int i)
 {
     ct_conditions at = p->rating;
     at.m_da *= 0.62 + 0.63 * (i * 7919 % BALANCES) / BALANCES;
-    at.T_out = K_(75 + 40.0 * (i * 104729L % BALANCES) / BALANCES);
+    at.T_out = K_(75 + 40.0 * (i * 1733 % BALANCES) / BALANCES);
     return at;
 }
 
