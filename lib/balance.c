@@ -92,7 +92,10 @@ typedef struct {
     /* filled by the latest high-side evaluation */
     double Te, Tc;
     double superheat;              /* K at the coil outlet, below 0 is wet  */
-    ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te */
+    ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te         */
+    ct_compressor_suction ref;     /* with an orifice: at the reference superheat, this Te   */
+    double p_coil;                 /* Pa, with an orifice                                    */
+    double suction_superheat;      /* K, with an orifice: the latest, a guess for the next   */
     ct_compressor_out comp;
     ct_condenser_state cond;
     double residual_high;
@@ -116,24 +119,22 @@ static double line_superheat(const trial *t)
 }
 
 /* Suction superheat that makes the compressor's flow the orifice's, at this Te and Tc. */
-static ct_status orifice_superheat(trial *t, double Tc, double *superheat, ct_fault *fault)
+static ct_status orifice_superheat(trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
     ct_meter_inlet inlet;
     ct_orifice_out flow;
-    double p_up, p_down;
+    double p_up;
     ct_status status = ct_refrigerant_p_dew(o->refrigerant, Tc, &p_up, fault);
 
-    if (status == CT_OK)
-        status = ct_refrigerant_p_dew(o->refrigerant, t->Te + o->suction_drop, &p_down, fault);
     if (status == CT_OK)
         status = ct_meter_inlet_after_line(o->refrigerant, p_up, o->condenser.subcooling, 0.0,
                                            &inlet, fault);
     if (status == CT_OK)
-        status = ct_orifice_flow(&t->sys->meter.orifice, &inlet, p_down, &flow, fault);
+        status = ct_orifice_flow(&t->sys->meter.orifice, &inlet, t->p_coil, &flow, fault);
     if (status != CT_OK) return status;
-    return ct_compressor_superheat(&o->compressor, o->refrigerant, t->Te, Tc, flow.m, superheat,
-                                   &t->held, fault);
+    return ct_compressor_superheat_from(&o->compressor, o->refrigerant, &t->ref, Tc, flow.m,
+                                        &t->suction_superheat, &t->held, fault);
 }
 
 static ct_status suction_at(trial *t, double superheat, ct_fault *fault)
@@ -148,14 +149,13 @@ static ct_status suction_at(trial *t, double superheat, ct_fault *fault)
 static ct_status high_side_states(trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
-    double superheat;
     ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, Tc, &t->cond, fault);
 
     t->Tc = Tc;
     t->held = 0;
     if (status == CT_OK && t->sys->meter.kind == CT_METER_ORIFICE) {
-        status = orifice_superheat(t, Tc, &superheat, fault);
-        if (status == CT_OK) status = suction_at(t, superheat, fault);
+        status = orifice_superheat(t, Tc, fault);
+        if (status == CT_OK) status = suction_at(t, t->suction_superheat, fault);
     }
     if (status != CT_OK) return status;
     return ct_compressor_discharge(&o->compressor, o->refrigerant, &t->suction, Tc, &t->comp,
@@ -203,6 +203,20 @@ static ct_root_job high_side_job(const trial *t, double Te)
                          .tol = INNER_TOL};
 }
 
+/* What does not depend on Tc. */
+static ct_status low_pressure_states(trial *t, ct_fault *fault)
+{
+    const ct_outdoor *o = &t->sys->outdoor;
+    ct_status status;
+
+    if (t->sys->meter.kind == CT_METER_VALVE)
+        return suction_at(t, t->sys->meter.superheat + line_superheat(t), fault);
+    status = ct_refrigerant_p_dew(o->refrigerant, t->Te + o->suction_drop, &t->p_coil, fault);
+    return status != CT_OK ? status
+                           : ct_compressor_suction_at(&o->compressor, o->refrigerant, t->Te,
+                                                      o->compressor.superheat_ref, &t->ref, fault);
+}
+
 /* Finds the Tc of this Te. False when there is none; t->trouble tells why. */
 static bool solve_high_side(trial *t, double Te)
 {
@@ -211,8 +225,7 @@ static bool solve_high_side(trial *t, double Te)
     ct_root_end end;
 
     t->Te = Te;
-    if (t->sys->meter.kind == CT_METER_VALVE &&
-        suction_at(t, t->sys->meter.superheat + line_superheat(t), &t->fault) != CT_OK) {
+    if (low_pressure_states(t, &t->fault) != CT_OK) {
         t->trouble = CT_NOT_COMPUTABLE;
         return false;
     }
