@@ -459,6 +459,10 @@ ct_status ct_system_coil(const ct_case *c, const ct_coil *matched, const ct_coil
         if (!(spec->size >= 0.3 && spec->size <= 4.0))
             return ct_fail(fault, CT_RANGE, spec->size, 0.3, 4.0,
                            "relative coil size %.2f: allowed 0.3 to 4", spec->size);
+        if (spec->circuits.has && !(spec->circuits.v >= 0.2 && spec->circuits.v <= 5.0))
+            return ct_fail(fault, CT_RANGE, spec->circuits.v, 0.2, 5.0,
+                           "circuits %.2f times the matched coil's: allowed 0.2 to 5",
+                           spec->circuits.v);
         ct_status status = grow(spec, &grown, fault);
         if (status != CT_OK) return status;
     }
