@@ -474,6 +474,27 @@ static void test_comma_locale(void **state)
     free(texts[1]);
 }
 
+/* The case shown in the README runs as it stands, and its transcript is the program's. */
+static void test_readme(void **state)
+{
+    (void)state;
+    check_that("README", program_read(SOURCE_DIR "/README.md", got, sizeof got));
+    char *block = strstr(got, "```yaml\n"), *end = block ? strstr(block + 8, "```") : NULL;
+    check_that("a case is shown", end != NULL);
+    *end = '\0';
+    const char *path = program_path("readme.yaml");
+    program_write(path, block + 8);
+    const char *const args[] = {"sweep", path, NULL};
+    program_run(args, environ, &result);
+    check_abs("a speed passes", result.code, EXIT_DONE, 0);
+    program_expect("no complaint", result.err, NULL);
+    read_golden(examples[1], "stdout.txt");
+    const char *pick = strstr(golden, "\n>");
+    char row[100];
+    snprintf(row, sizeof row, "%.*s", (int)strcspn(pick + 1, "\n"), pick + 1);
+    program_expect("the transcript has the golden run's pick", got, row);
+}
+
 static void test_columns(void **state)
 {
     (void)state;
@@ -498,6 +519,7 @@ int main(void)
         cmocka_unit_test(test_pictures),     cmocka_unit_test(test_without_gnuplot),
         cmocka_unit_test(test_payload),      cmocka_unit_test(test_json),
         cmocka_unit_test(test_comma_locale), cmocka_unit_test(test_columns),
+        cmocka_unit_test(test_readme),
     };
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }
