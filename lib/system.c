@@ -342,7 +342,7 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
         return ct_fail(
             fault, CT_INPUT, t->SHR_wanted, cal->SHR_min, cal->SHR_max,
             "rated sensible heat ratio %.3f cannot go with %.0f F saturated suction: possible "
-            "%.3f to %.3f; change rated_shr or rated_saturated_suction",
+            "%.3f to %.3f; change rated_sensible_ratio or rated_saturated_suction",
             t->SHR_wanted, ct_F_from_K(t->p->T_coil), cal->SHR_min, cal->SHR_max);
     shr_short(r.x, t);
     return CT_OK;
