@@ -10,8 +10,10 @@
 
 #include "crowd.h"
 #include "helmholtz.h"
+#include "invented_case.h"
 #include "plant.h"
 #include "refrigerant_tables.h"
+#include "uncertain.h"
 
 extern char **environ;
 
@@ -186,6 +188,24 @@ static void crowd(ct_solver *solver, int systems)
         if (t.outcome[k]) printf("  %8d %s\n", t.outcome[k], ct_outcome_text((ct_outcome)k));
 }
 
+/* ---- spread of the answer, all cores ---- */
+
+static void uncertain(int samples)
+{
+    static ct_uncertain u;
+    const ct_uncertain_plan plan = {.samples = samples};
+    ct_fault f;
+    invented_read(INVENTED_CASE);
+    inv.c.sweep.points = 26;
+    invented_sweep();
+    double t = now();
+    if (ct_uncertain_run(&inv.c, inv.refrigerant, &inv.matched, 0, &inv.sweep, &plan, &u, &f))
+        abort();
+    printf("  %d draws of %d airflows and %d taps: %.2f s, %d set aside\n", u.samples, u.n,
+           u.n_taps, now() - t, u.impossible);
+    invented_free(NULL);
+}
+
 /* ---- the whole program ---- */
 
 static int by_size(const void *a, const void *b)
@@ -246,6 +266,8 @@ int main(int argc, char **argv)
     tables("R-22");
     puts("random systems");
     crowd(solver, systems);
+    puts("cases drawn around one, all cores");
+    uncertain(10000);
     puts("from start of the program to files written");
     program(argc > 2 ? argv[2] : SOURCE_DIR "/examples/r22-larger-coil.yaml");
     ct_solver_free(solver);

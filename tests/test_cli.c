@@ -691,6 +691,35 @@ static void draw(const char *name, const plot_facts *facts, const char *format, 
     check_that(picture, strncmp(text, magic, strlen(magic)) == 0);
 }
 
+/* What the band plot reads besides. */
+static void write_bands(bool si)
+{
+    static const char *const bands[] = {"net_total", "net_sensible", "net_latent"};
+    static const char *const quantiles[] = {"p05", "p16", "p50", "p84", "p95"};
+    FILE *stream = fopen(scratch_path("sweep_uncertain.csv"), "w");
+    csv_writer csv;
+    char name[64];
+    csv_begin(&csv, stream);
+    csv_text(&csv, si ? "m3_per_s_per_ton" : "cfm_per_ton");
+    for (int b = 0; b < 3; b++)
+        for (int q = 0; q < 5; q++) {
+            snprintf(name, sizeof name, "%s_%s_%s", bands[b], quantiles[q], si ? "w" : "btuh");
+            csv_text(&csv, name);
+        }
+    csv_end_row(&csv);
+    for (int k = 0; k < 5; k++) {
+        csv_number(&csv, (300 + 40 * k) * (si ? 4.72e-4 : 1), 6);
+        for (int b = 0; b < 3; b++)
+            for (int q = 0; q < 5; q++)
+                if (k == 3 && b == 1) /* no balance: a gap */
+                    csv_absent(&csv);
+                else
+                    csv_number(&csv, (34e3 - 12e3 * b + 800 * q) * (si ? 0.293 : 1), 9);
+        csv_end_row(&csv);
+    }
+    check_that("bands", csv_good(&csv) && fclose(stream) == 0);
+}
+
 static void test_plots(void **state)
 {
     (void)state;
@@ -699,6 +728,7 @@ static void test_plots(void **state)
     int n = 0;
     for (int si = 0; si < 2; si++) {
         write_points("sweep.csv", si, false);
+        write_bands(si);
         for (int has = 0; has < 2; has++) {
             if (has) write_points("taps.csv", si, true);
             const plot_facts facts = {.title = "O'Brien `id` \"x\" @a",
@@ -708,6 +738,7 @@ static void test_plots(void **state)
                                       .Q_sensible = 7600,
                                       .has_ceiling = si != has,
                                       .rh_ceiling = 0.55,
+                                      .load_sigma = 0.1 * has,
                                       .T_frost = 273.15};
             for (int i = 0; (name = plot_template_name(i)); i++, n++)
                 draw(name, &facts, formats[n % 3][0], formats[n % 3][1]);

@@ -174,7 +174,7 @@ static void test_load_alone(void **state)
     run(N, 0, CT_SEQUENCE_SOBOL, &u);
     for (int i = 0; i < u.n_taps; i++) {
         double ratio =
-            inv.sweep.tap[i].balance.Q_sens_net / (23100.0 * 1055.05585262 / 3600 * 1.02);
+            inv.sweep.tap[i].balance.Q_sens_net / (22500.0 * 1055.05585262 / 3600 * 1.02);
         double want = gsl_cdf_ugaussian_P((ratio - 1.0) / 0.1);
         check_abs("carries", u.tap[i].limit[CT_LIMIT_SENSIBLE], want, 12.0 / N);
         check_that("a real share", want > 0.05 && want < 0.95);
