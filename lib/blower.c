@@ -325,19 +325,25 @@ static double along(const ct_blower_point *a, const ct_blower_point *b, double V
     return a->P * pow(b->P / a->P, log(V / a->V) / log(b->V / a->V));
 }
 
-ct_status ct_blower_watts(const ct_blower *blower, const ct_duct *duct, double V, double *P,
-                          ct_fault *fault)
+ct_status ct_blower_line_make(const ct_blower *blower, const ct_duct *duct, ct_blower_line *line,
+                              ct_fault *fault)
 {
-    ct_blower_point at[CT_MAX_TAPS];
-    int n;
-    const ct_status status = operating_points(blower, duct, at, &n, fault);
-    if (status != CT_OK) return status;
+    ct_blower_line made = {.motor = blower->motor};
+    const ct_status status = operating_points(blower, duct, made.at, &made.n, fault);
+    if (status == CT_OK) *line = made;
+    return status;
+}
+
+ct_status ct_blower_line_watts(const ct_blower_line *line, double V, double *P, ct_fault *fault)
+{
+    const ct_blower_point *at = line->at;
+    const int n = line->n;
     const double least = at[0].V / WATTS_REACH, most = at[n - 1].V * WATTS_REACH;
     if (!(V >= least && V <= most))
         return ct_fail(fault, CT_RANGE, V, least, most,
                        "airflow %.0f cfm is too far from what the taps move, %.0f to %.0f cfm",
                        V / CT_M3S_PER_CFM, at[0].V / CT_M3S_PER_CFM, at[n - 1].V / CT_M3S_PER_CFM);
-    const double power = blower->motor == CT_MOTOR_PSC ? 1.0 : 2.5;
+    const double power = line->motor == CT_MOTOR_PSC ? 1.0 : 2.5;
     int i = 0;
     while (i < n && at[i].V < V)
         i++;
@@ -347,4 +353,12 @@ ct_status ct_blower_watts(const ct_blower *blower, const ct_duct *duct, double V
     } else
         *P = along(&at[i - 1], &at[i], V);
     return CT_OK;
+}
+
+ct_status ct_blower_watts(const ct_blower *blower, const ct_duct *duct, double V, double *P,
+                          ct_fault *fault)
+{
+    ct_blower_line line;
+    const ct_status status = ct_blower_line_make(blower, duct, &line, fault);
+    return status == CT_OK ? ct_blower_line_watts(&line, V, P, fault) : status;
 }

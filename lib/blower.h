@@ -106,6 +106,16 @@ CT_API ct_status ct_blower_meet(const ct_blower *, int i, const ct_duct *, ct_bl
 CT_API ct_status ct_blower_watts(const ct_blower *, const ct_duct *, double V, double *P,
                                  ct_fault *);
 
+/* The same in two steps, for many airflows on one duct: where the taps meet it, then the watts. */
+typedef struct {
+    ct_motor motor;
+    int n; /* 1 or more, airflow rising */
+    ct_blower_point at[CT_MAX_TAPS];
+} ct_blower_line;
+CT_API ct_status ct_blower_line_make(const ct_blower *, const ct_duct *, ct_blower_line *,
+                                     ct_fault *);
+CT_API ct_status ct_blower_line_watts(const ct_blower_line *, double V, double *P, ct_fault *);
+
 #ifdef __cplusplus
 }
 #endif

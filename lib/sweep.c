@@ -319,17 +319,27 @@ void ct_sweep_point(ct_solver *solver, const ct_sweep_job *job, double m_da, dou
     judge(job, point);
 }
 
+/* Taps on this job's ducts; n is 0 when there are none that move air. */
+static ct_blower_line line_of(const ct_sweep_job *job)
+{
+    ct_blower_line line = {.n = 0};
+
+    if (has_taps(job)) ct_blower_line_make(&job->unit->blower, &job->duct, &line, NULL);
+    return line;
+}
+
 /* A sweep point's watts depend on the volume at the blower, that on the air leaving the coil, and
  * that, weakly, on the watts: a few rounds of substitution. */
-static void sweep_at(ct_solver *solver, const ct_sweep_job *job, double m_da, double V,
-                     const ct_start *start, ct_point *point)
+static void sweep_at(ct_solver *solver, const ct_sweep_job *job, const ct_blower_line *line,
+                     double m_da, double V, const ct_start *start, ct_point *point)
 {
     double P;
     ct_start next;
-    ct_fault fault;
 
     for (int i = 0; i < DENSITY_ROUNDS; i++) {
-        if (ct_sweep_watts(job, V, &P, &fault) != CT_OK)
+        if (line->n == 0)
+            P = rated_watts(job, has_taps(job) ? m_da / CT_STD_DENSITY : V);
+        else if (ct_blower_line_watts(line, V, &P, NULL) != CT_OK)
             P = rated_watts(job, m_da / CT_STD_DENSITY);
         ct_sweep_point(solver, job, m_da, P, start, point);
         if (!has_taps(job) || point->status != CT_OK) return;
@@ -420,6 +430,7 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
 {
     const ct_sweep_range *r = &job->c->sweep;
     double tons = job->system.outdoor.tons;
+    ct_blower_line line = line_of(job);
 
     if (!(r->points >= 2 && r->points <= CT_MAX_SWEEP_POINTS))
         return ct_fail(fault, CT_RANGE, r->points, 2, CT_MAX_SWEEP_POINTS,
@@ -434,7 +445,8 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
         double m_da = V_per_ton * tons * CT_STD_DENSITY;
         bool warm = i > 0 && s->point[i - 1].status == CT_OK;
         ct_start start = warm ? extrapolate(s, i) : (ct_start){0};
-        sweep_at(solver, job, m_da, m_da / CT_STD_DENSITY, warm ? &start : NULL, &s->point[i]);
+        sweep_at(solver, job, &line, m_da, m_da / CT_STD_DENSITY, warm ? &start : NULL,
+                 &s->point[i]);
     }
     run_taps(solver, job, s);
     for (int i = 0; i < s->n; i++)
@@ -466,6 +478,7 @@ static void tap_near(ct_solver *solver, const ct_sweep_job *job, const ct_point 
 void ct_sweep_near(ct_solver *solver, const ct_sweep_job *job, const ct_sweep *near, ct_sweep *s)
 {
     bool humidity = job->c->house.rh_ceiling.has;
+    ct_blower_line line = line_of(job);
 
     s->n = near->n;
     s->n_taps = near->n_taps;
@@ -473,7 +486,7 @@ void ct_sweep_near(ct_solver *solver, const ct_sweep_job *job, const ct_sweep *n
         const ct_point *n = &near->point[i];
         ct_start start;
         double V = n->status == CT_OK ? n->V : n->m_da / CT_STD_DENSITY;
-        sweep_at(solver, job, n->m_da, V, start_at(n, &start), &s->point[i]);
+        sweep_at(solver, job, &line, n->m_da, V, start_at(n, &start), &s->point[i]);
         if (humidity && s->n_taps == 0) judge_humidity(solver, job, false, &s->point[i]);
     }
     for (int i = 0; i < s->n_taps; i++) {
