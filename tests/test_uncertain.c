@@ -162,6 +162,52 @@ static void test_no_uncertainty_is_nominal(void **state)
         check_abs("the pick", u.tap[i].picked, i == pick.index ? 1.0 : 0.0, 0.0);
 }
 
+/* The ceiling is set between what two taps come to: humidity is judged at the taps, where the pick
+ * is made, and not at airflows. */
+static void test_humidity_ceiling(void **state)
+{
+    int passing = 0;
+    (void)state;
+    invented_read(INVENTED_CASE);
+    only(NULL, 0.0);
+    inv.c.house.rh_ceiling = (ct_maybe){true, 0.6};
+    invented_sweep();
+    inv.c.house.rh_ceiling.v = 0.5 * (inv.sweep.tap[1].room.rh + inv.sweep.tap[2].room.rh);
+    invented_sweep();
+    run(3, 1, CT_SEQUENCE_SOBOL, &u);
+    for (int i = 0; i < u.n_taps; i++) {
+        const ct_judgement *j = &inv.sweep.tap[i].limit[CT_LIMIT_HUMIDITY];
+        passing += j->verdict == CT_PASSES;
+        check_abs("tap", u.tap[i].limit[CT_LIMIT_HUMIDITY], j->verdict == CT_PASSES ? 1.0 : 0.0,
+                  0.0);
+    }
+    assert_int_equal(passing, 2);
+    check_that("not at airflows", isnan(u.point[0].limit[CT_LIMIT_HUMIDITY]));
+}
+
+/* Without taps the pick is made among the airflows, with the ceiling. */
+static void test_without_taps(void **state)
+{
+    ct_pick pick;
+    double sum = 0.0;
+    (void)state;
+    invented_read(INVENTED_CASE);
+    inv.c.indoor[0].blower.n_taps = 0;
+    inv.c.house.rh_ceiling = (ct_maybe){true, 0.6};
+    invented_sweep();
+    ct_pick_lowest(&inv.job, &inv.sweep, &pick);
+    assert_true(pick.found && !pick.from_taps);
+    run(127, 0, CT_SEQUENCE_SOBOL, &u);
+    for (int i = 0; i < u.n; i++) {
+        sum += u.point[i].picked;
+        check_that("judged", u.point[i].limit[CT_LIMIT_HUMIDITY] >= 0.0);
+    }
+    check_abs("shares", sum + u.none, 1.0, 1e-12);
+    only(NULL, 0.0);
+    run(1, 0, CT_SEQUENCE_SOBOL, &u);
+    check_abs("the pick", u.point[pick.index].picked, 1.0, 0.0);
+}
+
 /* With the load alone uncertain, a speed carries it when 1 + s z is below capacity over load: the
  * normal distribution itself. Tolerance: the first coordinate of the sequence fills every interval
  * to within log2(N)/N (van der Corput). */
@@ -476,6 +522,8 @@ int main(void)
         cmocka_unit_test(test_calibration_near),
         cmocka_unit_test(test_ratio_range_is_sharp),
         cmocka_unit_test(test_no_uncertainty_is_nominal),
+        cmocka_unit_test(test_humidity_ceiling),
+        cmocka_unit_test(test_without_taps),
         cmocka_unit_test(test_load_alone),
         cmocka_unit_test(test_quantiles),
         cmocka_unit_test(test_impossible_nameplates),
