@@ -182,6 +182,17 @@ typedef struct {
     double drain_end;            /* m, height of its far end over the base the unit stands on     */
 } ct_space;
 
+/* What readings on the running system taught (tune.h): multipliers on the model from the nameplate,
+ * absent where nothing is known. */
+typedef struct {
+    ct_maybe coil_conductance;      /* indoor coil: air and refrigerant side alike                */
+    ct_maybe compressor_flow;       /* its watts go with it                                       */
+    ct_maybe compressor_power;      /* watts per flow                                             */
+    ct_maybe condenser_conductance; /* eps C                                                      */
+    ct_maybe airflow;               /* delivered by every tap, against the ducts of the case      */
+    char source[CT_TEXT_SIZE];      /* where they come from                                       */
+} ct_tuning;
+
 typedef struct {
     ct_job job;
     ct_site site;
@@ -198,6 +209,7 @@ typedef struct {
     int n_openings;                      /* 0: the way in is not stated                           */
     ct_opening opening[CT_MAX_OPENINGS]; /* in the order they are met                             */
     ct_space space;
+    ct_tuning tuning;
 } ct_case;
 
 #ifdef __cplusplus

@@ -326,7 +326,7 @@ static void assume_number(ct_reader *r, const char *key, double v, ct_unit_kind 
 /* The table's reason, for a row that is worked out here. */
 static const char *why(const char *key)
 {
-    return ct_key_find(key)->why;
+    return ct_key_find(&ct_case_keys, key)->why;
 }
 
 #define CFM_PER_TON 400.0
@@ -416,7 +416,7 @@ static void assume_of(const place *unit, const char *key, double v, ct_unit_kind
 {
     char row[CT_PATH_SIZE];
     ct_path_join(row, "indoor", key);
-    if (ct_key_find(row)->type == CT_KEY_NUMBER)
+    if (ct_key_find(&ct_case_keys, row)->type == CT_KEY_NUMBER)
         assume_number(unit->r, under(unit, key).text, v, kind, written, why(row));
     else
         ct_reader_assume(unit->r, under(unit, key).text, v, written, why(row));

@@ -562,8 +562,8 @@ static void test_geometry_and_map(void **state)
 /* Every number that the table puts in a section of the case that is there is finite. */
 static void check_finite(const char *section, const char *base)
 {
-    for (int i = 0; i < ct_keys_count; i++) {
-        const ct_key *k = &ct_keys[i];
+    for (int i = 0; i < ct_case_keys.n; i++) {
+        const ct_key *k = &ct_case_keys.row[i];
         double v = 0.0;
         ct_maybe m = {false, 0.0};
         bool given = true;
@@ -691,10 +691,10 @@ static void test_table(void **state)
     ct_key_row row;
     int n = 0;
     for (; ct_casefile_key(n, &row); n++) {
-        const ct_key *k = &ct_keys[n];
+        const ct_key *k = &ct_case_keys.row[n];
         double low, high, v;
         check_that(row.key, row.unit && row.allowed && row.when && row.help && *row.help);
-        check_that(row.key, ct_key_find(row.key) == k);
+        check_that(row.key, ct_key_find(&ct_case_keys, row.key) == k);
         if (k->low) {
             check_that(row.key, ct_units_read(k->low, k->unit, &low, NULL) == CT_OK);
             check_that(row.key, ct_units_read(k->high, k->unit, &high, NULL) == CT_OK);
@@ -706,7 +706,7 @@ static void test_table(void **state)
         check_that(row.key, ct_units_read(k->fallback, k->unit, &v, NULL) == CT_OK);
         check_that(row.key, v >= fmin(low, high) && v <= fmax(low, high));
     }
-    check_that("all rows", n == ct_keys_count && !ct_casefile_key(-1, &row));
+    check_that("all rows", n == ct_case_keys.n && !ct_casefile_key(-1, &row));
 }
 
 static void test_comma_locale(void **state)
