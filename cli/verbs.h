@@ -9,5 +9,6 @@
 extern const verb verb_air;
 extern const verb verb_refrigerant;
 extern const verb verb_sweep;
+extern const verb verb_tune;
 
 #endif
