@@ -39,7 +39,8 @@ static void print_reading(FILE *out, const ct_tune_reading *r, bool metric)
     }
     fprintf(out, " %-6s%8.*f", form->unit, form->decimals, quantity_show(form, r->predicted));
     if (isfinite(r->z))
-        fprintf(out, "%9.*f%9.1f%s\n", form->decimals, r->u * form->factor, r->z,
+        fprintf(out, "%9.*f%9.1f%s\n", form->decimals, r->u * form->factor,
+                fabs(r->z) < 0.05 ? 0.0 : r->z, /* never "-0.0" */
                 r->suspect ? "  <-" : "");
     else
         fprintf(out, "   (taken as read)\n");
@@ -141,14 +142,15 @@ static void print_heat(FILE *out, const ct_tune_heat *h, bool metric)
 {
     const quantity_form *form = quantity_for_people(Q_HEAT, metric);
     if (!h->has) return;
-    wrap_text(
-        out, "\n", 0,
-        "Heat at the coil: by the air %.*f +/- %.*f %s, by the refrigerant %.*f +/- %.*f %s. %s",
-        form->decimals, quantity_show(form, h->Q_air), form->decimals,
-        quantity_show(form, h->u_air), form->unit, form->decimals, quantity_show(form, h->Q_ref),
-        form->decimals, quantity_show(form, h->u_ref), form->unit,
-        h->off ? "THE TWO SIDES DO NOT AGREE:" : "They agree within their uncertainty:");
-    wrap_text(out, "", 0, "the air side is %.0f %% %s (%.1f standard deviations).",
+    fputc('\n', out);
+    wrap_text(out, "", 0,
+              "Heat at the coil: by the air %.*f +/- %.*f %s, by the refrigerant %.*f +/- %.*f %s. "
+              "%s the air side is %.0f %% %s (%.1f standard deviations).",
+              form->decimals, quantity_show(form, h->Q_air), form->decimals,
+              quantity_show(form, h->u_air), form->unit, form->decimals,
+              quantity_show(form, h->Q_ref), form->decimals, quantity_show(form, h->u_ref),
+              form->unit,
+              h->off ? "THE TWO SIDES DO NOT AGREE:" : "They agree within their uncertainty:",
               100.0 * fabs(h->share), h->share < 0.0 ? "lower" : "higher", fabs(h->z));
 }
 
@@ -192,7 +194,10 @@ static void print_causes(FILE *out, const ct_tune *t)
         wrap_text(out, first, 9, "%s", tune_cause_words((ct_cause)i));
     }
     if (n == 0)
-        fputs("\nNo sign of low airflow, dirty coils, wrong charge or a weak compressor.\n", out);
+        fputs(
+            "\nNone of low airflow, dirty coils, wrong charge or a weak compressor is more likely\n"
+            "than not.\n",
+            out);
 }
 
 static void print_impossible(FILE *out, const ct_tune *t)
@@ -215,7 +220,6 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
             r->tap[0] ? "'" : "");
     if (!t->fitted) {
         print_impossible(out, t);
-        print_heat(out, &t->heat, metric);
         return;
     }
     print_readings(out, t, metric);

@@ -678,7 +678,9 @@ static void fill_compared(const problem *p, const solution *s, const prediction 
     r->used = true;
     r->predicted = at->y[kind];
     r->z = left_out(-s->f[i], s->leverage[i]);
-    if (kind == CT_STATIC) r->predicted = r->given + (at->V - p->V_static) / p->slope;
+    if (kind != CT_STATIC) return;
+    r->predicted = r->given + (at->V - p->V_static) / p->slope;
+    r->u = p->u_V_static / fabs(p->slope);
 }
 
 static void fill_condition(const problem *p, const solution *s, int k, ct_tune *out)
@@ -803,8 +805,10 @@ ct_status ct_tune_run(ct_solver *solver, const ct_case *c, const ct_outdoor *out
         if (status == CT_OK) status = fill(&p, &s, &t, fault);
         if (status != CT_OK) return status;
         fill_tuning(&t);
-        fill_causes(&t);
-        if (!t.fits) cross_examine(&p, readings, &t);
+        if (t.fits)
+            fill_causes(&t);
+        else
+            cross_examine(&p, readings, &t);
     }
     t.evaluations = p.evaluations;
     *out = t;

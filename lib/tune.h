@@ -75,7 +75,8 @@ typedef struct {
 typedef struct {
     ct_reading_kind kind;
     bool used;        /* false: tells nothing here (static on a constant-airflow motor, ...)      */
-    double given, u;  /* SI                                                                       */
+    double given, u;  /* SI; of a static, u holds the doubt in the blower's table too
+                       */
     double predicted; /* SI, by the tuned model                                                   */
     double z;         /* given less what all other readings predict, over the standard deviation
                          of that difference                                                       */
@@ -116,11 +117,13 @@ typedef struct {
     double Q_ref, u_ref; /* W                                                                     */
     double share;        /* (Q_air - Q_ref)/Q_ref                                                 */
     double z;            /* their difference over its standard uncertainty                        */
-    bool off;            /* |z| above 3                                                           */
+    bool off;            /* |z| above 2.58 (1 honest visit in 100), or above 1.96 with a share past
+                            a third                                                               */
 } ct_tune_heat;
 
 /* Causes worth a look, with the probability that the sign of it is really there, given readings and
- * priors. Thresholds in tune.c; common practice, no source. */
+ * priors. The first four rest on multipliers and stay 0 while the readings do not fit together.
+ * Thresholds in tune.c; common practice, no source. */
 typedef enum {
     CT_CAUSE_LOW_AIRFLOW = 0, /* airflow below 0.9                                                */
     CT_CAUSE_COIL,            /* coil below 0.85: dirty, undersized, badly fed                    */

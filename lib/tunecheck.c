@@ -275,7 +275,7 @@ void ct_visit_heat(const ct_visit *v, ct_tune_heat *heat)
     heat->u_ref = hypot(heat->u_ref, CT_TUNE_SIGMA_FLOW * heat->Q_ref);
     heat->share = (heat->Q_air - heat->Q_ref) / heat->Q_ref;
     heat->z = (heat->Q_air - heat->Q_ref) / hypot(heat->u_air, heat->u_ref);
-    heat->off = fabs(heat->z) > 3.0;
+    heat->off = fabs(heat->z) > 2.58 || (fabs(heat->z) > 1.96 && fabs(heat->share) > 1.0 / 3.0);
 }
 
 /* ---- Charge ------------------------------------------------------------------------------------
