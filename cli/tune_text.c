@@ -9,6 +9,9 @@
 /* Less than this share of the doubt taken away: the readings say nothing about it. */
 #define TOLD 0.10
 
+/* A deviation that one honest reading in 80 exceeds. */
+#define OUTLIER 2.5
+
 quantity tune_quantity(ct_reading_kind kind)
 {
     switch (kind) {
@@ -119,6 +122,15 @@ static void print_suspects(FILE *out, const ct_tune *t)
                   "not steady, or it does something the model does not know.");
 }
 
+/* The set as a whole may pass with one reading in it that stands out. */
+static void print_outliers(FILE *out, const ct_tune *t)
+{
+    for (int i = 0; i < t->n; i++)
+        if (fabs(t->reading[i].z) > OUTLIER)
+            wrap_text(out, "  - ", 4, "but look again at the %s: it stands out by %.1f deviations",
+                      ct_reading_name(t->reading[i].kind), fabs(t->reading[i].z));
+}
+
 static void print_fit(FILE *out, const ct_tune *t)
 {
     if (t->dof <= 0) {
@@ -128,6 +140,7 @@ static void print_fit(FILE *out, const ct_tune *t)
     if (t->fits) {
         wrap_text(out, "", 0, "The readings fit together (chi-square %.1f for %d; p %.2f).",
                   t->chi2, t->dof, t->p);
+        print_outliers(out, t);
         return;
     }
     wrap_text(out, "", 0,

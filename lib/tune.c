@@ -19,17 +19,20 @@
 
 /* Unknowns are counted in standard deviations of their priors; none is sought further out. */
 #define FURTHEST 8.0
-/* Central difference, in the same unit: the balance is good to about 1e-9 of a residual, the third
- * derivative is small, so 3e-3 leaves slopes good to about 1e-6. */
-#define STEP 3e-3
+/* Central difference, in the same unit. Wide, because the coil's integration changes its number of
+ * steps here and there, which moves a prediction by up to a thousandth of its uncertainty; third
+ * derivatives are small, so the slopes stay good to 1e-4. */
+#define STEP 2e-2
 /* Residual of a trial without a balance: large, finite, so that the search turns back. */
 #define NO_BALANCE 1e3
 #define MAX_ROUNDS 60
-#define GRADIENT_TOL 1e-3
+#define LEVEL 0.03 /* standard uncertainties from the level point: there              */
+#define GAIN 0.01  /* of chi-square: not worth another start                          */
+#define STARTS 5
 #define DENSITY_ROUNDS 20
 #define DENSITY_TOL 1e-12
 #define SUBCOOLING_MAX 29.5 /* K, just inside the liquid tables               */
-#define SOFT 0.5            /* K, rounding of the corner at 0                 */
+#define SOFT 0.2            /* K, rounding of the corner at 0                 */
 
 const char *ct_tune_name(ct_tune_unknown i)
 {
@@ -180,16 +183,36 @@ static ct_status settle(problem *p, const ct_system *s, ct_conditions *at, doubl
     return CT_OK;
 }
 
+/* Superheat at the compressor, below 0 where the suction is wet, as in ct_compressor_in. */
+static ct_status suction_superheat(const problem *p, const ct_balance *b, double *superheat,
+                                   ct_fault *fault)
+{
+    const ct_outdoor *o = &p->job.system.outdoor;
+    ct_vapour g;
+    ct_liquid f;
+
+    *superheat = b->superheat + o->suction_drop + o->suction_gain;
+    if (b->quality_out >= 1.0) return CT_OK;
+    ct_status status = ct_refrigerant_vapour(o->refrigerant, b->T_coil, 0.0, &g, fault);
+    if (status == CT_OK) status = ct_refrigerant_liquid(o->refrigerant, b->T_coil, 0.0, &f, fault);
+    if (status == CT_OK) *superheat -= (1.0 - b->quality_out) * (g.h - f.h) / g.cp;
+    return status;
+}
+
 /* Every reading an instrument would show on this balance; NaN for what is not asked. */
 static ct_status show(const problem *p, prediction *out, ct_fault *fault)
 {
     const ct_balance *b = &out->balance;
-    double *y = out->y;
+    double *y = out->y, superheat;
 
+    ct_status status = suction_superheat(p, b, &superheat, fault);
+    if (status != CT_OK) return status;
     y[CT_SUPPLY_DRY_BULB] = b->supply.T;
     y[CT_SUPPLY_RH] = ct_air_rh(&b->supply);
     y[CT_SUCTION_PRESSURE] = b->p_suction - p->visit.p;
-    y[CT_SUCTION_TEMPERATURE] = b->T_suction;
+    /* Rounded where liquid begins to arrive: droplets and warm vapour share the pipe there, and the
+     * search needs no corner. */
+    y[CT_SUCTION_TEMPERATURE] = b->Te + above_zero(superheat);
     y[CT_LIQUID_PRESSURE] = b->p_discharge - p->visit.p;
     y[CT_LIQUID_TEMPERATURE] = b->T_bubble - b->subcooling;
     y[CT_STATIC] = out->V; /* compared as airflow */
@@ -266,15 +289,16 @@ static bool slope_of(problem *p, gsl_vector *z, int k, gsl_matrix *J)
 {
     double up[CT_READING_COUNT], down[CT_READING_COUNT];
     double centre = gsl_vector_get(z, (size_t)k);
+    double step = p->unknown[p->of_x[k]].fence ? STEP / 5.0 : STEP; /* 15 K is a wide unit */
     bool good;
 
-    gsl_vector_set(z, (size_t)k, centre + STEP);
+    gsl_vector_set(z, (size_t)k, centre + step);
     good = residuals_at(p, z, up);
-    gsl_vector_set(z, (size_t)k, centre - STEP);
+    gsl_vector_set(z, (size_t)k, centre - step);
     good = residuals_at(p, z, down) && good;
     gsl_vector_set(z, (size_t)k, centre);
     for (int i = 0; good && i < p->n_y; i++)
-        gsl_matrix_set(J, (size_t)i, (size_t)k, (up[i] - down[i]) / (2.0 * STEP));
+        gsl_matrix_set(J, (size_t)i, (size_t)k, (up[i] - down[i]) / (2.0 * step));
     return good;
 }
 
@@ -499,7 +523,8 @@ typedef struct {
     double C[CT_TUNE_COUNT][CT_TUNE_COUNT]; /* covariance, prior sigmas    */
     double f[CT_READING_COUNT];             /* by place in of_y            */
     double leverage[CT_READING_COUNT];
-    double chi2, p, gradient;
+    double newton[CT_TUNE_COUNT];
+    double chi2, p, away;
     int dof, iterations;
 } solution;
 
@@ -514,17 +539,22 @@ static double leverage_of(const problem *p, const gsl_matrix *J, const solution 
     return sum;
 }
 
-static double largest_gradient(const gsl_matrix *J, const gsl_vector *f)
+/* The Gauss-Newton step -C g, g = J'f, to the level point of the local quadratic, and its length in
+ * standard uncertainties, sqrt(g' C g). */
+static void find_level(const problem *p, const gsl_matrix *J, const gsl_vector *f, solution *s)
 {
-    double largest = 0.0;
+    double g[CT_TUNE_COUNT] = {0}, sum = 0.0;
 
-    for (size_t k = 0; k < J->size2; k++) {
-        double g = 0.0;
+    for (int k = 0; k < p->n_x; k++)
         for (size_t i = 0; i < J->size1; i++)
-            g += gsl_matrix_get(J, i, k) * gsl_vector_get(f, i);
-        largest = fmax(largest, fabs(g));
+            g[k] += gsl_matrix_get(J, i, (size_t)k) * gsl_vector_get(f, i);
+    for (int a = 0; a < p->n_x; a++) {
+        s->newton[a] = 0.0;
+        for (int b = 0; b < p->n_x; b++)
+            s->newton[a] -= s->C[a][b] * g[b];
+        sum -= g[a] * s->newton[a];
     }
-    return largest;
+    s->away = sqrt(fmax(0.0, sum));
 }
 
 /* A fence is no evidence: neither its row nor the reading it sets free counts. */
@@ -561,8 +591,8 @@ static void take_solution(const problem *p, const gsl_multifit_nlinear_workspace
         s->f[i] = gsl_vector_get(f, (size_t)i);
         s->leverage[i] = leverage_of(p, J, s, i);
     }
-    s->gradient = largest_gradient(J, f);
-    s->iterations = (int)gsl_multifit_nlinear_niter(w);
+    find_level(p, J, f, s);
+    s->iterations += (int)gsl_multifit_nlinear_niter(w);
     judge(p, f, s);
 }
 
@@ -583,21 +613,63 @@ static ct_status first_point(problem *p, gsl_vector *z, ct_fault *fault)
                    p->fault.what);
 }
 
-static ct_status iterate(problem *p, gsl_multifit_nlinear_workspace *w, solution *s,
-                         ct_fault *fault)
+static double sum_of_squares(problem *p, const gsl_vector *z)
 {
-    int info;
-    int end = gsl_multifit_nlinear_driver(MAX_ROUNDS, 1e-7, 1e-7, 0.0, NULL, NULL, &info, w);
+    double y[CT_READING_COUNT], sum = 0.0;
 
-    take_solution(p, w, s);
-    /* GSL ends with 'no progress' where rounding hides a smaller step: the slope decides. */
-    if ((end == GSL_SUCCESS || end == GSL_ENOPROG || end == GSL_EMAXITER) &&
-        s->gradient <= GRADIENT_TOL * (1.0 + s->chi2))
-        return CT_OK;
+    if (!residuals_at(p, z, y)) return INFINITY;
+    for (int i = 0; i < p->n_y; i++)
+        sum += y[i] * y[i];
+    for (int k = 0; k < p->n_x; k++)
+        sum += gsl_vector_get(z, (size_t)k) * gsl_vector_get(z, (size_t)k);
+    return sum;
+}
+
+/* Looks along the Gauss-Newton step for a sum lower by more than GAIN; *z moves there. False: there
+ * is none, and where the search ended is as good as it gets: at a kink (a piston that begins to
+ * flood) or a step of the coil's integration the best point keeps a slope. */
+static bool better_place(problem *p, const solution *s, gsl_vector *z)
+{
+    double here[CT_TUNE_COUNT], lowest, best = 0.0;
+
+    memcpy(here, s->z, sizeof here);
+    for (int k = 0; k < p->n_x; k++)
+        gsl_vector_set(z, (size_t)k, here[k]);
+    lowest = sum_of_squares(p, z) - GAIN;
+    for (double share = 1.0; share > 1e-3; share *= 0.5) {
+        for (int k = 0; k < p->n_x; k++)
+            gsl_vector_set(z, (size_t)k, here[k] + share * s->newton[k]);
+        double sum = sum_of_squares(p, z);
+        if (!(sum < lowest)) continue;
+        lowest = sum;
+        best = share;
+    }
+    for (int k = 0; k < p->n_x; k++)
+        gsl_vector_set(z, (size_t)k, here[k] + best * s->newton[k]);
+    return best > 0.0;
+}
+
+/* GSL ends where its steps become small, which a kink can make them anywhere; so the end is
+ * examined, and the search begun again from a better place if there is one. */
+static ct_status iterate(problem *p, gsl_multifit_nlinear_fdf *fdf, gsl_vector *z,
+                         gsl_multifit_nlinear_workspace *w, solution *s, ct_fault *fault)
+{
+    s->iterations = 0;
+    for (int start = 0; start < STARTS; start++) {
+        int info;
+        if (gsl_multifit_nlinear_init(z, fdf, w) != GSL_SUCCESS)
+            return ct_fail(fault, CT_NO_CONV, NAN, NAN, NAN,
+                           "the model does not settle around the conditions read: %.120s",
+                           p->fault.what);
+        int end = gsl_multifit_nlinear_driver(MAX_ROUNDS, 1e-7, 1e-7, 0.0, NULL, NULL, &info, w);
+        take_solution(p, w, s);
+        if (end != GSL_SUCCESS && end != GSL_ENOPROG && end != GSL_EMAXITER) break;
+        if (s->away <= LEVEL || !better_place(p, s, z)) return CT_OK;
+    }
     return ct_fail(fault, CT_NO_CONV, NAN, NAN, NAN,
-                   "no best fit was reached in %d rounds (slope %.2g left); readings may be far "
-                   "outside what this system can do: check units and the largest of them",
-                   s->iterations, s->gradient);
+                   "no best fit was reached in %d rounds; readings may be far outside what this "
+                   "system can do: check units and the largest of them",
+                   s->iterations);
 }
 
 static ct_status fit(problem *p, solution *s, ct_fault *fault)
@@ -617,12 +689,7 @@ static ct_status fit(problem *p, solution *s, ct_fault *fault)
     gsl_multifit_nlinear_workspace *w =
         gsl_multifit_nlinear_alloc(gsl_multifit_nlinear_trust, &how, fdf.n, fdf.p);
     if (!w) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory for the fit");
-    if (gsl_multifit_nlinear_init(&z.vector, &fdf, w) == GSL_SUCCESS)
-        status = iterate(p, w, s, fault);
-    else
-        status =
-            ct_fail(fault, CT_NO_CONV, NAN, NAN, NAN,
-                    "the model does not settle around the conditions read: %.120s", p->fault.what);
+    status = iterate(p, &fdf, &z.vector, w, s, fault);
     gsl_multifit_nlinear_free(w);
     return status;
 }
@@ -734,7 +801,7 @@ static ct_status fill(problem *p, const solution *s, ct_tune *out, ct_fault *fau
     out->dof = s->dof;
     out->p = s->p;
     out->fits = !(s->p < CT_TUNE_P_LOW);
-    out->gradient = s->gradient;
+    out->away = s->away;
     out->iterations = s->iterations;
     out->V = at.V;
     out->balance = at.balance;

@@ -153,7 +153,8 @@ typedef struct {
     int dof;                                   /* readings less free unknowns           */
     double p;                                  /* of a chi2 as high; NaN when dof is 0  */
     bool fits;                                 /* p not below CT_TUNE_P_LOW             */
-    double gradient; /* largest component at the optimum, over prior sigmas: about 0    */
+    double away; /* from the level point of the fit, in standard uncertainties: about 0, more where
+                    the model has a kink (a piston that begins to flood) */
     int iterations, evaluations; /* of the fit; balances solved in all                  */
     int tap;                     /* index in the case's blower, -1 not told             */
     double V;                    /* m3/s at the blower, tuned                           */
