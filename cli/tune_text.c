@@ -54,9 +54,9 @@ static void print_readings(FILE *out, const ct_tune *t, bool metric)
     fprintf(out, "\n%-32s%9s       %9s%9s%9s\n", "Reading", "read", "tuned", "+/-", "off by");
     for (int i = 0; i < t->n; i++)
         print_reading(out, &t->reading[i], metric);
-    fputs("  (+/-: standard uncertainty. Off by: read less what the other readings predict,\n"
-          "  in standard deviations; past 2 is unusual.)\n",
-          out);
+    wrap_text(out, "  (", 3,
+              "+/-: standard uncertainty. Off by: read less what the other readings predict, in "
+              "standard deviations; past 2 is unusual.)");
 }
 
 static void print_multipliers(FILE *out, const ct_tune *t)
@@ -206,11 +206,15 @@ static void print_causes(FILE *out, const ct_tune *t)
         snprintf(first, sizeof first, "  %3.0f %%  ", 100.0 * fmin(t->cause[i], 0.99));
         wrap_text(out, first, 9, "%s", tune_cause_words((ct_cause)i));
     }
-    if (n == 0)
-        fputs(
-            "\nNone of low airflow, dirty coils, wrong charge or a weak compressor is more likely\n"
-            "than not.\n",
-            out);
+    fputs(!t->fits || n == 0 ? "\n" : "", out);
+    if (!t->fits)
+        wrap_text(out, "", 0,
+                  "What else could be wrong with the system is not judged while the readings "
+                  "disagree.");
+    else if (n == 0)
+        wrap_text(out, "", 0,
+                  "None of low airflow, dirty coils, wrong charge or a weak compressor is more "
+                  "likely than not.");
 }
 
 static void print_impossible(FILE *out, const ct_tune *t)
