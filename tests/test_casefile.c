@@ -70,6 +70,7 @@ static const fault_row faults[] = {
     {"indoor_air:\n", "indoor_air: &x\n", CT_CASE_EXTRAS, 3, "indoor_air", "anchors (&)"},
     {"points:\n", "points: &x\n", CT_CASE_EXTRAS, 23, "points", "anchors (&)"},
     {"title: A job", "title: [[[[[[[[[[1]]]]]]]]]]", CT_CASE_DEPTH, 30, "", "deeper than 10"},
+    {"job:\n", "tuned: {airflow: 9}\njob:\n", CT_CASE_RANGE, 29, "tuned.airflow", "0.2 to 5"},
     {"job:\n", "---\njob:\n", CT_CASE_SHAPE, 29, "", "second document"},
     {"title: A job", "? [a, b]\n  : 3", CT_CASE_SHAPE, 30, "", "a key must be a plain word"},
     {"title: A job", "title: \"a\\0b\"", CT_CASE_NOT_TEXT, 30, "title", "escaped control"},

@@ -12,6 +12,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "compressor.h"
 #include "sweep.h"
 #include "units.h"
 
@@ -388,6 +389,119 @@ static void test_exact(void **state)
     }
 }
 
+/* The same by other instruments: humidity instead of wet bulbs, the outdoor unit's watts instead of
+ * the compressor's, and with the blower before the coil. */
+static void test_exact_other_instruments(void **state)
+{
+    (void)state;
+    static const double multipliers[CT_TUNE_MULTIPLIERS] = {0.8, 0.95, 1.1, 0.8, 0.9};
+    the.c.indoor[0].blower.before_coil = true;
+    truth x = nominal_truth();
+    ct_readings s;
+    ct_tune t;
+    ct_air in, out;
+    memcpy(x.x, multipliers, sizeof multipliers);
+    check_that("settles", show_truth(&x, &s));
+    double p;
+    assert_int_equal(ct_air_pressure(the.c.site.altitude, &p, NULL), CT_OK);
+    assert_int_equal(
+        ct_air_from_wet_bulb(s.r[CT_RETURN_DRY_BULB].v, s.r[CT_RETURN_WET_BULB].v, p, &in, NULL),
+        CT_OK);
+    assert_int_equal(
+        ct_air_from_wet_bulb(s.r[CT_SUPPLY_DRY_BULB].v, s.r[CT_SUPPLY_WET_BULB].v, p, &out, NULL),
+        CT_OK);
+    s.r[CT_RETURN_RH] = (ct_reading){true, ct_air_rh(&in), 0.03};
+    s.r[CT_SUPPLY_RH] = (ct_reading){true, ct_air_rh(&out), 0.03};
+    s.r[CT_OUTDOOR_POWER] =
+        (ct_reading){true, s.r[CT_COMPRESSOR_POWER].v + the.outdoor.P_fan, 100.0};
+    s.r[CT_RETURN_WET_BULB].has = s.r[CT_SUPPLY_WET_BULB].has = s.r[CT_COMPRESSOR_POWER].has =
+        false;
+    for (int i = 0; i < CT_READING_COUNT; i++)
+        s.r[i].u *= 1e-3;
+    assert_int_equal(tune(&s, &t, NULL), CT_OK);
+    for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
+        check_rel(ct_tune_name((ct_tune_unknown)i), t.value[i].value, x.x[i], 2e-3);
+}
+
+/* What each multiplier does to the equipment, for both kinds of compressor; the coil's and the
+ * airflow's belong to the unit in question alone. */
+static void test_multipliers(void **state)
+{
+    (void)state;
+    const ct_tuning tuning = {.coil_conductance = {true, 0.8},
+                              .compressor_flow = {true, 0.9},
+                              .compressor_power = {true, 1.1},
+                              .condenser_conductance = {true, 0.7}};
+    const ct_compressor_in in = {278.0, 318.0, 8.0};
+    ct_system plain = {.outdoor = the.outdoor, .coil = the.matched}, tuned;
+    /* An invented map: constant flow and watts. */
+    ct_compressor map = {.kind = CT_COMPRESSOR_MAP,
+                         .superheat_ref = 8.0,
+                         .flow = 1,
+                         .power = 1,
+                         .map_m = {400},
+                         .map_W = {2500}};
+    for (int k = 0; k < 2; k++) {
+        ct_compressor_out a, b;
+        if (k == 1) plain.outdoor.compressor = map;
+        tuned = plain;
+        ct_system_tune(&tuning, &tuned);
+        assert_int_equal(
+            ct_compressor_run(&plain.outdoor.compressor, the.refrigerant, &in, &a, NULL), CT_OK);
+        assert_int_equal(
+            ct_compressor_run(&tuned.outdoor.compressor, the.refrigerant, &in, &b, NULL), CT_OK);
+        check_rel("flow", b.m, 0.9 * a.m, 1e-12);
+        check_rel("watts", b.W, 0.9 * 1.1 * a.W, 1e-12);
+    }
+    check_rel("condenser", tuned.outdoor.condenser.eps_C, 0.7 * plain.outdoor.condenser.eps_C,
+              1e-15);
+    check_rel("air side", tuned.coil.Ao, 0.8 * plain.coil.Ao, 1e-15);
+    check_rel("refrigerant side", tuned.coil.UAi_ref, 0.8 * plain.coil.UAi_ref, 1e-15);
+    check_rel("refrigerant side at a flow", ct_coil_UAi(&tuned.coil, 0.05),
+              0.8 * ct_coil_UAi(&plain.coil, 0.05), 1e-15);
+}
+
+static void test_candidates(void **state)
+{
+    (void)state;
+    ct_system s[2][2];
+    ct_sweep_job job;
+    ct_point p[2][2];
+    the.c.n_indoor = 2;
+    the.c.indoor[1] = the.c.indoor[0];
+    for (int tuned = 0; tuned < 2; tuned++) {
+        if (tuned)
+            the.c.tuning = (ct_tuning){.coil_conductance = {true, 0.8}, .airflow = {true, 0.9}};
+        for (int i = 0; i < 2; i++) {
+            assert_int_equal(
+                ct_system_join(&the.c, &the.outdoor, &the.matched, i, &s[tuned][i], NULL), CT_OK);
+            assert_int_equal(ct_sweep_prepare(&the.c, &the.outdoor, &the.matched, i, &job, NULL),
+                             CT_OK);
+            assert_int_equal(ct_sweep_tap(the.solver, &job, the.tap, &p[tuned][i], NULL), CT_OK);
+        }
+    }
+    check_rel("its own", s[1][0].coil.UAi_ref, 0.8 * s[0][0].coil.UAi_ref, 1e-15);
+    check_rel("another", s[1][1].coil.UAi_ref, s[0][1].coil.UAi_ref, 0.0);
+    check_rel("its own air", p[1][0].V, 0.9 * p[0][0].V, 1e-9);
+    check_rel("another's air", p[1][1].V, p[0][1].V, 1e-12);
+    check_rel("static stays the tap's", p[1][0].dp, p[0][0].dp, 1e-12);
+    check_rel("watts stay the tap's", p[1][0].P_blower, p[0][0].P_blower, 1e-12);
+}
+
+/* Watts along the sweep go with the airflow the table means, not with the one delivered. */
+static void test_sweep_watts(void **state)
+{
+    (void)state;
+    ct_sweep_job job;
+    ct_blower_point at;
+    double P;
+    the.c.tuning.airflow = (ct_maybe){true, 0.9};
+    assert_int_equal(ct_sweep_prepare(&the.c, &the.outdoor, &the.matched, 0, &job, NULL), CT_OK);
+    assert_int_equal(ct_blower_meet(&job.unit->blower, the.tap, &job.duct, &at, NULL), CT_OK);
+    assert_int_equal(ct_sweep_watts(&job, 0.9 * at.V, &P, NULL), CT_OK);
+    check_rel("watts", P, at.P, 1e-9);
+}
+
 /* The answer put into the case gives the tuned balance again. */
 static void test_resweep(void **state)
 {
@@ -493,8 +607,8 @@ static void test_contradiction(void **state)
 {
     (void)state;
     static const ct_reading_kind kinds[] = {CT_SUPPLY_DRY_BULB, CT_SUCTION_PRESSURE,
-                                            CT_COMPRESSOR_POWER, CT_LIQUID_PRESSURE};
-    static const double off[] = {8, -14, 14, 8};
+                                            CT_COMPRESSOR_POWER, CT_SUPPLY_WET_BULB};
+    static const double off[] = {8, -14, 14, -8};
     for (size_t k = 0; k < COUNT(kinds); k++) {
         const truth x = nominal_truth();
         ct_readings s;
@@ -727,6 +841,10 @@ int main(void)
                                        TEST(test_left_out),
                                        TEST(test_exact),
                                        TEST(test_resweep),
+                                       TEST(test_exact_other_instruments),
+                                       TEST(test_multipliers),
+                                       TEST(test_candidates),
+                                       TEST(test_sweep_watts),
                                        TEST(test_tuned_before),
                                        TEST(test_impossible),
                                        TEST(test_nearly_impossible),
