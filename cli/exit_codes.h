@@ -8,8 +8,8 @@ typedef enum {
     EXIT_INPUT = 3,    /* what was given is wrong: case file, readings, contradicting pair  */
     EXIT_MODEL = 4,    /* outside the model's range, or no balance was found                */
     EXIT_SYSTEM = 5,   /* a file, memory or another program failed                          */
-    EXIT_NO_PICK = 10, /* done and written, but no blower speed passes                     */
-    EXIT_DOUBT = 11    /* done and written, but the readings do not fit together           */
+    EXIT_NO_PICK = 10, /* done and written, but no: no speed passes, or a unit does not fit */
+    EXIT_DOUBT = 11    /* done and written, but the readings do not fit together */
 } exit_code;
 
 #endif

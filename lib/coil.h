@@ -16,9 +16,9 @@
  * Wet and dry meet without a step.
  *  - Superheating share: dry, refrigerant warming along its tubes in cross flow with the air; its
  * share follows in closed form from the superheat asked for. Wet surface efficiency: Schmidt 1949
- * fin with h (dh_sat/dT)/cp in place of h. Water leaves at the surface temperature where it
- * condensed; its enthalpy is not part of the heat the refrigerant takes: Q = m_da (h_in - h_out) -
- * (enthalpy of the water drained). */
+ * fin with h (dh_sat/dT)/cp in place of h, at the local surface temperature. Water leaves at the
+ * surface temperature where it condensed; its enthalpy is not part of the heat the refrigerant
+ * takes: Q = m_da (h_in - h_out) - (enthalpy of the water drained). */
 #ifndef CT_COIL_H
 #define CT_COIL_H
 
@@ -76,8 +76,9 @@ typedef struct {
     double water;     /* kg per kg dry air                                    */
     double h_water;   /* J per kg dry air, enthalpy of that water             */
     double dry_share; /* share of the air path before condensation starts     */
-    double Ts_out;    /* K, surface at the air outlet: the coldest            */
-    double Ts_in;     /* K, surface at the air inlet                          */
+    double Ts_out; /* K, surface at the air outlet: the coldest; steps down a little where the last
+                      of the coil turns wet, its fins being worth less then        */
+    double Ts_in;  /* K, surface at the air inlet                          */
 } ct_coil_boiling;
 
 /* m_da 0.01..5 kg/s, in->T 255..330 K. CT_RANGE. */
