@@ -322,7 +322,8 @@ static void check_size(const place *p, ct_opening_kind kind, size_t i)
     if (at(p, key) || !sizes[i].must[kind]) return;
     snprintf(row, sizeof row, "way_in[].%s", key);
     fault_at(p, CT_CASE_MISSING_KEY, key, "missing: a %s needs it (%s); write it as %s",
-             opening_kinds[kind], ct_key_find(row)->help, ct_key_find(row)->unit_text);
+             opening_kinds[kind], ct_key_find(&ct_case_keys, row)->help,
+             ct_key_find(&ct_case_keys, row)->unit_text);
 }
 
 static void check_opening(ct_reader *r, const ct_node *node, const char *shown, int i)
