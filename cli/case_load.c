@@ -23,7 +23,7 @@ static void tell_fault(const char *path, const ct_case_fault *fault)
              given);
 }
 
-static void tell_faults(const char *path, const ct_case_report *report)
+void report_faults(const char *path, const ct_case_report *report)
 {
     const int stored =
         report->n_faults < CT_MAX_CASE_FAULTS ? report->n_faults : CT_MAX_CASE_FAULTS;
@@ -53,7 +53,7 @@ exit_code job_open_case(const char *path, job *j)
     const ct_status status = ct_casefile_load(path, j->c, j->report, &fault);
     if (status == CT_OK) return EXIT_DONE;
     if (status == CT_INPUT)
-        tell_faults(path, j->report);
+        report_faults(path, j->report);
     else
         complain("%s: %s", path, fault.what);
     job_close(j);

@@ -29,6 +29,9 @@ typedef struct {
 exit_code job_open(const char *path, job *j);
 void job_close(job *j);
 
+/* A line `file:line: key: what` for each fault. */
+void report_faults(const char *path, const ct_case_report *report);
+
 /* Only the case, for verbs that need no equipment. */
 exit_code job_open_case(const char *path, job *j);
 

@@ -7,7 +7,7 @@
 #include "complain.h"
 #include "verbs.h"
 
-static const verb *const verbs[] = {&verb_sweep, &verb_whatif, &verb_batch,
+static const verb *const verbs[] = {&verb_sweep, &verb_whatif, &verb_batch,      &verb_tune,
                                     &verb_fit,   &verb_air,    &verb_refrigerant};
 enum { N_VERBS = sizeof verbs / sizeof verbs[0] };
 
@@ -21,6 +21,7 @@ static const struct {
     {EXIT_MODEL, "outside the range of the model, or no balance found"},
     {EXIT_SYSTEM, "a file, memory or another program failed"},
     {EXIT_NO_PICK, "done and written, but no blower speed passes, or a unit does not fit"},
+    {EXIT_DOUBT, "done and written, but the readings do not fit together"},
 };
 
 static void print_help(FILE *out)

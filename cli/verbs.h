@@ -12,5 +12,6 @@ extern const verb verb_fit;
 extern const verb verb_sweep;
 extern const verb verb_whatif;
 extern const verb verb_batch;
+extern const verb verb_tune;
 
 #endif

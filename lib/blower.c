@@ -274,18 +274,38 @@ static ct_status meet(const ct_blower *b, const ct_tap *t, const ct_duct *duct,
     return CT_OK;
 }
 
-ct_status ct_blower_meet(const ct_blower *blower, int i, const ct_duct *duct,
-                         ct_blower_point *point, ct_fault *fault)
+static ct_status check_one(const ct_blower *blower, int i, ct_fault *fault)
 {
     ct_status status = check_whole(blower, fault);
-    if (status == CT_OK) status = ct_duct_check(duct, fault);
     if (status != CT_OK) return status;
     if (i < 0 || i >= blower->n_taps)
         return ct_fail(fault, CT_INPUT, i, 0, blower->n_taps - 1,
                        "there is no tap number %d; the blower has %d", i + 1, blower->n_taps);
-    status = check_tap(blower, i, fault);
+    return check_tap(blower, i, fault);
+}
+
+ct_status ct_blower_meet(const ct_blower *blower, int i, const ct_duct *duct,
+                         ct_blower_point *point, ct_fault *fault)
+{
+    ct_status status = check_one(blower, i, fault);
+    if (status == CT_OK) status = ct_duct_check(duct, fault);
     if (status != CT_OK) return status;
     return meet(blower, &blower->tap[i], duct, point, fault);
+}
+
+ct_status ct_blower_flow(const ct_blower *blower, int i, double dp, double *V, ct_fault *fault)
+{
+    ct_status status = check_one(blower, i, fault);
+    if (status != CT_OK) return status;
+    const ct_tap *t = &blower->tap[i];
+    const double high = EXTEND_DP * fmax(t->point[t->n - 1].dp, blower->dp_max);
+    const double flow_there = dp >= 0 && dp <= high ? tap_at(blower, t, dp).V : 0.0;
+    if (!(flow_there > 0))
+        return ct_fail(fault, CT_RANGE, dp, 0, high,
+                       "static of %.2f inwc at tap '%s': its table tells airflow up to %.2f inwc",
+                       dp / CT_PA_PER_INWC, t->name, high / CT_PA_PER_INWC);
+    *V = flow_there;
+    return CT_OK;
 }
 
 /* ---- Watts between the taps ---------------------------------------------------------- */

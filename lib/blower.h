@@ -97,6 +97,11 @@ CT_API ct_status ct_blower_check(const ct_blower *, ct_fault *);
 CT_API ct_status ct_blower_meet(const ct_blower *, int i, const ct_duct *, ct_blower_point *,
                                 ct_fault *);
 
+/* Airflow, m3/s, of tap i at an external static read in place, Pa, 0 to twice the end of its
+ * table or dp_max; interpolated and extended as at ct_blower_meet. CT_INPUT: bad index or table;
+ * CT_RANGE. */
+CT_API ct_status ct_blower_flow(const ct_blower *, int i, double dp, double *V, ct_fault *);
+
 /* Watts at any airflow V along the duct curve, for a sweep between the taps: power law from one
  * tap's operating point to the next, extended by the family's power law (PSC flow^1, constant
  * torque and constant airflow flow^2.5; common practice, no source). Taps that cannot move air

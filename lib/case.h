@@ -196,6 +196,16 @@ typedef struct {
     double T_outdoor;   /* K, 0..6                                                                */
     double coil;        /* of 1: both conductances of the coil in question, 0..0.2                */
 } ct_uncertainty;
+/* What readings on the running system taught (tune.h): multipliers on the model from the nameplate,
+ * absent where nothing is known. */
+typedef struct {
+    ct_maybe coil_conductance;      /* indoor coil: air and refrigerant side alike                */
+    ct_maybe compressor_flow;       /* its watts go with it                                       */
+    ct_maybe compressor_power;      /* watts per flow                                             */
+    ct_maybe condenser_conductance; /* eps C                                                      */
+    ct_maybe airflow;               /* delivered by every tap, against the ducts of the case      */
+    char source[CT_TEXT_SIZE];      /* where they come from                                       */
+} ct_tuning;
 
 typedef struct {
     ct_job job;
@@ -214,6 +224,7 @@ typedef struct {
     ct_opening opening[CT_MAX_OPENINGS]; /* in the order they are met                             */
     ct_space space;
     ct_uncertainty uncertainty;
+    ct_tuning tuning;
 } ct_case;
 
 #ifdef __cplusplus

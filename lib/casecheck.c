@@ -322,7 +322,8 @@ static void check_size(const place *p, ct_opening_kind kind, size_t i)
     if (at(p, key) || !sizes[i].must[kind]) return;
     snprintf(row, sizeof row, "way_in[].%s", key);
     fault_at(p, CT_CASE_MISSING_KEY, key, "missing: a %s needs it (%s); write it as %s",
-             opening_kinds[kind], ct_key_find(row)->help, ct_key_find(row)->unit_text);
+             opening_kinds[kind], ct_key_find(&ct_case_keys, row)->help,
+             ct_key_find(&ct_case_keys, row)->unit_text);
 }
 
 static void check_opening(ct_reader *r, const ct_node *node, const char *shown, int i)
@@ -410,7 +411,7 @@ static void assume_number(ct_reader *r, const char *key, double v, ct_unit_kind 
 /* The table's reason, for a row that is worked out here. */
 static const char *why(const char *key)
 {
-    return ct_key_find(key)->why;
+    return ct_key_find(&ct_case_keys, key)->why;
 }
 
 #define CFM_PER_TON 400.0
@@ -500,7 +501,7 @@ static void assume_of(const place *unit, const char *key, double v, ct_unit_kind
 {
     char row[CT_PATH_SIZE];
     ct_path_join(row, "indoor", key);
-    if (ct_key_find(row)->type == CT_KEY_NUMBER)
+    if (ct_key_find(&ct_case_keys, row)->type == CT_KEY_NUMBER)
         assume_number(unit->r, under(unit, key).text, v, kind, written, why(row));
     else
         ct_reader_assume(unit->r, under(unit, key).text, v, written, why(row));
@@ -565,8 +566,8 @@ static void derive_unit(ct_reader *r, const ct_node *node, const char *shown, in
  * only where an uncertainty is asked for, and are told there. */
 static void derive_uncertainty(ct_reader *r)
 {
-    for (int i = 0; i < ct_keys_count; i++) {
-        const ct_key *k = &ct_keys[i];
+    for (int i = 0; i < r->keys->n; i++) {
+        const ct_key *k = &r->keys->row[i];
         if (!ct_key_child_name(k, "uncertainty") || ct_tree_find(r->root, k->path)) continue;
         double v = 0.0;
         ct_units_read(k->fallback, k->unit, &v, NULL);

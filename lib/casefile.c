@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "casereader.h"
+#include "readings.h"
 
 /* Choices are stored through the table as int. */
 _Static_assert(sizeof(ct_fin) == sizeof(int) && sizeof(ct_motor) == sizeof(int) &&
@@ -195,12 +196,73 @@ static void take_only(ct_reader *r, const ct_key *k, const char *shown, const ct
         take_number(r, k, shown, node);
 }
 
+/* The kind a margin of this kind is written in, "+/- 1 F" beside a temperature. */
+static ct_unit_kind margin_kind(ct_unit_kind kind)
+{
+    return kind == CT_UNIT_TEMPERATURE      ? CT_UNIT_DELTA_T
+           : kind == CT_UNIT_PRESSURE_GAUGE ? CT_UNIT_PRESSURE
+                                            : kind;
+}
+
+static const char *after_sign(const char *text, size_t *before)
+{
+    static const char *const signs[] = {"+/-", "+-", "\xC2\xB1"};
+    for (int i = 0; i < 3; i++) {
+        const char *sign = strstr(text, signs[i]);
+        if (!sign) continue;
+        *before = (size_t)(sign - text);
+        return sign + strlen(signs[i]);
+    }
+    return NULL;
+}
+
+/* A margin in the reading's own unit, or as a share of the reading where that is no fraction. */
+static double take_margin(ct_reader *r, const ct_key *k, const char *shown, const ct_node *node,
+                          const char *text, double v)
+{
+    double u;
+    ct_fault fault;
+    const bool share = strchr(text, '%') && k->unit != CT_UNIT_FRACTION;
+    const ct_unit_kind kind = share ? CT_UNIT_FRACTION : margin_kind(k->unit);
+    ct_status status = ct_units_read(text, kind, &u, &fault);
+    if (status != CT_OK && k->unit == CT_UNIT_PRESSURE_GAUGE)
+        status = ct_units_read(text, CT_UNIT_PRESSURE_GAUGE, &u, NULL); /* "2 psig" is 2 psi */
+    if (status != CT_OK) {
+        ct_reader_fault(r, CT_CASE_UNIT, node->line, shown, node->text, "after +/-: %s",
+                        fault.what);
+        return NAN;
+    }
+    if (share) u *= fabs(v);
+    if (u > 0.0 || isnan(v)) return u;
+    ct_reader_fault(r, CT_CASE_RANGE, node->line, shown, node->text,
+                    "the margin after +/- must be above 0; no instrument is exact");
+    return NAN;
+}
+
+/* "54.2 F" or "54.2 F +/- 1 F". */
+static ct_reading take_reading(ct_reader *r, const ct_key *k, const char *shown,
+                               const ct_node *node)
+{
+    ct_reading reading = {.has = true, .u = NAN};
+    char text[80];
+    size_t before = strlen(node->text);
+    const char *margin = after_sign(node->text, &before);
+    snprintf(text, sizeof text, "%.*s", (int)(before < sizeof text ? before : sizeof text - 1),
+             node->text);
+    ct_node number = *node;
+    number.text = text;
+    reading.v = take_number(r, k, shown, &number);
+    if (margin) reading.u = take_margin(r, k, shown, node, margin, reading.v);
+    return reading;
+}
+
 /* A value that stands in the file, by the type of its key. */
 static void take_value(ct_reader *r, const ct_key *k, const char *shown, const ct_node *node,
                        char *to)
 {
     double number;
     ct_maybe maybe;
+    ct_reading reading;
     int whole;
     bool yes;
     switch (k->type) {
@@ -211,6 +273,10 @@ static void take_value(ct_reader *r, const ct_key *k, const char *shown, const c
     case CT_KEY_MAYBE:
         maybe = (ct_maybe){true, take_number(r, k, shown, node)};
         store(to, &maybe, sizeof maybe);
+        break;
+    case CT_KEY_READING:
+        reading = take_reading(r, k, shown, node);
+        store(to, &reading, sizeof reading);
         break;
     case CT_KEY_WHOLE:
         whole = take_whole(r, k, shown, node);
@@ -246,13 +312,13 @@ static void take_default(ct_reader *r, const ct_key *k, const char *shown, char 
     ct_reader_assume(r, shown, v, text, k->why);
 }
 
-static void list_required(const char *section, char *text, size_t size)
+static void list_required(const ct_key_table *keys, const char *section, char *text, size_t size)
 {
     size_t n = 0;
     text[0] = '\0';
-    for (int i = 0; i < ct_keys_count && n < size; i++) {
-        const char *name = ct_key_child_name(&ct_keys[i], section);
-        if (name && ct_keys[i].when == CT_WHEN_REQUIRED)
+    for (int i = 0; i < keys->n && n < size; i++) {
+        const char *name = ct_key_child_name(&keys->row[i], section);
+        if (name && keys->row[i].when == CT_WHEN_REQUIRED)
             n += (size_t)snprintf(text + n, size - n, "%s%s", n ? ", " : "", name);
     }
 }
@@ -261,7 +327,7 @@ static void missing_fault(ct_reader *r, const ct_key *k, const char *shown, int 
 {
     char needs[160];
     if (k->type == CT_KEY_SECTION) {
-        list_required(k->path, needs, sizeof needs);
+        list_required(r->keys, k->path, needs, sizeof needs);
         ct_reader_fault(r, CT_CASE_MISSING_KEY, line, shown, "",
                         "this section is missing (%s); it holds at least: %s", k->help,
                         *needs ? needs : "nothing");
@@ -314,8 +380,8 @@ static void fill_line(ct_reader *r, const ct_key *list, const char *shown, const
     if (!shape_ok(r, CT_NODE_LIST, shown, node)) return;
     const ct_node *item = node->first;
     int wanted = 0;
-    for (int i = 0; i < ct_keys_count; i++) {
-        const ct_key *k = &ct_keys[i];
+    for (int i = 0; i < r->keys->n; i++) {
+        const ct_key *k = &r->keys->row[i];
         const char *name = ct_key_child_name(k, list->item);
         if (!name) continue;
         wanted++;
@@ -373,10 +439,10 @@ static void key_given(ct_reader *r, const ct_key *k, const char *shown, const ct
     }
 }
 
-static bool known_here(const char *section, const char *name)
+static bool known_here(const ct_key_table *keys, const char *section, const char *name)
 {
-    for (int i = 0; i < ct_keys_count; i++) {
-        const char *child = ct_key_child_name(&ct_keys[i], section);
+    for (int i = 0; i < keys->n; i++) {
+        const char *child = ct_key_child_name(&keys->row[i], section);
         if (child && strcmp(child, name) == 0) return true;
     }
     return false;
@@ -388,10 +454,10 @@ static void check_key(ct_reader *r, const scope *s, const ct_node *entry)
     char advice[400];
     ct_path_join(path, s->shown, entry->key);
     const ct_node *first = ct_tree_find(s->node, entry->key);
-    if (!known_here(s->section, entry->key)) {
+    if (!known_here(r->keys, s->section, entry->key)) {
         advice[0] = '\0';
         if (r->report->n_faults < CT_MAX_CASE_FAULTS) /* costly, and nobody would read it */
-            ct_key_suggest(s->section, entry->key, advice, sizeof advice);
+            ct_key_suggest(r->keys, s->section, entry->key, advice, sizeof advice);
         ct_reader_fault(r, CT_CASE_UNKNOWN_KEY, entry->line, path, entry->key, "%s", advice);
     } else if (first != entry) {
         ct_reader_fault(r, CT_CASE_DOUBLED_KEY, entry->line, path, entry->text ? entry->text : "",
@@ -404,8 +470,8 @@ static void fill_section(ct_reader *r, const scope *s)
     if (s->node && !shape_ok(r, CT_NODE_SECTION, s->shown, s->node)) return;
     for (const ct_node *entry = s->node ? s->node->first : NULL; entry; entry = entry->next)
         check_key(r, s, entry);
-    for (int i = 0; i < ct_keys_count; i++) {
-        const ct_key *k = &ct_keys[i];
+    for (int i = 0; i < r->keys->n; i++) {
+        const ct_key *k = &r->keys->row[i];
         const char *name = ct_key_child_name(k, s->section);
         if (!name) continue;
         char path[CT_PATH_SIZE];
@@ -419,7 +485,12 @@ static void fill_section(ct_reader *r, const scope *s)
     }
 }
 
-static void sort_by_line(ct_case_report *report)
+void ct_reader_fill(ct_reader *r, void *base)
+{
+    fill_section(r, &(scope){"", "", base, r->root});
+}
+
+void ct_reader_sort(ct_case_report *report)
 {
     const int n = report->n_faults < CT_MAX_CASE_FAULTS ? report->n_faults : CT_MAX_CASE_FAULTS;
     for (int i = 1; i < n; i++) {
@@ -431,7 +502,7 @@ static void sort_by_line(ct_case_report *report)
     }
 }
 
-static ct_status summary(const ct_case_report *report, ct_fault *fault)
+ct_status ct_reader_summary(const ct_case_report *report, ct_fault *fault)
 {
     const ct_case_fault *f = &report->fault[0];
     return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "%d fault%s in the file; line %d: %s%s%s",
@@ -441,12 +512,12 @@ static ct_status summary(const ct_case_report *report, ct_fault *fault)
 
 static void fill_case(const ct_node *root, ct_case *c, ct_case_report *report)
 {
-    ct_reader r = {.root = root, .c = c, .report = report};
+    ct_reader r = {.keys = &ct_case_keys, .root = root, .c = c, .report = report};
     c->n_indoor = 1; /* the list of candidates adds to it */
-    fill_section(&r, &(scope){"", "", (char *)c, root});
+    ct_reader_fill(&r, c);
     ct_case_check(&r);
     if (report->n_faults == 0) ct_case_derive(&r);
-    sort_by_line(report);
+    ct_reader_sort(report);
 }
 
 static ct_status put_overrides(ct_node *root, const ct_override *over, int n,
@@ -485,12 +556,12 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
     }
     if (status != CT_OK) {
         report->n_faults = 1;
-        return summary(report, fault);
+        return ct_reader_summary(report, fault);
     }
     ct_case scratch = {0};
     fill_case(root, &scratch, report);
     ct_tree_free(root);
-    if (report->n_faults > 0) return summary(report, fault);
+    if (report->n_faults > 0) return ct_reader_summary(report, fault);
     *c = scratch;
     return CT_OK;
 }
@@ -508,21 +579,34 @@ static ct_status cannot_read(const char *path, ct_fault *fault)
     return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "cannot read '%.80s': %s", path, text);
 }
 
+ct_status ct_reader_text(const char *path, char **text, size_t *size, ct_fault *fault)
+{
+    FILE *f = fopen(path, "rb");
+    if (!f) return cannot_read(path, fault);
+    char *all = malloc(CT_TREE_BYTES + 1); /* one more, to see that there is more */
+    if (!all) {
+        fclose(f);
+        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    }
+    *size = fread(all, 1, CT_TREE_BYTES + 1, f);
+    const ct_status status = ferror(f) ? cannot_read(path, fault) : CT_OK;
+    fclose(f);
+    if (status == CT_OK)
+        *text = all;
+    else
+        free(all);
+    return status;
+}
+
 ct_status ct_casefile_load(const char *path, ct_case *c, ct_case_report *report, ct_fault *fault)
 {
     assert(path && c && report);
     report->n_faults = report->n_assumed = 0;
-    FILE *f = fopen(path, "rb");
-    if (!f) return cannot_read(path, fault);
-    char *text = malloc(CT_TREE_BYTES + 1); /* one more, to see that there is more */
-    if (!text) {
-        fclose(f);
-        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
-    }
-    const size_t size = fread(text, 1, CT_TREE_BYTES + 1, f);
-    const ct_status status =
-        ferror(f) ? cannot_read(path, fault) : ct_casefile_parse(text, size, c, report, fault);
+    char *text;
+    size_t size;
+    ct_status status = ct_reader_text(path, &text, &size, fault);
+    if (status != CT_OK) return status;
+    status = ct_casefile_parse(text, size, c, report, fault);
     free(text);
-    fclose(f);
     return status;
 }

@@ -4,43 +4,7 @@
 #include <string.h>
 
 #include "case.h"
-
-/* The macros below keep one row on a few lines; each sets the text for people beside the number for
- * the machine from the same literal, so that the two cannot part. */
-#define WHAT(t, u, example) .type = CT_KEY_##t, .unit = CT_UNIT_##u, .unit_text = example
-#define TEMPERATURE(t, x) WHAT(t, TEMPERATURE, "temperature, " x)
-#define DELTA_T(t, x) WHAT(t, DELTA_T, "temperature difference, " x)
-#define POWER(t, x) WHAT(t, POWER, "power, " x)
-#define EER(t, x) WHAT(t, EER, "efficiency, " x)
-#define AIRFLOW(t, x) WHAT(t, AIRFLOW, "airflow, " x)
-#define PRESSURE(t, x) WHAT(t, PRESSURE, "pressure, " x)
-#define GAUGE(t, x) WHAT(t, PRESSURE_GAUGE, "gauge pressure, " x)
-#define LENGTH(t, x) WHAT(t, LENGTH, "length, " x)
-#define AREA(t, x) WHAT(t, AREA, "area, " x)
-#define FRACTION(t, x) WHAT(t, FRACTION, "fraction, " x)
-#define TIME(t, x) WHAT(t, TIME, "time, " x)
-#define NUMBER(t, x) WHAT(t, NONE, "number, " x)
-#define TEXT(field_size) .type = CT_KEY_TEXT, .size = (field_size), .unit_text = "text"
-#define CHOICE(w) .type = CT_KEY_CHOICE, .words = w, .unit_text = "word", .allowed_text = w
-#define YESNO .type = CT_KEY_YESNO, .unit_text = "yes or no", .allowed_text = "yes|no"
-#define FROM(l, h) .low = l, .high = h, .allowed_text = l " to " h
-
-#define REQUIRED .when = CT_WHEN_REQUIRED, .when_text = "required"
-#define OPTIONAL .when = CT_WHEN_OPTIONAL, .when_text = "optional"
-#define ONE_OF(other) .when = CT_WHEN_DERIVED, .when_text = "this or " other
-#define DEFAULT(v, because)                                                                        \
-    .when = CT_WHEN_DEFAULT, .fallback = v, .when_text = "default " v, .why = because
-#define DERIVED(v, because)                                                                        \
-    .when = CT_WHEN_DERIVED, .fallback = v, .when_text = "default " v, .why = because
-#define NEEDED_WITH(what) .when = CT_WHEN_DERIVED, .when_text = "required with " what
-
-#define SECTION(o) .type = CT_KEY_SECTION, .unit_text = "section", .offset = (o), .mark = CT_NO_MARK
-#define MARKED(o, m) .type = CT_KEY_SECTION, .unit_text = "section", .offset = (o), .mark = (m)
-#define ALWAYS .when = CT_WHEN_ALWAYS, .when_text = "optional"
-#define AT(type_name, field) .offset = offsetof(type_name, field)
-#define HELP(text) .help = text
-
-#define PRACTICE "common practice, no source"
+#include "keyrows.h"
 
 #define AIR_KEYS(p)                                                                                \
     {.path = p ".dry_bulb",                                                                        \
@@ -134,7 +98,7 @@
         HELP("form of the fins between the tubes")                                                 \
     }
 
-const ct_key ct_keys[] = {
+static const ct_key rows[] = {
     {.path = "job", SECTION(offsetof(ct_case, job)), ALWAYS, HELP("for the job page; any text")},
     {.path = "job.title", TEXT(CT_TEXT_SIZE), OPTIONAL, AT(ct_job, title), HELP("title")},
     {.path = "job.customer", TEXT(CT_TEXT_SIZE), OPTIONAL, AT(ct_job, customer), HELP("customer")},
@@ -961,14 +925,53 @@ const ct_key ct_keys[] = {
      DERIVED("10 %", "one standard deviation; " PRACTICE),
      AT(ct_uncertainty, coil),
      HELP("of the indoor coil's size and conductances")},
+    {.path = "tuned",
+     SECTION(offsetof(ct_case, tuning)),
+     OPTIONAL,
+     HELP("what a visit taught; written by 'coiltrim tune'")},
+    {.path = "tuned.coil_conductance",
+     NUMBER(MAYBE, "0.93"),
+     FROM("0.2", "5"),
+     OPTIONAL,
+     AT(ct_tuning, coil_conductance),
+     HELP("indoor coil's conductances, air and refrigerant side, times this; 1 when left out")},
+    {.path = "tuned.compressor_flow",
+     NUMBER(MAYBE, "0.97"),
+     FROM("0.2", "5"),
+     OPTIONAL,
+     AT(ct_tuning, compressor_flow),
+     HELP("compressor's flow times this, its watts with it; 1 when left out")},
+    {.path = "tuned.compressor_power",
+     NUMBER(MAYBE, "1.02"),
+     FROM("0.2", "5"),
+     OPTIONAL,
+     AT(ct_tuning, compressor_power),
+     HELP("compressor's watts per flow times this; 1 when left out")},
+    {.path = "tuned.condenser_conductance",
+     NUMBER(MAYBE, "0.95"),
+     FROM("0.2", "5"),
+     OPTIONAL,
+     AT(ct_tuning, condenser_conductance),
+     HELP("condenser's conductance times this; 1 when left out")},
+    {.path = "tuned.airflow",
+     NUMBER(MAYBE, "0.90"),
+     FROM("0.2", "5"),
+     OPTIONAL,
+     AT(ct_tuning, airflow),
+     HELP("airflow each blower tap delivers times this; 1 when left out")},
+    {.path = "tuned.source",
+     TEXT(CT_TEXT_SIZE),
+     OPTIONAL,
+     AT(ct_tuning, source),
+     HELP("where the multipliers come from")},
 };
 
-const int ct_keys_count = (int)(sizeof ct_keys / sizeof ct_keys[0]);
+const ct_key_table ct_case_keys = {rows, (int)(sizeof rows / sizeof rows[0])};
 
-bool ct_casefile_key(int i, ct_key_row *row)
+bool ct_key_public(const ct_key_table *keys, int i, ct_key_row *row)
 {
-    if (i < 0 || i >= ct_keys_count) return false;
-    const ct_key *k = &ct_keys[i];
+    if (i < 0 || i >= keys->n) return false;
+    const ct_key *k = &keys->row[i];
     row->key = k->path;
     row->unit = k->unit_text;
     row->allowed = k->allowed_text ? k->allowed_text : "";
@@ -977,10 +980,15 @@ bool ct_casefile_key(int i, ct_key_row *row)
     return true;
 }
 
-const ct_key *ct_key_find(const char *path)
+bool ct_casefile_key(int i, ct_key_row *row)
 {
-    for (int i = 0; i < ct_keys_count; i++)
-        if (strcmp(ct_keys[i].path, path) == 0) return &ct_keys[i];
+    return ct_key_public(&ct_case_keys, i, row);
+}
+
+const ct_key *ct_key_find(const ct_key_table *keys, const char *path)
+{
+    for (int i = 0; i < keys->n; i++)
+        if (strcmp(keys->row[i].path, path) == 0) return &keys->row[i];
     return NULL;
 }
 
@@ -1033,46 +1041,48 @@ static int distance(const char *a, const char *b)
 }
 
 /* The row of `section` (NULL: of any section) whose last part is nearest to name. */
-static const ct_key *nearest(const char *section, const char *name, int *edits)
+static const ct_key *nearest(const ct_key_table *keys, const char *section, const char *name,
+                             int *edits)
 {
     const ct_key *best = NULL;
-    for (int i = 0; i < ct_keys_count; i++) {
-        const char *last = strrchr(ct_keys[i].path, '.');
-        const char *word =
-            section ? ct_key_child_name(&ct_keys[i], section) : (last ? last + 1 : ct_keys[i].path);
+    for (int i = 0; i < keys->n; i++) {
+        const char *last = strrchr(keys->row[i].path, '.');
+        const char *word = section ? ct_key_child_name(&keys->row[i], section)
+                                   : (last ? last + 1 : keys->row[i].path);
         const int d = word ? distance(name, word) : WORD_MAX;
         if (d < *edits) {
             *edits = d;
-            best = &ct_keys[i];
+            best = &keys->row[i];
         }
     }
     return best;
 }
 
-static void list_section(const char *section, char *text, size_t size)
+static void list_section(const ct_key_table *keys, const char *section, char *text, size_t size)
 {
     size_t n = (size_t)snprintf(text, size, "no such key; known here:");
-    for (int i = 0; i < ct_keys_count && n < size; i++) {
-        const char *word = ct_key_child_name(&ct_keys[i], section);
+    for (int i = 0; i < keys->n && n < size; i++) {
+        const char *word = ct_key_child_name(&keys->row[i], section);
         if (word) n += (size_t)snprintf(text + n, size - n, " %s", word);
     }
 }
 
-void ct_key_suggest(const char *section, const char *name, char *text, size_t size)
+void ct_key_suggest(const ct_key_table *keys, const char *section, const char *name, char *text,
+                    size_t size)
 {
     const int close =
         1 + (int)(strlen(name) / 3); /* a third of the letters wrong still reads as it */
     int edits = close + 1;
-    const ct_key *k = nearest(section, name, &edits);
+    const ct_key *k = nearest(keys, section, name, &edits);
     if (k) {
         snprintf(text, size, "no such key; did you mean '%s'?", ct_key_child_name(k, section));
         return;
     }
     edits = 1; /* elsewhere only the very word counts */
-    k = nearest(NULL, name, &edits);
+    k = nearest(keys, NULL, name, &edits);
     if (k)
         snprintf(text, size, "no such key here; it belongs at '%s' (check the indentation)",
                  k->path);
     else
-        list_section(section, text, size);
+        list_section(keys, section, text, size);
 }

@@ -18,6 +18,7 @@ typedef enum {
     CT_KEY_LINE,    /* the same, each item itself a short list: its keys in order      */
     CT_KEY_NUMBER,  /* double                                                          */
     CT_KEY_MAYBE,   /* ct_maybe                                                        */
+    CT_KEY_READING, /* ct_reading, with its margin after +/-                          */
     CT_KEY_WHOLE,   /* int                                                             */
     CT_KEY_NUMBERS, /* double[max], a list of bare numbers                             */
     CT_KEY_TEXT,    /* char[size]                                                      */
@@ -56,10 +57,18 @@ typedef struct {
     const char *help;
 } ct_key;
 
-extern const ct_key ct_keys[];
-extern const int ct_keys_count;
+/* The keys of one kind of file. */
+typedef struct {
+    const ct_key *row;
+    int n;
+} ct_key_table;
 
-const ct_key *ct_key_find(const char *path);
+extern const ct_key_table ct_case_keys;
+
+/* The public part of row i. False past the end. */
+bool ct_key_public(const ct_key_table *, int i, ct_key_row *row);
+
+const ct_key *ct_key_find(const ct_key_table *, const char *path);
 
 /* The last part of a row's path when the row is a direct child of `section`, else NULL. */
 const char *ct_key_child_name(const ct_key *, const char *section);
@@ -72,6 +81,7 @@ void ct_path_join(char path[CT_PATH_SIZE], const char *section, const char *name
 void ct_path_item(char path[CT_PATH_SIZE], const char *list, int i);
 
 /* Wording for a key that is not in the table: the nearest known, or all that `section` knows. */
-void ct_key_suggest(const char *section, const char *name, char *text, size_t size);
+void ct_key_suggest(const ct_key_table *, const char *section, const char *name, char *text,
+                    size_t size);
 
 #endif

@@ -98,9 +98,18 @@ static bool has_taps(const ct_sweep_job *job)
     return job->has_duct && job->unit->blower.n_taps > 0;
 }
 
+/* What a tap really delivers over what its table says, learnt on the unit in question. */
+static double delivered(const ct_sweep_job *job)
+{
+    const ct_maybe *airflow = &job->c->tuning.airflow;
+
+    return airflow->has && job->unit == &job->c->indoor[0] ? airflow->v : 1.0;
+}
+
 ct_status ct_sweep_watts(const ct_sweep_job *job, double V, double *P, ct_fault *fault)
 {
-    if (has_taps(job)) return ct_blower_watts(&job->unit->blower, &job->duct, V, P, fault);
+    if (has_taps(job))
+        return ct_blower_watts(&job->unit->blower, &job->duct, V / delivered(job), P, fault);
     *P = rated_watts(job, V);
     return CT_OK;
 }
@@ -362,7 +371,7 @@ static ct_status tap_at(ct_solver *solver, const ct_sweep_job *job, int i, doubl
     p.P_blower = meet.P;
     for (int round = 0; round < DENSITY_ROUNDS; round++) {
         double v_before = v;
-        p.m_da = meet.V / v;
+        p.m_da = delivered(job) * meet.V / v;
         settle(solver, job, from, &p);
         v = volume_at_blower(job, &p.balance);
         if (p.status != CT_OK || fabs(v - v_before) <= DENSITY_TOL * v) break;

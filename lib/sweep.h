@@ -113,8 +113,9 @@ CT_API ct_status ct_sweep_prepare(const ct_case *, const ct_outdoor *, const ct_
 CT_API void ct_sweep_point(ct_solver *, const ct_sweep_job *, double m_da, double P_blower,
                            const ct_start *start, ct_point *point);
 
-/* One tap: airflow where tap i meets the ducts, at the density of the air at the blower, which the
- * balance decides. Fails as ct_blower_meet; an unbalanced point is not an error. */
+/* One tap: airflow where tap i meets the ducts, times the case's tuned airflow, at the density of
+ * the air at the blower, which the balance decides. Fails as ct_blower_meet; an unbalanced point is
+ * not an error. */
 CT_API ct_status ct_sweep_tap(ct_solver *, const ct_sweep_job *, int i, ct_point *point,
                               ct_fault *);
 

@@ -624,16 +624,42 @@ static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, 
     return CT_OK;
 }
 
+static double times(ct_maybe multiplier)
+{
+    return multiplier.has ? multiplier.v : 1.0;
+}
+
+/* A multiplier on area moves both of the coil's conductances and leaves the fin efficiency alone. A
+ * displacement already takes its watts with it; a map keeps flow and watts apart. */
+void ct_system_tune(const ct_tuning *t, ct_system *s)
+{
+    ct_compressor *c = &s->outdoor.compressor;
+    double flow = times(t->compressor_flow), power = times(t->compressor_power);
+
+    s->coil.Ao *= times(t->coil_conductance);
+    s->coil.UAi_ref *= times(t->coil_conductance);
+    s->outdoor.condenser.eps_C *= times(t->condenser_conductance);
+    c->flow *= flow;
+    if (c->kind == CT_COMPRESSOR_MAP)
+        c->power *= flow * power;
+    else
+        c->power /= power;
+}
+
 ct_status ct_system_join(const ct_case *c, const ct_outdoor *outdoor, const ct_coil *matched, int i,
                          ct_system *system, ct_fault *fault)
 {
     const ct_indoor_unit *unit = &c->indoor[i];
+    ct_tuning tuning = c->tuning;
     ct_system s = {.outdoor = *outdoor, .before_coil = unit->blower.before_coil};
     ct_status status = ct_system_coil(c, matched, &unit->coil, &s.coil, fault);
 
     if (status == CT_OK) status = make_meter(&unit->meter, outdoor->refrigerant, &s.meter, fault);
-    if (status == CT_OK) *system = s;
-    return status;
+    if (status != CT_OK) return status;
+    if (i > 0) tuning.coil_conductance.has = false; /* learnt on another coil */
+    ct_system_tune(&tuning, &s);
+    *system = s;
+    return CT_OK;
 }
 
 void ct_system_matched(const ct_case *c, const ct_outdoor *outdoor, const ct_coil *matched,

@@ -90,7 +90,11 @@ CT_API ct_status ct_system_coil(const ct_case *, const ct_coil *matched, const c
 CT_API ct_status ct_boil_temperature(const ct_refrigerant *, double T_dew, double h_in,
                                      double *T_boil, ct_fault *);
 
-/* Outdoor unit with indoor[i] of the case. */
+/* Applies the multipliers; absent ones are 1. Airflow is not the system's (sweep.h). */
+CT_API void ct_system_tune(const ct_tuning *, ct_system *);
+
+/* Outdoor unit with indoor[i] of the case, tuned as the case says; the coil's multiplier was learnt
+ * on indoor[0] and holds for it alone. */
 CT_API ct_status ct_system_join(const ct_case *, const ct_outdoor *, const ct_coil *matched, int i,
                                 ct_system *, ct_fault *);
 

@@ -70,6 +70,7 @@ static const fault_row faults[] = {
     {"indoor_air:\n", "indoor_air: &x\n", CT_CASE_EXTRAS, 3, "indoor_air", "anchors (&)"},
     {"points:\n", "points: &x\n", CT_CASE_EXTRAS, 23, "points", "anchors (&)"},
     {"title: A job", "title: [[[[[[[[[[1]]]]]]]]]]", CT_CASE_DEPTH, 30, "", "deeper than 10"},
+    {"job:\n", "tuned: {airflow: 9}\njob:\n", CT_CASE_RANGE, 29, "tuned.airflow", "0.2 to 5"},
     {"job:\n", "---\njob:\n", CT_CASE_SHAPE, 29, "", "second document"},
     {"title: A job", "? [a, b]\n  : 3", CT_CASE_SHAPE, 30, "", "a key must be a plain word"},
     {"title: A job", "title: \"a\\0b\"", CT_CASE_NOT_TEXT, 30, "title", "escaped control"},
@@ -696,8 +697,8 @@ static void test_way_in_and_space(void **state)
 /* Every number that the table puts in a section of the case that is there is finite. */
 static void check_finite(const char *section, const char *base)
 {
-    for (int i = 0; i < ct_keys_count; i++) {
-        const ct_key *k = &ct_keys[i];
+    for (int i = 0; i < ct_case_keys.n; i++) {
+        const ct_key *k = &ct_case_keys.row[i];
         double v = 0.0;
         ct_maybe m = {false, 0.0};
         bool given = true;
@@ -827,10 +828,10 @@ static void test_table(void **state)
     ct_key_row row;
     int n = 0;
     for (; ct_casefile_key(n, &row); n++) {
-        const ct_key *k = &ct_keys[n];
+        const ct_key *k = &ct_case_keys.row[n];
         double low, high, v;
         check_that(row.key, row.unit && row.allowed && row.when && row.help && *row.help);
-        check_that(row.key, ct_key_find(row.key) == k);
+        check_that(row.key, ct_key_find(&ct_case_keys, row.key) == k);
         if (k->low) {
             check_that(row.key, ct_units_read(k->low, k->unit, &low, NULL) == CT_OK);
             check_that(row.key, ct_units_read(k->high, k->unit, &high, NULL) == CT_OK);
@@ -842,7 +843,7 @@ static void test_table(void **state)
         check_that(row.key, ct_units_read(k->fallback, k->unit, &v, NULL) == CT_OK);
         check_that(row.key, v >= fmin(low, high) && v <= fmax(low, high));
     }
-    check_that("all rows", n == ct_keys_count && !ct_casefile_key(-1, &row));
+    check_that("all rows", n == ct_case_keys.n && !ct_casefile_key(-1, &row));
 }
 
 static void test_comma_locale(void **state)

@@ -1,0 +1,280 @@
+/* The verb tune as its user meets it: reports, JSON, exit codes, the tuned case file. Invented
+ * data.
+ */
+#include "check.h"
+
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <jansson.h>
+
+#include "exit_codes.h"
+
+#define CASE SOURCE_DIR "/examples/r22-larger-coil.yaml"
+#define READINGS SOURCE_DIR "/examples/readings-r22.yaml"
+
+static char scratch[] = "/tmp/coiltrim-tune-XXXXXX";
+static char said[65536]; /* standard output, then standard error */
+
+static const char *in_scratch(const char *name)
+{
+    static char path[4][128];
+    static int next;
+    next = (next + 1) % 4;
+    snprintf(path[next], sizeof path[next], "%s/%s", scratch, name);
+    return path[next];
+}
+
+static void write_text(const char *path, const char *text)
+{
+    FILE *f = fopen(path, "w");
+    check_that(path, f != NULL);
+    fputs(text, f);
+    check_that(path, fclose(f) == 0);
+}
+
+static void read_text(const char *path, char *text, size_t size)
+{
+    FILE *f = fopen(path, "r");
+    check_that(path, f != NULL);
+    text[fread(text, 1, size - 1, f)] = '\0';
+    fclose(f);
+}
+
+/* Arguments hold no blank but those between them. */
+static int run(const char *arguments)
+{
+    char command[1024];
+    snprintf(command, sizeof command, PROGRAM " %s 2>%s/err", arguments, scratch);
+    FILE *f = popen(command, "r");
+    check_that("starts", f != NULL);
+    size_t n = fread(said, 1, sizeof said - 1, f);
+    const int state = pclose(f);
+    snprintf(command, sizeof command, "%s/err", scratch);
+    FILE *err = fopen(command, "r");
+    check_that("messages", err != NULL);
+    n += fread(said + n, 1, sizeof said - 1 - n, err);
+    said[n] = '\0';
+    fclose(err);
+    check_that("ends", WIFEXITED(state));
+    return WEXITSTATUS(state);
+}
+
+static int run_tune(const char *case_path, const char *readings, const char *options)
+{
+    char arguments[512];
+    snprintf(arguments, sizeof arguments, "tune %s %s %s", case_path, readings, options);
+    return run(arguments);
+}
+
+/* Sentences are wrapped: a run of blanks and line ends is one blank here. */
+static void expect(const char *text)
+{
+    static char flat[sizeof said];
+    size_t n = 0;
+    for (const char *c = said; *c; c++)
+        if (!(*c == ' ' || *c == '\n'))
+            flat[n++] = *c;
+        else if (n > 0 && flat[n - 1] != ' ')
+            flat[n++] = ' ';
+    flat[n] = '\0';
+    if (!strstr(flat, text)) print_error("%s\n", said);
+    check_that(text, strstr(flat, text) != NULL);
+}
+
+/* What is written to a readings file, the exit code, and what must be said. */
+static const struct {
+    const char *name, *readings;
+    int code;
+    const char *says[3];
+} runs[] = {
+    {"impossible",
+     "return_air: {dry_bulb: 76 F, wet_bulb: 54 F}\nsupply_air: {dry_bulb: 80 F, wet_bulb: 63 F}\n",
+     EXIT_INPUT,
+     {"CANNOT ALL BE TRUE", "holds more moisture", "nothing was fitted"}},
+    {"contradiction",
+     "return_air: {dry_bulb: 76 F, wet_bulb: 64 F}\nsupply_air: {dry_bulb: 70 F, wet_bulb: 63 F}\n"
+     "outdoor_air: {dry_bulb: 91 F}\nsuction: {pressure: 71 psig, temperature: 56 F}\n"
+     "liquid: {pressure: 250 psig, temperature: 104 F}\n"
+     "blower: {tap: medium low, airflow: 980 cfm}\n",
+     EXIT_DOUBT,
+     {"DO NOT FIT TOGETHER", "THE TWO SIDES DO NOT AGREE", "is not judged"}},
+    {"few",
+     "supply_air: {dry_bulb: 56 F}\n",
+     EXIT_DONE,
+     {"say little about the model", "tap was not told", "more likely"}},
+    {"conditions only",
+     "return_air: {dry_bulb: 76 F}\n",
+     EXIT_DONE,
+     {"Too few readings to check", "say little", "1.000"}},
+    {"faults",
+     "supply_air:\n  dry_bulb: 56\n  wetbulb: 5 F\n",
+     EXIT_INPUT,
+     {"readings.yaml:2: supply_air.dry_bulb: ", "readings.yaml:3: supply_air.wetbulb: ",
+      "did you mean 'wet_bulb'"}},
+    {"tap",
+     "blower: {tap: turbo, static: 0.5 inwc}\n",
+     EXIT_INPUT,
+     {"no tap 'turbo'", "'medium low'", "readings.yaml"}},
+    {"outlier",
+     "return_air: {dry_bulb: 76 F, wet_bulb: 64 F}\nsupply_air: {dry_bulb: 55 F, wet_bulb: 54 F}\n"
+     "outdoor_air: {dry_bulb: 91 F}\nsuction: {pressure: 71 psig, temperature: 56 F}\n"
+     "liquid: {pressure: 250 psig, temperature: 104 F}\nblower: {tap: medium low}\n"
+     "outdoor_unit: {compressor_power: 4050 W}\n",
+     EXIT_DONE,
+     {"The readings fit together", "look again at the compressor power", "stands out"}},
+};
+
+static void test_runs(void **state)
+{
+    (void)state;
+    const char *path = in_scratch("readings.yaml");
+    for (size_t i = 0; i < sizeof runs / sizeof runs[0]; i++) {
+        write_text(path, runs[i].readings);
+        const int code = run_tune(CASE, path, "");
+        if (code != runs[i].code) print_error("%s: %d\n%s\n", runs[i].name, code, said);
+        assert_int_equal(code, runs[i].code);
+        for (int k = 0; k < 3; k++)
+            expect(runs[i].says[k]);
+    }
+}
+
+static void test_usage(void **state)
+{
+    (void)state;
+    assert_int_equal(run("tune " CASE), EXIT_USAGE);
+    assert_int_equal(run_tune(CASE, "/no/such/file", ""), EXIT_SYSTEM);
+    expect("/no/such/file");
+    assert_int_equal(run_tune("/no/such/case", READINGS, ""), EXIT_SYSTEM);
+    assert_int_equal(run("tune --help"), EXIT_DONE);
+    expect("+/- 1 F");
+}
+
+static void test_report(void **state)
+{
+    (void)state;
+    assert_int_equal(run_tune(CASE, READINGS, ""), EXIT_DONE);
+    expect("on tap 'medium low'");
+    expect("supply air dry bulb 54.6 F 54.6 0.7");
+    expect("psig");
+    expect("19 of 20");
+    for (const char *line = said; *line;) {
+        const char *end = strchr(line, '\n');
+        check_that("no line over 79", end && end - line <= 79);
+        line = end + 1;
+    }
+    assert_int_equal(run_tune(CASE, READINGS, "--si"), EXIT_DONE);
+    expect("kPa gauge");
+}
+
+static double number(const json_t *object, const char *key)
+{
+    const json_t *value = json_object_get(object, key);
+    check_that(key, json_is_number(value));
+    return json_number_value(value);
+}
+
+static void test_json(void **state)
+{
+    (void)state;
+    assert_int_equal(run_tune(CASE, READINGS, "--json"), EXIT_DONE);
+    json_t *ip = json_loads(said, 0, NULL);
+    assert_int_equal(run_tune(CASE, READINGS, "--json --si"), EXIT_DONE);
+    json_t *si = json_loads(said, 0, NULL);
+    check_that("both are JSON", ip && si);
+    check_that("fitted", json_is_true(json_object_get(ip, "fitted")));
+    const json_t *first = json_array_get(json_object_get(ip, "readings"), 0);
+    const json_t *same = json_array_get(json_object_get(si, "readings"), 0);
+    assert_string_equal(json_string_value(json_object_get(first, "reading")),
+                        "return_air_dry_bulb");
+    check_abs("F", number(first, "read_f"), 75.8, 1e-9);
+    check_abs("K", number(same, "read_k"), (75.8 + 459.67) / 1.8, 1e-9);
+    check_abs("margin in F", number(first, "standard_uncertainty_f"), 0.5, 1e-9);
+    const json_t *coil = json_object_get(json_object_get(ip, "values"), "coil_conductance");
+    check_that("inside", number(coil, "low_95") < number(coil, "value") &&
+                             number(coil, "value") < number(coil, "high_95"));
+    const json_t *fit = json_object_get(ip, "fit");
+    check_that("p", number(fit, "p") > 0.05 && json_is_true(json_object_get(fit, "fits")));
+    json_decref(ip);
+    json_decref(si);
+}
+
+static int times(const char *text, const char *word)
+{
+    int n = 0;
+    for (const char *at = text; (at = strstr(at, word)); at += strlen(word))
+        n++;
+    return n;
+}
+
+/* The original stands unchanged before the section; a second tuning replaces it; the sweep takes it
+ * and comes out different from the untuned one. */
+static void test_tuned_file(void **state)
+{
+    (void)state;
+    static char original[32768], first[32768], second[32768], untuned[65536];
+    char options[160], arguments[256];
+    const char *tuned = in_scratch("tuned.yaml"), *again = in_scratch("again.yaml");
+    snprintf(options, sizeof options, "-o %s", tuned);
+    assert_int_equal(run_tune(CASE, READINGS, options), EXIT_DONE);
+    read_text(CASE, original, sizeof original);
+    read_text(tuned, first, sizeof first);
+    check_that("the text is kept", strncmp(first, original, strlen(original)) == 0);
+    check_that("section", strncmp(first + strlen(original), "tuned:\n", 7) == 0);
+    check_that("source", strstr(first, "12 readings of readings-r22.yaml") != NULL);
+    snprintf(options, sizeof options, "-o %s", again);
+    assert_int_equal(run_tune(tuned, READINGS, options), EXIT_DONE);
+    read_text(again, second, sizeof second);
+    assert_int_equal(times(second, "\ntuned:"), 1);
+    assert_string_equal(second, first);
+    run("sweep " CASE);
+    strcpy(untuned, said);
+    snprintf(arguments, sizeof arguments, "sweep %s", tuned);
+    const int code = run(arguments);
+    check_that("swept", code == EXIT_DONE || code == EXIT_NO_PICK);
+    check_that("another answer", strcmp(said, untuned) != 0);
+}
+
+static void test_tuned_file_refused(void **state)
+{
+    (void)state;
+    static char text[32768];
+    char options[160];
+    const char *closed = in_scratch("closed.yaml"), *tuned = in_scratch("none.yaml");
+    read_text(CASE, text, sizeof text - 8);
+    strcat(text, "...\n");
+    write_text(closed, text);
+    snprintf(options, sizeof options, "-o %s", tuned);
+    assert_int_equal(run_tune(closed, READINGS, options), EXIT_INPUT);
+    expect("no section can be added");
+    check_that("nothing written", access(tuned, F_OK) != 0);
+    assert_int_equal(run_tune(CASE, READINGS, "-o /no/such/folder/x.yaml"), EXIT_SYSTEM);
+}
+
+static int make_scratch(void **state)
+{
+    (void)state;
+    return mkdtemp(scratch) ? 0 : 1;
+}
+
+static int clear_scratch(void **state)
+{
+    (void)state;
+    char command[128];
+    snprintf(command, sizeof command, "rm -r %s", scratch);
+    return system(command);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_runs),       cmocka_unit_test(test_usage),
+        cmocka_unit_test(test_report),     cmocka_unit_test(test_json),
+        cmocka_unit_test(test_tuned_file), cmocka_unit_test(test_tuned_file_refused),
+    };
+    return cmocka_run_group_tests(tests, make_scratch, clear_scratch);
+}
