@@ -406,3 +406,54 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     fill_air_side(&t, out);
     return CT_OK;
 }
+
+/* ---- A trial for its own sake: points of the two curves -----------------------------------------
+ */
+
+static void fill_trial(const trial *t, ct_balance_trial *out)
+{
+    double Q_superheat = t->comp.m * fmax(0.0, t->h_out - t->h_g);
+    ct_coil_total total;
+
+    *out = (ct_balance_trial){.Te = t->Te,
+                              .Tc = t->Tc,
+                              .T_coil = t->T_coil,
+                              .T_boil = t->T_boil,
+                              .m_r = t->comp.m,
+                              .W = t->comp.W,
+                              .superheat = t->superheat,
+                              .Q_unit = t->comp.m * (t->h_out - t->cond.h_liquid),
+                              .coil_can = t->trouble == CT_BALANCED,
+                              .Q_coil = NAN,
+                              .Q_coil_sens = NAN,
+                              .T_surface = NAN};
+    if (!out->coil_can) return;
+    ct_coil_mix(&t->air, &t->boil, t->w, Q_superheat, &total);
+    out->Q_coil = total.Q;
+    out->Q_coil_sens = total.Q_sens;
+    out->T_surface = t->boil.Ts_out;
+}
+
+ct_status ct_balance_try(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
+                         double Te, ct_balance_trial *out, ct_fault *fault)
+{
+    trial t = {.sys = sys, .at = at, .solver = solver};
+    ct_balance unused;
+    ct_status status = check_conditions(at, fault);
+
+    if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
+    if (status != CT_OK) return status;
+    if (!(Te >= TE_LOW && Te <= t.air.in.T))
+        return ct_fail(fault, CT_RANGE, Te, TE_LOW, t.air.in.T,
+                       "saturated suction %.1f F: allowed %.1f F to the entering air's %.1f F",
+                       ct_F_from_K(Te), ct_F_from_K(TE_LOW), ct_F_from_K(t.air.in.T));
+    t.Tc_guess = at->T_out + COLD_TC_ABOVE_OUT;
+    t.Tc_stride = COLD_STRIDE_TC;
+    low_side(Te, &t);
+    if (t.trouble != CT_BALANCED && t.trouble != CT_SUPERHEAT_LOST)
+        return report(&unused, t.trouble, &t, fault);
+    if (t.held != 0)
+        return report(&unused, t.held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT, &t, fault);
+    fill_trial(&t, out);
+    return CT_OK;
+}
