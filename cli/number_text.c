@@ -10,11 +10,13 @@
 /* The shortest of 1..17 digits that reads back as v; 17 always do. */
 static void shortest(char text[NUMBER_TEXT_SIZE], double v)
 {
+    char trial[NUMBER_TEXT_SIZE];
     for (int digits = 1; digits <= 17; digits++) {
-        snprintf(text, NUMBER_TEXT_SIZE, "%.*g", digits, v);
-        const double back = strtod(text, NULL);
-        if (!(back < v) && !(back > v)) return;
+        snprintf(trial, sizeof trial, "%.*g", digits, v);
+        const double back = strtod(trial, NULL);
+        if (!(back < v) && !(back > v)) break;
     }
+    strcpy(text, trial);
 }
 
 /* 36000 in two digits is "3.6e+04" to printf; people and spreadsheets rather read 36000. */

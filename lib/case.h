@@ -64,6 +64,7 @@ typedef struct {
     ct_maybe T_balance;     /* K, outdoor temperature of zero sensible load                   */
     bool fan_on;            /* blower runs on between compressor cycles                       */
     ct_maybe fan_off_delay; /* s, run-on after the compressor stops                           */
+    double humidity_load;   /* share of Q_sensible at which settled humidity is judged */
 } ct_house;
 
 typedef struct {

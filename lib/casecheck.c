@@ -132,9 +132,6 @@ static void check_geometry(const place *p, const ct_coil_geometry *g)
     if (2.0 * g->tube_wall >= g->tube_od)
         fault_at(p, CT_CASE_CONFLICT, "tube_wall", "leaves no bore in a tube of %s; check both",
                  text_of(p, "tube_diameter"));
-    if (g->fin_thick >= g->fin_pitch)
-        fault_at(p, CT_CASE_CONFLICT, "fin_thickness", "leaves no gap at %s; check both",
-                 text_of(p, "fin_spacing"));
 }
 
 static void check_coil(const place *unit, const ct_coil_spec *coil)

@@ -57,7 +57,7 @@ static void range_fault(ct_reader *r, const ct_key *k, const char *shown, const 
     ct_units_to(low, k->unit, unit, &from);
     ct_units_to(high, k->unit, unit, &to);
     ct_reader_fault(r, CT_CASE_RANGE, node->line, shown, node->text,
-                    "%s is outside what is allowed, %s%s%s to %s%s%s; check the number and its "
+                    "%.40s is outside what is allowed, %s%s%s to %s%s%s; check the number and its "
                     "unit",
                     node->text, ct_number_write(from, 4, a, sizeof a), blank, unit,
                     ct_number_write(to, 4, b, sizeof b), blank, unit);
@@ -109,7 +109,7 @@ static int take_whole(ct_reader *r, const ct_key *k, const char *shown, const ct
     if (!isfinite(v)) return 0;
     if (floor(v) == v) return (int)v;
     ct_reader_fault(r, CT_CASE_NUMBER, node->line, shown, node->text,
-                    "%s is not a whole number; allowed: %s", node->text, k->allowed_text);
+                    "%.40s is not a whole number; allowed: %s", node->text, k->allowed_text);
     return 0;
 }
 

@@ -1,8 +1,6 @@
 #include "fit.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 #define QUARTER 1.5707963267948966
 #define ROOT_2 1.4142135623730951

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "humidity.h"
 #include "units.h"
 
 /* Inside-out film of still air on a duct jacket, m2 K/W: 0.65 h ft2 F/Btu, ASHRAE Handbook
@@ -232,6 +233,13 @@ static void judge_heating(const ct_sweep_job *job, ct_point *p)
         at_least(p, CT_LIMIT_FURNACE, rise, l->dT_furnace_min.v);
 }
 
+static void conclude(ct_point *p)
+{
+    p->passes = true;
+    for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
+        if (p->limit[i].verdict == CT_FAILS) p->passes = false;
+}
+
 static void judge(const ct_sweep_job *job, ct_point *p)
 {
     const ct_limits *l = &job->c->limits;
@@ -254,9 +262,22 @@ static void judge(const ct_sweep_job *job, ct_point *p)
         else
             judge_valve(job, p);
     }
-    p->passes = true;
-    for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (p->limit[i].verdict == CT_FAILS) p->passes = false;
+    conclude(p);
+}
+
+void ct_sweep_humidity(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
+{
+    const ct_house *h = &job->c->house;
+    ct_status always_on = CT_NO_ROOT;
+    ct_humidity_job humidity = {job->c, &job->system, job->indoor, p->m_da, p->P_blower};
+
+    if (p->status != CT_OK) return;
+    p->has_room = ct_humidity_settle(solver, &humidity, h->humidity_load, &p->room, &p->room_fan_on,
+                                     &always_on, NULL) == CT_OK;
+    p->has_room_fan_on = always_on == CT_OK;
+    if (p->has_room && h->rh_ceiling.has)
+        at_most(p, CT_LIMIT_HUMIDITY, p->room.rh, h->rh_ceiling.v);
+    conclude(p);
 }
 
 /* ---- Points -------------------------------------------------------------------------------------
@@ -399,5 +420,9 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
                  &s->point[i]);
     }
     run_taps(solver, job, s);
+    for (int i = 0; i < s->n; i++)
+        ct_sweep_humidity(solver, job, &s->point[i]);
+    for (int i = 0; i < s->n_taps; i++)
+        ct_sweep_humidity(solver, job, &s->tap[i]);
     return CT_OK;
 }

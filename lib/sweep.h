@@ -9,6 +9,7 @@
 
 #include "balance.h"
 #include "case.h"
+#include "room.h"
 #include "status.h"
 #include "system.h"
 
@@ -73,7 +74,11 @@ typedef struct {
     double T_jacket;    /* K, outside of the supply duct; NaN when the surroundings are unknown   */
     double V_face;      /* m/s; NaN when the face is unknown                                     */
     ct_judgement limit[CT_LIMIT_COUNT];
-    bool passes;       /* no deciding limit fails                                               */
+    bool passes; /* no deciding limit fails                                               */
+    bool has_room;
+    ct_room_out room; /* where the house settles at the stated share of its sensible load */
+    bool has_room_fan_on;
+    ct_room_out room_fan_on; /* the same were the blower left on all the time */
     double Q_load_max; /* W, largest sensible load this speed carries with the margin           */
 } ct_point;
 
@@ -113,6 +118,10 @@ CT_API ct_status ct_sweep_tap(ct_solver *, const ct_sweep_job *, int i, ct_point
 /* Blower input, W, at V m3/s actual: along the taps when known, else from the rated figure by the
  * family's power law (blower.h). */
 CT_API ct_status ct_sweep_watts(const ct_sweep_job *, double V, double *P, ct_fault *);
+
+/* Fills the settled humidity of a point that balances and judges it against the ceiling, if any. A
+ * house that settles nowhere leaves has_room false. ct_sweep_run does this for every point. */
+CT_API void ct_sweep_humidity(ct_solver *, const ct_sweep_job *, ct_point *point);
 
 /* All airflows of the case's range and all taps. */
 CT_API ct_status ct_sweep_run(ct_solver *, const ct_sweep_job *, ct_sweep *, ct_fault *);

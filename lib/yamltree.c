@@ -8,7 +8,33 @@
 
 #include <yaml.h>
 
-/* Copies at most size - 1 bytes, never half a UTF-8 character, control characters as blanks. */
+/* Length of the UTF-8 character at s (RFC 3629: shortest form, no surrogates), 0 if it is none. */
+static size_t utf8_length(const unsigned char *s, size_t left)
+{
+    if (s[0] < 0x80) return 1;
+    const size_t n = s[0] >= 0xF0 ? 4 : s[0] >= 0xE0 ? 3 : 2;
+    if (s[0] < 0xC2 || s[0] > 0xF4 || left < n) return 0;
+    for (size_t i = 1; i < n; i++)
+        if ((s[i] & 0xC0) != 0x80) return 0;
+    if (s[0] == 0xE0 && s[1] < 0xA0) return 0;
+    if (s[0] == 0xED && s[1] > 0x9F) return 0;
+    if (s[0] == 0xF0 && s[1] < 0x90) return 0;
+    if (s[0] == 0xF4 && s[1] > 0x8F) return 0;
+    return n;
+}
+
+/* Bytes of text, without the half of a character that a cut may have left at its end. */
+static size_t whole_length(const char *text, size_t n)
+{
+    size_t last = n;
+    while (last > 0 && ((unsigned char)text[last - 1] & 0xC0) == 0x80)
+        last--;
+    if (last == 0) return 0;
+    last--; /* where the last character begins */
+    return utf8_length((const unsigned char *)text + last, n - last) ? n : last;
+}
+
+/* Copies what fits, in whole characters, with control characters as blanks. */
 static void copy_clean(char *to, size_t size, const char *from)
 {
     size_t n = 0;
@@ -16,10 +42,7 @@ static void copy_clean(char *to, size_t size, const char *from)
         const unsigned char c = (unsigned char)from[n];
         to[n] = (c < 0x20 || c == 0x7F) ? ' ' : from[n];
     }
-    if (from[n]) /* cut: step back over the continuation bytes of a character cut in two */
-        while (n > 0 && ((unsigned char)from[n] & 0xC0) == 0x80)
-            n--;
-    to[n] = '\0';
+    to[whole_length(to, n)] = '\0';
 }
 
 void ct_case_fault_set(ct_case_fault *f, ct_case_fault_kind kind, int line, const char *key,
@@ -35,21 +58,6 @@ void ct_case_fault_set(ct_case_fault *f, ct_case_fault_kind kind, int line, cons
     copy_clean(f->key, sizeof f->key, key);
     copy_clean(f->given, sizeof f->given, given);
     copy_clean(f->what, sizeof f->what, what);
-}
-
-/* Length of the UTF-8 character at s (RFC 3629: shortest form, no surrogates), 0 if it is none. */
-static size_t utf8_length(const unsigned char *s, size_t left)
-{
-    if (s[0] < 0x80) return 1;
-    const size_t n = s[0] >= 0xF0 ? 4 : s[0] >= 0xE0 ? 3 : 2;
-    if (s[0] < 0xC2 || s[0] > 0xF4 || left < n) return 0;
-    for (size_t i = 1; i < n; i++)
-        if ((s[i] & 0xC0) != 0x80) return 0;
-    if (s[0] == 0xE0 && s[1] < 0xA0) return 0;
-    if (s[0] == 0xED && s[1] > 0x9F) return 0;
-    if (s[0] == 0xF0 && s[1] < 0x90) return 0;
-    if (s[0] == 0xF4 && s[1] > 0x8F) return 0;
-    return n;
 }
 
 static bool is_control(unsigned char c)

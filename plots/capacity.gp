@@ -13,7 +13,8 @@ set yrange [0:top * 1.12]
 # the line where that curve is not. The curves' names go to their right ends.
 on_right = abs(B_mean - load_sensible) > abs(A_mean - load_sensible)
 load_side = (on_right ? B_mean : A_mean) > load_sensible ? -0.75 : 0.75
-sensible_side = B_mean < load_sensible && has_load ? -0.9 : 0.9
+gap = load_sensible - B_mean
+sensible_side = has_load && gap > 0 && gap < 0.09 * top ? -1.5 : 0.9
 latent_side = L_mean > 0.09 * top ? -1.0 : 1.2
 if (has_load) {
     load_text = sprintf('Sensible load %.1f', load_sensible)

@@ -160,6 +160,8 @@ static void test_passages(void **state)
         if (!isnan(r->angle) && got.way != CT_WAY_SQUARE)
             check_abs(r->name, got.angle, r->angle, 1e-5);
         check_that(r->name, got.lead + got.across + got.up == 3 && got.lead != got.across);
+        if (strstr(r->name, "sidestep")) check_that(r->name, got.sidestep);
+        if (strstr(r->name, "swung")) check_that(r->name, !got.sidestep);
     }
 }
 

@@ -1,0 +1,745 @@
+/* The case reader: every kind of fault with its line, key and wording; a good file; what is
+ * assumed; odd bytes; damaged files. Expected values of the good file are the unit definitions of
+ * NIST SP 811 applied by hand; messages are this project's own, so their rows hold phrases, not
+ * whole texts. */
+#include <string.h>
+
+#include "casefile.h"
+#include "casekeys.h"
+#include "check.h"
+#include "locale_comma.h"
+#include "yamltree.h"
+
+#define ROWS(a) (sizeof(a) / sizeof((a)[0]))
+
+/* Line numbers in the rows below count in this text. */
+static const char good[] = "site:\n"                                   /* 1  */
+                           "  outdoor_dry_bulb: 95 F\n"                /* 2  */
+                           "  indoor_air:\n"                           /* 3  */
+                           "    dry_bulb: 75 F\n"                      /* 4  */
+                           "    relative_humidity: 50 %\n"             /* 5  */
+                           "house:\n"                                  /* 6  */
+                           "  sensible_load: 24000 Btu/h\n"            /* 7  */
+                           "  latent_load: 4500 Btu/h\n"               /* 8  */
+                           "outdoor:\n"                                /* 9  */
+                           "  refrigerant: r22\n"                      /* 10 */
+                           "  tons: 3 ton\n"                           /* 11 */
+                           "  rated_capacity: 35000 Btu/h\n"           /* 12 */
+                           "  rated_eer: 10 Btu/Wh\n"                  /* 13 */
+                           "duct:\n"                                   /* 14 */
+                           "  static: 0.5 inwc\n"                      /* 15 */
+                           "  airflow: 1100 cfm\n"                     /* 16 */
+                           "indoor:\n"                                 /* 17 */
+                           "  blower:\n"                               /* 18 */
+                           "    motor: psc\n"                          /* 19 */
+                           "    static_limit: 0.8 inwc\n"              /* 20 */
+                           "    taps:\n"                               /* 21 */
+                           "      - name: low\n"                       /* 22 */
+                           "        points:\n"                         /* 23 */
+                           "          - [0.1 inwc, 1000 cfm, 400 W]\n" /* 24 */
+                           "          - [0.5 inwc, 900 cfm, 380 W]\n"  /* 25 */
+                           "candidates:\n"                             /* 26 */
+                           "  - name: other\n"                         /* 27 */
+                           "    metering: {kind: valve}\n"             /* 28 */
+                           "job:\n"                                    /* 29 */
+                           "  title: A job\n";                         /* 30 */
+
+#define TEN "[1, 2, 3, 4, 5, 6, 7, 8, 9, 10]"
+#define GEOMETRY                                                                                   \
+    "{face_area: 4 ft2, rows: 3, fin_spacing: 14 fins/in, tube_diameter: 0.375 in, circuits: 4"
+#define LONG50 "12345678901234567890123456789012345678901234567890"
+
+/* One change to the good file, and the one fault it must bring; kind CT_CASE_FAULT_KINDS marks a
+ * change just this side of a fault, which must bring none. */
+typedef struct {
+    const char *from, *to;
+    ct_case_fault_kind kind;
+    int line;
+    const char *key;
+    const char *says;
+} fault_row;
+
+static const fault_row faults[] = {
+    /* syntax and shape */
+    {"house:\n", "house:\n\t", CT_CASE_SYNTAX, 7, "", "indent with blanks, not tabs"},
+    {"title: A job", "title: A job: large", CT_CASE_SYNTAX, 30, "", "in quotes"},
+    {"[0.1 inwc", "[[0.1 inwc", CT_CASE_SYNTAX, 25, "", "check the indentation"},
+    {"title: A job", "title: *job", CT_CASE_EXTRAS, 30, "title", "aliases (*)"},
+    {"title: A job", "title: &job A", CT_CASE_EXTRAS, 30, "title", "anchors (&)"},
+    {"title: A job", "title: !!str A", CT_CASE_EXTRAS, 30, "title", "tags (!)"},
+    {"indoor_air:\n", "indoor_air: &x\n", CT_CASE_EXTRAS, 3, "indoor_air", "anchors (&)"},
+    {"points:\n", "points: &x\n", CT_CASE_EXTRAS, 23, "points", "anchors (&)"},
+    {"title: A job", "title: [[[[[[[[[[1]]]]]]]]]]", CT_CASE_DEPTH, 30, "", "deeper than 10"},
+    {"job:\n", "---\njob:\n", CT_CASE_SHAPE, 29, "", "second document"},
+    {"title: A job", "? [a, b]\n  : 3", CT_CASE_SHAPE, 30, "", "a key must be a plain word"},
+    {"title: A job", "title: \"a\\0b\"", CT_CASE_NOT_TEXT, 30, "title", "escaped control"},
+    {"tons: 3 ton", "tons: [3 ton]", CT_CASE_SHAPE, 11, "outdoor.tons", "a single value belongs"},
+    {"tons: 3 ton", "tons: {a: 3 ton}", CT_CASE_SHAPE, 11, "outdoor.tons", "not a section"},
+    {"  - name: other\n", "  - other\n", CT_CASE_SYNTAX, 28, "", "not YAML"},
+    {"  title: A job\n", "  - A job\n", CT_CASE_SHAPE, 29, "job", "not a list"},
+    {"- [0.1 inwc, 1000 cfm, 400 W]", "- 0.1 inwc", CT_CASE_SHAPE, 24,
+     "indoor.blower.taps[1].points[1]", "a list"},
+    {"- [0.1 inwc, 1000 cfm, 400 W]", "- [[0.1 inwc], 1000 cfm, 400 W]", CT_CASE_SHAPE, 24,
+     "indoor.blower.taps[1].points[1].static", "a single value belongs"},
+    {"- [0.1 inwc, 1000 cfm, 400 W]", "- [0.1 inwc, 1000 cfm]", CT_CASE_COUNT, 24,
+     "indoor.blower.taps[1].points[1]", "3 values belong"},
+    {"- [0.1 inwc, 1000 cfm, 400 W]", "- [0.1 inwc, 1000 cfm, 400 W, 2 F]", CT_CASE_COUNT, 24,
+     "indoor.blower.taps[1].points[1]", "here are 4"},
+    {"tons: 3 ton", "tons:", CT_CASE_EMPTY, 11, "outdoor.tons", "nothing stands here"},
+    {"  title: A job\n", "", CT_CASE_EMPTY, 29, "job", "a section of indented"},
+    {"candidates:\n  - name: other\n    metering: {kind: valve}\n", "candidates: []\n",
+     CT_CASE_COUNT, 26, "candidates", "0 in this list"},
+    {"job:\n", "spare:\njob:\n", CT_CASE_UNKNOWN_KEY, 29, "spare", "known here: job site house"},
+    /* keys */
+    {"outdoor:\n", "outdoor:\n  rated_airflw: 900 cfm\n", CT_CASE_UNKNOWN_KEY, 10,
+     "outdoor.rated_airflw", "did you mean 'rated_airflow'?"},
+    {"house:\n", "house:\n  vintage: older\n", CT_CASE_UNKNOWN_KEY, 7, "house.vintage",
+     "belongs at 'outdoor.vintage'"},
+    {"house:\n", "house:\n  colour: red\n", CT_CASE_UNKNOWN_KEY, 7, "house.colour",
+     "known here: sensible_load latent_load margin"},
+    {"house:\n", "house:\n  <<: red\n", CT_CASE_UNKNOWN_KEY, 7, "house.<<", "known here"},
+    {"- name: low", "- name: low\n        speed: 2", CT_CASE_UNKNOWN_KEY, 23,
+     "indoor.blower.taps[1].speed", "known here: name points"},
+    {"  tons: 3 ton\n", "  tons: 3 ton\n  tons: 2 ton\n", CT_CASE_DOUBLED_KEY, 12, "outdoor.tons",
+     "in line 11 already"},
+    {"job:\n", "house: {}\njob:\n", CT_CASE_DOUBLED_KEY, 29, "house", "in line 6 already"},
+    {"  tons: 3 ton\n", "", CT_CASE_MISSING_KEY, 9, "outdoor.tons", "0.5 ton to 20 ton"},
+    {"      - name: low\n        points", "      - points", CT_CASE_MISSING_KEY, 22,
+     "indoor.blower.taps[1].name", "missing"},
+    {"  indoor_air:\n    dry_bulb: 75 F\n    relative_humidity: 50 %\n", "", CT_CASE_MISSING_KEY, 1,
+     "site.indoor_air", "at least: dry_bulb"},
+    {"house:\n  sensible_load: 24000 Btu/h\n  latent_load: 4500 Btu/h\n", "", CT_CASE_MISSING_KEY,
+     0, "house", "at least: sensible_load, latent_load"},
+    {"    relative_humidity: 50 %\n", "", CT_CASE_MISSING_KEY, 3, "site.indoor_air",
+     "relative_humidity, wet_bulb or dew_point"},
+    {"  rated_eer: 10 Btu/Wh\n", "", CT_CASE_MISSING_KEY, 9, "outdoor.rated_eer", "rated_seer"},
+    {"  - name: other\n    metering", "  - metering", CT_CASE_MISSING_KEY, 27, "candidates[1].name",
+     "a short name of its own"},
+    /* values */
+    {"95 F", "hot", CT_CASE_NUMBER, 2, "site.outdoor_dry_bulb", "is not a number"},
+    {"95 F", "nan F", CT_CASE_NUMBER, 2, "site.outdoor_dry_bulb", "is not a number"},
+    {"95 F", "1e999 F", CT_CASE_NUMBER, 2, "site.outdoor_dry_bulb", "is not a number"},
+    {"95 F", "95", CT_CASE_UNIT, 2, "site.outdoor_dry_bulb", "one of: F, C, K"},
+    {"95 F", "95,0 F", CT_CASE_UNIT, 2, "site.outdoor_dry_bulb", "has a comma"},
+    {"95 F", "95 psig", CT_CASE_UNIT, 2, "site.outdoor_dry_bulb", "allowed: F, C, K"},
+    {"95 F", "60 C", CT_CASE_RANGE, 2, "site.outdoor_dry_bulb", "15.56 C to 54.44 C"},
+    {"95 F", "400 K", CT_CASE_RANGE, 2, "site.outdoor_dry_bulb", "288.7 K to 327.6 K"},
+    {"24000 Btu/h", "90 ton", CT_CASE_RANGE, 7, "house.sensible_load", "0.04167 ton to 20 ton"},
+    {"50 %", "50", CT_CASE_RANGE, 5, "site.indoor_air.relative_humidity", "0 to 1"},
+    {"0.1 inwc,", "9 inwc,", CT_CASE_RANGE, 24, "indoor.blower.taps[1].points[1].static",
+     "0 inwc to 2 inwc"},
+    {"r22", "R-12", CT_CASE_CHOICE, 10, "outdoor.refrigerant", "R-22|R-410A|R-407C|R-32"},
+    {"motor: psc", "motor: PSC", CT_CASE_CHOICE, 19, "indoor.blower.motor", "psc|constant_torque"},
+    {"house:\n", "house:\n  fan_on: perhaps\n", CT_CASE_CHOICE, 7, "house.fan_on", "no|yes"},
+    {"outdoor:\n", "outdoor:\n  vintage: antique\n", CT_CASE_CHOICE, 10, "outdoor.vintage",
+     "newer|older"},
+    {"outdoor:\n  refrigerant: r22\n", "outdoor:\n  refrigerant: r\n", CT_CASE_CHOICE, 10,
+     "outdoor.refrigerant", "is not a choice"},
+    {"name: other", "name: " LONG50, CT_CASE_TEXT, 27, "candidates[1].name", "at most 47"},
+    {"title: A job", "title: \"A\\njob\"", CT_CASE_TEXT, 30, "job.title", "one line"},
+    {"job:\n", "sweep: {points: 10.5}\njob:\n", CT_CASE_NUMBER, 29, "sweep.points",
+     "not a whole number"},
+    {"job:\n", "sweep: {points: 1000}\njob:\n", CT_CASE_RANGE, 29, "sweep.points", "2 to 501"},
+    {"outdoor:\n", "outdoor:\n  compressor_map: {mass_flow: [1, 2], power: " TEN "}\n",
+     CT_CASE_COUNT, 10, "outdoor.compressor_map.mass_flow", "a list of 10 numbers"},
+    {"outdoor:\n", "outdoor:\n  compressor_map: {mass_flow: " TEN "}\n", CT_CASE_MISSING_KEY, 10,
+     "outdoor.compressor_map.power", "ten numbers"},
+    {"outdoor:\n",
+     "outdoor:\n  compressor_map: {power: " TEN ", mass_flow: [[1], 2, 3, 4, 5, 6, 7, 8, 9, 1]}\n",
+     CT_CASE_SHAPE, 10, "outdoor.compressor_map.mass_flow[1]", "a bare number belongs"},
+    /* keys beside each other */
+    {"    relative_humidity: 50 %\n", "    relative_humidity: 50 %\n    wet_bulb: 63 F\n",
+     CT_CASE_CONFLICT, 6, "site.indoor_air.wet_bulb", "'relative_humidity' in line 5"},
+    {"relative_humidity: 50 %", "wet_bulb: 76 F", CT_CASE_CONFLICT, 5, "site.indoor_air.wet_bulb",
+     "above the dry bulb of 75 F"},
+    {"relative_humidity: 50 %", "dew_point: 25 C", CT_CASE_CONFLICT, 5, "site.indoor_air.dew_point",
+     "above the dry bulb"},
+    {"site:\n", "site:\n  around_duct: {dry_bulb: 110 F}\n", CT_CASE_MISSING_KEY, 2,
+     "site.around_duct", "the moisture of this air"},
+    {"house:\n", "house:\n  infiltration: 50 cfm\n", CT_CASE_INCOMPLETE, 7, "house.infiltration",
+     "needs site.outdoor_humidity"},
+    {"95 F\n  i", "65 F\n  i", CT_CASE_FAULT_KINDS, 0, "", ""}, /* no fault: a mild day */
+    {"house:\n", "house:\n  fan_on: yes\n  fan_off_delay: 60 s\n", CT_CASE_CONFLICT, 8,
+     "house.fan_off_delay", "no run-on"},
+    {"  rated_eer: 10 Btu/Wh\n", "  rated_eer: 10 Btu/Wh\n  rated_seer: 12 Btu/Wh\n",
+     CT_CASE_CONFLICT, 14, "outdoor.rated_seer", "keep rated_eer"},
+    {"outdoor:\n", "outdoor:\n  vintage: older\n  rated_saturated_discharge: 120 F\n",
+     CT_CASE_CONFLICT, 10, "outdoor.vintage", "take vintage out"},
+    {"indoor:\n",
+     "matched_coil: " GEOMETRY "}\nindoor:\n  coil: {size: 1.2, geometry: " GEOMETRY "}}\n",
+     CT_CASE_CONFLICT, 19, "indoor.coil.size", "not both"},
+    {"indoor:\n",
+     "matched_coil: " GEOMETRY "}\nindoor:\n  coil: {growth: face, geometry: " GEOMETRY "}}\n",
+     CT_CASE_CONFLICT, 19, "indoor.coil.growth", "not both"},
+    {"indoor:\n", "indoor:\n  coil: {geometry: " GEOMETRY "}}\n", CT_CASE_INCOMPLETE, 18,
+     "indoor.coil.geometry", "give both, or a relative size"},
+    {"job:\n", "matched_coil: " GEOMETRY ", tube_spacing: 0.37 in}\njob:\n", CT_CASE_CONFLICT, 29,
+     "matched_coil.tube_diameter", "would touch"},
+    {"job:\n", "matched_coil: " GEOMETRY ", tube_wall: 0.1 in, row_spacing: 3 in}\njob:\n",
+     CT_CASE_FAULT_KINDS, 0, "", ""},
+    {"job:\n",
+     "matched_coil: {face_area: 4 ft2, rows: 3, fin_spacing: 14 fins/in, tube_diameter: 0.16 in, "
+     "circuits: 4, tube_wall: 0.08 in}\njob:\n",
+     CT_CASE_CONFLICT, 29, "matched_coil.tube_wall", "no bore in a tube of 0.16 in"},
+    {"indoor:\n", "indoor:\n  coil: {wet_drop: 0.2 inwc}\n", CT_CASE_INCOMPLETE, 18,
+     "indoor.coil.wet_drop", "needs 'wet_drop_airflow'"},
+    {"indoor:\n", "indoor:\n  coil: {wet_drop_airflow: 900 cfm}\n", CT_CASE_INCOMPLETE, 18,
+     "indoor.coil.wet_drop_airflow", "needs 'wet_drop'"},
+    {"kind: valve", "kind: orifice", CT_CASE_INCOMPLETE, 28, "candidates[1].metering.kind",
+     "needs 'bore'"},
+    {"kind: valve", "kind: orifice, bore: 67 mm", CT_CASE_RANGE, 28, "candidates[1].metering.bore",
+     "0.508 mm to 6.35 mm"},
+    {"kind: valve", "kind: orifice, bore: 1.5 mm, superheat: 9 F", CT_CASE_CONFLICT, 28,
+     "candidates[1].metering.superheat", "make kind valve"},
+    {"kind: valve", "kind: valve, bore: 1.5 mm", CT_CASE_CONFLICT, 28,
+     "candidates[1].metering.bore", "make kind orifice"},
+    {"kind: valve", "rated_capacity: 3 ton", CT_CASE_INCOMPLETE, 28,
+     "candidates[1].metering.rated_capacity", "needs 'rated_drop'"},
+    {"kind: valve", "rated_drop: 160 psi", CT_CASE_INCOMPLETE, 28,
+     "candidates[1].metering.rated_drop", "needs 'rated_capacity'"},
+    {"          - [0.5 inwc, 900 cfm, 380 W]\n", "", CT_CASE_COUNT, 23,
+     "indoor.blower.taps[1].points", "at least 2"},
+    {"[0.5 inwc", "[0.1 inwc", CT_CASE_CONFLICT, 23, "indoor.blower.taps[1].points",
+     "point 2 is not above that of point 1"},
+    {"380 W]\n",
+     "380 W]\n      - {name: low, points: [[0 Pa, 1 m3/s, 9 W], [9 Pa, 1 m3/s, 9 W]]}\n",
+     CT_CASE_CONFLICT, 26, "indoor.blower.taps[2].name", "name each once"},
+    {"psc\n    static_limit: 0.8 inwc\n", "constant_airflow\n    static_limit: 0.8 inwc\n",
+     CT_CASE_FAULT_KINDS, 0, "", ""},
+    {"    motor: psc\n", "", CT_CASE_INCOMPLETE, 20, "indoor.blower.taps", "needs 'motor'"},
+    {"    static_limit: 0.8 inwc\n", "", CT_CASE_INCOMPLETE, 20, "indoor.blower.taps",
+     "needs 'static_limit'"},
+    {"    motor: psc\n", "    motor: psc\n    power: 400 W\n", CT_CASE_CONFLICT, 20,
+     "indoor.blower.power", "take power out"},
+    {"duct:\n  static: 0.5 inwc\n  airflow: 1100 cfm\n", "", CT_CASE_INCOMPLETE, 18,
+     "indoor.blower.taps", "needs section duct"},
+    {"metering: {kind: valve}", "blower: {table_includes_coil: no}", CT_CASE_INCOMPLETE, 28,
+     "candidates[1].blower.table_includes_coil", "needs 'taps'"},
+    {"metering: {kind: valve}", "name: other2", CT_CASE_DOUBLED_KEY, 28, "candidates[1].name",
+     "in line 27"},
+    {"    metering: {kind: valve}\n", "  - name: other\n", CT_CASE_CONFLICT, 28,
+     "candidates[2].name", "another unit has this name"},
+    {"    metering: {kind: valve}\n",
+     "  - name: b\n  - name: c\n  - name: d\n  - name: e\n  - name: f\n", CT_CASE_COUNT, 26,
+     "candidates", "6 in this list; allowed: 1 to 5 units"},
+    {"metering: {kind: valve}", "cabinet: {width: 20 in, depth: 20 in, height: 50 in, sections: 2}",
+     CT_CASE_INCOMPLETE, 28, "candidates[1].cabinet.sections", "needs 'section_height'"},
+    {"metering: {kind: valve}",
+     "cabinet: {width: 20 in, depth: 20 in, height: 50 in, section_height: 60 in}",
+     CT_CASE_CONFLICT, 28, "candidates[1].cabinet.section_height", "above the height"},
+    {"job:\n", "sweep: {from: 500 cfm/ton}\njob:\n", CT_CASE_CONFLICT, 29, "sweep.from",
+     "not below sweep.to"},
+    {"job:\n", "sweep: {to: 200 cfm/ton}\njob:\n", CT_CASE_CONFLICT, 29, "sweep.to",
+     "not below sweep.to"},
+    {"job:\n", "limits: {furnace_rise_min: 30 F}\njob:\n", CT_CASE_INCOMPLETE, 29,
+     "limits.furnace_rise_min", "needs 'furnace_output'"},
+    {"job:\n",
+     "limits: {furnace_output: 60 kBtu/h, furnace_rise_min: 60 F, furnace_rise_max: 60 F}\njob:\n",
+     CT_CASE_CONFLICT, 29, "limits.furnace_rise_max", "not above furnace_rise_min of 60 F"},
+    {"    metering: {kind: valve}\n", "  -\n", CT_CASE_EMPTY, 28, "candidates[2]",
+     "nothing stands here"},
+    {"95 F\n  indoor_air:\n    dry_bulb: 75 F\n    relative_humidity: 50 %\nhouse:\n",
+     "75 F\n  indoor_air: {dry_bulb: 75 F, wet_bulb: 63 F}\nhouse:\n  balance_temperature: 75 F\n",
+     CT_CASE_CONFLICT, 5, "house.balance_temperature", "not below site.outdoor_dry_bulb"},
+    {"house:\n", "house:\n  balance_temperature: 75 F\n", CT_CASE_FAULT_KINDS, 0, "", ""},
+    {"job:\n", "limits: {furnace_output: 60 kBtu/h, furnace_rise_min: 30 F}\njob:\n",
+     CT_CASE_INCOMPLETE, 29, "limits.furnace_output", "needs 'furnace_rise_max'"},
+    {"job:\n", "limits: {furnace_output: 60 kBtu/h, furnace_rise_max: 30 F}\njob:\n",
+     CT_CASE_INCOMPLETE, 29, "limits.furnace_output", "needs 'furnace_rise_min'"},
+    {"job:\n", "limits: {furnace_rise_max: 30 F}\njob:\n", CT_CASE_INCOMPLETE, 29,
+     "limits.furnace_rise_max", "needs 'furnace_output'"},
+};
+
+static ct_case the_case;
+static ct_case_report report;
+static ct_fault fault;
+
+/* The good file with the first `from` replaced. */
+static char *changed(const char *from, const char *to)
+{
+    const char *hit = strstr(good, from);
+    check_that(from, hit != NULL);
+    const size_t size = strlen(good) + strlen(to) + 1;
+    char *text = malloc(size);
+    check_that("memory", text != NULL);
+    snprintf(text, size, "%.*s%s%s", (int)(hit - good), good, to, hit + strlen(from));
+    return text;
+}
+
+static void print_faults(void)
+{
+    for (int i = 0; i < report.n_faults && i < CT_MAX_CASE_FAULTS; i++)
+        print_error("  kind %d line %d '%s' given '%s': %s\n", (int)report.fault[i].kind,
+                    report.fault[i].line, report.fault[i].key, report.fault[i].given,
+                    report.fault[i].what);
+}
+
+static bool as_expected(const fault_row *row, ct_status status)
+{
+    const ct_case_fault *f = &report.fault[0];
+    if (row->kind == CT_CASE_FAULT_KINDS) return status == CT_OK; /* a row without a fault */
+    return status == CT_INPUT && report.n_faults == 1 && f->kind == row->kind &&
+           f->line == row->line && strcmp(f->key, row->key) == 0 && strstr(f->what, row->says) &&
+           strstr(fault.what, "1 fault in the file");
+}
+
+static bool check_fault_row(const fault_row *row)
+{
+    static ct_case before;
+    char *text = changed(row->from, row->to);
+    before = the_case;
+    const ct_status status = ct_casefile_parse(text, strlen(text), &the_case, &report, &fault);
+    const bool good_row = as_expected(row, status);
+    if (!good_row) print_error("row '%s' to '%s':\n", row->from, row->to), print_faults();
+    if (status != CT_OK)
+        check_that("the case is untouched", memcmp(&before, &the_case, sizeof before) == 0);
+    free(text);
+    return good_row;
+}
+
+static void test_faults(void **state)
+{
+    (void)state;
+    bool all = true;
+    for (size_t i = 0; i < ROWS(faults); i++)
+        all = check_fault_row(&faults[i]) && all;
+    check_that("every row", all);
+}
+
+/* Raw bytes that no change of the good file makes. */
+static const struct {
+    const char *name, *bytes;
+    size_t size;
+    ct_case_fault_kind kind;
+    int line;
+    const char *says;
+} raws[] = {
+    {"NUL", "site:\n  a\0b", 11, CT_CASE_NOT_TEXT, 2, "0x00"},
+    {"bell", "\n\n\a", 3, CT_CASE_NOT_TEXT, 3, "0x07"},
+    {"latin-1", "job:\n  title: caf\xE9\n", 19, CT_CASE_NOT_TEXT, 2, "0xE9 is not UTF-8"},
+    {"cut UTF-8", "job: \xC3", 6, CT_CASE_NOT_TEXT, 1, "0xC3 is not UTF-8"},
+    {"overlong slash", "\xC0\xAF", 2, CT_CASE_NOT_TEXT, 1, "not UTF-8"},
+    {"surrogate", "\xED\xA0\x80", 3, CT_CASE_NOT_TEXT, 1, "not UTF-8"},
+    {"beyond Unicode", "\xF4\x90\x80\x80", 4, CT_CASE_NOT_TEXT, 1, "not UTF-8"},
+    {"UTF-16", "\xFF\xFEj\0", 4, CT_CASE_NOT_TEXT, 1, "not UTF-8"},
+    {"a list", "- a\n- b\n", 8, CT_CASE_SHAPE, 1, "'key: value' lines"},
+    {"a word", "hello", 5, CT_CASE_SHAPE, 1, "'key: value' lines"},
+    {"laughs", "a: &a [x]\nb: [*a, *a]\n", 22, CT_CASE_EXTRAS, 1, "anchors"},
+};
+
+static void test_raw_bytes(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < ROWS(raws); i++) {
+        const ct_status s =
+            ct_casefile_parse(raws[i].bytes, raws[i].size, &the_case, &report, &fault);
+        const ct_case_fault *f = &report.fault[0];
+        if (!strstr(f->what, raws[i].says)) print_faults();
+        check_that(raws[i].name, s == CT_INPUT && report.n_faults == 1);
+        check_that(raws[i].name, f->kind == raws[i].kind && f->line == raws[i].line);
+        check_that(raws[i].name, strstr(f->what, raws[i].says) != NULL);
+    }
+    /* Nothing, or remarks only: the four sections that must be there are missing. */
+    check_that("empty", ct_casefile_parse("", 0, &the_case, &report, &fault) == CT_INPUT);
+    check_that("empty", report.n_faults == 4 && report.fault[0].kind == CT_CASE_MISSING_KEY);
+}
+
+static void test_large(void **state)
+{
+    (void)state;
+    const size_t size = CT_TREE_BYTES + 1;
+    char *text = malloc(size);
+    check_that("memory", text != NULL);
+    memset(text, '[', size);
+    check_that("1 MiB and 1",
+               ct_casefile_parse(text, size, &the_case, &report, &fault) == CT_INPUT);
+    check_that("1 MiB and 1", report.fault[0].kind == CT_CASE_TOO_LARGE);
+    check_that("deep", ct_casefile_parse(text, size - 1, &the_case, &report, &fault) == CT_INPUT);
+    for (size_t i = 0; i + 5 <= size; i += 5)
+        memcpy(text + i, "a: 1\n", 5);
+    check_that("many", ct_casefile_parse(text, 5 * 20000, &the_case, &report, &fault) == CT_INPUT);
+    check_that("many", report.fault[0].kind == CT_CASE_TOO_LARGE);
+    check_that("200 and more",
+               ct_casefile_parse(text, 5 * 300, &the_case, &report, &fault) == CT_INPUT);
+    check_that("200 and more", report.n_faults == 304); /* 300 unknown keys, 4 sections missing */
+    free(text);
+}
+
+/* A long text in a fault is cut between characters, never inside one: 60 e-acutes are 120 bytes. */
+static void test_cut_text(void **state)
+{
+    (void)state;
+    char text[160] = ""; /* even: a cut at 79 bytes would split a character */
+    for (int i = 0; i < 60; i++)
+        memcpy(text + 2 * i, "\xC3\xA9", 3);
+    strcat(text, ": 1\n");
+    ct_casefile_parse(text, strlen(text), &the_case, &report, &fault);
+    int i = 0;
+    while (i < report.n_faults && report.fault[i].kind != CT_CASE_UNKNOWN_KEY)
+        i++;
+    check_that("unknown key", i < report.n_faults);
+    check_that("whole characters", strlen(report.fault[i].given) == 78);
+    check_that("whole characters", strlen(report.fault[i].key) == 94);
+}
+
+/* Every kind of fault has a row above that brings it. */
+static void test_every_kind_has_a_row(void **state)
+{
+    (void)state;
+    bool hit[CT_CASE_FAULT_KINDS + 1] = {[CT_CASE_TOO_LARGE] = true}; /* test_large */
+    for (size_t i = 0; i < ROWS(faults); i++)
+        hit[faults[i].kind] = true;
+    for (int k = 0; k < CT_CASE_FAULT_KINDS; k++) {
+        char label[16];
+        snprintf(label, sizeof label, "kind %d", k);
+        check_that(label, hit[k]);
+    }
+}
+
+static void test_all_in_one_run(void **state)
+{
+    (void)state;
+    static const char text[] = "site:\n  outdoor_dry_bulb: 95\n  altitde: 3 ft\n"
+                               "house: {sensible_load: 1 W, latent_load: x}\n"
+                               "outdoor: {tons: 3 ton, tons: 4 ton}\nindoor: []\n";
+    static const struct {
+        int line;
+        const char *key;
+    } want[] = {{1, "site.indoor_air"},     {2, "site.outdoor_dry_bulb"},
+                {3, "site.altitde"},        {4, "house.sensible_load"},
+                {4, "house.latent_load"},   {5, "outdoor.tons"},
+                {5, "outdoor.refrigerant"}, {5, "outdoor.rated_capacity"},
+                {5, "outdoor.rated_eer"},   {6, "indoor"}};
+    ct_casefile_parse(text, sizeof text - 1, &the_case, &report, &fault);
+    if (report.n_faults != (int)ROWS(want)) print_faults();
+    check_that("all told", report.n_faults == (int)ROWS(want));
+    for (size_t i = 0; i < ROWS(want); i++)
+        check_that(want[i].key, report.fault[i].line == want[i].line &&
+                                    strcmp(report.fault[i].key, want[i].key) == 0);
+    check_that("first in the summary", strstr(fault.what, "10 faults in the file; line 1: site."));
+}
+
+static const ct_assumed *assumed(const char *key)
+{
+    for (int i = 0; i < report.n_assumed; i++)
+        if (strcmp(report.assumed[i].key, key) == 0) return &report.assumed[i];
+    return NULL;
+}
+
+static void parse_good(const char *text)
+{
+    const ct_status s = ct_casefile_parse(text, strlen(text), &the_case, &report, &fault);
+    if (s != CT_OK) print_faults();
+    check_that("the good file", s == CT_OK && report.n_faults == 0);
+}
+
+static void check_good_values(void)
+{
+    const ct_case *c = &the_case;
+    const ct_tap *tap = &c->indoor[0].blower.tap[0];
+    check_rel("95 F", c->site.T_outdoor, 308.15, 1e-14);
+    check_rel("50 %", c->site.indoor.rh.v, 0.5, 1e-14);
+    check_rel("24000 Btu/h", c->house.Q_sensible, 2 * 3516.853, 5e-7);
+    check_rel("10 Btu/Wh", c->outdoor.EER, 2.930711, 5e-7);
+    check_that("refrigerant", strcmp(c->outdoor.refrigerant, "R-22") == 0);
+    check_that("has duct", c->has_duct && !c->has_matched_geometry);
+    check_rel("0.5 inwc", c->duct.dp, 0.5 * 249.08891, 1e-14);
+    check_that("taps", c->indoor[0].blower.n_taps == 1 && tap->n == 2);
+    check_rel("900 cfm", tap->point[1].V, 900 * 4.719474e-4, 5e-7);
+    check_rel("380 W", tap->point[1].P, 380.0, 1e-14);
+    check_that("draw-through includes its coil", c->indoor[0].blower.table_includes_coil);
+    check_that("two units", c->n_indoor == 2 && strcmp(c->indoor[1].name, "other") == 0);
+    check_rel("default superheat", c->indoor[1].meter.superheat, 10 / 1.8, 1e-14);
+    check_that("physical", c->outdoor.compressor == CT_COMPRESSOR_PHYSICAL);
+    check_that("title", strcmp(c->job.title, "A job") == 0);
+}
+
+static void test_good_file(void **state)
+{
+    (void)state;
+    char marked[sizeof good + 3];
+    parse_good(good);
+    check_good_values();
+    snprintf(marked, sizeof marked, "\xEF\xBB\xBF%s", good);
+    parse_good(marked);
+    check_good_values();
+}
+
+static void test_assumptions(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *key, *text;
+        double v, tol;
+    } rows[] = {
+        {"site.altitude", "0 ft", 0.0, 0.0},
+        {"site.duct_insulation", "R-6", 6 * 0.1761102, 1e-6},
+        {"house.margin", "0 %", 0.0, 0.0},
+        {"house.humidity_load", "60 %", 0.6, 1e-15},
+        {"house.fan_on", "no", 0.0, 0.0},
+        {"outdoor.rated_sensible_ratio", "75 %", 0.75, 1e-15},
+        {"outdoor.rated_saturated_suction", "45 F", 280.372222, 1e-6},
+        {"outdoor.rated_superheat", "10 F", 5.555556, 1e-6},
+        {"outdoor.subcooling", "10 F", 5.555556, 1e-6},
+        {"outdoor.suction_line_drop", "2 F", 1.111111, 1e-6},
+        {"outdoor.suction_line_gain", "0 F", 0.0, 0.0},
+        {"duct.exponent", "2", 2.0, 0.0},
+        {"duct.old_coil_drop", "0 inwc", 0.0, 0.0},
+        {"duct.coil_exponent", "1.7", 1.7, 0.0},
+        {"indoor.metering.kind", "valve", 0.0, 0.0},
+        {"indoor.metering.distributor_drop", "25 psi", 172368.9, 0.1},
+        {"candidates[1].metering.distributor_drop", "25 psi", 172368.9, 0.1},
+        {"sweep.from", "250 cfm/ton", 0.1179869, 1e-7},
+        {"sweep.to", "500 cfm/ton", 0.2359737, 1e-7},
+        {"sweep.points", "51", 51.0, 0.0},
+        {"limits.frost_guard", "2 F", 1.111111, 1e-6},
+        {"limits.face_velocity", "500 fpm", 2.54, 1e-12},
+        {"limits.saturated_discharge", "145 F", 335.927778, 1e-6},
+        {"limits.sweat_guard", "0 F", 0.0, 0.0},
+        {"outdoor.rated_airflow", "1200 cfm", 0.5663369, 1e-7},
+        {"outdoor.rated_blower_power", "438 W", 438.0, 1e-9},
+        {"outdoor.fan_power", "210 W", 210.0, 1e-9},
+        {"outdoor.vintage", "older", 1.0, 0.0},
+        {"outdoor.rated_saturated_discharge", "120 F", 322.038889, 1e-6},
+        {"indoor.coil.size", "1", 1.0, 0.0},
+        {"indoor.coil.growth", "face", 0.0, 0.0},
+        {"indoor.metering.superheat", "10 F", 5.555556, 1e-6},
+        {"indoor.blower.position", "after_coil", 0.0, 0.0},
+        {"indoor.blower.table_includes_coil", "yes", 1.0, 0.0},
+        {"candidates[1].coil.size", "1", 1.0, 0.0},
+        {"candidates[1].coil.growth", "face", 0.0, 0.0},
+        {"candidates[1].metering.superheat", "10 F", 5.555556, 1e-6},
+        {"candidates[1].blower.position", "after_coil", 0.0, 0.0},
+        {"candidates[1].blower.power", "438 W", 438.0, 1e-9},
+    };
+    parse_good(good);
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        const ct_assumed *a = assumed(rows[i].key);
+        check_that(rows[i].key, a && strcmp(a->text, rows[i].text) == 0 && a->why[0]);
+        check_abs(rows[i].key, a->v, rows[i].v, rows[i].tol);
+    }
+    check_that("and nothing else", report.n_assumed == (int)ROWS(rows));
+}
+
+/* Gross COP = 0.2692 x 13 + 0.2706 = 3.7702 (the regression named in casecheck.c); net of 438 W of
+ * blower, 35000 Btu/h = 10257.488 W: (10257.488 + 438)/3.7702 = 2836.85 W outdoors, so
+ * 10257.488/(2836.85 + 438) = 3.13220. By hand, six digits. */
+static void test_seer(void **state)
+{
+    (void)state;
+    char *text = changed("rated_eer: 10", "rated_seer: 13");
+    parse_good(text);
+    check_rel("EER from SEER", the_case.outdoor.EER, 3.13220, 5e-6);
+    check_that("assumed", assumed("outdoor.rated_eer") != NULL);
+    free(text);
+}
+
+static void test_geometry_and_map(void **state)
+{
+    (void)state;
+    char *text = changed("indoor:\n", "matched_coil: " GEOMETRY "}\nindoor:\n"
+                                      "  coil: {design_pressure: 300 psig, geometry: " GEOMETRY
+                                      ", fin_shape: louvred_wavy}}\n");
+    parse_good(text);
+    const ct_coil_spec *coil = &the_case.indoor[0].coil;
+    check_that("geometry", the_case.has_matched_geometry && coil->has_geometry);
+    check_that("counts", coil->geometry.rows == 3 && coil->geometry.circuits == 4);
+    check_rel("14 fins/in", coil->geometry.fin_pitch, 0.0254 / 14, 1e-14);
+    check_that("fins", coil->geometry.fin == CT_FIN_LOUVRE_WAVY);
+    check_rel("absolute", coil->p_design.v, 300 * 6894.757 + 101325, 1e-6);
+    check_that("size is not assumed beside a geometry", !assumed("indoor.coil.size"));
+    check_that("geometry defaults", assumed("indoor.coil.geometry.tube_wall") != NULL);
+    free(text);
+    text =
+        changed("outdoor:\n", "outdoor:\n  compressor_map: {mass_flow: " TEN ", power: " TEN "}\n");
+    parse_good(text);
+    check_that("map", the_case.outdoor.compressor == CT_COMPRESSOR_MAP);
+    check_abs("C10", the_case.outdoor.map_W[9], 10.0, 0.0);
+    check_rel("map superheat", the_case.outdoor.map_superheat, 20 / 1.8, 1e-14);
+    free(text);
+}
+
+/* Every number that the table puts in a section of the case that is there is finite. */
+static void check_finite(const char *section, const char *base)
+{
+    for (int i = 0; i < ct_keys_count; i++) {
+        const ct_key *k = &ct_keys[i];
+        double v = 0.0;
+        ct_maybe m = {false, 0.0};
+        bool given = true;
+        if (!ct_key_child_name(k, section)) continue;
+        if (k->type == CT_KEY_NUMBER) memcpy(&v, base + k->offset, sizeof v);
+        if (k->type == CT_KEY_MAYBE) memcpy(&m, base + k->offset, sizeof m);
+        check_that(k->path, isfinite(v) && isfinite(m.v));
+        if (k->type != CT_KEY_SECTION) continue;
+        if (k->mark != CT_NO_MARK) memcpy(&given, base + k->mark, sizeof given);
+        if (strcmp(k->path, "outdoor.compressor_map") == 0)
+            given = the_case.outdoor.compressor == CT_COMPRESSOR_MAP;
+        if (given) check_finite(k->path, base + k->offset);
+    }
+}
+
+static void check_case_finite(void)
+{
+    check_finite("", (const char *)&the_case);
+    for (int i = 0; i < the_case.n_indoor; i++) {
+        const ct_blower *b = &the_case.indoor[i].blower;
+        check_finite("indoor", (const char *)&the_case.indoor[i]);
+        for (int t = 0; t < b->n_taps; t++)
+            for (int p = 0; p < b->tap[t].n; p++)
+                check_finite("indoor.blower.taps[].points[]", (const char *)&b->tap[t].point[p]);
+    }
+}
+
+static unsigned next_random(unsigned *seed)
+{
+    *seed ^= *seed << 13;
+    *seed ^= *seed >> 17;
+    *seed ^= *seed << 5;
+    return *seed;
+}
+
+/* Damages a text in one of a few ways that hands, editors and mailers do. */
+static size_t damage(char *text, size_t size, size_t room, unsigned *seed)
+{
+    static const char *const bits[] = {"\n",    ": ",   "- ",   "[",    "]",      "{",     "nan F",
+                                       "1e999", "-0 %", "&a ",  "*a",   "\t",     "\"",    "#",
+                                       "  ",    "|",    "\xC3", "\xEF", "1e-9 F", "0x1p3", "? "};
+    const size_t at = next_random(seed) % size;
+    const char *bit = bits[next_random(seed) % ROWS(bits)];
+    const size_t n = strlen(bit);
+    switch (next_random(seed) % 4) {
+    case 0: text[at] = (char)next_random(seed); return size;
+    case 1: return at + 1; /* cut off */
+    case 2:                /* a piece lost */
+        memmove(text + at, text + at + (size - at) / 16, size - at - (size - at) / 16);
+        return size - (size - at) / 16;
+    default:
+        if (size + n > room) return size;
+        memmove(text + at + n, text + at, size - at);
+        memcpy(text + at, bit, n);
+        return size + n;
+    }
+}
+
+static const char *const examples[] = {"r22-larger-coil", "r410a-humid", "nothing-passes"};
+
+static size_t read_example(const char *name, char *text, size_t room)
+{
+    char path[512];
+    snprintf(path, sizeof path, "%s/examples/%s.yaml", SOURCE_DIR, name);
+    FILE *f = fopen(path, "rb");
+    check_that(path, f != NULL);
+    const size_t size = fread(text, 1, room, f);
+    fclose(f);
+    return size;
+}
+
+static void test_damaged_files(void **state)
+{
+    (void)state;
+    static char text[16384];
+    unsigned seed = 20240715u;
+    int accepted = 0;
+    int refused = 0;
+    for (int i = 0; i < 900; i++) {
+        size_t size = read_example(examples[i % 3], text, sizeof text / 2);
+        for (unsigned k = next_random(&seed) % 3; k < 3; k++)
+            size = damage(text, size, sizeof text, &seed);
+        char *exact = malloc(size); /* so that a memory checker sees a read past the end */
+        check_that("memory", exact != NULL);
+        memcpy(exact, text, size);
+        const ct_status s = ct_casefile_parse(exact, size, &the_case, &report, &fault);
+        check_that("OK or told why", s == CT_OK || (s == CT_INPUT && report.n_faults > 0));
+        if (s == CT_OK) check_case_finite();
+        s == CT_OK ? accepted++ : refused++;
+        free(exact);
+    }
+    check_that("some of each, or the damage is too mild or too harsh",
+               accepted > 20 && refused > 200);
+}
+
+static void test_examples(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < ROWS(examples); i++) {
+        char path[512];
+        snprintf(path, sizeof path, "%s/examples/%s.yaml", SOURCE_DIR, examples[i]);
+        const ct_status s = ct_casefile_load(path, &the_case, &report, &fault);
+        if (s != CT_OK) print_faults();
+        check_that(path, s == CT_OK);
+        check_case_finite();
+    }
+    check_rel("45 C", the_case.site.T_outdoor, 318.15, 1e-14);
+}
+
+static void test_no_file(void **state)
+{
+    (void)state;
+    check_that("none",
+               ct_casefile_load("/nowhere/x.yaml", &the_case, &report, &fault) == CT_SYSTEM);
+    check_that("none", strstr(fault.what, "/nowhere/x.yaml") != NULL);
+    check_that("folder", ct_casefile_load(SOURCE_DIR, &the_case, &report, &fault) == CT_SYSTEM);
+    check_that("folder", report.n_faults == 0);
+}
+
+/* The table itself: each row complete, its limits and default readable and in range, no path twice.
+ */
+static void test_table(void **state)
+{
+    (void)state;
+    ct_key_row row;
+    int n = 0;
+    for (; ct_casefile_key(n, &row); n++) {
+        const ct_key *k = &ct_keys[n];
+        double low, high, v;
+        check_that(row.key, row.unit && row.allowed && row.when && row.help && *row.help);
+        check_that(row.key, ct_key_find(row.key) == k);
+        if (k->low) {
+            check_that(row.key, ct_units_read(k->low, k->unit, &low, NULL) == CT_OK);
+            check_that(row.key, ct_units_read(k->high, k->unit, &high, NULL) == CT_OK);
+            check_that(row.key, low != high);
+        }
+        if (k->when != CT_WHEN_DEFAULT) continue;
+        check_that(row.key, k->why && *k->why && k->fallback);
+        if (k->type != CT_KEY_NUMBER) continue;
+        check_that(row.key, ct_units_read(k->fallback, k->unit, &v, NULL) == CT_OK);
+        check_that(row.key, v >= fmin(low, high) && v <= fmax(low, high));
+    }
+    check_that("all rows", n == ct_keys_count && !ct_casefile_key(-1, &row));
+}
+
+static void test_comma_locale(void **state)
+{
+    (void)state;
+    char dir[64];
+    comma_locale_enter(dir);
+    parse_good(good);
+    check_good_values();
+    const fault_row range = {
+        "95 F", "60 C", CT_CASE_RANGE, 2, "site.outdoor_dry_bulb", "15.56 C to 54.44 C"};
+    check_that("range", check_fault_row(&range));
+    comma_locale_leave(dir);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_table),
+        cmocka_unit_test(test_good_file),
+        cmocka_unit_test(test_assumptions),
+        cmocka_unit_test(test_seer),
+        cmocka_unit_test(test_geometry_and_map),
+        cmocka_unit_test(test_faults),
+        cmocka_unit_test(test_raw_bytes),
+        cmocka_unit_test(test_large),
+        cmocka_unit_test(test_cut_text),
+        cmocka_unit_test(test_every_kind_has_a_row),
+        cmocka_unit_test(test_all_in_one_run),
+        cmocka_unit_test(test_examples),
+        cmocka_unit_test(test_no_file),
+        cmocka_unit_test(test_damaged_files),
+        cmocka_unit_test(test_comma_locale),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
