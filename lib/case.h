@@ -86,6 +86,7 @@ typedef struct {
     double map_m[10];     /* AHRI 540, lbm/h in F                                           */
     double map_W[10];     /* AHRI 540, W in F                                               */
     double map_superheat; /* K                                                              */
+    double CD;           /* cyclic degradation coefficient of the seasonal formula, 0..0.5      */
 } ct_outdoor_unit;
 
 typedef enum { CT_GROW_FACE, CT_GROW_DEPTH } ct_growth;
@@ -134,6 +135,8 @@ typedef struct {
     double P_blower_default; /* W at the rated airflow when there are no taps           */
     ct_cabinet cabinet;
     ct_maybe price;     /* currency units, as the user enters it                   */
+    ct_maybe labour;    /* currency units, to install it                                  */
+    ct_maybe duct_work; /* currency units, duct and cabinet changes                       */
     ct_maybe EER_label; /* W/W, what its own sticker or listing claims             */
 } ct_indoor_unit;
 

@@ -478,6 +478,7 @@ static void test_assumptions(void **state)
         {"house.humidity_load", "60 %", 0.6, 1e-15},
         {"house.fan_on", "no", 0.0, 0.0},
         {"outdoor.rated_sensible_ratio", "75 %", 0.75, 1e-15},
+        {"outdoor.degradation", "0.25", 0.25, 0.0},
         {"outdoor.rated_saturated_suction", "45 F", 280.372222, 1e-6},
         {"outdoor.rated_superheat", "10 F", 5.555556, 1e-6},
         {"outdoor.subcooling", "10 F", 5.555556, 1e-6},
