@@ -23,14 +23,12 @@ static ct_status refrigerant_states(explained *e, ct_fault *fault)
     ct_compressor_in in = {b->Te, b->Tc, 0.0};
     ct_vapour v;
     ct_liquid f;
-    ct_status status =
-        ct_condenser_state_at(&o->condenser, o->refrigerant, b->Tc, &e->cond, fault);
+    ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, b->Tc, &e->cond, fault);
     if (status == CT_OK)
         status = ct_refrigerant_vapour(o->refrigerant, b->T_coil, b->superheat, &v, fault);
     if (status == CT_OK) status = ct_refrigerant_liquid(o->refrigerant, b->T_coil, 0.0, &f, fault);
     if (status == CT_OK)
-        status =
-            ct_balance_try(e->solver, &e->job->system, &e->at, b->Te, &e->here, fault);
+        status = ct_balance_try(e->solver, &e->job->system, &e->at, b->Te, &e->here, fault);
     if (status != CT_OK) return status;
     e->h_out = b->quality_out < 1.0 ? f.h + b->quality_out * (v.h - f.h) : v.h;
     e->h1 = e->h_out + b->Q_line / b->m_r;
@@ -56,8 +54,7 @@ ct_status explain_point(ct_solver *solver, const ct_sweep_job *job, const ct_poi
     e->p_vapour = air->p * air->W / (CT_AIR_EPS + air->W);
     ct_status status = ct_air_dew_point(&point->balance.in, &e->T_dp, fault);
     if (status == CT_OK)
-        status =
-            ct_coil_at_air(&job->system.coil, &point->balance.in, point->m_da, &e->air, fault);
+        status = ct_coil_at_air(&job->system.coil, &point->balance.in, point->m_da, &e->air, fault);
     if (status != CT_OK) return status;
     e->UAi = ct_coil_UAi(&job->system.coil, point->balance.m_r);
     return refrigerant_states(e, fault);
@@ -123,18 +120,17 @@ static void say_humidity(sheet *s, const explained *e)
     sheet_given(s, "barometric_pressure", "Barometric pressure", M_PRESSURE, a->p);
     sheet_given(s, "relative_humidity", "Relative humidity", M_PERCENT, ct_air_rh(a));
     sheet_given(s, "saturation_pressure", "Vapour pressure of saturated air there (steam table)",
-                M_PRESSURE, e->p_sat);
-    sheet_given(s, "dew_point", "Dew point: water begins to come out here", M_TEMPERATURE,
-                e->T_dp);
-    sheet_sum(s, "vapour_pressure", "Vapour pressure", "humidity x saturation pressure", M_PRESSURE,
+                M_VAPOUR, e->p_sat);
+    sheet_given(s, "dew_point", "Dew point: water begins to come out here", M_TEMPERATURE, e->T_dp);
+    sheet_sum(s, "vapour_pressure", "Vapour pressure", "humidity x saturation pressure", M_VAPOUR,
               e->p_vapour, "# x # / 100",
-              TERMS(sheet_term(s, M_PERCENT, ct_air_rh(a)), sheet_term(s, M_PRESSURE, e->p_sat)));
+              TERMS(sheet_term(s, M_PERCENT, ct_air_rh(a)), sheet_term(s, M_VAPOUR, e->p_sat)));
     sheet_sum(s, "return_moisture", "Moisture per mass of dry air W",
-              "0.622 p_v / (p - p_v), times the parts in one", M_MOISTURE, a->W,
-              "# x # x # / (# - #)",
+              sheet_metric(s) ? "1000 x 0.622 p_v / (p - p_v)" : "7000 x 0.622 p_v / (p - p_v)",
+              M_MOISTURE, a->W, "# x # x # / (# - #)",
               TERMS(grains(s), sheet_constant(s, CT_AIR_EPS, CT_AIR_EPS, 3),
-                    sheet_term(s, M_PRESSURE, e->p_vapour), sheet_term(s, M_PRESSURE, a->p),
-                    sheet_term(s, M_PRESSURE, e->p_vapour)));
+                    sheet_term(s, M_VAPOUR, e->p_vapour), sheet_term(s, M_PRESSURE, a->p),
+                    sheet_term(s, M_VAPOUR, e->p_vapour)));
 }
 
 static void sum_enthalpy(sheet *s, const char *name, const char *label, const ct_air *a)
@@ -159,18 +155,18 @@ static void section_air(sheet *s, const explained *e)
 static void sum_mass_of_standard(sheet *s, const explained *e)
 {
     const ct_point *p = e->point;
-    const double density = CT_STD_DENSITY * CT_M_PER_FT * CT_M_PER_FT * CT_M_PER_FT /
-                           CT_KG_PER_LBM;
-    sheet_sum(s, "standard_airflow", "Standard airflow", "airflow per ton x nominal tons", M_AIRFLOW,
-              p->V_std, "# x #",
-              TERMS(sheet_term(s, M_PER_TON, p->V_std_per_ton),
-                    sheet_constant(s, e->job->system.outdoor.tons, e->job->system.outdoor.tons,
-                                   2)));
+    const double density = CT_STD_DENSITY * CT_M_PER_FT * CT_M_PER_FT * CT_M_PER_FT / CT_KG_PER_LBM;
+    sheet_sum(
+        s, "standard_airflow", "Standard airflow", "airflow per ton x nominal tons", M_AIRFLOW,
+        p->V_std, "# x #",
+        TERMS(sheet_term(s, M_PER_TON, p->V_std_per_ton),
+              sheet_constant(s, e->job->system.outdoor.tons, e->job->system.outdoor.tons, 2)));
     sheet_sum(s, "air_mass_flow", "Mass of dry air m_a",
-              "standard airflow x standard density x time or litres", M_MASS_FLOW, p->m_da,
-              sheet_metric(s) ? "# x # / #" : "# x # x #",
-              TERMS(sheet_term(s, M_AIRFLOW, p->V_std), sheet_constant(s, density, CT_STD_DENSITY, 4),
-                    sheet_constant(s, 60, 1000, 0)));
+              sheet_metric(s) ? "standard airflow x standard density / 1000"
+                              : "standard airflow x standard density x 60",
+              M_MASS_FLOW, p->m_da, sheet_metric(s) ? "# x # / #" : "# x # x #",
+              TERMS(sheet_term(s, M_AIRFLOW, p->V_std),
+                    sheet_constant(s, density, CT_STD_DENSITY, 4), sheet_constant(s, 60, 1000, 0)));
 }
 
 static void sum_mass_of_tap(sheet *s, const explained *e, double v)
@@ -180,19 +176,19 @@ static void sum_mass_of_tap(sheet *s, const explained *e, double v)
                 p->V);
     sheet_given(s, "external_static", "External static there", M_STATIC, p->dp);
     sheet_given(s, "blower_volume", "Volume per unit of dry air at the blower", M_VOLUME, v);
-    sheet_sum(s, "air_mass_flow", "Mass of dry air m_a", "airflow / volume, in the hour or second",
-              M_MASS_FLOW, p->m_da, sheet_metric(s) ? "# / # / #" : "# x # / #",
-              TERMS(sheet_term(s, M_AIRFLOW, p->V), sheet_metric(s) ? sheet_constant(s, 0, 1000, 0)
-                                                                    : sheet_constant(s, 60, 0, 0),
+    sheet_sum(s, "air_mass_flow", "Mass of dry air m_a",
+              sheet_metric(s) ? "airflow / 1000 / volume" : "60 x airflow / volume", M_MASS_FLOW,
+              p->m_da, sheet_metric(s) ? "# / # / #" : "# x # / #",
+              TERMS(sheet_term(s, M_AIRFLOW, p->V),
+                    sheet_metric(s) ? sheet_constant(s, 0, 1000, 0) : sheet_constant(s, 60, 0, 0),
                     sheet_term(s, M_VOLUME, v)));
     sheet_sum(s, "airflow_per_ton", "Standard airflow per nominal ton",
               "mass flow / standard density / tons", M_PER_TON, p->V_std_per_ton,
               sheet_metric(s) ? "# / # / # x #" : "# / # / # / #",
               TERMS(sheet_term(s, M_MASS_FLOW, p->m_da),
-                    sheet_constant(s,
-                                   CT_STD_DENSITY * CT_M_PER_FT * CT_M_PER_FT * CT_M_PER_FT /
-                                       CT_KG_PER_LBM,
-                                   CT_STD_DENSITY, 4),
+                    sheet_constant(
+                        s, CT_STD_DENSITY * CT_M_PER_FT * CT_M_PER_FT * CT_M_PER_FT / CT_KG_PER_LBM,
+                        CT_STD_DENSITY, 4),
                     sheet_constant(s, e->job->system.outdoor.tons, e->job->system.outdoor.tons, 2),
                     sheet_constant(s, 60, 1000, 0)));
 }
@@ -263,8 +259,7 @@ static void say_where_it_starts(sheet *s, const explained *e)
         return;
     }
     sheet_sum(s, "transfer_units", "Transfer units of the dry stretch",
-              "1 / ((1/UA_a + 1/UA_r) m_a c_p)", M_NUMBER, ntu,
-              "1 / ((1 / # + 1 / #) x # x #)",
+              "1 / ((1/UA_a + 1/UA_r) m_a c_p)", M_NUMBER, ntu, "1 / ((1 / # + 1 / #) x # x #)",
               TERMS(UAo, UAi, sheet_term(s, M_MASS_FLOW, e->point->m_da),
                     sheet_term(s, M_HEAT_CAPACITY, a->cp)));
     if (b->dry_share >= 1.0) {
@@ -272,11 +267,11 @@ static void say_where_it_starts(sheet *s, const explained *e)
                      "water.");
         return;
     }
-    sheet_sum(s, "dry_share", "Share of the air's path that stays dry",
-              "ln((t_in - t_r) / (t_x - t_r)) / transfer units", M_PERCENT, b->dry_share,
-              "100 x ln((# - #) / (# - #)) / #",
-              TERMS(T_in, T_r, sheet_term(s, M_TEMPERATURE, T_x), T_r,
-                    sheet_term(s, M_NUMBER, ntu)));
+    sheet_sum(
+        s, "dry_share", "Share of the air's path that stays dry",
+        "ln((t_in - t_r) / (t_x - t_r)) / transfer units", M_PERCENT, b->dry_share,
+        "100 x ln((# - #) / (# - #)) / #",
+        TERMS(T_in, T_r, sheet_term(s, M_TEMPERATURE, T_x), T_r, sheet_term(s, M_NUMBER, ntu)));
 }
 
 static void given_coil(sheet *s, const explained *e)
@@ -306,10 +301,10 @@ static void say_march(sheet *s, const explained *e)
     sheet_given(s, "leaving_moisture", "Air leaving the coil, moisture", M_MOISTURE, b->out.W);
     sheet_given(s, "coil_surface", "Coldest surface", M_TEMPERATURE, b->T_surface);
     sheet_given(s, "heat_in_water", "Heat that leaves with the water itself", M_HEAT, b->h_water);
-    sheet_sum(s, "surface_below_dew_point", "Coldest surface below the dew point", "t_dew - t_s",
-              M_DIFFERENCE, e->T_dp - b->T_surface, "# - #",
-              TERMS(sheet_term(s, M_TEMPERATURE, e->T_dp),
-                    sheet_term(s, M_TEMPERATURE, b->T_surface)));
+    sheet_sum(
+        s, "surface_below_dew_point", "Coldest surface below the dew point", "t_dew - t_s",
+        M_DIFFERENCE, e->T_dp - b->T_surface, "# - #",
+        TERMS(sheet_term(s, M_TEMPERATURE, e->T_dp), sheet_term(s, M_TEMPERATURE, b->T_surface)));
 }
 
 static void sum_split(sheet *s, const explained *e)
@@ -329,8 +324,7 @@ static void sum_split(sheet *s, const explained *e)
     sheet_sum(s, "coil_sensible", "of it sensible", "m_a (c_a + c_v W_out) (t_in - t_out)", M_HEAT,
               b->Q_sens, "# x (# + # x # / #) x (# - #)",
               TERMS(m, c_pa(s), c_pv(s), sheet_term(s, M_MOISTURE, b->out.W), grains(s),
-                    sheet_term(s, M_TEMPERATURE, b->in.T),
-                    sheet_term(s, M_TEMPERATURE, b->out.T)));
+                    sheet_term(s, M_TEMPERATURE, b->in.T), sheet_term(s, M_TEMPERATURE, b->out.T)));
     sheet_sum(s, "coil_latent", "of it latent", "the rest", M_HEAT, b->Q_lat, "# - #",
               TERMS(Q, Qs));
     sheet_sum(s, "coil_sensible_ratio", "Sensible heat ratio of the coil", "sensible / total",
@@ -364,7 +358,8 @@ static void section_coil(sheet *s, const explained *e)
                  "which side passes heat better.");
     given_coil(s, e);
     say_where_it_starts(s, e);
-    if (b->dry_share < 1.0) say_march(s, e);
+    if (b->dry_share < 1.0)
+        say_march(s, e);
     else {
         sheet_given(s, "leaving_dry_bulb", "Air leaving the coil, dry bulb", M_TEMPERATURE,
                     b->out.T);
@@ -376,7 +371,8 @@ static void section_coil(sheet *s, const explained *e)
     sum_bypass(s, e);
 }
 
-/* ---- 4 The refrigerant ------------------------------------------------------------------------ */
+/* ---- 4 The refrigerant ------------------------------------------------------------------------
+ */
 
 static void sum_flow(sheet *s, const explained *e)
 {
@@ -384,18 +380,16 @@ static void sum_flow(sheet *s, const explained *e)
     const ct_compressor *c = &e->job->system.outdoor.compressor;
     const double ratio = b->p_discharge / b->p_suction;
     const term nominal = sheet_term(s, M_MASS_FLOW, e->nominal.m);
-    sheet_sum(s, "pressure_ratio", "Pressure ratio", "p_discharge / p_suction", M_NUMBER, ratio,
-              "# / #",
-              TERMS(sheet_term(s, M_PRESSURE, b->p_discharge),
-                    sheet_term(s, M_PRESSURE, b->p_suction)));
+    sheet_sum(
+        s, "pressure_ratio", "Pressure ratio", "p_discharge / p_suction", M_NUMBER, ratio, "# / #",
+        TERMS(sheet_term(s, M_PRESSURE, b->p_discharge), sheet_term(s, M_PRESSURE, b->p_suction)));
     if (c->kind == CT_COMPRESSOR_PHYSICAL) {
-        sheet_sum(s, "volumetric_efficiency", "Share of the stroke that fills",
-                  "1 - clearance (ratio^(1/n) - 1)", M_NUMBER, e->comp.eta_v,
-                  "1 - # x (#^(1 / #) - 1)",
-                  TERMS(sheet_constant(s, CT_COMPRESSOR_CLEARANCE, CT_COMPRESSOR_CLEARANCE, 2),
-                        sheet_term(s, M_NUMBER, ratio),
-                        sheet_constant(s, CT_COMPRESSOR_REEXPANSION, CT_COMPRESSOR_REEXPANSION,
-                                       2)));
+        sheet_sum(
+            s, "volumetric_efficiency", "Share of the stroke that fills",
+            "1 - clearance (ratio^(1/n) - 1)", M_NUMBER, e->comp.eta_v, "1 - # x (#^(1 / #) - 1)",
+            TERMS(sheet_constant(s, CT_COMPRESSOR_CLEARANCE, CT_COMPRESSOR_CLEARANCE, 2),
+                  sheet_term(s, M_NUMBER, ratio),
+                  sheet_constant(s, CT_COMPRESSOR_REEXPANSION, CT_COMPRESSOR_REEXPANSION, 2)));
         sheet_sum(s, "flow_at_stated_superheat", "Flow at the superheat of its rating",
                   "swept volume x share x density", M_MASS_FLOW, e->nominal.m, "# x # x #",
                   TERMS(sheet_term(s, M_DISPLACEMENT, c->flow),
@@ -441,14 +435,15 @@ static void section_refrigerant(sheet *s, const explained *e)
     const ct_balance *b = &e->point->balance;
     const ct_outdoor *o = &e->job->system.outdoor;
     sheet_section(s, "4  THE REFRIGERANT");
-    sheet_say(s, "The compressor swallows the same volume at every turn. What weighs in that "
-                 "volume depends on the suction: warmer suction, denser vapour, more pounds moved.");
+    sheet_say(s,
+              "The compressor swallows the same volume at every turn. What weighs in that "
+              "volume depends on the suction: warmer suction, denser vapour, more pounds moved.");
     given_refrigerant(s, e);
     sum_flow(s, e);
-    sheet_sum(s, "tube_saturation", "Saturation at the coil outlet",
-              "saturated suction + loss of the suction line", M_TEMPERATURE, b->T_coil, "# + #",
-              TERMS(sheet_term(s, M_TEMPERATURE, b->Te),
-                    sheet_term(s, M_DIFFERENCE, o->suction_drop)));
+    sheet_sum(
+        s, "tube_saturation", "Saturation at the coil outlet",
+        "saturated suction + loss of the suction line", M_TEMPERATURE, b->T_coil, "# + #",
+        TERMS(sheet_term(s, M_TEMPERATURE, b->Te), sheet_term(s, M_DIFFERENCE, o->suction_drop)));
     sheet_sum(s, "refrigerant_heat", "Heat the refrigerant takes in the coil", "m_r (h_r - h_l)",
               M_HEAT, b->Q, "# x (# - #)",
               TERMS(sheet_term(s, M_MASS_FLOW, b->m_r), sheet_term(s, M_ENTHALPY, e->h_out),
@@ -463,7 +458,8 @@ static void section_refrigerant(sheet *s, const explained *e)
                      "passes just the flow the compressor moves.");
 }
 
-/* ---- 5 The condenser ---------------------------------------------------------------------------- */
+/* ---- 5 The condenser ----------------------------------------------------------------------------
+ */
 
 static void section_condenser(sheet *s, const explained *e)
 {
@@ -492,7 +488,8 @@ static void section_condenser(sheet *s, const explained *e)
                     sheet_term(s, M_TEMPERATURE, e->job->T_out)));
 }
 
-/* ---- 6 Where the curves cross ---------------------------------------------------------------------- */
+/* ---- 6 Where the curves cross
+ * ---------------------------------------------------------------------- */
 
 static void sum_trial(sheet *s, const explained *e, double Te, const char *name, const char *label)
 {
@@ -531,7 +528,8 @@ static void section_crossing(sheet *s, const explained *e)
                  "boils: it pulls the suction down. It can only stay where both are equal.");
 }
 
-/* ---- 7 Net of the blower ------------------------------------------------------------------------------ */
+/* ---- 7 Net of the blower
+ * ------------------------------------------------------------------------------ */
 
 static void section_net(sheet *s, const explained *e)
 {
@@ -562,7 +560,8 @@ static void section_net(sheet *s, const explained *e)
                     sheet_term(s, M_ELECTRIC, e->job->system.outdoor.P_fan)));
 }
 
-/* ---- 8 Against the load ---------------------------------------------------------------------------------- */
+/* ---- 8 Against the load
+ * ---------------------------------------------------------------------------------- */
 
 static bool measure_of(quantity q, measure *m)
 {
@@ -589,12 +588,10 @@ static void sum_limit(sheet *s, const explained *e, ct_limit limit)
     const bool at_least = fabs(j->value - j->bound - j->slack) <= 1e-9 * (1.0 + fabs(j->bound));
     const term a = sheet_term(s, value, j->value), b = sheet_term(s, value, j->bound);
     snprintf(name, sizeof name, "%s_room", w->token);
-    snprintf(label, sizeof label, "%s: %s", j->verdict == CT_PASSES ? "passes" : "FAILS",
-             ct_limit_name(limit));
-    if (at_least)
-        snprintf(formula, sizeof formula, "%s less what is asked (%s)", w->measured, w->bound);
-    else
-        snprintf(formula, sizeof formula, "what is allowed (%s) less %s", w->bound, w->measured);
+    snprintf(label, sizeof label, "%s, %s", ct_limit_name(limit),
+             j->verdict == CT_PASSES ? "holds" : "FAILS");
+    snprintf(formula, sizeof formula, at_least ? "%s - what is needed" : "what is allowed - %s",
+             w->measured);
     sheet_sum(s, name, label, formula, slack, j->slack, "# - #",
               at_least ? TERMS(a, b) : TERMS(b, a));
 }

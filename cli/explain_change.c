@@ -43,8 +43,7 @@ static ct_status step_offer(sheet *s, const explained *old, const explained *new
 {
     const ct_balance *b = &old->point->balance;
     ct_balance_trial t;
-    ct_status status =
-        ct_balance_try(new->solver, &new->job->system, &new->at, b->Te, &t, fault);
+    ct_status status = ct_balance_try(new->solver, &new->job->system, &new->at, b->Te, &t, fault);
     if (status != CT_OK) return status;
     sheet_say(s,
               "(2) Were the suction to stay at %s, the coil would %s, while the outdoor unit still "
@@ -67,8 +66,9 @@ static ct_status step_offer(sheet *s, const explained *old, const explained *new
 static void step_suction(sheet *s, const explained *old, const explained *new)
 {
     const ct_balance *a = &old->point->balance, *b = &new->point->balance;
-    sheet_say(s, "(3) So the suction %s until both are equal again: a %s coil draws %s out of each "
-                 "pound of air, and the %s vapour is %s for the compressor to move.",
+    sheet_say(s,
+              "(3) So the suction %s until both are equal again: a %s coil draws %s out of each "
+              "pound of air, and the %s vapour is %s for the compressor to move.",
               way(a->Te, b->Te, "falls", "stays", "rises"),
               way(a->Te, b->Te, "colder", "like", "warmer"),
               way(a->Te, b->Te, "more", "the same", "less"),
@@ -86,18 +86,19 @@ static void step_surface(sheet *s, const explained *old, const explained *new)
 {
     const ct_balance *a = &old->point->balance, *b = &new->point->balance;
     const double before = old->T_dp - a->T_surface, now = new->T_dp - b->T_surface;
-    sheet_say(s, "(4) The coldest surface %s with it. Against the dew point of the air it now lies "
-                 "%s.",
+    sheet_say(s,
+              "(4) The coldest surface %s with it. Against the dew point of the air it now lies "
+              "%s.",
               way(a->T_surface, b->T_surface, "falls", "stays", "rises"),
               way(before, now, "less far below", "as far below", "farther below"));
-    sheet_sum(s, "below_dew_before", "Surface below the dew point before", "t_dew - t_s",
-              M_DIFFERENCE, before, "# - #",
-              TERMS(sheet_term(s, M_TEMPERATURE, old->T_dp),
-                    sheet_term(s, M_TEMPERATURE, a->T_surface)));
-    sheet_sum(s, "below_dew_now", "Surface below the dew point now", "t_dew - t_s", M_DIFFERENCE,
-              now, "# - #",
-              TERMS(sheet_term(s, M_TEMPERATURE, new->T_dp),
-                    sheet_term(s, M_TEMPERATURE, b->T_surface)));
+    sheet_sum(
+        s, "below_dew_before", "Surface below the dew point before", "t_dew - t_s", M_DIFFERENCE,
+        before, "# - #",
+        TERMS(sheet_term(s, M_TEMPERATURE, old->T_dp), sheet_term(s, M_TEMPERATURE, a->T_surface)));
+    sheet_sum(
+        s, "below_dew_now", "Surface below the dew point now", "t_dew - t_s", M_DIFFERENCE, now,
+        "# - #",
+        TERMS(sheet_term(s, M_TEMPERATURE, new->T_dp), sheet_term(s, M_TEMPERATURE, b->T_surface)));
 }
 
 /* Water lost per degree lost, from entering to leaving air: how steep the line is on the chart. */
@@ -114,8 +115,9 @@ static void sum_slope(sheet *s, const char *name, const char *label, const ct_ba
 static void step_split(sheet *s, const explained *old, const explained *new)
 {
     const ct_balance *a = &old->point->balance, *b = &new->point->balance;
-    sheet_say(s, "(5) Each pound of air stays %s on the surface and leaves %s and %s. For every "
-                 "degree it loses, it loses %s water:",
+    sheet_say(s,
+              "(5) Each pound of air stays %s on the surface and leaves %s and %s. For every "
+              "degree it loses, it loses %s water:",
               way(old->point->m_da, new->point->m_da, "longer", "as long", "less long"),
               way(a->out.T, b->out.T, "colder", "as cold", "warmer"),
               way(a->out.W, b->out.W, "drier", "as dry", "damper"),
@@ -157,16 +159,18 @@ static void say_trade(sheet *s, const explained *old, const explained *new)
         sheet_say(s, "That is the trade: one colder coil does both. What makes it take more water "
                      "is what makes the compressor move less, so drying is paid for in capacity.");
     else if (lost > 0.0)
-        sheet_say(s, "Here the slower air gains no water, it only loses capacity: the share of "
-                     "water rose or held, but the whole fell faster. Slower is not drier for ever.");
+        sheet_say(s,
+                  "Here the slower air gains no water, it only loses capacity: the share of "
+                  "water rose or held, but the whole fell faster. Slower is not drier for ever.");
 }
 
 static void say_settled(sheet *s, const explained *old, const explained *new)
 {
     const ct_point *a = old->point, *b = new->point;
     if (!a->has_room || !b->has_room) return;
-    sheet_say(s, "Less capacity also means a longer run for the same load, and water only leaves "
-                 "while it runs. The house would settle at a relative humidity that %s:",
+    sheet_say(s,
+              "Less capacity also means a longer run for the same load, and water only leaves "
+              "while it runs. The house would settle at a relative humidity that %s:",
               way(a->room.rh, b->room.rh, "falls", "holds", "rises"));
     sum_change(s, "change_run", "Share of the hour it runs", M_PERCENT, M_PERCENT, a->room.run,
                b->room.run);

@@ -39,6 +39,7 @@ static const struct {
     [M_ENTHALPY] = {{"Btu/lb", 1 / BTU_LB, 0, 2}, {"kJ/kg", 1e-3, 0, 2}},
     [M_MOISTURE] = {{"gr/lb", 7000, 0, 1}, {"g/kg", 1e3, 0, 2}},
     [M_PRESSURE] = {{"psia", 1 / CT_PA_PER_PSI, 0, 1}, {"kPa", 1e-3, 0, 1}},
+    [M_VAPOUR] = {{"psia", 1 / CT_PA_PER_PSI, 0, 4}, {"kPa", 1e-3, 0, 4}},
     [M_STATIC] = {{"inwc", 1 / CT_PA_PER_INWC, 0, 2}, {"Pa", 1, 0, 0}},
     [M_VOLUME] = {{"ft3/lb", CT_KG_PER_LBM / FT3, 0, 3}, {"m3/kg", 1, 0, 4}},
     [M_DENSITY] = {{"lb/ft3", FT3 / CT_KG_PER_LBM, 0, 3}, {"kg/m3", 1, 0, 2}},
@@ -64,7 +65,7 @@ typedef struct {
 struct sheet {
     char *title;
     bool metric, no_memory;
-    char wrong[120]; /* name of the first sum that does not give its result */
+    char wrong[TEXT_SIZE + 120]; /* name of the first sum that does not give its result */
     item *items;
     size_t n, room;
 };
@@ -254,10 +255,19 @@ void sheet_sum(sheet *s, const char *name, const char *label, const char *formul
         i->sum = copy(s, sum);
         return;
     }
-    if (!s->wrong[0]) snprintf(s->wrong, sizeof s->wrong, "%s: %s = %s", name, sum, i->shown);
+    if (!s->wrong[0]) snprintf(s->wrong, sizeof s->wrong, "%.60s: %s = %s", name, sum, i->shown);
 }
 
 /* ---- Text ---------------------------------------------------------------------------- */
+
+/* A blank no line is broken at. */
+#define TIED '\x1f'
+
+static void put_word(FILE *out, const char *word, int length)
+{
+    for (int i = 0; i < length; i++)
+        fputc(word[i] == TIED ? ' ' : word[i], out);
+}
 
 /* Breaks at blanks; further lines begin with `indent` blanks. */
 static void wrap(FILE *out, const char *text, int first, int indent)
@@ -270,7 +280,9 @@ static void wrap(FILE *out, const char *text, int first, int indent)
             column = fprintf(out, "\n%*s", indent, "") - 1;
             fresh = true;
         }
-        column += fprintf(out, "%s%.*s", fresh ? "" : " ", length, text);
+        if (!fresh) fputc(' ', out);
+        put_word(out, text, length);
+        column += length + !fresh;
         fresh = false;
         text += length;
         text += strspn(text, " ");
@@ -283,13 +295,18 @@ static void write_sum(FILE *out, const item *i)
     char line[TEXT_SIZE + 120];
     snprintf(line, sizeof line, "%s: %s", i->text, i->formula);
     wrap(out, line, 3, 5);
-    snprintf(line, sizeof line, "%s = %s%s%s", i->sum, i->shown, i->unit[0] ? " " : "", i->unit);
+    const int length = snprintf(line, sizeof line, "%s ", i->sum);
+    char *result = line + length;
+    snprintf(result, sizeof line - (size_t)length, "= %s%s%s", i->shown, i->unit[0] ? " " : "",
+             i->unit);
+    for (char *c = result; *c; c++)
+        if (*c == ' ') *c = TIED;
     wrap(out, line, 6, 9);
 }
 
 static void write_text(const sheet *s, FILE *out)
 {
-    fprintf(out, "%s\n", s->title);
+    wrap(out, s->title, 0, 0);
     for (size_t k = 0; k < s->n; k++) {
         const item *i = &s->items[k];
         const bool after_given = k > 0 && s->items[k - 1].kind == GIVEN;

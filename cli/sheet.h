@@ -27,6 +27,7 @@ typedef enum {
     M_ENTHALPY,      /* J/kg, refrigerant                          */
     M_MOISTURE,      /* kg/kg                                      */
     M_PRESSURE,      /* Pa absolute                                */
+    M_VAPOUR,        /* Pa, of water vapour in air: finer          */
     M_STATIC,        /* Pa                                         */
     M_VOLUME,        /* m3/kg                                      */
     M_DENSITY,       /* kg/m3                                      */
@@ -66,8 +67,7 @@ void sheet_given(sheet *, const char *name, const char *label, measure m, double
 void sheet_sum(sheet *, const char *name, const char *label, const char *formula, measure m,
                double si, const char *pattern, const term *terms);
 
-/* A value with its unit, for a sentence; lives until eight more have been asked for. `decimals`
- * below 0 takes the measure's own. */
+/* A value with its unit, for a sentence; lives until eight more have been asked for. */
 const char *sheet_show(const sheet *, measure m, double si);
 const char *sheet_unit(const sheet *, measure m);
 

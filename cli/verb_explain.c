@@ -134,8 +134,7 @@ static exit_code explain_text(job *j, const option_value *o)
     explained e, old;
     const bool two = o[AGAINST].given || o[AGAINST_TAP].given;
     exit_code code = end_point(j, &o[AT], &o[TAP], &at, &e);
-    if (code == EXIT_DONE && two)
-        code = end_point(j, &o[AGAINST], &o[AGAINST_TAP], &against, &old);
+    if (code == EXIT_DONE && two) code = end_point(j, &o[AGAINST], &o[AGAINST_TAP], &against, &old);
     return code == EXIT_DONE ? write_sheet(j, o, &e, two ? &old : NULL) : code;
 }
 

@@ -414,6 +414,17 @@ static ct_root_job outer_job(const trial *t, const ct_start *start)
     return job;
 }
 
+/* Where the first inner search begins. */
+static void begin_high_side(trial *t, const ct_start *start)
+{
+    double T_out = t->at->T_out;
+
+    t->Te_last = start ? start->Te : (double)NAN;
+    t->Tc_last = start && start->Tc > T_out ? start->Tc : T_out + COLD_TC_ABOVE_OUT;
+    t->dTc_dTe = TC_PER_TE;
+    t->Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
+}
+
 static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, const trial *t)
 {
     if (t->trouble != CT_BALANCED) return t->trouble;
@@ -439,10 +450,7 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     out->outcome = CT_NOT_COMPUTABLE;
     if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
     if (status != CT_OK) return status;
-    t.Te_last = start ? start->Te : (double)NAN;
-    t.Tc_last = start && start->Tc > at->T_out ? start->Tc : at->T_out + COLD_TC_ABOVE_OUT;
-    t.dTc_dTe = TC_PER_TE;
-    t.Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
+    begin_high_side(&t, start);
     job = outer_job(&t, start);
     end = ct_root_find(solver->outer, low_side, &t, &job, &result);
     if (t.Te != result.x || t.trouble != CT_BALANCED) low_side(result.x, &t);
@@ -497,8 +505,7 @@ ct_status ct_balance_try(ct_solver *solver, const ct_system *sys, const ct_condi
         return ct_fail(fault, CT_RANGE, Te, TE_LOW, t.air.in.T,
                        "saturated suction %.1f F: allowed %.1f F to the entering air's %.1f F",
                        ct_F_from_K(Te), ct_F_from_K(TE_LOW), ct_F_from_K(t.air.in.T));
-    t.Tc_guess = at->T_out + COLD_TC_ABOVE_OUT;
-    t.Tc_stride = COLD_STRIDE_TC;
+    begin_high_side(&t, NULL);
     low_side(Te, &t);
     if (t.trouble != CT_BALANCED && t.trouble != CT_SUPERHEAT_LOST)
         return report(&unused, t.trouble, &t, fault);

@@ -333,6 +333,15 @@ static void sweep_at(ct_solver *solver, const ct_sweep_job *job, double m_da, co
     }
 }
 
+ct_status ct_sweep_airflow(ct_solver *solver, const ct_sweep_job *job, double V_per_ton,
+                           ct_point *point, ct_fault *fault)
+{
+    if (!(V_per_ton > 0.0))
+        return ct_fail(fault, CT_RANGE, V_per_ton, 0.0, NAN, "airflow per ton must be above 0");
+    sweep_at(solver, job, V_per_ton * job->system.outdoor.tons * CT_STD_DENSITY, NULL, point);
+    return CT_OK;
+}
+
 ct_status ct_sweep_tap(ct_solver *solver, const ct_sweep_job *job, int i, ct_point *point,
                        ct_fault *fault)
 {
