@@ -56,15 +56,17 @@ static ct_status add_series(job *j, bool metric, explain_chart *c, ct_fault *fau
 
 static void set_frame(const job *j, explain_chart *c)
 {
-    double coldest = INFINITY, warmest = j->sweep.indoor.T;
+    double coldest = INFINITY, warmest = j->sweep.indoor.T, driest = j->sweep.indoor.W;
     for (int i = 0; i < c->n_series; i++) {
         const ct_balance *b = &c->series[i].point.balance;
         coldest = fmin(coldest, b->has_adp ? fmin(b->ADP, b->out.T) : b->out.T);
         warmest = fmax(warmest, b->in.T);
+        driest = fmin(driest, b->out.W);
     }
     c->T_low = floor((coldest - 273.15) / 5.0 - 0.2) * 5.0 + 273.15;
     c->T_high = warmest + 4.0;
-    c->W_high = 1.35 * j->sweep.indoor.W;
+    c->W_low = 0.55 * driest;
+    c->W_high = 1.25 * j->sweep.indoor.W;
 }
 
 static void add_rh_line(explain_chart *c, chart_kind kind, double rh, double p)
@@ -80,7 +82,7 @@ static void add_rh_line(explain_chart *c, chart_kind kind, double rh, double p)
     }
 }
 
-/* From saturation down to the frame's lower or right edge. */
+/* From saturation down to the frame's right edge. */
 static void add_wet_bulb_line(explain_chart *c, double T_wb, double p)
 {
     chart_line *l = &c->line[c->n_lines++];

@@ -22,7 +22,7 @@ typedef struct {
 } chart_series;
 
 typedef struct {
-    double T_low, T_high, W_high; /* the frame */
+    double T_low, T_high, W_low, W_high; /* the frame */
     int n_lines;
     chart_line line[CHART_LINES];
     int n_series;

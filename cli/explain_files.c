@@ -318,14 +318,14 @@ static void put_chart_name(FILE *out, int i, const chart_line *l, const explain_
     double T = l->T[0], W = l->W[0];
     if (l->kind != CHART_WET_BULB) chart_label_place(l, c->W_high, &T, &W);
     snprintf(text, sizeof text, l->kind == CHART_WET_BULB ? "%.0f\xc2\xb0" : "%.0f %%", value);
-    if (l->kind == CHART_SATURATION) return;
+    if (l->kind == CHART_SATURATION || W < c->W_low + 0.08 * (c->W_high - c->W_low)) return;
     fprintf(out, "set label %d ", 200 + i);
     gnuplot_quote(out, text, 0);
     fprintf(out,
             " at first %.4f,second %.4f %s offset %s textcolor rgb '#505050' font chart_font\n",
             on_axis(Q_TEMPERATURE, T, si), on_axis(Q_MOISTURE, W, si),
             l->kind == CHART_WET_BULB ? "right" : "center",
-            l->kind == CHART_WET_BULB ? "-0.4,0.35" : "0,0.1");
+            l->kind == CHART_WET_BULB ? "-0.6,0.8" : "0,0 boxed front");
 }
 
 static void put_chart(FILE *out, const explain_chart *c, bool si)
@@ -333,6 +333,7 @@ static void put_chart(FILE *out, const explain_chart *c, bool si)
     fprintf(out, "n_series = %d\nn_lines = %d\n", c->n_series, c->n_lines);
     plot_put_value(out, "x_low", on_axis(Q_TEMPERATURE, c->T_low, si));
     plot_put_value(out, "x_high", on_axis(Q_TEMPERATURE, c->T_high, si));
+    plot_put_value(out, "y_low", on_axis(Q_MOISTURE, c->W_low, si));
     plot_put_value(out, "y_high", on_axis(Q_MOISTURE, c->W_high, si));
     plot_put_text(out, "label_flow",
                   si ? "Dry bulb, \xc2\xb0"

@@ -19,6 +19,10 @@ high = 1.12 * (limit > A_max_y ? limit : A_max_y)
 set xrange [A_min_x - 0.25 * span:A_max_x + 0.05 * span]
 set x2range [A_min_x - 0.25 * span:A_max_x + 0.05 * span]
 set yrange [0:high]
+# Five tics or so, a round number apart: more would run into each other.
+rough = 1.3 * span / 5
+unit = 10 ** floor(log10(rough))
+set xtics unit * (rough / unit <= 2 ? 2 : rough / unit <= 5 ? 5 : 10)
 set tmargin at screen 0.775
 set x2tics rotate by 50 left offset 0,0 scale 0.6 textcolor rgb black
 set x2tics ()

@@ -21,7 +21,7 @@ span = T_max - T_min
 set xrange [T_min - 0.16 * span:T_max + 0.02 * span]
 low = U_min < C_min ? U_min : C_min
 high = U_max > C_max ? U_max : C_max
-set yrange [low - 0.05 * (high - low):high + 0.09 * (high - low)]
+set yrange [low - 0.05 * (high - low):high + 0.12 * (high - low)]
 
 # One look for each coil curve, slow to fast: dashes get longer until the line is whole.
 set style line 11 linecolor rgb blue linewidth 2.5 dashtype (2,4)
@@ -32,8 +32,7 @@ set style line 15 linecolor rgb blue linewidth 2.5 dashtype 1
 set style line 16 linecolor rgb red linewidth 4 dashtype 1
 set style line 17 linecolor rgb black linewidth 1.5 pointtype 7 pointsize 1.6*mark
 
-set label 110 'Coil gives,' at graph 0.02,0.975 left textcolor rgb blue
-set label 111 unit_per_ton.':' at graph 0.02,0.937 left textcolor rgb blue
+set label 110 'Coil gives, '.unit_per_ton.':' at graph 0.02,0.965 left textcolor rgb blue
 on_first(i) = column('curve') == i && temperature(column(suction)) < T_min + 1e-6
 curve_name(row) = sprintf('%.0f', flow(column(per_ton)))
 

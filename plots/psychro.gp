@@ -16,13 +16,14 @@ way(i, v) = column('series') == i && strcol('state') ne 'apparatus' ? v : NaN
 onward(i, v) = column('series') == i && (strcol('state') eq 'leaving' || strcol('state') eq 'apparatus') ? v : NaN
 
 set xrange [x_low:x_high]
-set yrange [0:y_high]
-set y2range [0:y_high]
+set yrange [y_low:y_high]
+set y2range [y_low:y_high]
 set border 9
 unset ytics
 unset ylabel
 set y2tics nomirror textcolor rgb black
 set y2label label_moisture offset -0.6,0
+set style textbox opaque noborder fillcolor rgb 'white' margins 0.3,0.3
 set grid noxtics noytics
 set lmargin at screen 0.045
 set rmargin at screen 0.87
