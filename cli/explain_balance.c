@@ -213,7 +213,7 @@ static void section_airflow(sheet *s, const explained *e)
                          ? ct_air_v(a->T, a->W, a->p)
                          : ct_air_v(e->point->balance.out.T, e->point->balance.out.W, a->p);
     sheet_section(s, "2  AIRFLOW TO MASS FLOW");
-    sheet_say(s, "Heat goes with pounds, not with cubic feet. So the airflow is first turned into "
+    sheet_say(s, "Heat goes with mass, not with volume. So the airflow is first turned into "
                  "a mass of dry air; 'standard' airflow is that mass written as a volume.");
     sheet_sum(s, "return_volume", "Volume of the return air v",
               "R (t + absolute zero) (1 + W / 0.622) / p", M_VOLUME, ct_air_v(a->T, a->W, a->p),
@@ -435,9 +435,8 @@ static void section_refrigerant(sheet *s, const explained *e)
     const ct_balance *b = &e->point->balance;
     const ct_outdoor *o = &e->job->system.outdoor;
     sheet_section(s, "4  THE REFRIGERANT");
-    sheet_say(s,
-              "The compressor swallows the same volume at every turn. What weighs in that "
-              "volume depends on the suction: warmer suction, denser vapour, more pounds moved.");
+    sheet_say(s, "The compressor swallows the same volume at every turn. What weighs in that "
+                 "volume depends on the suction: warmer suction, denser vapour, more mass moved.");
     given_refrigerant(s, e);
     sum_flow(s, e);
     sheet_sum(
@@ -602,6 +601,8 @@ static void say_settled(sheet *s, const explained *e)
     if (!p->has_room) return;
     sheet_say(s, "At part load the plant runs only for its share of the hour, and dries only while "
                  "it runs. With this airflow the house settles so:");
+    if (p->room.always_on)
+        sheet_say(s, "(At that load it runs the whole hour: no longer run is left to dry with.)");
     sheet_given(s, "run_share", "Share of the hour it runs", M_PERCENT, p->room.run);
     sheet_given(s, "settled_humidity", "Relative humidity of the house", M_PERCENT, p->room.rh);
 }

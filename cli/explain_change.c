@@ -6,6 +6,11 @@
 
 #define TERMS(...) ((const term[]){__VA_ARGS__})
 
+static const char *pound(const sheet *s)
+{
+    return sheet_metric(s) ? "kilogram" : "pound";
+}
+
 /* Changes smaller than this share of the value are called none. */
 #define NOTHING 5e-4
 
@@ -68,15 +73,18 @@ static void step_suction(sheet *s, const explained *old, const explained *new)
     const ct_balance *a = &old->point->balance, *b = &new->point->balance;
     sheet_say(s,
               "(3) So the suction %s until both are equal again: a %s coil draws %s out of each "
-              "pound of air, and the %s vapour is %s for the compressor to move.",
+              "%s of air, and the %s vapour is %s for the compressor to move.",
               way(a->Te, b->Te, "falls", "stays", "rises"),
               way(a->Te, b->Te, "colder", "like", "warmer"),
-              way(a->Te, b->Te, "more", "the same", "less"),
+              way(a->Te, b->Te, "more", "the same", "less"), pound(s),
               way(a->Te, b->Te, "thinner", "same", "denser"),
               way(a->m_r, b->m_r, "less", "the same", "more"));
     sum_change(s, "change_suction", "Saturated suction", M_TEMPERATURE, M_DIFFERENCE, a->Te, b->Te);
     sum_percent(s, "change_refrigerant", "Refrigerant moved", M_MASS_FLOW, a->m_r, b->m_r);
     sum_percent(s, "change_total", "Heat taken by the coil", M_HEAT, a->Q, b->Q);
+    if (new->job->system.meter.kind == CT_METER_ORIFICE)
+        sum_change(s, "change_superheat", "Superheat behind the orifice", M_DIFFERENCE,
+                   M_DIFFERENCE, a->superheat, b->superheat);
     sum_change(s, "change_condensing", "Saturated discharge", M_TEMPERATURE, M_DIFFERENCE, a->Tc,
                b->Tc);
     sum_change(s, "change_power", "Compressor input", M_ELECTRIC, M_ELECTRIC, a->W, b->W);
@@ -116,9 +124,9 @@ static void step_split(sheet *s, const explained *old, const explained *new)
 {
     const ct_balance *a = &old->point->balance, *b = &new->point->balance;
     sheet_say(s,
-              "(5) Each pound of air stays %s on the surface and leaves %s and %s. For every "
+              "(5) Each %s of air stays %s on the surface and leaves %s and %s. For every "
               "degree it loses, it loses %s water:",
-              way(old->point->m_da, new->point->m_da, "longer", "as long", "less long"),
+              pound(s), way(old->point->m_da, new->point->m_da, "longer", "as long", "less long"),
               way(a->out.T, b->out.T, "colder", "as cold", "warmer"),
               way(a->out.W, b->out.W, "drier", "as dry", "damper"),
               way((a->in.W - a->out.W) / (a->in.T - a->out.T),
@@ -133,13 +141,25 @@ static void step_split(sheet *s, const explained *old, const explained *new)
                b->SHR);
 }
 
+static void step_net(sheet *s, const ct_balance *a, const ct_balance *b)
+{
+    if ((b->Q - a->Q) * (b->Q_net - a->Q_net) >= 0.0) return;
+    sheet_say(s,
+              "Net of the blower the total goes the other way than at the coil: the blower "
+              "heats the air %s.",
+              b->Q_net > a->Q_net ? "less" : "more");
+}
+
 static void step_sum_up(sheet *s, const explained *old, const explained *new)
 {
     const ct_balance *a = &old->point->balance, *b = &new->point->balance;
-    sheet_say(s, "(6) What it comes to. Total heat %s, sensible heat %s, and the water %s.",
+    sheet_say(s,
+              "(6) What it comes to, net of the blower. Total heat %s, sensible heat %s, and the "
+              "water off the coil %s.",
               way(a->Q_net, b->Q_net, "falls", "holds", "rises"),
               way(a->Q_sens_net, b->Q_sens_net, "falls", "holds", "rises"),
-              way(a->water, b->water, "falls too", "holds", "rises"));
+              way(a->water, b->water, "falls", "holds", "rises"));
+    step_net(s, a, b);
     sum_change(s, "change_net_total", "Net total", M_HEAT, M_HEAT, a->Q_net, b->Q_net);
     sum_change(s, "change_net_sensible", "Net sensible", M_HEAT, M_HEAT, a->Q_sens_net,
                b->Q_sens_net);
@@ -157,7 +177,8 @@ static void say_trade(sheet *s, const explained *old, const explained *new)
     const double dried = slower ? b->water - a->water : a->water - b->water;
     if (lost > 0.0 && dried > 0.0)
         sheet_say(s, "That is the trade: one colder coil does both. What makes it take more water "
-                     "is what makes the compressor move less, so drying is paid for in capacity.");
+                     "is what makes the compressor move less, so drying is paid for in sensible "
+                     "capacity.");
     else if (lost > 0.0)
         sheet_say(s,
                   "Here the slower air gains no water, it only loses capacity: the share of "
@@ -168,9 +189,11 @@ static void say_settled(sheet *s, const explained *old, const explained *new)
 {
     const ct_point *a = old->point, *b = new->point;
     if (!a->has_room || !b->has_room) return;
-    sheet_say(s,
-              "Less capacity also means a longer run for the same load, and water only leaves "
-              "while it runs. The house would settle at a relative humidity that %s:",
+    sheet_say(s, "%s The relative humidity the house settles at %s:",
+              b->room.always_on
+                  ? "At the load that humidity is judged at the plant runs the whole hour already."
+                  : "Sensible capacity decides how long it runs for the same load, and water only "
+                    "leaves while it runs.",
               way(a->room.rh, b->room.rh, "falls", "holds", "rises"));
     sum_change(s, "change_run", "Share of the hour it runs", M_PERCENT, M_PERCENT, a->room.run,
                b->room.run);

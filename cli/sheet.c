@@ -317,7 +317,9 @@ static void write_text(const sheet *s, FILE *out)
             wrap(out, i->text, 3, 3);
             fputc('\n', out);
             break;
-        case GIVEN: fprintf(out, "   %-52s%12s %s\n", i->text, i->shown, i->unit); break;
+        case GIVEN:
+            fprintf(out, "   %-52s%12s%s%s\n", i->text, i->shown, i->unit[0] ? " " : "", i->unit);
+            break;
         case SUM:
             if (after_given) fputc('\n', out);
             write_sum(out, i);
