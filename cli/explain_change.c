@@ -168,21 +168,27 @@ static void step_sum_up(sheet *s, const explained *old, const explained *new)
                b->water);
 }
 
-/* The trade, in so many words, when it is one. */
+/* The trade, in so many words, when it is one: seen from the faster air to the slower. */
 static void say_trade(sheet *s, const explained *old, const explained *new)
 {
-    const ct_balance *a = &old->point->balance, *b = &new->point->balance;
     const bool slower = new->point->m_da < old->point->m_da;
-    const double lost = slower ? a->Q_sens_net - b->Q_sens_net : b->Q_sens_net - a->Q_sens_net;
-    const double dried = slower ? b->water - a->water : a->water - b->water;
-    if (lost > 0.0 && dried > 0.0)
-        sheet_say(s, "That is the trade: one colder coil does both. What makes it take more water "
-                     "is what makes the compressor move less, so drying is paid for in sensible "
-                     "capacity.");
-    else if (lost > 0.0)
-        sheet_say(s,
-                  "Here the slower air gains no water, it only loses capacity: the share of "
-                  "water rose or held, but the whole fell faster. Slower is not drier for ever.");
+    const ct_balance *fast = slower ? &old->point->balance : &new->point->balance,
+                     *slow = slower ? &new->point->balance : &old->point->balance;
+    const double lost = fast->Q_sens_net - slow->Q_sens_net;
+    const double dried = slow->Q_lat - fast->Q_lat;
+    if (lost > 0.0 && dried > 0.0) {
+        sheet_say(s, "That is the trade. The outdoor unit takes nearly the same heat from either "
+                     "airflow, and heat spent on turning vapour into water is not there to cool. "
+                     "What the slower air gains in latent heat it loses in sensible, and with it "
+                     "what the colder suction costs in all:");
+        sheet_sum(
+            s, "trade", "Sensible lost by the slower air", "total lost + latent gained", M_HEAT,
+            lost, "# + #",
+            TERMS(sheet_term(s, M_HEAT, fast->Q_net - slow->Q_net), sheet_term(s, M_HEAT, dried)));
+    } else if (lost > 0.0) {
+        sheet_say(s, "Here the slower air gains no water, it only loses capacity. Slower is not "
+                     "drier for ever.");
+    }
 }
 
 static void say_settled(sheet *s, const explained *old, const explained *new)

@@ -147,10 +147,10 @@ static exit_code check(const option_value *o)
     if (o[AT].given && o[TAP].given) wrong = "give --at or --tap, not both";
     if (o[AGAINST].given && o[AGAINST_TAP].given)
         wrong = "give --against or --against-tap, not both";
-    if ((o[AGAINST].given || o[AGAINST_TAP].given) && !text)
-        wrong = "--against needs --at or --tap: the airflow to explain";
     if (!text && !o[OUTPUT].given)
         wrong = "nothing to do: give --at \"350 cfm/ton\", --tap NAME, or -o DIR for the pictures";
+    if ((o[AGAINST].given || o[AGAINST_TAP].given) && !text)
+        wrong = "--against needs --at or --tap: the airflow to explain";
     if (!wrong) return EXIT_DONE;
     complain("explain: %s", wrong);
     return EXIT_USAGE;
