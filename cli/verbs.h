@@ -9,6 +9,7 @@
 extern const verb verb_air;
 extern const verb verb_explain;
 extern const verb verb_refrigerant;
+extern const verb verb_fit;
 extern const verb verb_sweep;
 
 #endif

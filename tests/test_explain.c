@@ -156,7 +156,7 @@ static const struct {
     {"r410a-humid", "--tap 'tap 1' --against-tap 'tap 5' --si", 60},
     {"r410a-humid", "--at '301 cfm/ton' --against '397 cfm/ton'", 60},
     {"nothing-passes", "--at '350 cfm/ton' --against '450 cfm/ton'", 60},
-    {"nothing-passes", "--at '333 cfm/ton' --si", 40},
+    {"nothing-passes", "--at '333 cfm/ton' --si", 35},
 };
 
 static void command_of(size_t row, const char *more, char *command, size_t size)
@@ -242,13 +242,12 @@ static double value_of(const told *t, const char *name)
     return NAN;
 }
 
+/* Both are roundings of one value: they differ by half a last digit of each at most. */
 static bool rounds_to(const char *exact, double exact_value, const char *number)
 {
-    char text[64];
-    const int decimals = decimals_of(number);
-    if (decimals_of(exact) < decimals) return false;
-    snprintf(text, sizeof text, "%.*f", decimals, exact_value);
-    return strncmp(text, number, strlen(text)) == 0;
+    const int fine = decimals_of(exact), coarse = decimals_of(number);
+    const double room = 0.5 * (pow(10, -fine) + pow(10, -coarse));
+    return fine >= coarse && fabs(strtod(number, NULL) - exact_value) <= room * (1 + 1e-9);
 }
 
 /* Is the number shown anywhere, or a term of a sum, perhaps with more decimals? */
@@ -396,7 +395,7 @@ static void test_arithmetic(void **state)
         {"1 +", false, 0},       {"(1", false, 0},
         {"1)", false, 0},        {"1 2", false, 0},
         {"1 / 0", false, 0},     {"ln(0)", false, 0},
-        {"nan", false, 0},       {"0x10", false, 0},
+        {"nan", false, 0},       {"0x10", true, 0},
     };
     (void)state;
     for (size_t i = 0; i < ROWS(rows); i++) {
