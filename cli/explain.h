@@ -15,7 +15,7 @@ typedef struct {
     const ct_point *point;
     ct_solver *solver;
     ct_conditions at;
-    double T_dp;               /* K, dew point of the air entering the coil                  */
+    double T_dp;               /* K, where water begins to condense, as the coil has it      */
     double p_vapour, p_sat;    /* Pa, of the return air and at its saturation                */
     ct_coil_air air;           /* air side of the coil                                       */
     double UAi;                /* W/K                                                        */

@@ -21,16 +21,11 @@ static ct_status refrigerant_states(explained *e, ct_fault *fault)
     const ct_outdoor *o = &e->job->system.outdoor;
     const ct_balance *b = &e->point->balance;
     ct_compressor_in in = {b->Te, b->Tc, 0.0};
-    ct_vapour v;
-    ct_liquid f;
     ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, b->Tc, &e->cond, fault);
-    if (status == CT_OK)
-        status = ct_refrigerant_vapour(o->refrigerant, b->T_coil, b->superheat, &v, fault);
-    if (status == CT_OK) status = ct_refrigerant_liquid(o->refrigerant, b->T_coil, 0.0, &f, fault);
     if (status == CT_OK)
         status = ct_balance_try(e->solver, &e->job->system, &e->at, b->Te, &e->here, fault);
     if (status != CT_OK) return status;
-    e->h_out = b->quality_out < 1.0 ? f.h + b->quality_out * (v.h - f.h) : v.h;
+    e->h_out = e->cond.h_liquid + e->here.Q_unit / e->here.m_r;
     e->h1 = e->h_out + b->Q_line / b->m_r;
     in.superheat = e->here.superheat + o->suction_drop + o->suction_gain;
     status = ct_compressor_run(&o->compressor, o->refrigerant, &in, &e->comp, fault);
@@ -52,10 +47,10 @@ ct_status explain_point(ct_solver *solver, const ct_sweep_job *job, const ct_poi
                      .at = {*air, job->T_out, point->m_da, point->P_blower}};
     e->p_sat = ct_air_psat(air->T);
     e->p_vapour = air->p * air->W / (CT_AIR_EPS + air->W);
-    ct_status status = ct_air_dew_point(&point->balance.in, &e->T_dp, fault);
-    if (status == CT_OK)
-        status = ct_coil_at_air(&job->system.coil, &point->balance.in, point->m_da, &e->air, fault);
+    const ct_status status =
+        ct_coil_at_air(&job->system.coil, &point->balance.in, point->m_da, &e->air, fault);
     if (status != CT_OK) return status;
+    e->T_dp = e->air.T_dp;
     e->UAi = ct_coil_UAi(&job->system.coil, point->balance.m_r);
     return refrigerant_states(e, fault);
 }
