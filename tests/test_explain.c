@@ -379,6 +379,64 @@ static void test_values_are_the_balances(void **state)
     job_close(&j);
 }
 
+/* ---- Every sum over a wide field ---------------------------------------------------------- */
+
+static bool adds_up(job *j, double V_per_ton, const explained *old, bool metric, bool *balanced,
+                    explained *e)
+{
+    static ct_point points[2];
+    ct_point *p = &points[old ? 1 : 0];
+    ct_fault fault;
+    *balanced =
+        ct_sweep_airflow(j->solver, &j->sweep, V_per_ton, p, &fault) == CT_OK && p->status == CT_OK;
+    if (!*balanced) return true;
+    ct_sweep_humidity(j->solver, &j->sweep, p);
+    sheet *s = sheet_new("Field", metric);
+    char *text = NULL;
+    size_t size = 0;
+    FILE *out = open_memstream(&text, &size);
+    bool good = s && explain_point(j->solver, &j->sweep, p, e, &fault) == CT_OK;
+    if (good) explain_balance(s, e);
+    if (good && old) good = explain_change(s, old, e, &fault) == CT_OK;
+    good = good && sheet_write(s, out, false);
+    fclose(out);
+    good = good && size > 5000;
+    free(text);
+    sheet_free(s);
+    return good;
+}
+
+/* Dry to damp, cool to hot, slow to fast, dry coils, frosty ones, flooded ones: sheet_write refuses
+ * a sum that its own printed numbers do not give. */
+static void test_sums_over_a_field(void **state)
+{
+    static const char *const names[] = {"r22-larger-coil", "r410a-humid", "nothing-passes"};
+    int n = 0;
+    (void)state;
+    for (size_t i = 0; i < ROWS(names); i++) {
+        job j;
+        assert_int_equal(job_open(example(names[i]), &j), EXIT_DONE);
+        for (int k = 0; k < 48; k++) {
+            char label[120];
+            bool fast_balances, balances;
+            explained fast, e;
+            const double T = 292.0 + 4.0 * (k % 3), rh = 0.22 + 0.14 * (k / 3 % 4),
+                         V = (200.0 + 83.0 * (k / 12 % 4)) * CT_M3S_PER_CFM;
+            snprintf(label, sizeof label, "%s %.0f K %.0f %% %.4f m3/s/ton", names[i], T, 100 * rh,
+                     V);
+            assert_int_equal(ct_air_from_rh(T, rh, j.sweep.indoor.p, &j.sweep.indoor, NULL), CT_OK);
+            j.sweep.T_out = 300.0 + 6.0 * (k % 4);
+            check_that(label,
+                       adds_up(&j, 400 * CT_M3S_PER_CFM, NULL, k % 2, &fast_balances, &fast));
+            if (!fast_balances) continue;
+            check_that(label, adds_up(&j, V, &fast, k % 2, &balances, &e));
+            n += balances;
+        }
+        job_close(&j);
+    }
+    check_that("most of the field balances", n > 110);
+}
+
 /* ---- Arithmetic --------------------------------------------------------------------------- */
 
 /* Worked with bc to twelve digits. */
@@ -744,6 +802,7 @@ int main(void)
         cmocka_unit_test(test_numbers_in_sentences),
         cmocka_unit_test(test_words_follow_numbers),
         cmocka_unit_test(test_values_are_the_balances),
+        cmocka_unit_test(test_sums_over_a_field),
         cmocka_unit_test(test_usage),
         cmocka_unit_test(test_pictures),
         cmocka_unit_test(test_chart_lines),
