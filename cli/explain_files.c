@@ -462,7 +462,7 @@ static exit_code draw_blower(setting *s)
 
 exit_code explain_files(job *j, const char *directory, const char *format, bool si)
 {
-    setting s = {j, directory, format, si, true};
+    setting s = {j, directory, format, si, format != NULL};
     if (!make_directory(directory)) return EXIT_SYSTEM;
     exit_code code = draw_crossing(&s);
     if (code == EXIT_DONE) code = draw_psychro(&s);

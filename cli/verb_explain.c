@@ -8,7 +8,7 @@
 #include "verbs.h"
 #include "write_file.h"
 
-enum { AT, TAP, AGAINST, AGAINST_TAP, SI, JSON, OUTPUT, FORMAT, N_OPTIONS };
+enum { AT, TAP, AGAINST, AGAINST_TAP, SI, JSON, OUTPUT, FORMAT, NO_RENDER, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
     [AT] = {.name = "at",
@@ -37,7 +37,10 @@ static const option_row options[N_OPTIONS] = {
                 .kind = OPTION_CHOICE,
                 .shows = "png|svg|pdf",
                 .fallback = "png",
-                .help = "of the pictures"},
+                .help = "format of the pictures"},
+    [NO_RENDER] = {.name = "no-render",
+                   .kind = OPTION_FLAG,
+                   .help = "write the plot scripts, but do not run gnuplot"},
 };
 
 /* ---- Which airflow ------------------------------------------------------------------- */
@@ -151,6 +154,8 @@ static exit_code check(const option_value *o)
         wrong = "nothing to do: give --at \"350 cfm/ton\", --tap NAME, or -o DIR for the pictures";
     if ((o[AGAINST].given || o[AGAINST_TAP].given) && !text)
         wrong = "--against needs --at or --tap: the airflow to explain";
+    if (!wrong && !o[OUTPUT].given && (o[FORMAT].given || o[NO_RENDER].given))
+        wrong = "--format and --no-render need -o DIR beside them";
     if (!wrong) return EXIT_DONE;
     complain("explain: %s", wrong);
     return EXIT_USAGE;
@@ -165,7 +170,8 @@ static exit_code run(const arguments *args)
     if (code != EXIT_DONE) return code;
     if (o[AT].given || o[TAP].given) code = explain_text(&j, o);
     if (code == EXIT_DONE && o[OUTPUT].given)
-        code = explain_files(&j, o[OUTPUT].text, o[FORMAT].text, o[SI].given);
+        code = explain_files(&j, o[OUTPUT].text, o[NO_RENDER].given ? NULL : o[FORMAT].text,
+                             o[SI].given);
     job_close(&j);
     return code;
 }

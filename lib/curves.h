@@ -15,9 +15,9 @@
 extern "C" {
 #endif
 
-/* With a valve the outdoor unit's line does not depend on the airflow. With an orifice neither does
- * it, as long as the line's superheat is the orifice's; the coil's line always takes the flow the
- * compressor moves at that suction. */
+/* The outdoor unit's line depends on the metering device but not on the airflow. The coil's line is
+ * what the coil gives with the flow the compressor moves at that suction through its tubes, and
+ * ends where it can no longer make the superheat. */
 #define CT_MAX_CURVE_POINTS 401
 
 typedef struct {

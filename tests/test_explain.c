@@ -501,6 +501,7 @@ static void test_usage(void **state)
         {"--at '350 cfm/ton' --against '300 cfm/ton' --against-tap low", 2, "not both"},
         {"--tap lo", 3, "did you mean 'low'"},
         {"--tap low --format bmp -o x", 2, "png|svg|pdf"},
+        {"--at '350 cfm/ton' --no-render", 2, "need -o DIR"},
         {"--at '5 cfm/ton'", 4, "air"},
         {"-o /dev/null/x", 5, "/dev/null/x"},
     };
