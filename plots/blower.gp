@@ -32,6 +32,8 @@ if (limit > 0) {
     set label 110 'the blower''s limit' at graph 0.02, first limit left offset 0,0.7 front
 }
 
+# The SVG terminal takes type for wider than it is and would push the key off the page.
+set key width (format eq 'svg' ? -3 : 0)
 set style line 51 linecolor rgb black linewidth 4 dashtype (16,7)
 set style line 52 linecolor rgb blue linewidth 3 dashtype 1
 set style line 53 linecolor rgb black linewidth 1.5 pointtype 7 pointsize 1.6*mark
@@ -41,5 +43,5 @@ points = n_points == 0 ? '' : \
     ", points_csv using (x(0)):(y(0)):x2tic(tap_name(0)) with points linestyle 53 title 'runs here'"
 plot for [i = 1:n_taps] blower_csv using (curve(i, x(0))):(y(0)) with lines linestyle 52 notitle, \
     keyentry with lines linestyle 52 title 'blower, tap by tap', \
-    blower_csv using (curve(0, x(0))):(y(0)) with lines linestyle 51 title 'ducts, filter and coil' \
+    blower_csv using (curve(0, x(0))):(y(0)) with lines linestyle 51 title 'duct system' \
     @points

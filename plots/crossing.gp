@@ -24,6 +24,8 @@ high = U_max > C_max ? U_max : C_max
 set yrange [low - 0.05 * (high - low):high + 0.12 * (high - low)]
 
 # One look for each coil curve, slow to fast: dashes get longer until the line is whole.
+# The SVG terminal takes type for wider than it is and would push the key off the page.
+set key width (format eq 'svg' ? -3 : 0)
 set style line 11 linecolor rgb blue linewidth 2.5 dashtype (2,4)
 set style line 12 linecolor rgb blue linewidth 2.5 dashtype (6,4)
 set style line 13 linecolor rgb blue linewidth 2.5 dashtype (12,4,2,4)

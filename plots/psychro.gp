@@ -22,13 +22,14 @@ set border 9
 unset ytics
 unset ylabel
 set y2tics nomirror textcolor rgb black
-set y2label label_moisture offset -0.6,0
+set y2label label_moisture offset (format eq 'svg' ? -1.6 : -0.6),0
 set style textbox opaque noborder fillcolor rgb 'white' margins 0.3,0.3
 set grid noxtics noytics
 set lmargin at screen 0.045
 set rmargin at screen 0.87
 set bmargin at screen 0.20
-set key at screen 0.5,0.055 maxrows 3
+# The SVG terminal takes type for wider than it is and would push the key off the page.
+set key at screen 0.5,0.055 maxrows 3 width (format eq 'svg' ? -3 : 0)
 
 set style line 21 linecolor rgb black linewidth 3.5 dashtype 1
 set style line 22 linecolor rgb '#808080' linewidth 1 dashtype 1
