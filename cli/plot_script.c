@@ -27,14 +27,14 @@ static const struct {
     {"col_pick", "pick", Q_PLAIN},
 };
 
-static void put_text(FILE *out, const char *variable, const char *text)
+void plot_put_text(FILE *out, const char *variable, const char *text)
 {
     fprintf(out, "%s = ", variable);
     gnuplot_quote(out, text, 0);
     fputc('\n', out);
 }
 
-static void put_value(FILE *out, const char *variable, double v)
+void plot_put_value(FILE *out, const char *variable, double v)
 {
     char text[NUMBER_TEXT_SIZE];
     if (!number_text(text, v, 9)) strcpy(text, "NaN");
@@ -52,17 +52,17 @@ static void put_band_columns(FILE *out, bool si)
             snprintf(variable, sizeof variable, "col_%s_%s", bands[b], quantiles[q]);
             snprintf(name, sizeof name, "net_%s_%s", bands[b], quantiles[q]);
             quantity_key(key, sizeof key, name, Q_HEAT, si);
-            put_text(out, variable, key);
+            plot_put_text(out, variable, key);
         }
 }
 
 static void put_columns(FILE *out, bool si)
 {
     char name[96];
-    put_text(out, "col_flow", si ? "m3_per_s_per_ton" : "cfm_per_ton");
+    plot_put_text(out, "col_flow", si ? "m3_per_s_per_ton" : "cfm_per_ton");
     for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++) {
         quantity_key(name, sizeof name, columns[i].name, columns[i].q, si);
-        put_text(out, columns[i].variable, name);
+        plot_put_text(out, columns[i].variable, name);
     }
 }
 
@@ -72,18 +72,18 @@ static void put_units(FILE *out, bool si)
     fputs(si ? "flow(v) = v * 1000.0\nheat(v) = v / 1000.0\ntemperature(v) = v - 273.15\n"
              : "flow(v) = v * 1.0\nheat(v) = v / 1000.0\ntemperature(v) = v * 1.0\n",
           out);
-    put_text(out, "label_flow", si ? "Airflow, L/s per ton" : "Airflow, cfm per ton");
-    put_text(out, "label_heat", si ? "Net capacity, kW" : "Net capacity, 1000 Btu/h");
-    put_text(out, "label_temperature",
-             si ? "Temperature, \xc2\xb0"
-                  "C"
-                : "Temperature, \xc2\xb0"
-                  "F");
-    put_text(out, "unit_temperature",
-             si ? "\xc2\xb0"
-                  "C"
-                : "\xc2\xb0"
-                  "F");
+    plot_put_text(out, "label_flow", si ? "Airflow, L/s per ton" : "Airflow, cfm per ton");
+    plot_put_text(out, "label_heat", si ? "Net capacity, kW" : "Net capacity, 1000 Btu/h");
+    plot_put_text(out, "label_temperature",
+                  si ? "Temperature, \xc2\xb0"
+                       "C"
+                     : "Temperature, \xc2\xb0"
+                       "F");
+    plot_put_text(out, "unit_temperature",
+                  si ? "\xc2\xb0"
+                       "C"
+                     : "\xc2\xb0"
+                       "F");
 }
 
 static double axis_heat(double Q, bool si)
@@ -97,16 +97,17 @@ static void put_header(FILE *out, const char *name, const plot_facts *facts)
             "# Made by coiltrim; reads sweep.csv%s beside this file. Draw it again with\n"
             "#   gnuplot %s.gp\n#   gnuplot -e \"format='svg'\" %s.gp    (png, svg or pdf)\n",
             facts->has_taps ? " and taps.csv" : "", name, name);
-    put_text(out, "plot_name", name);
+    plot_put_text(out, "plot_name", name);
     fputs("job_title = ", out);
     gnuplot_quote(out, facts->title, TITLE_CHARACTERS);
     fprintf(out, "\nhas_taps = %d\nhas_load = %d\n", facts->has_taps, facts->has_load);
-    put_value(out, "load_sensible", facts->has_load ? axis_heat(facts->Q_sensible, facts->si) : 0);
+    plot_put_value(out, "load_sensible",
+                   facts->has_load ? axis_heat(facts->Q_sensible, facts->si) : 0);
     fprintf(out, "has_ceiling = %d\n", facts->has_ceiling);
-    put_value(out, "ceiling", facts->has_ceiling ? 100 * facts->rh_ceiling : 0);
-    put_value(out, "frost",
-              quantity_show(quantity_for_people(Q_TEMPERATURE, facts->si), facts->T_frost));
-    put_value(out, "load_sigma", facts->load_sigma);
+    plot_put_value(out, "ceiling", facts->has_ceiling ? 100 * facts->rh_ceiling : 0);
+    plot_put_value(out, "frost",
+                   quantity_show(quantity_for_people(Q_TEMPERATURE, facts->si), facts->T_frost));
+    plot_put_value(out, "load_sigma", facts->load_sigma);
     put_columns(out, facts->si);
     put_band_columns(out, facts->si);
     put_units(out, facts->si);
@@ -120,19 +121,39 @@ static const embedded_plot *find_plot(const char *name)
     return NULL;
 }
 
-bool plot_script_write(FILE *out, const char *name, const plot_facts *facts)
+bool plot_put_template(FILE *out, const char *name)
 {
     const embedded_plot *common = find_plot("common"), *body = find_plot(name);
     if (!common || !body) return false;
-    put_header(out, name, facts);
     fwrite(common->text, 1, common->size, out);
     fwrite(body->text, 1, body->size, out);
     return true;
 }
 
+bool plot_script_write(FILE *out, const char *name, const plot_facts *facts)
+{
+    const embedded_plot *common = find_plot("common"), *airflow = find_plot("airflow"),
+                        *body = find_plot(name);
+    if (!common || !airflow || !body) return false;
+    put_header(out, name, facts);
+    fwrite(common->text, 1, common->size, out);
+    fwrite(airflow->text, 1, airflow->size, out);
+    fwrite(body->text, 1, body->size, out);
+    return true;
+}
+
+/* Not pictures of a sweep: the common parts, and what other verbs draw. */
+static bool is_apart(const char *name)
+{
+    static const char *const apart[] = {"common", "airflow", "crossing", "psychro", "blower"};
+    for (size_t i = 0; i < sizeof apart / sizeof apart[0]; i++)
+        if (strcmp(name, apart[i]) == 0) return true;
+    return false;
+}
+
 const char *plot_template_name(int i)
 {
     for (const embedded_plot *plot = embedded_plots; plot->name; plot++)
-        if (strcmp(plot->name, "common") != 0 && i-- == 0) return plot->name;
+        if (!is_apart(plot->name) && i-- == 0) return plot->name;
     return NULL;
 }

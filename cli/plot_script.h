@@ -28,7 +28,14 @@ typedef struct {
 /* Writes the script of template `name` ("capacity"). False: no such template. */
 bool plot_script_write(FILE *out, const char *name, const plot_facts *facts);
 
-/* Names of all templates, in order; NULL past the end. */
+/* For the scripts of other verbs: a variable of the header (text is quoted and escaped; a number
+ * that is not finite becomes NaN), then the common part and the template. False: no such template.
+ */
+void plot_put_text(FILE *out, const char *variable, const char *text);
+void plot_put_value(FILE *out, const char *variable, double v);
+bool plot_put_template(FILE *out, const char *name);
+
+/* Names of the templates of a sweep, in order; NULL past the end. */
 const char *plot_template_name(int i);
 
 #endif

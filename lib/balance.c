@@ -451,6 +451,17 @@ static ct_root_job outer_job(const trial *t, const ct_start *start)
     return job;
 }
 
+/* Where the first inner search begins. */
+static void begin_high_side(trial *t, const ct_start *start)
+{
+    double T_out = t->at->T_out;
+
+    t->Te_last = start ? start->Te : (double)NAN;
+    t->Tc_last = start && start->Tc > T_out ? start->Tc : T_out + COLD_TC_ABOVE_OUT;
+    t->dTc_dTe = TC_PER_TE;
+    t->Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
+}
+
 static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, trial *t)
 {
     bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
@@ -476,10 +487,7 @@ static ct_outcome search(trial *t, const ct_start *start)
     ct_root_end end;
 
     t->met = CT_BALANCED;
-    t->Te_last = start ? start->Te : (double)NAN;
-    t->Tc_last = start && start->Tc > t->at->T_out ? start->Tc : t->at->T_out + COLD_TC_ABOVE_OUT;
-    t->dTc_dTe = TC_PER_TE;
-    t->Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
+    begin_high_side(t, start);
     end = ct_root_find(t->solver->outer, low_side, t, &job, &result);
     if (t->Te != result.x || t->trouble != CT_BALANCED) low_side(result.x, t);
     return outcome_of(end, &result, t);
@@ -506,5 +514,55 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     out->residual_high = t.residual_high;
     fill_refrigerant_side(&t, out);
     fill_air_side(&t, out);
+    return CT_OK;
+}
+
+/* ---- A trial for its own sake: points of the two curves -----------------------------------------
+ */
+
+static void fill_trial(const trial *t, ct_balance_trial *out)
+{
+    double Q_superheat = t->comp.m * fmax(0.0, t->h_out - t->h_g);
+    ct_coil_total total;
+
+    *out = (ct_balance_trial){.Te = t->Te,
+                              .Tc = t->Tc,
+                              .T_coil = t->T_coil,
+                              .T_boil = t->T_boil,
+                              .m_r = t->comp.m,
+                              .W = t->comp.W,
+                              .superheat = t->superheat,
+                              .Q_unit = t->comp.m * (t->h_out - t->cond.h_liquid),
+                              .coil_can = t->trouble == CT_BALANCED,
+                              .Q_coil = NAN,
+                              .Q_coil_sens = NAN,
+                              .T_surface = NAN};
+    if (!out->coil_can) return;
+    ct_coil_mix(&t->air, &t->boil, t->w, Q_superheat, &total);
+    out->Q_coil = total.Q;
+    out->Q_coil_sens = total.Q_sens;
+    out->T_surface = t->boil.Ts_out;
+}
+
+ct_status ct_balance_try(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
+                         double Te, ct_balance_trial *out, ct_fault *fault)
+{
+    trial t = {.sys = sys, .at = at, .solver = solver};
+    ct_balance unused;
+    ct_status status = check_conditions(at, fault);
+
+    if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
+    if (status != CT_OK) return status;
+    if (!(Te >= TE_LOW && Te <= t.air.in.T))
+        return ct_fail(fault, CT_RANGE, Te, TE_LOW, t.air.in.T,
+                       "saturated suction %.1f F: allowed %.1f F to the entering air's %.1f F",
+                       ct_F_from_K(Te), ct_F_from_K(TE_LOW), ct_F_from_K(t.air.in.T));
+    begin_high_side(&t, NULL);
+    low_side(Te, &t);
+    if (t.trouble != CT_BALANCED && t.trouble != CT_SUPERHEAT_LOST)
+        return report(&unused, t.trouble, &t, fault);
+    if (t.held != 0)
+        return report(&unused, t.held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT, &t, fault);
+    fill_trial(&t, out);
     return CT_OK;
 }

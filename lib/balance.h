@@ -104,6 +104,29 @@ typedef struct {
 CT_API ct_status ct_balance_solve(ct_solver *, const ct_system *, const ct_conditions *,
                                   const ct_start *, ct_balance *out, ct_fault *);
 
+/* One trial suction: what the outdoor unit would take from the coil there, and what the coil would
+ * give. Where the two are equal is the balance; the curves of the two over Te are how one sees why
+ * it lies where it does. */
+typedef struct {
+    double Te, Tc;    /* K, the suction tried and the discharge the condenser settles at       */
+    double T_coil;    /* K, dew temperature at the coil outlet: Te and the suction line's drop  */
+    double T_boil;    /* K, mean boiling temperature                                            */
+    double m_r;       /* kg/s the compressor moves                                              */
+    double W;         /* W, compressor                                                          */
+    double superheat; /* K at the coil outlet, below 0 is wet (orifice only)                    */
+    double Q_unit;    /* W, refrigerant heat m_r (h_out - h_liquid): what the outdoor unit takes */
+    bool coil_can;    /* the coil can make the superheat here; else the following are NaN       */
+    double Q_coil;    /* W, total heat the coil gives with m_r through its tubes                */
+    double Q_coil_sens; /* W                                                                      */
+    double T_surface;   /* K, coldest surface                                                     */
+} ct_balance_trial;
+
+/* Te 233.5 K up to the entering air. Fails as ct_balance_solve does when the high side has no
+ * solution at this Te; *out is then untouched. The residual of the balance is Q_coil - Q_unit over
+ * the boiling part of Q_unit. */
+CT_API ct_status ct_balance_try(ct_solver *, const ct_system *, const ct_conditions *, double Te,
+                                ct_balance_trial *out, ct_fault *);
+
 #ifdef __cplusplus
 }
 #endif

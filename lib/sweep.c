@@ -346,9 +346,7 @@ static void sweep_at(ct_solver *solver, const ct_sweep_job *job, const ct_blower
     ct_start next;
 
     for (int i = 0; i < DENSITY_ROUNDS; i++) {
-        if (line->n == 0)
-            P = rated_watts(job, has_taps(job) ? m_da / CT_STD_DENSITY : V);
-        else if (ct_blower_line_watts(line, V, &P, NULL) != CT_OK)
+        if (line->n == 0 || ct_blower_line_watts(line, V / delivered(job), &P, NULL) != CT_OK)
             P = rated_watts(job, m_da / CT_STD_DENSITY);
         ct_sweep_point(solver, job, m_da, P, start, point);
         if (!has_taps(job) || point->status != CT_OK) return;
@@ -357,6 +355,19 @@ static void sweep_at(ct_solver *solver, const ct_sweep_job *job, const ct_blower
         next = (ct_start){point->balance.Te, point->balance.Tc};
         start = &next;
     }
+}
+
+ct_status ct_sweep_airflow(ct_solver *solver, const ct_sweep_job *job, double V_per_ton,
+                           ct_point *point, ct_fault *fault)
+{
+    ct_blower_line line = line_of(job);
+    double m_da;
+
+    if (!(V_per_ton > 0.0))
+        return ct_fail(fault, CT_RANGE, V_per_ton, 0.0, NAN, "airflow per ton must be above 0");
+    m_da = V_per_ton * job->system.outdoor.tons * CT_STD_DENSITY;
+    sweep_at(solver, job, &line, m_da, m_da / CT_STD_DENSITY, NULL, point);
+    return CT_OK;
 }
 
 static ct_status tap_at(ct_solver *solver, const ct_sweep_job *job, int i, double v,

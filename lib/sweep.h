@@ -113,6 +113,12 @@ CT_API ct_status ct_sweep_prepare(const ct_case *, const ct_outdoor *, const ct_
 CT_API void ct_sweep_point(ct_solver *, const ct_sweep_job *, double m_da, double P_blower,
                            const ct_start *start, ct_point *point);
 
+/* One airflow as the sweep takes it: V_per_ton standard m3/s per nominal ton, blower input after
+ * ct_sweep_watts at the volume the balance decides. An unbalanced point is not an error. CT_RANGE
+ * when V_per_ton is not positive. */
+CT_API ct_status ct_sweep_airflow(ct_solver *, const ct_sweep_job *, double V_per_ton,
+                                  ct_point *point, ct_fault *);
+
 /* One tap: airflow where tap i meets the ducts, times the case's tuned airflow, at the density of
  * the air at the blower, which the balance decides. Fails as ct_blower_meet; an unbalanced point is
  * not an error. */

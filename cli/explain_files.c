@@ -1,0 +1,470 @@
+#include "explain_files.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "air.h"
+#include "complain.h"
+#include "csv.h"
+#include "curves.h"
+#include "explain_chart.h"
+#include "explain_curves.h"
+#include "gnuplot.h"
+#include "number_text.h"
+#include "plot_script.h"
+#include "quantity.h"
+#include "units.h"
+#include "write_file.h"
+
+enum { TITLE_CHARACTERS = 44 }; /* what fits above a picture as wide as a phone */
+
+static bool make_directory(const char *directory)
+{
+    struct stat there;
+    if (mkdir(directory, 0777) == 0) return true;
+    const int error = errno;
+    if (error == EEXIST && stat(directory, &there) == 0 && S_ISDIR(there.st_mode)) return true;
+    complain("%s: no folder to write to: %s", directory,
+             error == EEXIST ? "there is a file of that name" : strerror(error));
+    return false;
+}
+
+static bool open_in(write_file *file, const char *directory, const char *name, const char *ending)
+{
+    char *path;
+    if (asprintf(&path, "%s/%s.%s", directory, name, ending) < 0) {
+        complain("%s: out of memory", directory);
+        return false;
+    }
+    const bool good = write_file_open(file, path);
+    free(path);
+    return good;
+}
+
+static bool end_csv(write_file *file, const csv_writer *csv, const char *name)
+{
+    if (csv_good(csv)) return write_file_close(file);
+    complain("%s.csv: cannot be written", name);
+    write_file_drop(file);
+    return false;
+}
+
+/* ---- Columns ------------------------------------------------------------------------- */
+
+static void put_heading(csv_writer *csv, const char *name, quantity q, bool si)
+{
+    char key[96];
+    quantity_key(key, sizeof key, name, q, si);
+    csv_text(csv, key);
+}
+
+static void put(csv_writer *csv, quantity q, double v, bool si)
+{
+    if (isfinite(v))
+        csv_number(csv, quantity_show(quantity_for_programs(q, si), v), 0);
+    else
+        csv_absent(csv);
+}
+
+typedef struct {
+    const char *name;
+    quantity q;
+} column;
+
+static void put_headings(csv_writer *csv, const column *columns, size_t n, bool si)
+{
+    for (size_t i = 0; i < n; i++)
+        put_heading(csv, columns[i].name, columns[i].q, si);
+    csv_end_row(csv);
+}
+
+/* ---- Scripts ------------------------------------------------------------------------- */
+
+static double on_axis(quantity q, double v, bool si)
+{
+    return quantity_show(quantity_for_people(q, si), v);
+}
+
+/* gnuplot functions from a column's unit to the axis's, and the axes' labels. */
+static void put_units(FILE *out, bool si)
+{
+    fputs(si ? "flow(v) = v * 1000.0\nheat(v) = v / 1000.0\ntemperature(v) = v - 273.15\n"
+               "moisture(v) = v * 1000.0\nstatic(v) = v * 1.0\n"
+             : "flow(v) = v * 1.0\nheat(v) = v / 1000.0\ntemperature(v) = v * 1.0\n"
+               "moisture(v) = v * 7000.0\nstatic(v) = v * 1.0\n",
+          out);
+    fputs(si ? "heat_key = 'w'\ntemperature_key = 'k'\nper_ton_key = 'm3_per_s_per_ton'\n"
+               "airflow_key = 'm3_per_s'\nmoisture_key = 'kg_per_kg'\nstatic_key = 'pa'\n"
+             : "heat_key = 'btuh'\ntemperature_key = 'f'\nper_ton_key = 'cfm_per_ton'\n"
+               "airflow_key = 'cfm'\nmoisture_key = 'lb_per_lb'\nstatic_key = 'inwc'\n",
+          out);
+    plot_put_text(out, "label_heat", si ? "Heat, kW" : "Heat, 1000 Btu/h");
+    plot_put_text(out, "unit_per_ton", si ? "L/s per ton" : "cfm per ton");
+    plot_put_text(out, "label_static", si ? "External static, Pa" : "External static, inwc");
+    plot_put_text(out, "label_moisture",
+                  si ? "Moisture, g per kg dry air" : "Moisture, grains per lb dry air");
+    plot_put_text(out, "unit_temperature",
+                  si ? "\xc2\xb0"
+                       "C"
+                     : "\xc2\xb0"
+                       "F");
+}
+
+static void put_header(FILE *out, const char *name, const char *reads, const char *title, bool si)
+{
+    fprintf(out,
+            "# Made by coiltrim; reads %s beside this file. Draw it again with\n"
+            "#   gnuplot %s.gp\n#   gnuplot -e \"format='svg'\" %s.gp    (png, svg or pdf)\n",
+            reads, name, name);
+    plot_put_text(out, "plot_name", name);
+    fputs("job_title = ", out);
+    gnuplot_quote(out, title, TITLE_CHARACTERS);
+    fputs("\nhas_taps = 0\n", out);
+    put_units(out, si);
+}
+
+typedef struct {
+    job *j;
+    const char *directory, *format;
+    bool si, drawing; /* drawing: gnuplot is there as far as we know */
+} setting;
+
+/* Ends the script and draws it. */
+static exit_code finish(setting *s, const char *name, write_file *file)
+{
+    char *path;
+    plot_put_template(file->stream, name);
+    if (!write_file_close(file)) return EXIT_SYSTEM;
+    if (!s->drawing) return EXIT_DONE;
+    if (asprintf(&path, "%s/%s.gp", s->directory, name) < 0) {
+        complain("%s: out of memory", s->directory);
+        return EXIT_SYSTEM;
+    }
+    const gnuplot_result result = gnuplot_run(path, s->format);
+    free(path);
+    if (result == GNUPLOT_ABSENT) s->drawing = false; /* told once is enough */
+    return result == GNUPLOT_FAILED ? EXIT_SYSTEM : EXIT_DONE;
+}
+
+/* ---- Curves crossing ----------------------------------------------------------------- */
+
+static bool write_curves(const setting *s, const explain_curves *c)
+{
+    static const column columns[] = {{"curve", Q_PLAIN},
+                                     {"per_ton_airflow", Q_AIRFLOW_PER_TON},
+                                     {"sat_suction", Q_TEMPERATURE},
+                                     {"sat_discharge", Q_TEMPERATURE},
+                                     {"tube", Q_TEMPERATURE},
+                                     {"unit_takes", Q_HEAT},
+                                     {"coil_gives", Q_HEAT},
+                                     {"coil_sensible", Q_HEAT},
+                                     {"coil_surface", Q_TEMPERATURE}};
+    write_file file;
+    csv_writer csv;
+    if (!open_in(&file, s->directory, "crossing", "csv")) return false;
+    csv_begin(&csv, file.stream);
+    put_headings(&csv, columns, sizeof columns / sizeof columns[0], s->si);
+    for (int i = 0; i < c->n; i++)
+        for (int k = 0; k < c->curve[i].n; k++) {
+            const ct_balance_trial *t = &c->curve[i].point[k];
+            const double v[] = {i + 1,       c->point[i].V_std_per_ton,
+                                t->Te,       t->Tc,
+                                t->T_coil,   t->Q_unit,
+                                t->Q_coil,   t->Q_coil_sens,
+                                t->T_surface};
+            for (size_t m = 0; m < sizeof v / sizeof v[0]; m++)
+                put(&csv, columns[m].q, v[m], s->si);
+            csv_end_row(&csv);
+        }
+    return end_csv(&file, &csv, "crossing");
+}
+
+static bool write_crossings(const setting *s, const explain_curves *c)
+{
+    static const column columns[] = {{"curve", Q_PLAIN},
+                                     {"per_ton_airflow", Q_AIRFLOW_PER_TON},
+                                     {"sat_suction", Q_TEMPERATURE},
+                                     {"sat_discharge", Q_TEMPERATURE},
+                                     {"coil_total", Q_HEAT},
+                                     {"coil_sensible", Q_HEAT},
+                                     {"coil_latent", Q_HEAT},
+                                     {"coil_surface", Q_TEMPERATURE}};
+    write_file file;
+    csv_writer csv;
+    if (!open_in(&file, s->directory, "crossing_points", "csv")) return false;
+    csv_begin(&csv, file.stream);
+    put_headings(&csv, columns, sizeof columns / sizeof columns[0], s->si);
+    for (int i = 0; i < c->n; i++) {
+        const ct_balance *b = &c->point[i].balance;
+        const double v[] = {
+            i + 1,       c->point[i].V_std_per_ton, b->Te, b->Tc, b->Q, b->Q_sens, b->Q_lat,
+            b->T_surface};
+        for (size_t m = 0; m < sizeof v / sizeof v[0]; m++)
+            put(&csv, columns[m].q, v[m], s->si);
+        csv_end_row(&csv);
+    }
+    return end_csv(&file, &csv, "crossing_points");
+}
+
+static exit_code draw_crossing(setting *s)
+{
+    write_file file;
+    ct_fault fault;
+    explain_curves *c = calloc(1, sizeof *c);
+    if (!c) {
+        complain("out of memory");
+        return EXIT_SYSTEM;
+    }
+    exit_code code = EXIT_DONE;
+    if (explain_curves_make(s->j, c, &fault) != CT_OK) code = complain_fault(&fault);
+    if (code == EXIT_DONE && (!write_curves(s, c) || !write_crossings(s, c) ||
+                              !open_in(&file, s->directory, "crossing", "gp")))
+        code = EXIT_SYSTEM;
+    if (code == EXIT_DONE) {
+        put_header(file.stream, "crossing", "crossing.csv and crossing_points.csv",
+                   s->j->c->job.title, s->si);
+        fprintf(file.stream, "n_curves = %d\n", c->n);
+        plot_put_text(file.stream, "label_flow",
+                      s->si ? "Saturated suction, \xc2\xb0"
+                              "C"
+                            : "Saturated suction, \xc2\xb0"
+                              "F");
+        code = finish(s, "crossing", &file);
+    }
+    free(c);
+    return code;
+}
+
+/* ---- Psychrometric chart ------------------------------------------------------------------ */
+
+static bool write_lines(const setting *s, const explain_chart *c)
+{
+    static const column columns[] = {{"kind", Q_PLAIN},
+                                     {"value", Q_PLAIN},
+                                     {"dry_bulb", Q_TEMPERATURE},
+                                     {"moisture", Q_MOISTURE}};
+    static const char *const kinds[] = {"saturation", "relative humidity", "wet bulb"};
+    write_file file;
+    csv_writer csv;
+    if (!open_in(&file, s->directory, "psychro_lines", "csv")) return false;
+    csv_begin(&csv, file.stream);
+    csv_text(&csv, "line");
+    csv_text(&csv, "kind");
+    csv_text(&csv, s->si ? "rh_or_wet_bulb_k" : "rh_or_wet_bulb_f");
+    put_heading(&csv, columns[2].name, columns[2].q, s->si);
+    put_heading(&csv, columns[3].name, columns[3].q, s->si);
+    csv_end_row(&csv);
+    for (int i = 0; i < c->n_lines; i++)
+        for (int k = 0; k < c->line[i].n; k++) {
+            const chart_line *l = &c->line[i];
+            csv_number(&csv, i, 0);
+            csv_text(&csv, kinds[l->kind]);
+            put(&csv, l->kind == CHART_WET_BULB ? Q_TEMPERATURE : Q_FRACTION, l->value, s->si);
+            put(&csv, Q_TEMPERATURE, l->T[k], s->si);
+            put(&csv, Q_MOISTURE, l->W[k], s->si);
+            csv_end_row(&csv);
+        }
+    return end_csv(&file, &csv, "psychro_lines");
+}
+
+static void put_state(csv_writer *csv, int series, const char *name, const char *state,
+                      const ct_air *a, bool si)
+{
+    csv_number(csv, series, 0);
+    csv_text(csv, name);
+    csv_text(csv, state);
+    put(csv, Q_TEMPERATURE, a->T, si);
+    put(csv, Q_MOISTURE, a->W, si);
+    put(csv, Q_FRACTION, ct_air_rh(a), si);
+    put(csv, Q_ENTHALPY_AIR, ct_air_h(a->T, a->W), si);
+    csv_end_row(csv);
+}
+
+static bool write_process(const setting *s, const explain_chart *c)
+{
+    write_file file;
+    csv_writer csv;
+    if (!open_in(&file, s->directory, "psychro_process", "csv")) return false;
+    csv_begin(&csv, file.stream);
+    csv_text(&csv, "series");
+    csv_text(&csv, "name");
+    csv_text(&csv, "state");
+    put_heading(&csv, "dry_bulb", Q_TEMPERATURE, s->si);
+    put_heading(&csv, "moisture", Q_MOISTURE, s->si);
+    put_heading(&csv, "relative_humidity", Q_FRACTION, s->si);
+    put_heading(&csv, "enthalpy", Q_ENTHALPY_AIR, s->si);
+    csv_end_row(&csv);
+    for (int i = 0; i < c->n_series; i++) {
+        const ct_balance *b = &c->series[i].point.balance;
+        const char *name = c->series[i].name;
+        const ct_air adp = {b->ADP, ct_air_W_sat(b->ADP, b->in.p), b->in.p};
+        put_state(&csv, i + 1, name, "return", &s->j->sweep.indoor, s->si);
+        put_state(&csv, i + 1, name, "entering", &b->in, s->si);
+        put_state(&csv, i + 1, name, "leaving", &b->out, s->si);
+        put_state(&csv, i + 1, name, "supply", &b->supply, s->si);
+        if (b->has_adp) put_state(&csv, i + 1, name, "apparatus", &adp, s->si);
+    }
+    return end_csv(&file, &csv, "psychro_process");
+}
+
+static void put_chart_name(FILE *out, int i, const chart_line *l, const explain_chart *c, bool si)
+{
+    char text[32];
+    const double value =
+        l->kind == CHART_WET_BULB ? on_axis(Q_TEMPERATURE, l->value, si) : 100.0 * l->value;
+    double T = l->T[0], W = l->W[0];
+    if (l->kind != CHART_WET_BULB) chart_label_place(l, c->W_high, &T, &W);
+    snprintf(text, sizeof text, l->kind == CHART_WET_BULB ? "%.0f\xc2\xb0" : "%.0f %%", value);
+    if (l->kind == CHART_SATURATION || W < c->W_low + 0.08 * (c->W_high - c->W_low)) return;
+    fprintf(out, "set label %d ", 200 + i);
+    gnuplot_quote(out, text, 0);
+    fprintf(out,
+            " at first %.4f,second %.4f %s offset %s textcolor rgb '#505050' font chart_font\n",
+            on_axis(Q_TEMPERATURE, T, si), on_axis(Q_MOISTURE, W, si),
+            l->kind == CHART_WET_BULB ? "right" : "center",
+            l->kind == CHART_WET_BULB ? "-0.6,0.8" : "0,0 boxed front");
+}
+
+static void put_chart(FILE *out, const explain_chart *c, bool si)
+{
+    fprintf(out, "n_series = %d\nn_lines = %d\n", c->n_series, c->n_lines);
+    plot_put_value(out, "x_low", on_axis(Q_TEMPERATURE, c->T_low, si));
+    plot_put_value(out, "x_high", on_axis(Q_TEMPERATURE, c->T_high, si));
+    plot_put_value(out, "y_low", on_axis(Q_MOISTURE, c->W_low, si));
+    plot_put_value(out, "y_high", on_axis(Q_MOISTURE, c->W_high, si));
+    plot_put_text(out, "label_flow",
+                  si ? "Dry bulb, \xc2\xb0"
+                       "C"
+                     : "Dry bulb, \xc2\xb0"
+                       "F");
+    fputs("chart_font = exists('format') && format eq 'pdf' ? ',8' : "
+          "exists('format') && format eq 'svg' ? ',19' : ',14.5'\n",
+          out);
+    for (int i = 0; i < c->n_lines; i++)
+        put_chart_name(out, i, &c->line[i], c, si);
+    for (int i = 0; i < c->n_series; i++) {
+        char variable[24];
+        snprintf(variable, sizeof variable, "name_%d", i + 1);
+        plot_put_text(out, variable, c->series[i].name);
+    }
+}
+
+static exit_code draw_psychro(setting *s)
+{
+    write_file file;
+    ct_fault fault;
+    explain_chart *c = calloc(1, sizeof *c);
+    if (!c) {
+        complain("out of memory");
+        return EXIT_SYSTEM;
+    }
+    exit_code code = EXIT_DONE;
+    if (explain_chart_make(s->j, s->si, c, &fault) != CT_OK) code = complain_fault(&fault);
+    if (code == EXIT_DONE && (!write_lines(s, c) || !write_process(s, c) ||
+                              !open_in(&file, s->directory, "psychro", "gp")))
+        code = EXIT_SYSTEM;
+    if (code == EXIT_DONE) {
+        put_header(file.stream, "psychro", "psychro_lines.csv and psychro_process.csv",
+                   s->j->c->job.title, s->si);
+        put_chart(file.stream, c, s->si);
+        code = finish(s, "psychro", &file);
+    }
+    free(c);
+    return code;
+}
+
+/* ---- Blower against the ducts -------------------------------------------------------------------
+ */
+
+static void put_blower_point(csv_writer *csv, int series, const char *name,
+                             const ct_blower_point *p, bool si)
+{
+    csv_number(csv, series, 0);
+    csv_text(csv, name);
+    put(csv, Q_AIRFLOW, p->V, si);
+    put(csv, Q_STATIC, p->dp, si);
+    put(csv, Q_ELECTRIC, p->P, si);
+    csv_number(csv, p->over_limit, 0);
+    csv_end_row(csv);
+}
+
+static void begin_blower(csv_writer *csv, FILE *stream, bool si)
+{
+    csv_begin(csv, stream);
+    csv_text(csv, "series");
+    csv_text(csv, "name");
+    put_heading(csv, "airflow", Q_AIRFLOW, si);
+    put_heading(csv, "static", Q_STATIC, si);
+    put_heading(csv, "blower", Q_ELECTRIC, si);
+    csv_text(csv, "past_table_or_limit");
+    csv_end_row(csv);
+}
+
+/* Series 0 is the ducts, 1 and up the taps. */
+static bool write_blower_curves(const setting *s, const explain_blower *b)
+{
+    write_file file;
+    csv_writer csv;
+    const ct_blower *blower = &s->j->sweep.unit->blower;
+    if (!open_in(&file, s->directory, "blower", "csv")) return false;
+    begin_blower(&csv, file.stream, s->si);
+    for (int k = 0; k < b->n_duct; k++)
+        put_blower_point(&csv, 0, "ducts", &b->duct[k], s->si);
+    for (int i = 0; i < blower->n_taps; i++)
+        for (int k = 0; k < b->n_curve[i]; k++)
+            put_blower_point(&csv, i + 1, blower->tap[i].name, &b->curve[i][k], s->si);
+    return end_csv(&file, &csv, "blower");
+}
+
+static bool write_blower_points(const setting *s, const explain_blower *b)
+{
+    write_file file;
+    csv_writer csv;
+    const ct_blower *blower = &s->j->sweep.unit->blower;
+    if (!open_in(&file, s->directory, "blower_points", "csv")) return false;
+    begin_blower(&csv, file.stream, s->si);
+    for (int i = 0; i < blower->n_taps; i++)
+        if (b->meets[i]) put_blower_point(&csv, i + 1, blower->tap[i].name, &b->meet[i], s->si);
+    return end_csv(&file, &csv, "blower_points");
+}
+
+static exit_code draw_blower(setting *s)
+{
+    write_file file;
+    const ct_blower *blower = &s->j->sweep.unit->blower;
+    explain_blower *b;
+    if (!s->j->sweep.has_duct || blower->n_taps == 0) return EXIT_DONE;
+    b = calloc(1, sizeof *b);
+    if (!b) {
+        complain("out of memory");
+        return EXIT_SYSTEM;
+    }
+    explain_blower_make(blower, &s->j->sweep.duct, b);
+    int n_points = 0;
+    for (int i = 0; i < blower->n_taps; i++)
+        n_points += b->meets[i];
+    exit_code code = EXIT_DONE;
+    if (!write_blower_curves(s, b) || !write_blower_points(s, b) ||
+        !open_in(&file, s->directory, "blower", "gp"))
+        code = EXIT_SYSTEM;
+    free(b);
+    if (code != EXIT_DONE) return code;
+    put_header(file.stream, "blower", "blower.csv and blower_points.csv", s->j->c->job.title,
+               s->si);
+    fprintf(file.stream, "n_taps = %d\nn_points = %d\n", blower->n_taps, n_points);
+    plot_put_value(file.stream, "limit", on_axis(Q_STATIC, blower->dp_max, s->si));
+    plot_put_text(file.stream, "label_flow", s->si ? "Airflow, L/s" : "Airflow, cfm");
+    return finish(s, "blower", &file);
+}
+
+exit_code explain_files(job *j, const char *directory, const char *format, bool si)
+{
+    setting s = {j, directory, format, si, format != NULL};
+    if (!make_directory(directory)) return EXIT_SYSTEM;
+    exit_code code = draw_crossing(&s);
+    if (code == EXIT_DONE) code = draw_psychro(&s);
+    return code == EXIT_DONE ? draw_blower(&s) : code;
+}

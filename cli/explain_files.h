@@ -1,0 +1,14 @@
+/* Explain's pictures: the CSV files and the gnuplot scripts beside them. */
+#ifndef EXPLAIN_FILES_H
+#define EXPLAIN_FILES_H
+
+#include "case_load.h"
+#include "exit_codes.h"
+
+/* Writes crossing.gp, psychro.gp and, when the blower and the ducts are known, blower.gp with
+ * their CSV files into `directory` (made when it is not there), and draws them in `format`, unless
+ * that is NULL. On failure the message is out. gnuplot not being installed is told but is no
+ * failure. */
+exit_code explain_files(job *j, const char *directory, const char *format, bool si);
+
+#endif

@@ -1,0 +1,47 @@
+
+# Blower against ducts: each tap moves less air the more static it meets; the ducts ask for more
+# static the more air they carry. A tap runs where its curve meets the ducts'.
+set label 100 'Blower taps against the ducts' at screen 0.03,0.975 left font heading_font
+set ylabel label_static
+blower_csv = here.'blower.csv'
+points_csv = here.'blower_points.csv'
+flow_name = 'airflow_'.airflow_key
+static_name = 'static_'.static_key
+x(v) = flow(column(flow_name)) + 0 * v
+y(v) = static(column(static_name)) + 0 * v
+curve(i, v) = column('series') == i ? v : NaN
+tap_name(row) = strlen(strcol('name')) > 13 ? strcol('name')[1:12].'…' : strcol('name')
+
+stats blower_csv using (column('series') > 0 ? x(0) : NaN):(y(0)) name 'A' nooutput
+span = A_max_x - A_min_x
+# Ducts far freer than the blower would squeeze the tap curves into a corner: the frame is theirs.
+high = 1.12 * (limit > A_max_y ? limit : A_max_y)
+set xrange [A_min_x - 0.25 * span:A_max_x + 0.05 * span]
+set x2range [A_min_x - 0.25 * span:A_max_x + 0.05 * span]
+set yrange [0:high]
+# Five tics or so, a round number apart: more would run into each other.
+rough = 1.3 * span / 5
+unit = 10 ** floor(log10(rough))
+set xtics unit * (rough / unit <= 2 ? 2 : rough / unit <= 5 ? 5 : 10)
+set tmargin at screen 0.775
+set x2tics rotate by 50 left offset 0,0 scale 0.6 textcolor rgb black
+set x2tics ()
+set border 7
+if (limit > 0) {
+    set arrow 1 from graph 0, first limit to graph 1, first limit nohead front linestyle 4
+    set label 110 'the blower''s limit' at graph 0.02, first limit left offset 0,0.7 front
+}
+
+# The SVG terminal takes type for wider than it is and would push the key off the page.
+set key width (format eq 'svg' ? -3 : 0)
+set style line 51 linecolor rgb black linewidth 4 dashtype (16,7)
+set style line 52 linecolor rgb blue linewidth 3 dashtype 1
+set style line 53 linecolor rgb black linewidth 1.5 pointtype 7 pointsize 1.6*mark
+
+# Names of the taps stand above the frame, over where they run. Ducts no tap can serve have no point.
+points = n_points == 0 ? '' : \
+    ", points_csv using (x(0)):(y(0)):x2tic(tap_name(0)) with points linestyle 53 title 'runs here'"
+plot for [i = 1:n_taps] blower_csv using (curve(i, x(0))):(y(0)) with lines linestyle 52 notitle, \
+    keyentry with lines linestyle 52 title 'blower, tap by tap', \
+    blower_csv using (curve(0, x(0))):(y(0)) with lines linestyle 51 title 'duct system' \
+    @points
