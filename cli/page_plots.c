@@ -62,7 +62,7 @@ static void put(const sketch *s, double v)
 
 static double humidity(bool has, const ct_room_out *room)
 {
-    return has ? 100 * room->rh : NAN;
+    return has ? 100 * room->rh : (double)NAN;
 }
 
 /* flow total sensible latent suction surface adp humidity humidity-with-fan-on pick tap-number */
@@ -71,12 +71,12 @@ static void put_point(const sketch *s, const ct_point *p, bool is_pick)
     const ct_balance *b = &p->balance;
     const bool ok = p->status == CT_OK;
     put(s, axis(s, Q_AIRFLOW_PER_TON, p->V_std_per_ton));
-    put(s, ok ? axis_heat(s, b->Q_net) : NAN);
-    put(s, ok ? axis_heat(s, b->Q_sens_net) : NAN);
-    put(s, ok ? axis_heat(s, b->Q_lat) : NAN);
-    put(s, ok ? axis(s, Q_TEMPERATURE, b->Te) : NAN);
-    put(s, ok ? axis(s, Q_TEMPERATURE, b->T_surface) : NAN);
-    put(s, ok && b->has_adp ? axis(s, Q_TEMPERATURE, b->ADP) : NAN);
+    put(s, ok ? axis_heat(s, b->Q_net) : (double)NAN);
+    put(s, ok ? axis_heat(s, b->Q_sens_net) : (double)NAN);
+    put(s, ok ? axis_heat(s, b->Q_lat) : (double)NAN);
+    put(s, ok ? axis(s, Q_TEMPERATURE, b->Te) : (double)NAN);
+    put(s, ok ? axis(s, Q_TEMPERATURE, b->T_surface) : (double)NAN);
+    put(s, ok && b->has_adp ? axis(s, Q_TEMPERATURE, b->ADP) : (double)NAN);
     put(s, humidity(ok && p->has_room, &p->room));
     put(s, humidity(ok && p->has_room_fan_on, &p->room_fan_on));
     fprintf(s->out, "%d %d\n", is_pick, p->tap + 1);
@@ -214,7 +214,7 @@ static void put_study(const sketch *s, const char *name, const ct_study_point *p
     fprintf(s->out, "%s << END\n", name);
     for (int i = 0; i < STUDY_POINTS; i++) {
         put(s, axis(s, Q_TEMPERATURE, points[i].x));
-        put(s, points[i].status == CT_OK ? axis(s, Q_DELTA_T, points[i].balance.superheat) : NAN);
+        put(s, points[i].status == CT_OK ? axis(s, Q_DELTA_T, points[i].balance.superheat) : (double)NAN);
         fputs("\n", s->out);
     }
     fputs("END\n", s->out);

@@ -81,7 +81,7 @@ static void read_air(const setting *s, const ct_balance *b, double v[READ_COUNT]
     v[READ_SUPPLY] = b->supply.T;
     if (ct_air_wet_bulb(&b->supply, &v[READ_SUPPLY_WET], NULL) != CT_OK) v[READ_SUPPLY_WET] = NAN;
     v[READ_SPLIT] = s->at.indoor.T - b->supply.T;
-    v[READ_STATIC] = s->at.has_duct ? ct_duct_dp(&s->at.duct, s->V) : NAN;
+    v[READ_STATIC] = s->at.has_duct ? ct_duct_dp(&s->at.duct, s->V) : (double)NAN;
     v[READ_WATTS] = s->P;
 }
 
@@ -104,7 +104,7 @@ static void add_spread(ct_solver *solver, const setting *base, move what, double
     apply(what, 1 + move_by[what], &up);
     const bool both = take(solver, &down, low) && take(solver, &up, high);
     for (int i = 0; i < READ_COUNT; i++)
-        sum[i] += both ? pow((high[i] - low[i]) / 2, 2) : NAN;
+        sum[i] += both ? pow((high[i] - low[i]) / 2, 2) : (double)NAN;
 }
 
 static void find_tolerances(ct_solver *solver, const setting *base, page_readings *out)
