@@ -12,7 +12,7 @@
 #include "case_load.h"
 #include "checks.h"
 #include "compare.h"
-#include "fit.h"
+#include "fit_words.h"
 #include "limit_words.h"
 #include "page_plots.h"
 #include "page_readings.h"
@@ -37,8 +37,7 @@ typedef struct page {
     page_candidate candidate[CT_MAX_INDOOR]; /* by index in the case                     */
     bool has_checks;
     ct_checks checks;
-    bool has_fit;
-    ct_fit_report fit;
+    fit_answer fit;
     bool has_hottest;
     double T_hottest; /* K, outdoors, to which this speed carries the load                */
     page_readings readings;

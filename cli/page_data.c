@@ -37,10 +37,7 @@ static void work_out_matched(page *p)
 static void work_out_extras(page *p)
 {
     const job *j = p->j;
-    const ct_cabinet *cabinet = &page_indoor(p)->cabinet;
     p->has_checks = ct_checks_unit(j->c, j->refrigerant, p->unit, &p->checks, NULL) == CT_OK;
-    p->has_fit = cabinet->has && ct_fit(cabinet, j->c->opening, j->c->n_openings, &j->c->space,
-                                        &p->fit, NULL) == CT_OK;
     p->has_hottest = p->pick->found &&
                      ct_pick_hottest_day(j->solver, &p->at, p->p, &p->T_hottest, NULL) == CT_OK;
 }
@@ -85,6 +82,7 @@ static exit_code work_out(page *p, ct_sweep *spare)
     work_out_candidates(p, spare);
     work_out_matched(p);
     work_out_extras(p);
+    if (fit_judge(p->j->c, p->unit, &p->fit, &fault) != CT_OK) return complain_fault(&fault);
     page_readings_work_out(p->j->solver, &p->at, p->p, p->metric, &p->readings);
     draw(p);
     return EXIT_DONE;

@@ -214,7 +214,8 @@ static void put_study(const sketch *s, const char *name, const ct_study_point *p
     fprintf(s->out, "%s << END\n", name);
     for (int i = 0; i < STUDY_POINTS; i++) {
         put(s, axis(s, Q_TEMPERATURE, points[i].x));
-        put(s, points[i].status == CT_OK ? axis(s, Q_DELTA_T, points[i].balance.superheat) : (double)NAN);
+        put(s, points[i].status == CT_OK ? axis(s, Q_DELTA_T, points[i].balance.superheat)
+                                         : (double)NAN);
         fputs("\n", s->out);
     }
     fputs("END\n", s->out);
