@@ -29,7 +29,7 @@ static const char *title_of(const page *p)
 
 void page_write_head(FILE *out, const page *p)
 {
-    const ct_job *job = &p->j->c->job;
+    const ct_job *about = &p->j->c->job;
     fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
           "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
           "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
@@ -39,11 +39,11 @@ void page_write_head(FILE *out, const page *p)
     fprintf(out, "<style>\n%s</style>\n</head>\n<body>\n<header>\n", page_style);
     html_element(out, "h1", NULL, "%s", title_of(p));
     fputs("<dl class=\"job\">\n", out);
-    job_line(out, "Customer", job->customer);
-    job_line(out, "Address", job->address);
-    job_line(out, "Technician", job->technician);
-    job_line(out, "Date", job->date);
-    job_line(out, "Notes", job->notes);
+    job_line(out, "Customer", about->customer);
+    job_line(out, "Address", about->address);
+    job_line(out, "Technician", about->technician);
+    job_line(out, "Date", about->date);
+    job_line(out, "Notes", about->notes);
     fputs("</dl>\n</header>\n<main>\n", out);
 }
 
@@ -95,19 +95,19 @@ static void write_lower(FILE *out, const page *p)
 
 static void write_pick(FILE *out, const page *p)
 {
-    const char *air = SHOW(Q_AIRFLOW, p->p->V);
+    const page_value air = page_show(p, Q_AIRFLOW, p->p->V);
     if (p->pick->from_taps)
         html_element(
             out, "p", "pick",
             "Set the blower to “%s”: %s (%s of standard air), the slowest speed that meets "
             "every limit.",
-            page_speed(p, p->p).text, air, SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+            page_speed(p, p->p).text, air.text, SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
     else
         html_element(
             out, "p", "pick",
             "Set the blower to move %s (%s of standard air), the lowest airflow that meets "
             "every limit.",
-            air, SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+            air.text, SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
     write_lower(out, p);
 }
 
@@ -215,14 +215,16 @@ static void write_capacities(FILE *out, const page *p)
     if (!p->has_matched)
         html_element(out, "p", "note", "The matched pair could not be worked out: %s",
                      p->matched_why);
-    char at[160];
-    snprintf(at, sizeof at, "Outdoors %s, return air %s at %s humidity",
+    fputs("<p class=\"note\">", out);
+    html_say(out, "Outdoors %s, return air %s at %s humidity. Net: blower heat taken off. ",
              SHOW(Q_TEMPERATURE, p->at.T_out), SHOW(Q_TEMPERATURE, p->at.indoor.T),
              SHOW(Q_FRACTION, ct_air_rh(&p->at.indoor)));
-    html_element(out, "p", "note",
-                 "%s. Net: blower heat taken off. Humidity is judged at %s of the design load, the "
-                 "damp hours. The matched pair runs at its rated airflow in this house.",
-                 at, SHOW(Q_FRACTION, p->j->c->house.humidity_load));
+    html_say(
+        out,
+        "Humidity is judged at %s of the design load, the damp hours. The matched pair runs at "
+        "its rated airflow in this house; the last two rows are at the rating test's own air.",
+        SHOW(Q_FRACTION, p->j->c->house.humidity_load));
+    fputs("</p>\n", out);
 }
 
 /* ---- Limits -------------------------------------------------------------------------------------
@@ -265,13 +267,13 @@ static void write_limit(html_table *t, const page *p, ct_limit limit)
     const ct_judgement *j = &p->p->limit[limit];
     const limit_words *w = limit_words_of(limit, p->p);
     const bool numbers = limit != CT_LIMIT_BALANCE && j->verdict != CT_NOT_JUDGED;
+    const bool at_most = (j->bound >= j->value) == (j->slack >= 0);
     html_cell(t, "%s", limit_titles[limit]);
     html_cell(t, "%s",
               numbers                     ? SHOW(w->value, j->value)
               : limit == CT_LIMIT_BALANCE ? "yes"
                                           : "–");
-    html_cell(t, "%s%s",
-              numbers ? j->bound > j->value == (j->slack >= 0) ? "at most " : "at least " : "–",
+    html_cell(t, "%s%s", numbers ? at_most ? "at most " : "at least " : "–",
               numbers ? SHOW(w->value, j->bound) : "");
     write_verdict(t, p, limit);
     html_row_end(t);
