@@ -66,6 +66,12 @@ typedef struct {
 } page_value;
 page_value page_show(const page *p, quantity q, double v);
 
+/* For sentences: temperatures and shares without decimals. */
+page_value page_about(const page *p, quantity q, double v);
+
+/* A tolerance or a difference: as page_show, but 2 psi rather than 2 psig. */
+page_value page_spread(const page *p, quantity q, double v);
+
 /* "12,345 Btu/h more", "1.2 F less"; "the same" when the figures shown do not differ. */
 page_value page_difference(const page *p, quantity q, double dv, const char *more,
                            const char *less);

@@ -8,6 +8,7 @@
 #include "units.h"
 
 #define SHOW(q, v) page_show(p, q, v).text
+#define ABOUT(q, v) page_about(p, q, v).text
 #define DIFFERENCE(q, dv, more, less) page_difference(p, q, dv, more, less).text
 
 /* ---- What the customer should be told -----------------------------------------------------------
@@ -31,9 +32,11 @@ static void tell_capacity(FILE *out, const page *p)
     const double load = p->j->c->house.Q_sensible;
     topic(out, "Cooling.");
     html_say(out, "On a %s day the plant cools by %s where the house gains %s",
-             SHOW(Q_TEMPERATURE, p->at.T_out), SHOW(Q_HEAT, a->Q_sens_net), SHOW(Q_HEAT, load));
+             ABOUT(Q_TEMPERATURE, p->at.T_out), SHOW(Q_HEAT, a->Q_sens_net), SHOW(Q_HEAT, load));
     if (p->has_matched)
-        html_say(out, "; against the matched pair that is %s of cooling, and %s in all",
+        html_say(out,
+                 "; against the matched pair that is %s of cooling, and %s of cooling and drying "
+                 "together",
                  DIFFERENCE(Q_HEAT, a->Q_sens_net - b->Q_sens_net, "more", "less"),
                  DIFFERENCE(Q_HEAT, a->Q_net - b->Q_net, "more", "less"));
     html_say(out, ".");
@@ -52,11 +55,11 @@ static void tell_drying(FILE *out, const page *p)
     html_say(out, ".");
     if (p->p->has_room)
         html_say(out, " In the damp, mild hours the house settles at about %s relative humidity",
-                 SHOW(Q_FRACTION, p->p->room.rh));
+                 ABOUT(Q_FRACTION, p->p->room.rh));
     if (p->p->has_room && p->has_matched && p->matched.point.has_room)
-        html_say(out, " (matched pair: %s)", SHOW(Q_FRACTION, p->matched.point.room.rh));
+        html_say(out, " (matched pair: %s)", ABOUT(Q_FRACTION, p->matched.point.room.rh));
     if (p->p->has_room)
-        html_say(out, ", running %s of the time.", SHOW(Q_FRACTION, p->p->room.run));
+        html_say(out, ", running %s of the time.", ABOUT(Q_FRACTION, p->p->room.run));
     end_topic(out);
 }
 
@@ -85,15 +88,15 @@ static void tell_hottest(FILE *out, const page *p)
     topic(out, "The hottest days.");
     if (p->has_hottest)
         html_say(out, "This speed carries the load, its margin kept, up to about %s outdoors.",
-                 SHOW(Q_TEMPERATURE, p->T_hottest));
+                 ABOUT(Q_TEMPERATURE, p->T_hottest));
     else if (share >= 1)
         html_say(out, "On the design day the plant runs about %s of the time.",
-                 SHOW(Q_FRACTION, 1 / share));
+                 ABOUT(Q_FRACTION, 1 / share));
     else
         html_say(out,
                  "On the design day the plant carries %s of the sensible load and the house gets "
                  "warmer than wanted.",
-                 SHOW(Q_FRACTION, share));
+                 ABOUT(Q_FRACTION, share));
     if (share >= 1)
         html_say(out,
                  " Hotter than that it runs without a stop and the house slowly gets warmer. That "
@@ -110,10 +113,10 @@ static void tell_fan(FILE *out, const page *p)
     if (p->j->c->house.fan_on && q->has_room)
         html_say(out,
                  " The figures here are with the fan ON, as the case has it: %s. AUTO is drier.",
-                 SHOW(Q_FRACTION, q->room.rh));
+                 ABOUT(Q_FRACTION, q->room.rh));
     else if (q->has_room && q->has_room_fan_on)
         html_say(out, " The house would settle at %s instead of %s.",
-                 SHOW(Q_FRACTION, q->room_fan_on.rh), SHOW(Q_FRACTION, q->room.rh));
+                 ABOUT(Q_FRACTION, q->room_fan_on.rh), ABOUT(Q_FRACTION, q->room.rh));
     end_topic(out);
 }
 
@@ -144,7 +147,7 @@ void page_write_customer(FILE *out, const page *p)
     html_element(out, "h2", NULL, "What the customer should be told");
     if (p->p->status != CT_OK)
         html_element(out, "p", NULL, "The equipment does not settle at any airflow: %s", p->p->why);
-    fputs("<ul>\n", out);
+    fputs("<ul class=\"flow\">\n", out);
     tell_capacity(out, p);
     tell_drying(out, p);
     tell_efficiency(out, p);
@@ -177,7 +180,7 @@ static void write_candidate(html_table *t, const page *p, int i)
     html_cell(t, "%s", SHOW(Q_HEAT, q->balance.Q_net));
     html_cell(t, "%s", SHOW(Q_HEAT, q->balance.Q_sens_net));
     html_cell(t, "%s", SHOW(Q_HEAT, q->balance.Q_lat));
-    html_cell(t, "%s", q->has_room ? SHOW(Q_FRACTION, q->room.rh) : "not known");
+    html_cell(t, "%s", q->has_room ? ABOUT(Q_FRACTION, q->room.rh) : "not known");
     html_cell(t, "%s", row->has_efficiency ? SHOW(Q_EER, row->efficiency.EER_A) : "not known");
     if (isfinite(row->cost))
         html_cell(t, "%.0f", row->cost);
@@ -212,14 +215,14 @@ void page_write_candidates(FILE *out, const page *p)
 
 static const char *mark_symbol(fit_mark mark)
 {
-    return mark == FIT_GOOD ? "✓ holds:" : mark == FIT_BAD ? "✗ does not hold:" : "? to find out:";
+    return mark == FIT_GOOD ? "✓" : mark == FIT_BAD ? "✗ No:" : "? To find out:";
 }
 
 static void write_checklist(FILE *out, const page *p)
 {
     fit_line line[FIT_MAX_LINES];
     const int n = fit_checklist(p->j->c, p->unit, &p->fit, p->metric, line);
-    fputs("<ul>\n", out);
+    fputs("<ul class=\"flow\">\n", out);
     for (int i = 0; i < n; i++)
         html_element(out, "li", NULL, "%s %s", mark_symbol(line[i].mark), line[i].text);
     fputs("</ul>\n", out);

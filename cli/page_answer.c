@@ -36,7 +36,8 @@ void page_write_head(FILE *out, const page *p)
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n",
           out);
     html_element(out, "title", NULL, "%s", title_of(p));
-    fprintf(out, "<style>\n%s</style>\n</head>\n<body>\n<header>\n", page_style);
+    fprintf(out, "<style>\n%s%s</style>\n</head>\n<body>\n<header>\n", page_style_screen,
+            page_style_paper);
     html_element(out, "h1", NULL, "%s", title_of(p));
     fputs("<dl class=\"job\">\n", out);
     job_line(out, "Customer", about->customer);
@@ -46,6 +47,22 @@ void page_write_head(FILE *out, const page *p)
     job_line(out, "Notes", about->notes);
     fputs("</dl>\n</header>\n<main>\n", out);
 }
+
+static const char *const limit_titles[CT_LIMIT_COUNT] = {
+    [CT_LIMIT_BALANCE] = "Equipment settles",
+    [CT_LIMIT_SENSIBLE] = "Cools the house",
+    [CT_LIMIT_FROST] = "No frost on the coil",
+    [CT_LIMIT_SWEAT] = "Ducts stay dry outside",
+    [CT_LIMIT_CARRYOVER] = "Water stays on the coil",
+    [CT_LIMIT_STATIC] = "Duct pressure",
+    [CT_LIMIT_HEAD] = "Condensing temperature",
+    [CT_LIMIT_METER] = "Metering device copes",
+    [CT_LIMIT_HEAT] = "Air for electric heat",
+    [CT_LIMIT_FURNACE] = "Furnace temperature rise",
+    [CT_LIMIT_HUMIDITY] = "Humidity",
+    [CT_LIMIT_LATENT] = "Carries the latent load",
+    [CT_LIMIT_TOTAL] = "Carries the total load",
+};
 
 /* ---- Question and pick --------------------------------------------------------------------------
  */
@@ -59,7 +76,7 @@ static void write_question(FILE *out, const page *p)
         "outdoor unit, so that the house is cooled on a %s day and its air dried as well "
         "as can be?",
         page_indoor(p)->name, c->outdoor.tons, ct_refrigerant_name(p->j->refrigerant),
-        SHOW(Q_TEMPERATURE, p->at.T_out));
+        page_about(p, Q_TEMPERATURE, p->at.T_out).text);
 }
 
 /* limit_explain in a string of its own; free it. NULL: out of memory. */
@@ -122,11 +139,12 @@ static ct_limit worst_limit(const ct_pick *k)
 
 static void write_mends(FILE *out, const page *p)
 {
-    if (!p->pick->mends) return;
+    if (!(p->pick->mends & ~(unsigned)CT_MEND_DO_NOT)) return;
     html_element(out, "p", NULL, "What would mend it:");
     fputs("<ul>\n", out);
     for (int bit = 0; bit < MENDS; bit++)
-        if (p->pick->mends & 1u << bit) html_element(out, "li", NULL, "%s.", mend_words(bit));
+        if (p->pick->mends & ~(unsigned)CT_MEND_DO_NOT & 1u << bit)
+            html_element(out, "li", NULL, "%s.", mend_words(bit));
     fputs("</ul>\n", out);
 }
 
@@ -140,9 +158,9 @@ static void write_refusal(FILE *out, const page *p)
     char *why = p->p->limit[worst].verdict == CT_FAILS
                     ? explain(p, worst, &p->p->limit[worst], p->p)
                     : NULL;
-    html_element(out, "p", NULL, "The %s stops %d of %d; even at %s, which carries most, %s%s.",
-                 ct_limit_name(worst), k->killed[worst], k->n_points, page_speed(p, p->p).text,
-                 why ? why : "other limits fail", "");
+    html_element(out, "p", NULL, "“%s” fails at %d of %d. At %s, which carries most: %s.",
+                 limit_titles[worst], k->killed[worst], k->n_points, page_speed(p, p->p).text,
+                 why ? why : "other limits fail");
     free(why);
     write_mends(out, p);
 }
@@ -198,17 +216,13 @@ static void write_capacities(FILE *out, const page *p)
         {"Humidity the house settles at", Q_FRACTION, when(ap->has_room, ap->room.rh),
          when(bp->has_room, bp->room.rh)},
         {"Saturated suction", Q_TEMPERATURE, a->Te, b->Te},
-        {"Coldest coil surface", Q_TEMPERATURE, a->T_surface, b->T_surface},
-        {"Supply air", Q_TEMPERATURE, a->supply.T, b->supply.T},
         {"Electric input, all of it", Q_ELECTRIC, a->P_total, b->P_total},
-        {"Efficiency (EER), this house and day", Q_EER, a->EER, b->EER},
+        {"EER, this house and day", Q_EER, a->EER, b->EER},
         {"EER at the rating test", Q_EER, when(row->has_efficiency, ae->EER_A), be->EER_A},
-        {"SEER from the rating tests", Q_EER, when(row->has_efficiency, ae->SEER), be->SEER},
     };
-    const char *const headings[] = {"", p->pick->found ? "At the pick" : "At best",
-                                    "Matched pair as rated"};
+    const char *const headings[] = {"", p->pick->found ? "At the pick" : "At best", "Matched pair"};
     html_table t;
-    html_table_begin(&t, out, NULL, "Capacity, humidity, efficiency", 3, headings);
+    html_table_begin(&t, out, "figures", "Capacity, humidity, efficiency", 3, headings);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         write_figure(&t, p, &rows[i]);
     html_table_end(&t);
@@ -219,32 +233,16 @@ static void write_capacities(FILE *out, const page *p)
     html_say(out, "Outdoors %s, return air %s at %s humidity. Net: blower heat taken off. ",
              SHOW(Q_TEMPERATURE, p->at.T_out), SHOW(Q_TEMPERATURE, p->at.indoor.T),
              SHOW(Q_FRACTION, ct_air_rh(&p->at.indoor)));
-    html_say(
-        out,
-        "Humidity is judged at %s of the design load, the damp hours. The matched pair runs at "
-        "its rated airflow in this house; the last two rows are at the rating test's own air.",
-        SHOW(Q_FRACTION, p->j->c->house.humidity_load));
+    html_say(out,
+             "Humidity is judged at %s of the design load, the damp hours. The matched pair is as "
+             "rated and runs at "
+             "its rated airflow in this house; the last row is at the rating test's own air.",
+             SHOW(Q_FRACTION, p->j->c->house.humidity_load));
     fputs("</p>\n", out);
 }
 
 /* ---- Limits -------------------------------------------------------------------------------------
  */
-
-static const char *const limit_titles[CT_LIMIT_COUNT] = {
-    [CT_LIMIT_BALANCE] = "Equipment settles",
-    [CT_LIMIT_SENSIBLE] = "Cools the house",
-    [CT_LIMIT_FROST] = "No frost on the coil",
-    [CT_LIMIT_SWEAT] = "Ducts stay dry outside",
-    [CT_LIMIT_CARRYOVER] = "Water stays on the coil",
-    [CT_LIMIT_STATIC] = "Duct pressure",
-    [CT_LIMIT_HEAD] = "Condensing temperature",
-    [CT_LIMIT_METER] = "Metering device copes",
-    [CT_LIMIT_HEAT] = "Air for electric heat",
-    [CT_LIMIT_FURNACE] = "Furnace temperature rise",
-    [CT_LIMIT_HUMIDITY] = "Humidity",
-    [CT_LIMIT_LATENT] = "Carries the latent load",
-    [CT_LIMIT_TOTAL] = "Carries the total load",
-};
 
 static void write_verdict(html_table *t, const page *p, ct_limit limit)
 {
@@ -269,11 +267,8 @@ static void write_limit(html_table *t, const page *p, ct_limit limit)
     const bool numbers = limit != CT_LIMIT_BALANCE && j->verdict != CT_NOT_JUDGED;
     const bool at_most = (j->bound >= j->value) == (j->slack >= 0);
     html_cell(t, "%s", limit_titles[limit]);
-    html_cell(t, "%s",
-              numbers                     ? SHOW(w->value, j->value)
-              : limit == CT_LIMIT_BALANCE ? "yes"
-                                          : "–");
-    html_cell(t, "%s%s", numbers ? at_most ? "at most " : "at least " : "–",
+    html_cell(t, "%s", numbers ? SHOW(w->value, j->value) : "");
+    html_cell(t, "%s%s", numbers ? at_most ? "at most " : "at least " : "",
               numbers ? SHOW(w->value, j->bound) : "");
     write_verdict(t, p, limit);
     html_row_end(t);
@@ -283,8 +278,8 @@ static void write_limits(FILE *out, const page *p)
 {
     const char *const headings[] = {"Limit", "Value", "Allowed", "Verdict"};
     html_table t;
-    html_table_begin(&t, out, NULL, p->pick->found ? "Limits at the pick" : "Limits, at best", 4,
-                     headings);
+    html_table_begin(&t, out, "limits", p->pick->found ? "Limits at the pick" : "Limits, at best",
+                     4, headings);
     for (int i = 0; i < CT_LIMIT_COUNT; i++)
         write_limit(&t, p, (ct_limit)i);
     html_table_end(&t);
@@ -328,7 +323,8 @@ static void write_speeds(FILE *out, const page *p)
 {
     if (p->sweep->n_taps == 0) return;
     fputs("<p class=\"note\">", out);
-    html_say(out, "Numbers above the plots are the blower's speeds: ");
+    html_say(out, "Load: the sensible load with its margin. Numbers above the plots are the "
+                  "blower's speeds: ");
     for (int i = 0; i < p->sweep->n_taps; i++)
         html_say(out, "%s%d %s", i ? ", " : "", p->sweep->tap[i].tap + 1,
                  page_speed(p, &p->sweep->tap[i]).text);
@@ -350,7 +346,7 @@ static void write_picture(FILE *out, const page *p, page_picture i)
 void page_write_pictures(FILE *out, const page *p)
 {
     fputs("<section>\n", out);
-    html_element(out, "h2", NULL, "How it goes with airflow");
+    html_element(out, "h2", NULL, "Against airflow");
     if (p->pictures.why[0])
         html_element(out, "p", NULL, "There are no plots: %s.", p->pictures.why);
     fputs("<div class=\"two\">\n", out);

@@ -139,6 +139,26 @@ page_value page_show(const page *p, quantity q, double v)
     return value;
 }
 
+page_value page_about(const page *p, quantity q, double v)
+{
+    const quantity_form *form = quantity_for_people(q, p->metric);
+    const bool whole = q == Q_TEMPERATURE || q == Q_FRACTION;
+    if (!whole || !isfinite(v)) return page_show(p, q, v);
+    page_value value =
+        page_show(p, q, (round(quantity_show(form, v)) - form->offset) / form->factor);
+    char *point = strstr(value.text, ".0");
+    if (point) memmove(point, point + 2, strlen(point + 2) + 1);
+    return value;
+}
+
+page_value page_spread(const page *p, quantity q, double v)
+{
+    page_value value = page_show(p, q, v);
+    char *gauge = strstr(value.text, p->metric ? " gauge" : "g");
+    if (q == Q_PRESSURE_GAUGE && gauge) *gauge = '\0';
+    return value;
+}
+
 page_value page_difference(const page *p, quantity q, double dv, const char *more, const char *less)
 {
     const quantity_form *form = quantity_for_people(q, p->metric);
@@ -146,7 +166,7 @@ page_value page_difference(const page *p, quantity q, double dv, const char *mor
     page_value value = {"not known"};
     if (!isfinite(dv)) return value;
     if (fabs(dv * form->factor) < step) return (page_value){"the same"};
-    value = page_show(p, q, fabs(dv));
+    value = page_spread(p, q, fabs(dv));
     const size_t used = strlen(value.text);
     snprintf(value.text + used, sizeof value.text - used, " %s", dv > 0 ? more : less);
     return value;

@@ -19,7 +19,7 @@ static const char *const file_name[PICTURE_COUNT] = {"capacity.svg", "temperatur
 static const char preamble[] =
     "set encoding utf8\nhere = ''\n"
     "do for [i = 1:strlen(ARG0)] { if (ARG0[i:i] eq '/') { here = ARG0[1:i] } }\n"
-    "set terminal svg noenhanced size 440,330 font 'Helvetica,Arial,sans-serif,13' "
+    "set terminal svg noenhanced size 440,256 font 'Helvetica,Arial,sans-serif,13' "
     "dashlength 0.55 background 'white'\n"
     "set datafile missing 'NaN'\n"
     "set style line 1 lc rgb '#00609A' lw 2.6 dt 1 pt 7 ps 0.45\n"
@@ -27,17 +27,16 @@ static const char preamble[] =
     "set style line 3 lc rgb '#00704F' lw 2.6 dt (12,5,3,5) pt 9 ps 0.55\n"
     "set style line 4 lc rgb '#000000' lw 2 dt (3,4)\n"
     "set style line 5 lc rgb '#000000' lw 1.2 pt 6 ps 0.85\n"
-    "set style line 6 lc rgb '#000000' lw 1.6 pt 13 ps 1.1\n"
+    "set style line 6 lc rgb '#000000' lw 1.6 pt 13 ps 0.85\n"
     "set style line 9 lc rgb '#D0D0D0' lw 0.6 dt 1\n"
     "set border 3 lc rgb '#606060'\n"
     "set tics nomirror textcolor rgb 'black'\n"
     "set grid xtics ytics ls 9\n"
     "set lmargin at screen 0.14\nset rmargin at screen 0.97\n"
-    "set tmargin at screen 0.93\nset bmargin at screen 0.315\n"
-    "set key at screen 0.53,0.09 center center horizontal reverse Left samplen 3.2 maxrows 2 width "
-    "1\n"
-    "set xlabel offset 0,0.45\nset ylabel offset 0.9,0\n"
-    "set x2tics scale 0 offset 0,-0.4\nset x2tics ()\n";
+    "set tmargin at screen 0.925\nset bmargin at screen 0.345\n"
+    "set key at screen 0.53,0.075 center center vertical reverse Left samplen 2.4 width 0 maxrows "
+    "2\n"
+    "set xlabel offset 0,0.45\nset ylabel offset 0.9,0\n";
 
 typedef struct {
     FILE *out;
@@ -133,8 +132,8 @@ static void put_marks(const sketch *s, int column, bool names)
 
 static void put_mark_keys(const sketch *s)
 {
-    if (s->facts->sweep->n_taps > 0) fputs(", keyentry w p ls 5 title 'blower speed'", s->out);
-    if (s->facts->pick->found) fputs(", keyentry w p ls 6 title 'the pick'", s->out);
+    if (s->facts->sweep->n_taps > 0) fputs(", keyentry w p ls 5 title 'speed'", s->out);
+    if (s->facts->pick->found) fputs(", keyentry w p ls 6 title 'pick'", s->out);
 }
 
 static void begin(const sketch *s, page_picture which, const char *y_label)
@@ -153,7 +152,7 @@ static void draw_capacity(const sketch *s)
           s->out);
     fputs(", '' u 1:(", s->out);
     put(s, load);
-    fputs(") w l ls 4 title 'sensible load'", s->out);
+    fputs(") w l ls 4 title 'load'", s->out);
     for (int column = 2; column <= 4; column++)
         put_marks(s, column, column == 2);
     put_mark_keys(s);
@@ -197,12 +196,12 @@ static void draw_humidity(const sketch *s)
     if (!any_room(s->facts->sweep)) return;
     begin(s, PICTURE_HUMIDITY, "Relative humidity, %");
     fprintf(s->out, "plot $sweep u 1:8 w lp ls 1 pi 8 title '%s'",
-            s->facts->at->c->house.fan_on ? "fan ON, as set" : "fan AUTO");
+            s->facts->at->c->house.fan_on ? "fan ON" : "fan AUTO");
     if (any_fan_on(s->facts->sweep)) fputs(", '' u 1:9 w lp ls 2 pi 8 title 'fan ON'", s->out);
     if (ceiling->has) {
         fputs(", '' u 1:(", s->out);
         put(s, 100 * ceiling->v);
-        fputs(") w l ls 4 title 'ceiling asked for'", s->out);
+        fputs(") w l ls 4 title 'ceiling'", s->out);
     }
     put_marks(s, 8, true);
     put_mark_keys(s);
@@ -231,7 +230,7 @@ static void draw_superheat(const sketch *s)
     snprintf(label, sizeof label, "Superheat at the coil, %s", s->facts->metric ? "K" : "°F");
     begin(s, PICTURE_SUPERHEAT, label);
     fprintf(s->out,
-            "set xlabel 'Outdoor temperature, %s'\nset x2tics ()\nset yrange [0:*]\n"
+            "set xlabel 'Outdoor temperature, %s'\nunset x2tics\nset yrange [0:*]\n"
             "plot $own u 1:2 w lp ls 1 pi 2 title '%s'",
             degree(s), valve ? "valve, as fitted" : "piston, as fitted");
     if (s->facts->has_other)
@@ -245,6 +244,7 @@ static bool write_script(const char *path, const picture_facts *facts)
     const sketch s = {fopen(path, "w"), facts};
     if (!s.out) return false;
     fputs(preamble, s.out);
+    if (facts->sweep->n_taps > 0) fputs("set x2tics scale 0 offset 0,-0.4 ()\n", s.out);
     put_sweep(&s);
     draw_capacity(&s);
     draw_temperature(&s);

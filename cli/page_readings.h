@@ -28,7 +28,7 @@ typedef enum {
 } page_reading;
 
 typedef struct {
-    const char *name, *where;
+    const char *name;
     quantity value, spread;  /* kinds of the value and of its tolerance                    */
     double instrument;       /* SI, absolute                                               */
     double instrument_share; /* of the value                                              */

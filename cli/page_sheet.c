@@ -62,8 +62,7 @@ static void inputs_of_equipment(FILE *out, const page *p)
     else {
         snprintf(text, sizeof text, "%.3g times the matched coil, more %s", unit->coil.size,
                  unit->coil.growth == CT_GROW_FACE ? "face" : "depth");
-        if (unit->coil.size <= 1)
-            snprintf(text, sizeof text, "%.3g times the matched coil", unit->coil.size);
+        if (!(fabs(unit->coil.size - 1) > 0)) snprintf(text, sizeof text, "as the matched coil");
         input(out, "Coil size", text);
     }
     if (unit->meter.kind == CT_METER_VALVE)
@@ -94,14 +93,18 @@ static void write_assumed(FILE *out, const page *p)
 {
     const ct_case_report *report = p->j->report;
     const int n = report->n_assumed < CT_MAX_ASSUMED ? report->n_assumed : CT_MAX_ASSUMED;
-    html_element(out, "h3", NULL, "Assumed, because the case does not say");
+    fputs("<h3>", out);
+    html_say(out, "Assumed, because the case does not say");
+    html_element(out, "span", "paper", " (the reasons stand in this page's file)");
+    fputs("</h3>\n", out);
     fputs("<ul class=\"list\">\n", out);
     for (int i = 0; i < n; i++) {
         const ct_assumed *a = &report->assumed[i];
         if (!concerns(p, a->key)) continue;
         fputs("<li>", out);
         html_element(out, "b", NULL, "%s", a->key);
-        html_say(out, " = %s%s%s%s", a->text, a->why[0] ? " (" : "", a->why, a->why[0] ? ")" : "");
+        html_say(out, " = %s", a->text);
+        if (a->why[0]) html_element(out, "span", "why", " (%s)", a->why);
         fputs("</li>\n", out);
     }
     fputs("</ul>\n", out);
@@ -131,40 +134,68 @@ void page_write_inputs(FILE *out, const page *p)
 /* ---- Readings -----------------------------------------------------------------------------------
  */
 
+/* What the expected values hold for: to be measured first. */
+static void write_conditions(html_table *t, const page *p)
+{
+    const struct {
+        const char *name;
+        double T;
+    } rows[] = {
+        {"Outdoor dry bulb", p->at.T_out},
+        {"Return dry bulb", p->at.indoor.T},
+        {"Return wet bulb", p->readings.has_wet_bulb ? p->readings.T_return_wet : (double)NAN}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        html_cell(t, "%s", rows[i].name);
+        html_cell(t, "if %s", SHOW(Q_TEMPERATURE, rows[i].T));
+        html_cell(t, "–");
+        html_row_end(t);
+    }
+}
+
 static void write_expected(FILE *out, const page *p)
 {
-    static const char *const headings[] = {"Reading", "Where", "Expected", "Off by up to", "Found"};
+    static const char *const headings[] = {"Reading", "Expected", "Off by up to", "Found"};
     html_table t;
-    html_table_begin(&t, out, "blanks", "On the design day", 5, headings);
+    html_table_begin(&t, out, "blanks", "On the design day", 4, headings);
+    write_conditions(&t, p);
     for (int i = 0; i < READ_COUNT; i++) {
         const page_reading_row *row = page_reading_of((page_reading)i);
         const double v = p->readings.v[i], spread = p->readings.tolerance[i];
         html_cell(&t, "%s", row->name);
-        html_cell(&t, "%s", row->where);
         html_cell(&t, "%s", SHOW(row->value, v));
-        html_cell(&t, isfinite(spread) ? "± %s" : "%s", SHOW(row->spread, spread));
+        html_cell(&t, isfinite(spread) ? "± %s" : "%s", page_spread(p, row->spread, spread).text);
         html_row_end(&t);
     }
     html_table_end(&t);
+}
+
+/* The number alone: its unit stands at the head of the column. */
+static void number_cell(html_table *t, const page *p, quantity q, double v)
+{
+    const page_value value = page_show(p, q, v);
+    html_cell(t, "%.*s", isfinite(v) ? (int)strcspn(value.text, " ") : SHOWN_SIZE, value.text);
 }
 
 static void write_days(FILE *out, const page *p)
 {
     static const page_reading columns[] = {READ_SUCTION_PRESSURE, READ_SUCTION, READ_SUPERHEAT,
                                            READ_LIQUID_PRESSURE,  READ_SUPPLY,  READ_SPLIT};
-    static const char *const headings[] = {"Outdoors",  "Suction", "Saturated suction",
-                                           "Superheat", "Liquid",  "Supply dry bulb",
-                                           "Split"};
+    static const char *const us[] = {"Outdoors, °F",  "Suction, psig", "Sat. suction, °F",
+                                     "Superheat, °F", "Liquid, psig",  "Supply, °F",
+                                     "Split, °F"};
+    static const char *const metric[] = {"Outdoors, °C", "Suction, kPa gauge", "Sat. suction, °C",
+                                         "Superheat, K", "Liquid, kPa gauge",  "Supply, °C",
+                                         "Split, K"};
     enum { N = sizeof columns / sizeof columns[0] };
     html_table t;
     html_table_begin(&t, out, NULL, "On other days, return air as on the design day", N + 1,
-                     headings);
+                     p->metric ? metric : us);
     for (int d = 0; d < PAGE_DAYS; d++) {
         const page_day *day = &p->readings.day[d];
-        html_cell(&t, "%s", SHOW(Q_TEMPERATURE, day->T_out));
+        html_cell(&t, "%s", page_about(p, Q_TEMPERATURE, day->T_out).text);
         for (int i = 0; i < N && day->has; i++)
-            html_cell(&t, "%s", SHOW(page_reading_of(columns[i])->value, day->v[columns[i]]));
-        if (!day->has) html_cell(&t, "the model finds no balance that day");
+            number_cell(&t, p, page_reading_of(columns[i])->value, day->v[columns[i]]);
+        if (!day->has) html_cell(&t, "no balance");
         html_row_end(&t);
     }
     html_table_end(&t);
@@ -250,7 +281,7 @@ void page_write_cautions(FILE *out, const page *p)
     const bool ducts = c->site.has_around_duct;
     fputs("<section>\n", out);
     html_element(out, "h2", NULL, "Cautions");
-    fputs("<ul>\n", out);
+    fputs("<ul class=\"flow\">\n", out);
     caution(out, true,
             "Local codes and the makers' instructions go before everything on this page.");
     caution(out, true,

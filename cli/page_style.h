@@ -2,6 +2,7 @@
 #ifndef PAGE_STYLE_H
 #define PAGE_STYLE_H
 
-extern const char page_style[];
+extern const char page_style_screen[];
+extern const char page_style_paper[];
 
 #endif
