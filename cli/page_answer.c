@@ -253,11 +253,10 @@ static void write_verdict(html_table *t, const page *p, ct_limit limit)
         html_cell(t, "– not judged");
     else if (j->verdict == CT_PASSES)
         html_cell(t, "✓ holds");
-    else if (limit == CT_LIMIT_BALANCE || !isfinite(j->slack))
-        html_cell(t, "✗ fails");
+    else if (advice || limit == CT_LIMIT_BALANCE || !isfinite(j->slack))
+        html_cell(t, advice ? "✗ advice" : "✗ fails");
     else
-        html_cell(t, "✗ %s by %s", advice ? "advice: off" : "fails",
-                  SHOW(w->slack, fabs(j->slack)));
+        html_cell(t, "✗ fails by %s", SHOW(w->slack, fabs(j->slack)));
 }
 
 static void write_limit(html_table *t, const page *p, ct_limit limit)
@@ -284,8 +283,8 @@ static void write_limits(FILE *out, const page *p)
         write_limit(&t, p, (ct_limit)i);
     html_table_end(&t);
     html_element(out, "p", "note",
-                 "✓ holds, ✗ does not, – nothing was stated to judge it by. The last two are "
-                 "advice and refuse no speed.");
+                 "✓ holds, ✗ does not, – nothing stated to judge it by. The last two are advice "
+                 "and refuse no speed.");
 }
 
 void page_write_figures(FILE *out, const page *p)
