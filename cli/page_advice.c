@@ -114,6 +114,9 @@ static void tell_fan(FILE *out, const page *p)
         html_say(out,
                  " The figures here are with the fan ON, as the case has it: %s. AUTO is drier.",
                  ABOUT(Q_FRACTION, q->room.rh));
+    else if (q->has_room && q->has_room_fan_on && q->room_fan_on.rh - q->room.rh < 0.005)
+        html_say(out, " Here the plant hardly rests, so it makes little difference; AUTO still "
+                      "saves the fan's electricity.");
     else if (q->has_room && q->has_room_fan_on)
         html_say(out, " The house would settle at %s instead of %s.",
                  ABOUT(Q_FRACTION, q->room_fan_on.rh), ABOUT(Q_FRACTION, q->room.rh));

@@ -234,14 +234,13 @@ static void write_reading_notes(FILE *out, const page *p)
                          "superheat moves with the weather.");
     html_element(
         out, "p", "note",
-        "How far off: the model was moved one thing at a time (coil and condenser conductance ± 10 "
-        "%%, compressor flow ± 5 %%, which covers a nameplate good to 3 %%, airflow ± 10 %%) and "
-        "the "
-        "spreads joined with the instruments' error as the root of the sum of squares: gauges 1 %% "
-        "and 1 or 2 psi, thermometers 1 °F, static 0.02 in of water, watts 5 %%. "
-        "Superheat never tighter than 5 °F; subcooling 3 °F: ANSI/ACCA 5, from memory, "
-        "unconfirmed. A reading outside is a reason to look, not a verdict. The maker's own chart "
-        "goes first.");
+        "Off by up to: coil and condenser conductance ± 10 %%, compressor flow ± 5 %% "
+        "(a nameplate good to 3 %%, and wear) and airflow ± 10 %% were moved in the model one at "
+        "a time; their half spreads and the instruments' errors (gauges 1 %% and 1 or 2 psi, "
+        "thermometers 1 °F, static 0.02 in of water, watts 5 %%) are joined as the root of "
+        "the sum of squares. Superheat never tighter than 5 °F, subcooling 3 °F: ANSI/ACCA 5, "
+        "from memory, unconfirmed. A reading outside is a reason to look, not a verdict; the "
+        "maker's chart goes first.");
 }
 
 void page_write_readings(FILE *out, const page *p)
@@ -333,15 +332,14 @@ static bool invented(const ct_job *about)
 void page_write_foot(FILE *out, const page *p)
 {
     fputs("</main>\n<footer>\n", out);
-    if (invented(&p->j->c->job))
-        html_element(
-            out, "p", NULL,
-            "Example: the data of this page are invented; no real house, person or product.");
-    html_element(out, "p", "note",
-                 "Made by coiltrim %s from a model of the equipment, calibrated to the nameplate. "
-                 "It knows steady running only: no frost growing, no dirt, no wrong charge, no "
-                 "leaking ducts, no losses of the liquid line. "
-                 "A calculation, not a rating and not a measurement.",
-                 COILTRIM_VERSION);
+    html_element(
+        out, "p", "note",
+        "%sMade by coiltrim %s from a model calibrated to the nameplate. It knows steady "
+        "running only: no frost growing, no dirt, no wrong charge, no leaking ducts, no losses "
+        "of the liquid line. A calculation, not a rating and not a measurement.",
+        invented(&p->j->c->job) ? "Example: the data are invented; no real house, person or "
+                                  "product. "
+                                : "",
+        COILTRIM_VERSION);
     fputs("</footer>\n</body>\n</html>\n", out);
 }
