@@ -86,7 +86,7 @@ typedef struct {
     double map_m[10];     /* AHRI 540, lbm/h in F                                           */
     double map_W[10];     /* AHRI 540, W in F                                               */
     double map_superheat; /* K                                                              */
-    double CD;           /* cyclic degradation coefficient of the seasonal formula, 0..0.5      */
+    double CD;            /* cyclic degradation coefficient of the seasonal formula, 0..0.5      */
 } ct_outdoor_unit;
 
 typedef enum { CT_GROW_FACE, CT_GROW_DEPTH } ct_growth;

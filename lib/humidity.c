@@ -4,8 +4,8 @@
 #include <stddef.h>
 
 /* Return humidities the plant is tried at, as RH at room temperature: from a dry coil to nearly
- * fog. */
-static const double trial_rh[] = {0.20, 0.35, 0.50, 0.65, 0.90};
+ * fog, closest where houses settle, so that the dry limit between two of them is well placed. */
+static const double trial_rh[] = {0.30, 0.40, 0.46, 0.52, 0.58, 0.66, 0.78, 0.92};
 #define TRIALS ((int)(sizeof trial_rh / sizeof *trial_rh))
 
 double ct_humidity_outdoor(const ct_case *c, double load_share)
@@ -14,6 +14,13 @@ double ct_humidity_outdoor(const ct_case *c, double load_share)
                                            : c->site.indoor.T - CT_HUMIDITY_BALANCE_BELOW;
 
     return T_none + load_share * (c->site.T_outdoor - T_none);
+}
+
+/* Water is a difference of two humidity ratios: on a dry coil rounding leaves a trace of either
+ * sign. */
+static double water_above_rounding(const ct_balance *b)
+{
+    return b->dry_share >= 1.0 && b->water < 1e-12 ? 0.0 : fmax(0.0, b->water);
 }
 
 static ct_status try_plant(ct_solver *solver, const ct_humidity_job *job, double T_out,
@@ -31,9 +38,7 @@ static ct_status try_plant(ct_solver *solver, const ct_humidity_job *job, double
             continue;
         start = (ct_start){b.Te, b.Tc};
         if (!(b.Q_sens_net > 0.0)) continue;
-        /* Water is a difference of two humidity ratios: on a dry coil rounding may leave it below
-         * 0. */
-        plant->point[plant->n++] = (ct_room_point){at.in.W, b.Q_sens_net, fmax(0.0, b.water)};
+        plant->point[plant->n++] = (ct_room_point){at.in.W, b.Q_sens_net, water_above_rounding(&b)};
     }
     if (plant->n < 2)
         return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN,
