@@ -21,8 +21,8 @@ static const limit_words words[CT_LIMIT_COUNT] = {
                         "it works to", Q_FRACTION, Q_FRACTION},
     [CT_LIMIT_HEAT] = {"heat_airflow", "heat", "airflow", "the electric heat asks", Q_AIRFLOW,
                        Q_AIRFLOW},
-    [CT_LIMIT_FURNACE] = {"furnace_rise", "furnace", "furnace temperature rise", "its range ends at",
-                          Q_DELTA_T, Q_DELTA_T},
+    [CT_LIMIT_FURNACE] = {"furnace_rise", "furnace", "furnace temperature rise",
+                          "its range ends at", Q_DELTA_T, Q_DELTA_T},
     [CT_LIMIT_HUMIDITY] = {"settled_humidity", "humidity", "humidity the house settles at",
                            "the ceiling is", Q_FRACTION, Q_FRACTION},
     [CT_LIMIT_LATENT] = {"latent_load", "latent", "latent capacity", "the latent load is", Q_HEAT,
@@ -33,14 +33,11 @@ static const limit_words words[CT_LIMIT_COUNT] = {
 
 /* What the metering limit measures depends on the device and on how it fails (sweep.c). */
 static const limit_words orifice_superheat = {
-    "metering", "metering", "superheat behind the orifice", "a starved coil begins at", Q_DELTA_T,
-    Q_DELTA_T};
-static const limit_words orifice_quality = {"metering",
-                                            "flooding",
-                                            "vapour share leaving the coil",
-                                            "the compressor needs",
-                                            Q_FRACTION,
-                                            Q_FRACTION};
+    "metering", "metering", "superheat behind the orifice", "a starved coil begins at",
+    Q_DELTA_T,  Q_DELTA_T};
+static const limit_words orifice_quality = {
+    "metering", "flooding", "vapour share leaving the coil", "the compressor needs",
+    Q_FRACTION, Q_FRACTION};
 
 const limit_words *limit_words_of(ct_limit limit, const ct_point *p)
 {
@@ -77,8 +74,7 @@ const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric)
     return text;
 }
 
-void limit_explain(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p,
-                   bool metric)
+void limit_explain(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p, bool metric)
 {
     char value[SHOWN_SIZE], bound[SHOWN_SIZE], by[SHOWN_SIZE];
     const limit_words *w = limit_words_of(limit, p);
@@ -101,9 +97,11 @@ static const struct {
     const char *token, *text;
 } mends[MENDS] = {
     {"smaller_coil", "a smaller coil: longer runs dry the house more"},
-    {"dehumidifier", "a dehumidifier beside the plant: at the air the load needs the house stays damp"},
+    {"dehumidifier",
+     "a dehumidifier beside the plant: at the air the load needs the house stays damp"},
     {"duct_work", "duct work or another blower: the speeds there do not give the airflow needed"},
-    {"larger_outdoor_unit", "a larger outdoor unit: no airflow in the range carries the sensible load"},
+    {"larger_outdoor_unit",
+     "a larger outdoor unit: no airflow in the range carries the sensible load"},
     {"duct_insulation", "more insulation on the supply ducts, or drier air around them"},
     {"metering_device", "another valve or piston size"},
     {"more_air", "a faster speed or a freer duct: too little air for the coil or for the heat"},

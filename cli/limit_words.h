@@ -27,8 +27,8 @@ enum { MENDS = 11 };
 const char *mend_words(int bit);
 const char *mend_token(int bit);
 
-const char *outcome_token(ct_outcome outcome);   /* "balanced", "head_too_high" */
-const char *meter_token(ct_meter_state state);   /* "copes", "hunts"            */
+const char *outcome_token(ct_outcome outcome); /* "balanced", "head_too_high" */
+const char *meter_token(ct_meter_state state); /* "copes", "hunts"            */
 
 /* 23500 Btu/h as "23,500 Btu/h"; the value as people read it, with its unit. */
 enum { SHOWN_SIZE = 48 };

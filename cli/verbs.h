@@ -8,5 +8,6 @@
 
 extern const verb verb_air;
 extern const verb verb_refrigerant;
+extern const verb verb_sweep;
 
 #endif

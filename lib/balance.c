@@ -22,6 +22,13 @@
 #define WARM_STRIDE_TE 0.3
 #define WARM_STRIDE_TC 0.25
 
+/* Slopes of the residuals, 1/K, for the first stride only: coil heat falls by about 1/16 and
+ * refrigerant heat rises by 1/50 per K of suction; heat to shed falls by 1/200 per K of discharge,
+ * which adds to the condenser's own 1/(Tc - T_out). Discharge follows suction at about 0.3 K/K. */
+#define SLOPE_LOW_SIDE (-0.08)
+#define SLOPE_SHED 0.005
+#define TC_PER_TE 0.3
+
 struct ct_solver {
     gsl_root_fsolver *outer, *inner;
 };
@@ -76,12 +83,14 @@ typedef struct {
     const ct_conditions *at;
     ct_solver *solver;
     ct_coil_air air;
-    double Tc_guess, Tc_stride; /* where the inner search begins         */
+    double Te_last, Tc_last; /* latest answer of the inner search, or where to begin */
+    double dTc_dTe, Tc_stride;
     int evaluations;
 
     /* filled by the latest high-side evaluation */
     double Te, Tc;
-    double superheat; /* K at the coil outlet, below 0 is wet  */
+    double superheat;              /* K at the coil outlet, below 0 is wet  */
+    ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te */
     ct_compressor_out comp;
     ct_condenser_state cond;
     double residual_high;
@@ -123,19 +132,29 @@ static ct_status orifice_superheat(trial *t, double Tc, double *superheat, ct_fa
                                    &t->held, fault);
 }
 
+static ct_status suction_at(trial *t, double superheat, ct_fault *fault)
+{
+    const ct_outdoor *o = &t->sys->outdoor;
+
+    t->superheat = superheat - line_superheat(t);
+    return ct_compressor_suction_at(&o->compressor, o->refrigerant, t->Te, superheat, &t->suction,
+                                    fault);
+}
+
 static ct_status high_side_states(trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
-    ct_compressor_in in = {t->Te, Tc, t->sys->meter.superheat + line_superheat(t)};
+    double superheat;
     ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, Tc, &t->cond, fault);
 
     t->Tc = Tc;
-    if (status == CT_OK && t->sys->meter.kind == CT_METER_ORIFICE)
-        status = orifice_superheat(t, Tc, &in.superheat, fault);
-    if (status == CT_OK)
-        status = ct_compressor_run(&o->compressor, o->refrigerant, &in, &t->comp, fault);
-    t->superheat = in.superheat - line_superheat(t);
-    return status;
+    if (status == CT_OK && t->sys->meter.kind == CT_METER_ORIFICE) {
+        status = orifice_superheat(t, Tc, &superheat, fault);
+        if (status == CT_OK) status = suction_at(t, superheat, fault);
+    }
+    if (status != CT_OK) return status;
+    return ct_compressor_discharge(&o->compressor, o->refrigerant, &t->suction, Tc, &t->comp,
+                                   fault);
 }
 
 /* Condenser heat less heat to shed, over heat to shed; rises with Tc. A state that cannot be
@@ -154,28 +173,49 @@ static double high_side(double Tc, void *context)
     return t->residual_high;
 }
 
+/* The next inner search begins where the last two answers point. */
+static void remember_high_side(trial *t, double Te, double Tc)
+{
+    if (isfinite(t->Te_last) && Te != t->Te_last)
+        t->dTc_dTe = fmin(fmax((Tc - t->Tc_last) / (Te - t->Te_last), -1.0), 2.0);
+    t->Te_last = Te;
+    t->Tc_last = Tc;
+    t->Tc_stride = WARM_STRIDE_TC;
+}
+
+static ct_root_job high_side_job(const trial *t, double Te)
+{
+    double ahead = isfinite(t->Te_last) ? t->dTc_dTe * (Te - t->Te_last) : 0.0;
+    double low = fmax(t->at->T_out, Te) + TC_MARGIN;
+    double start = fmax(t->Tc_last + ahead, low);
+
+    return (ct_root_job){.start = start,
+                         .step = t->Tc_stride,
+                         .slope = SLOPE_SHED + 1.0 / (start - t->at->T_out),
+                         .low = low,
+                         .high = ct_refrigerant_T_max(t->sys->outdoor.refrigerant) - 0.01,
+                         .rising = true,
+                         .tol = INNER_TOL};
+}
+
 /* Finds the Tc of this Te. False when there is none; t->trouble tells why. */
 static bool solve_high_side(trial *t, double Te)
 {
-    const ct_refrigerant *r = t->sys->outdoor.refrigerant;
-    double low = fmax(t->at->T_out, Te) + TC_MARGIN;
-    double high = ct_refrigerant_T_max(r) - 0.01;
-    ct_root_job job = {.start = t->Tc_guess,
-                       .step = t->Tc_stride,
-                       .low = low,
-                       .high = high,
-                       .rising = true,
-                       .tol = INNER_TOL};
+    ct_root_job job = high_side_job(t, Te);
     ct_root_result result;
     ct_root_end end;
 
     t->Te = Te;
+    if (t->sys->meter.kind == CT_METER_VALVE &&
+        suction_at(t, t->sys->meter.superheat + line_superheat(t), &t->fault) != CT_OK) {
+        t->trouble = CT_NOT_COMPUTABLE;
+        return false;
+    }
     end = ct_root_find(t->solver->inner, high_side, t, &job, &result);
     if (end == CT_ROOT_FOUND || fabs(result.f) <= CT_BALANCE_TOL) {
         /* The latest evaluation may not be the best one: make the state that of the answer. */
         if (t->Tc != result.x) high_side(result.x, t);
-        t->Tc_guess = result.x;
-        t->Tc_stride = WARM_STRIDE_TC;
+        remember_high_side(t, Te, result.x);
         return t->high_computable;
     }
     t->trouble = !t->high_computable || end != CT_ROOT_NO_BRACKET ? CT_NOT_COMPUTABLE
@@ -214,11 +254,11 @@ static double coil_residual(trial *t)
     double C_r = t->superheat > 0.0 ? m * (t->h_out - t->h_g) / t->superheat : 0.0;
 
     t->evaluations++;
-    t->w = ct_coil_superheat_share(coil, &t->air, t->T_boil, UAi, C_r, t->superheat);
+    t->w = ct_coil_superheat_share(coil, &t->air, t->T_coil, UAi, C_r, t->superheat);
     if (!(t->w < 1.0)) {
         t->trouble = CT_SUPERHEAT_LOST;
         /* Keeps falling with Te so that the search still knows where to go. */
-        return -1.0 - fmax(0.0, t->T_boil + t->superheat - t->air.in.T);
+        return -1.0 - fmax(0.0, t->T_coil + t->superheat - t->air.in.T);
     }
     ct_coil_boil(coil, &t->air, t->T_boil, UAi, &t->boil);
     return ((1.0 - t->w) * t->boil.Q_full - Q_boil) / Q_boil;
@@ -274,7 +314,7 @@ static void fill_refrigerant_side(const trial *t, ct_balance *b)
     b->quality_out = 1.0;
     if (t->superheat < 0.0) {
         ct_liquid f;
-        if (ct_refrigerant_liquid(r, t->T_coil, 0.0, &f, NULL) == CT_OK)
+        if (ct_suction_liquid(r, t->T_coil, &f, NULL) == CT_OK)
             b->quality_out = (t->h_out - f.h) / (t->h_g - f.h);
     }
 }
@@ -327,6 +367,9 @@ static ct_status check_conditions(const ct_conditions *at, ct_fault *fault)
         return ct_fail(fault, CT_RANGE, at->T_out, 255.0, 330.0,
                        "outdoor air %.0f F: the model holds from 0 to 134 F",
                        ct_F_from_K(at->T_out));
+    if (!(at->in.T >= 255.0 && at->in.T <= 330.0))
+        return ct_fail(fault, CT_RANGE, at->in.T, 255.0, 330.0,
+                       "return air %.0f F: the model holds from 0 to 134 F", ct_F_from_K(at->in.T));
     if (!(at->P_blower >= 0.0 && at->P_blower <= 1e4))
         return ct_fail(fault, CT_RANGE, at->P_blower, 0.0, 1e4,
                        "blower input %.4g W: allowed 0 to 10000 W", at->P_blower);
@@ -334,6 +377,10 @@ static ct_status check_conditions(const ct_conditions *at, ct_fault *fault)
         return ct_fail(fault, CT_RANGE, at->in.W, 0.0, 0.1,
                        "return air of humidity ratio %.4g at %.0f Pa is outside the model",
                        at->in.W, at->in.p);
+    if (!(ct_air_rh(&at->in) <= 1.0 + 1e-6))
+        return ct_fail(fault, CT_INPUT, ct_air_rh(&at->in), 0.0, 1.0,
+                       "return air of %.0f %% relative humidity: allowed up to 100",
+                       100.0 * ct_air_rh(&at->in));
     return CT_OK;
 }
 
@@ -354,6 +401,7 @@ static ct_root_job outer_job(const trial *t, const ct_start *start)
     double T_in = t->air.in.T;
     ct_root_job job = {.start = T_in - COLD_TE_BELOW_AIR,
                        .step = COLD_STRIDE_TE,
+                       .slope = SLOPE_LOW_SIDE,
                        .low = TE_LOW,
                        .high = T_in,
                        .rising = false,
@@ -391,7 +439,9 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     out->outcome = CT_NOT_COMPUTABLE;
     if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
     if (status != CT_OK) return status;
-    t.Tc_guess = start ? start->Tc : at->T_out + COLD_TC_ABOVE_OUT;
+    t.Te_last = start ? start->Te : (double)NAN;
+    t.Tc_last = start && start->Tc > at->T_out ? start->Tc : at->T_out + COLD_TC_ABOVE_OUT;
+    t.dTc_dTe = TC_PER_TE;
     t.Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
     job = outer_job(&t, start);
     end = ct_root_find(solver->outer, low_side, &t, &job, &result);

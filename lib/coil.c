@@ -9,11 +9,14 @@
 #define WET_NTU 1.0
 #define WET_STEPS_MAX 64
 
-/* Newton on a smooth monotone function from a neighbouring point: two or three rounds do; the cap
- * only guards the loop. */
+/* Third-order steps on a smooth monotone function from a neighbouring point: two do; the cap only
+ * guards the loop. After a step of SURFACE_TOL (K) what is left is below 1e-10 K. */
 #define SURFACE_ROUNDS 12
-#define SURFACE_TOL                                                                                \
-    1e-5 /* K: the step after one this small is below 1e-11 K, the error is squared */
+#define SURFACE_TOL 3e-4
+
+/* d ln(d ln psat/dT)/dT times T, of water between 0 and 30 C: -2 from Clausius and Clapeyron, the
+ * rest from the falling heat of vaporisation. It only speeds up the surface search. */
+#define LN_SLOPE_FALL 2.27
 
 double ct_coil_UAi(const ct_coil *coil, double m_r)
 {
@@ -52,6 +55,21 @@ static int wet_steps(double ntu)
     return wanted < WET_STEPS ? WET_STEPS : wanted > WET_STEPS_MAX ? WET_STEPS_MAX : (int)wanted;
 }
 
+/* The surface condenses over liquid also below freezing (see `surface`); the dew point that marks
+ * its boundary must be of the same kind, or a dry piece would be taken for a wet one. */
+static double dew_point_over_liquid(const ct_air *air, double T)
+{
+    double pv = air->W * air->p / (CT_AIR_EPS + air->W);
+
+    for (int i = 0; i < 20; i++) {
+        double p = ct_air_psat_liquid(T);
+        double step = log(p / pv) * p / ct_air_psat_liquid_slope(T);
+        T -= step;
+        if (fabs(step) < 1e-10) break;
+    }
+    return T;
+}
+
 ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_coil_air *out,
                          ct_fault *fault)
 {
@@ -68,6 +86,7 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
     status = ct_air_dew_point(in, &a.T_dp, fault);
     if (status == CT_OK) status = air_coefficient(coil, in, m_da, &a.h, &a.in_range, fault);
     if (status != CT_OK) return status;
+    if (a.T_dp < CT_AIR_T_TRIPLE) a.T_dp = dew_point_over_liquid(in, a.T_dp);
     a.cp = ct_air_cp(in->W);
     a.h_in = ct_air_h(in->T, in->W);
     a.hA = a.h * coil->Ao;
@@ -82,24 +101,31 @@ typedef struct {
     double T_r, UAi, UAo, p, cp;
 } stretch;
 
-/* Local surface temperature, saturation there, by Newton from *Ts. The residual rises steadily with
- * Ts (air gives less, refrigerant takes more), so Newton cannot run away. Saturation over liquid
- * also below freezing: the ice branch has a kink there that would stall the outer solvers, and
- * frost is flagged by the limits anyway. */
+/* Local surface temperature, saturation there, by Halley's method from *Ts. The residual rises
+ * steadily with Ts (air gives less, refrigerant takes more), so the steps cannot run away.
+ * Saturation over liquid also below freezing: the ice branch has a kink there that would stall the
+ * outer solvers, and frost is flagged by the limits anyway. */
 static void surface(const stretch *s, double T, double W, double *Ts, double *Ws)
 {
     for (int i = 0; i < SURFACE_ROUNDS; i++) {
-        double dW_sat;
+        double dW_sat, bend = 0.0, slope = s->UAi + s->UAo;
         double W_sat = ct_air_W_sat_liquid(*Ts, s->p, &dW_sat);
         double excess = W - W_sat;
-        double lift = (CT_AIR_HG0 + CT_AIR_CPV * (T - 273.15) - ct_air_h_water(*Ts)) / s->cp;
-        double gain = excess > 0.0 ? excess * lift : 0.0;
-        double slope = excess > 0.0 ? dW_sat * lift + excess * CT_AIR_CPW / s->cp : 0.0;
-        double f = s->UAi * (*Ts - s->T_r) - s->UAo * (T - *Ts + gain);
-        double step = f / (s->UAi + s->UAo * (1.0 + slope));
-
+        double f = s->UAi * (*Ts - s->T_r) - s->UAo * (T - *Ts);
+        double part = 1.0 + W_sat / CT_AIR_EPS, b = dW_sat / (W_sat * part);
+        double bend_W = dW_sat * (b * (2.0 * part - 1.0) - LN_SLOPE_FALL / *Ts);
+        double step;
+        if (excess > 0.0) {
+            double k = s->UAo / s->cp;
+            double lift = CT_AIR_HG0 + CT_AIR_CPV * (T - 273.15) - ct_air_h_water(*Ts);
+            f -= k * excess * lift;
+            slope += k * (dW_sat * lift + excess * CT_AIR_CPW);
+            bend = k * (bend_W * lift - 2.0 * dW_sat * CT_AIR_CPW);
+        }
+        step = f / slope;
+        step /= fmax(0.5, 1.0 - 0.5 * step * bend / slope);
         *Ts -= step;
-        *Ws = W_sat - dW_sat * step;
+        *Ws = W_sat - step * (dW_sat - 0.5 * step * bend_W);
         if (fabs(step) < SURFACE_TOL) return;
     }
 }
@@ -171,36 +197,38 @@ static double dry_surface(const ct_coil_air *a, double T, double T_r, double UAi
 }
 
 static void wet_stretch(const ct_coil *coil, const ct_coil_air *a, double T_r, double UAi,
-                        double length, air_along *air, double *Ts)
+                        double length, air_along *air, ct_coil_boiling *out)
 {
     double UAo = a->hA * surface_efficiency(coil, a->h, wet_factor(a, T_r));
     stretch s = {T_r, UAi, UAo, a->in.p, a->cp};
     double ntu = UAo / (a->m_da * a->cp);
 
-    for (int i = 0; i < WET_STEPS; i++)
-        wet_step(&s, ntu, length / WET_STEPS, air, Ts);
     double Ws;
-    surface(&s, air->T, air->W, Ts, &Ws);
+
+    if (length >= 1.0) {
+        out->Ts_in = fmin(out->Ts_in, a->T_dp);
+        surface(&s, air->T, air->W, &out->Ts_in, &Ws);
+        out->Ts_out = out->Ts_in;
+    }
+    for (int i = 0; i < a->steps; i++)
+        wet_step(&s, ntu, length / a->steps, air, &out->Ts_out);
+    surface(&s, air->T, air->W, &out->Ts_out, &Ws);
 }
 
 void ct_coil_boil(const ct_coil *coil, const ct_coil_air *a, double T_r, double UAi,
                   ct_coil_boiling *out)
 {
     air_along air = {a->in.T, a->in.W, 0.0};
-    double Ts, T_end;
+    double T_end;
 
     *out = (ct_coil_boiling){.out = a->in, .dry_share = 1.0, .Ts_out = a->in.T, .Ts_in = a->in.T};
     if (!(T_r < a->in.T)) return;
 
     out->dry_share = dry_stretch(a, T_r, UAi, &T_end);
     air.T = T_end;
-    Ts = dry_surface(a, T_end, T_r, UAi);
     out->Ts_in = dry_surface(a, a->in.T, T_r, UAi);
-    if (out->dry_share < 1.0) {
-        if (out->dry_share <= 0.0) Ts = out->Ts_in = fmin(Ts, a->T_dp);
-        wet_stretch(coil, a, T_r, UAi, 1.0 - out->dry_share, &air, &Ts);
-    }
-    out->Ts_out = Ts;
+    out->Ts_out = dry_surface(a, T_end, T_r, UAi);
+    if (out->dry_share < 1.0) wet_stretch(coil, a, T_r, UAi, 1.0 - out->dry_share, &air, out);
     out->out.T = air.T;
     out->out.W = air.W;
     out->water = a->in.W - air.W;

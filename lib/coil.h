@@ -61,7 +61,7 @@ typedef struct {
     ct_air in;
     double m_da;    /* kg/s dry air, whole coil  */
     double cp;      /* J/K per kg dry air        */
-    double T_dp;    /* K, entering dew point     */
+    double T_dp;    /* K, entering dew point, over liquid water */
     double h_in;    /* J/kg dry air              */
     double h;       /* W/m2 K                    */
     double hA;      /* W/K, before efficiency    */
@@ -93,9 +93,9 @@ CT_API void ct_coil_boil(const ct_coil *, const ct_coil_air *, double T_r, doubl
                          ct_coil_boiling *);
 
 /* Share of the face that must carry vapour to raise it by `superheat` K from T_r with capacity rate
- * C_r (m cp, W/K). 0 for no superheat; INFINITY when T_r + superheat is not below the air.
- * Cross flow, one stream unmixed: w = C_r ln[(Ta-Tr)/(Ta-Tr-superheat)] / (C_air (1 - exp(-NTU)));
- * derivation in coil.c. */
+ * C_r (m cp, W/K); T_r is where its superheating begins, the dew temperature. 0 for no superheat;
+ * INFINITY when T_r + superheat is not below the air. Cross flow, one stream unmixed: w = C_r
+ * ln[(Ta-Tr)/(Ta-Tr-superheat)] / (C_air (1 - exp(-NTU))); derivation in coil.c. */
 CT_API double ct_coil_superheat_share(const ct_coil *, const ct_coil_air *, double T_r, double UAi,
                                       double C_r, double superheat);
 

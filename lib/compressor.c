@@ -7,9 +7,15 @@
 /* Dabiri & Rice 1981: share of the suction density change that reaches the cylinder. */
 #define SUCTION_DENSITY_SHARE 0.75
 
-/* Peak and width of the efficiency parabola, see ct_compressor_eta_shape. */
-#define ETA_PEAK_RATIO 2.6
-#define ETA_CURVATURE 0.30
+/* Peak and width of the efficiency parabola, see ct_compressor_eta_shape, and the clearance in the
+ * header. Read off the openly published AHRI 540 set of a 3 ton R-410A compressor (20 F superheat;
+ * coefficients in tests/test_compressor.c): isentropic work over watts, and flow over suction
+ * density, at 30 to 55 F by 90 to 130 F in steps of 5 F (pressure ratio 1.7 to 4.4). Least squares
+ * of efficiency as a quadratic in ln(ratio) gives peak 0.719 at ratio 2.559, curvature 0.681; of
+ * flow/density in ratio^(1/1.15) - 1, clearance 0.0492. The curves then follow the map to 1.7 % in
+ * efficiency (0.5 % rms) and 1.8 % in volumetric efficiency. */
+#define ETA_PEAK_RATIO 2.56
+#define ETA_CURVATURE 0.68
 
 double ct_ahri540(const double c[10], double S, double D)
 {
@@ -31,48 +37,65 @@ double ct_compressor_eta_shape(double pressure_ratio)
     return shape > 0.2 ? shape : 0.2;
 }
 
-typedef struct {
-    double h, rho;     /* J/kg, kg/m3 at the suction port                     */
-    double rise;       /* J/kg, isentropic enthalpy rise to the discharge      */
-    double superheat2; /* K, discharge superheat of that rise              */
-} suction_point;
+ct_status ct_suction_liquid(const ct_refrigerant *r, double T_dew, ct_liquid *liquid,
+                            ct_fault *fault)
+{
+    double p, T_bubble = T_dew;
+    ct_status status = CT_OK;
+
+    if (ct_refrigerant_is_blend(r)) {
+        status = ct_refrigerant_p_dew(r, T_dew, &p, fault);
+        if (status == CT_OK) status = ct_refrigerant_T_bubble(r, p, &T_bubble, fault);
+    }
+    return status == CT_OK ? ct_refrigerant_liquid(r, T_bubble, 0.0, liquid, fault) : status;
+}
 
 /* Wet suction mixes liquid in at the same pressure, so that density and enthalpy run on without a
  * step when a coil floods. */
-static ct_status wet_suction(const ct_refrigerant *r, double Te, double superheat, double cp,
-                             suction_point *s, ct_fault *fault)
+static ct_status wet_suction(const ct_refrigerant *r, const ct_vapour *g, ct_compressor_suction *s,
+                             ct_fault *fault)
 {
     ct_liquid liquid;
     double dryness;
-    ct_status status = ct_refrigerant_liquid(r, Te, 0.0, &liquid, fault);
+    ct_status status = ct_suction_liquid(r, s->Te, &liquid, fault);
 
     if (status != CT_OK) return status;
-    dryness = 1.0 + superheat * cp / (s->h - liquid.h);
+    dryness = 1.0 + s->superheat * g->cp / (g->h - liquid.h);
     if (!(dryness > 0.3))
         return ct_fail(fault, CT_RANGE, dryness, 0.3, 1.0,
                        "suction quality %.2f: too wet for a compressor (0.3 to 1)", dryness);
-    s->rho = 1.0 / (dryness / s->rho + (1.0 - dryness) / liquid.rho);
-    s->h -= (1.0 - dryness) * (s->h - liquid.h);
+    s->rho = 1.0 / (dryness / g->rho + (1.0 - dryness) / liquid.rho);
+    s->h = g->h - (1.0 - dryness) * (g->h - liquid.h);
     return CT_OK;
 }
 
 /* The isentropic rise of a wet suction is that of the dry vapour at its pressure: the liquid boils
  * in the shell, not in the cylinder. */
-static ct_status suction(const ct_refrigerant *r, const ct_compressor_in *in, double superheat,
-                         suction_point *s, ct_fault *fault)
+ct_status ct_compressor_suction_at(const ct_compressor *c, const ct_refrigerant *r, double Te,
+                                   double superheat, ct_compressor_suction *out, ct_fault *fault)
 {
-    ct_vapour v;
-    double h2s;
-    ct_status status =
-        ct_refrigerant_vapour(r, in->Te, superheat > 0.0 ? superheat : 0.0, &v, fault);
+    ct_compressor_suction s = {.Te = Te, .superheat = superheat};
+    ct_vapour now, ref;
+    ct_status status = ct_refrigerant_p_dew(r, Te, &s.p, fault);
 
-    if (status == CT_OK)
-        status = ct_refrigerant_isentropic(r, in->Tc, v.s, &h2s, &s->superheat2, fault);
+    if (status == CT_OK && !(superheat >= -200.0))
+        status = ct_fail(fault, CT_RANGE, superheat, -200.0, NAN,
+                         "suction superheat %.1f K is not a superheat", superheat);
+    if (status == CT_OK) status = ct_refrigerant_vapour(r, Te, c->superheat_ref, &ref, fault);
     if (status != CT_OK) return status;
-    s->h = v.h;
-    s->rho = v.rho;
-    s->rise = h2s - v.h;
-    return superheat < 0.0 ? wet_suction(r, in->Te, superheat, v.cp, s, fault) : CT_OK;
+    now = ref;
+    if (superheat != c->superheat_ref)
+        status = ct_refrigerant_vapour(r, Te, superheat > 0.0 ? superheat : 0.0, &now, fault);
+    if (status != CT_OK) return status;
+    s.rho_ref = ref.rho;
+    s.h_ref = ref.h;
+    s.s_ref = ref.s;
+    s.rho = now.rho;
+    s.h = s.h_v = now.h;
+    s.s_v = now.s;
+    if (superheat < 0.0) status = wet_suction(r, &now, &s, fault);
+    if (status == CT_OK) *out = s;
+    return status;
 }
 
 typedef struct {
@@ -80,17 +103,17 @@ typedef struct {
     double eta_v;
 } reference_point;
 
-static ct_status from_map(const ct_compressor *c, const ct_compressor_in *in, reference_point *ref,
+static ct_status from_map(const ct_compressor *c, double Te, double Tc, reference_point *ref,
                           ct_fault *fault)
 {
-    double S = ct_F_from_K(in->Te), D = ct_F_from_K(in->Tc);
+    double S = ct_F_from_K(Te), D = ct_F_from_K(Tc);
 
     ref->m = c->flow * ct_ahri540(c->map_m, S, D) * CT_KG_PER_LBM / 3600.0;
     ref->W = c->power * ct_ahri540(c->map_W, S, D);
     ref->eta_v = NAN;
     if (!(ref->m > 0.0) || !(ref->W > 0.0))
         return ct_fail(
-            fault, CT_RANGE, in->Te, NAN, NAN,
+            fault, CT_RANGE, Te, NAN, NAN,
             "the compressor map gives no flow or power at %.0f/%.0f F: outside its envelope", S, D);
     return CT_OK;
 }
@@ -108,45 +131,47 @@ static ct_status from_displacement(const ct_compressor *c, double pressure_ratio
     return CT_OK;
 }
 
-static ct_status pressure_ratio_of(const ct_refrigerant *r, const ct_compressor_in *in,
-                                   double *ratio, ct_fault *fault)
+ct_status ct_compressor_discharge(const ct_compressor *c, const ct_refrigerant *r,
+                                  const ct_compressor_suction *s, double Tc, ct_compressor_out *out,
+                                  ct_fault *fault)
 {
-    double p1, p2;
-    ct_status status = ct_refrigerant_p_dew(r, in->Te, &p1, fault);
+    reference_point ref = {0};
+    double p2, h2s, h2s_ref, superheat2, rise, rise_ref, flow_ratio;
+    ct_status status = ct_refrigerant_p_dew(r, Tc, &p2, fault);
 
-    if (status == CT_OK) status = ct_refrigerant_p_dew(r, in->Tc, &p2, fault);
-    if (status == CT_OK) *ratio = p2 / p1;
-    return status;
+    if (status == CT_OK)
+        status = ct_refrigerant_isentropic(r, Tc, s->s_ref, &h2s_ref, &superheat2, fault);
+    if (status != CT_OK) return status;
+    h2s = h2s_ref;
+    if (s->s_v != s->s_ref)
+        status = ct_refrigerant_isentropic(r, Tc, s->s_v, &h2s, &superheat2, fault);
+    if (status != CT_OK) return status;
+    rise = h2s - s->h_v;
+    rise_ref = h2s_ref - s->h_ref;
+    status = c->kind == CT_COMPRESSOR_MAP
+                 ? from_map(c, s->Te, Tc, &ref, fault)
+                 : from_displacement(c, p2 / s->p, s->rho_ref, rise_ref, &ref, fault);
+    if (status != CT_OK) return status;
+
+    flow_ratio = 1.0 + SUCTION_DENSITY_SHARE * (s->rho / s->rho_ref - 1.0);
+    out->m = ref.m * flow_ratio;
+    out->W = ref.W * flow_ratio * rise / rise_ref;
+    out->h1 = s->h;
+    out->rho1 = s->rho;
+    out->h2 = s->h + out->W * (1.0 - c->shell_loss) / out->m;
+    out->dT_discharge = superheat2;
+    out->eta = out->m * rise / out->W;
+    out->eta_v = ref.eta_v;
+    return CT_OK;
 }
 
 ct_status ct_compressor_run(const ct_compressor *c, const ct_refrigerant *r,
                             const ct_compressor_in *in, ct_compressor_out *out, ct_fault *fault)
 {
-    suction_point now, rated;
-    reference_point ref = {0};
-    double ratio, flow_ratio;
-    ct_status status = pressure_ratio_of(r, in, &ratio, fault);
+    ct_compressor_suction s;
+    ct_status status = ct_compressor_suction_at(c, r, in->Te, in->superheat, &s, fault);
 
-    if (status == CT_OK) status = suction(r, in, c->superheat_ref, &rated, fault);
-    now = rated;
-    if (status == CT_OK && in->superheat != c->superheat_ref)
-        status = suction(r, in, in->superheat, &now, fault);
-    if (status == CT_OK)
-        status = c->kind == CT_COMPRESSOR_MAP
-                     ? from_map(c, in, &ref, fault)
-                     : from_displacement(c, ratio, rated.rho, rated.rise, &ref, fault);
-    if (status != CT_OK) return status;
-
-    flow_ratio = 1.0 + SUCTION_DENSITY_SHARE * (now.rho / rated.rho - 1.0);
-    out->m = ref.m * flow_ratio;
-    out->W = ref.W * flow_ratio * now.rise / rated.rise;
-    out->h1 = now.h;
-    out->rho1 = now.rho;
-    out->h2 = now.h + out->W * (1.0 - c->shell_loss) / out->m;
-    out->dT_discharge = now.superheat2;
-    out->eta = out->m * now.rise / out->W;
-    out->eta_v = ref.eta_v;
-    return CT_OK;
+    return status == CT_OK ? ct_compressor_discharge(c, r, &s, in->Tc, out, fault) : status;
 }
 
 /* Wet suction: quality from density (volumes add), then the superheat that stands for its enthalpy.
@@ -156,7 +181,7 @@ static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, cons
 {
     ct_liquid f;
     double dryness;
-    ct_status status = ct_refrigerant_liquid(r, Te, 0.0, &f, fault);
+    ct_status status = ct_suction_liquid(r, Te, &f, fault);
 
     if (status != CT_OK) return status;
     dryness = (1.0 / rho - 1.0 / f.rho) / (1.0 / g->rho - 1.0 / f.rho);

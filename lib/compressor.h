@@ -41,8 +41,10 @@ typedef struct {
     double eta_v;        /* volumetric efficiency; NaN for a map             */
 } ct_compressor_out;
 
-/* Effective clearance of the physical curve and its polytropic re-expansion exponent. */
-#define CT_COMPRESSOR_CLEARANCE 0.03
+/* Effective clearance of the physical curve and its polytropic re-expansion exponent. The exponent
+ * is that of the vapour, near 1.15; the clearance is the least-squares slope of flow over suction
+ * density in the openly published R-410A map (see compressor.c). */
+#define CT_COMPRESSOR_CLEARANCE 0.049
 #define CT_COMPRESSOR_REEXPANSION 1.15
 
 /* Volumetric efficiency 1 - c ((p2/p1)^(1/n) - 1), re-expansion of the clearance gas; any
@@ -71,6 +73,27 @@ CT_API ct_status ct_compressor_run(const ct_compressor *, const ct_refrigerant *
 CT_API ct_status ct_compressor_superheat(const ct_compressor *, const ct_refrigerant *, double Te,
                                          double Tc, double m, double *superheat, int *held,
                                          ct_fault *);
+
+/* The same in two steps, for a search in Tc at a fixed suction: everything that does not depend on
+ * the discharge is worked out once. Fail as ct_compressor_run, which is one after the other. */
+typedef struct {
+    double Te, superheat; /* K                                                        */
+    double p;             /* Pa, suction                                              */
+    double h, rho;        /* J/kg, kg/m3 at the suction port                          */
+    double h_v, s_v;      /* J/kg, J/kg K of the vapour that goes into the cylinder   */
+    double rho_ref;       /* kg/m3, h and s at the reference superheat                */
+    double h_ref, s_ref;
+} ct_compressor_suction;
+
+CT_API ct_status ct_compressor_suction_at(const ct_compressor *, const ct_refrigerant *, double Te,
+                                          double superheat, ct_compressor_suction *, ct_fault *);
+CT_API ct_status ct_compressor_discharge(const ct_compressor *, const ct_refrigerant *,
+                                         const ct_compressor_suction *, double Tc,
+                                         ct_compressor_out *, ct_fault *);
+
+/* Saturated liquid at the suction pressure whose dew temperature is T_dew (a blend's liquid is
+ * colder than its dew). CT_RANGE. */
+CT_API ct_status ct_suction_liquid(const ct_refrigerant *, double T_dew, ct_liquid *, ct_fault *);
 
 /* AHRI Standard 540 polynomial, S and D in F, in the map's own units. */
 CT_API double ct_ahri540(const double c[10], double S, double D);

@@ -1,9 +1,10 @@
 /* Root: one bracketed root of a monotone residual, on GSL's Brent solver (internal).
  *
- * Walks from a starting point towards the root, doubling its step, until the sign changes; then
- * GSL's Brent method closes in. Both bracket ends are evaluated and finite before GSL sees them, so
- * its error handler is never called. A closed bracket is not a root: success is judged on the
- * residual. */
+ * Walks from a starting point towards the root along secants, in strides of bounded length. On a
+ * nearly straight residual that alone gets there; else, once the sign has changed, GSL's Brent
+ * method closes in. Both bracket ends are evaluated and finite before GSL sees them, and a residual
+ * that turns out NaN or infinite ends the search, so its error handler is never called. A closed
+ * bracket is not a root: success is judged on the residual. */
 #ifndef CT_ROOT_H
 #define CT_ROOT_H
 
@@ -20,14 +21,16 @@ typedef enum {
 } ct_root_end;
 
 typedef struct {
-    double start, step; /* first point and first stride, step > 0                    */
+    double start, step; /* first point and longest first stride, step > 0            */
     double low, high;   /* never evaluated outside                                   */
+    double slope;       /* of the residual near the start, 0 when not known          */
     bool rising;        /* the residual rises with x                                 */
     double tol;         /* |residual| at which x is a root                           */
 } ct_root_job;
 
 typedef struct {
-    double x, f; /* best point seen and its residual                          */
+    double x, f;  /* best point seen and its residual                          */
+    double slope; /* of the walk's last secant                                 */
     int evaluations;
 } ct_root_result;
 

@@ -207,7 +207,7 @@ static double heat_short(double log_UAi, void *context)
     ct_coil_boiling b;
 
     t->UAi = exp(log_UAi);
-    t->w = ct_coil_superheat_share(&t->coil, &t->air, p->T_boil, t->UAi, t->C_r, t->superheat);
+    t->w = ct_coil_superheat_share(&t->coil, &t->air, p->T_coil, t->UAi, t->C_r, t->superheat);
     if (!(t->w < 1.0)) return -1.0;
     ct_coil_boil(&t->coil, &t->air, p->T_boil, t->UAi, &b);
     return ((1.0 - t->w) * b.Q_full - Q_boil) / Q_boil;
@@ -406,14 +406,17 @@ ct_status ct_system_calibrate(const ct_case *c, const ct_refrigerant *refrigeran
  * velocity^n) and, unless circuits are stated, there are more parallel paths of the same length.
  * Depth: more rows behind the same face, same circuits made longer. Boiling coefficients go with
  * mass flux^n_r, so UAi = area x (flow per path)^n_r. */
-static void grow(const ct_coil_spec *spec, ct_coil *coil)
+static ct_status grow(const ct_coil_spec *spec, ct_coil *coil, ct_fault *fault)
 {
     bool face = spec->growth == CT_GROW_FACE;
     double circuits = spec->circuits.has ? spec->circuits.v : face ? spec->size : 1.0;
 
     coil->Ao *= spec->size;
-    if (face) coil->m_air_ref *= spec->size;
     coil->UAi_ref *= spec->size * pow(circuits, -coil->n_r);
+    if (!face) return CT_OK;
+    coil->m_air_ref *= spec->size;
+    coil->geometry.face *= spec->size;
+    return ct_finside_areas(&coil->geometry, &coil->areas, fault);
 }
 
 /* From one known geometry to another: the correction the nameplate asked of the correlation is
@@ -456,7 +459,8 @@ ct_status ct_system_coil(const ct_case *c, const ct_coil *matched, const ct_coil
         if (!(spec->size >= 0.3 && spec->size <= 4.0))
             return ct_fail(fault, CT_RANGE, spec->size, 0.3, 4.0,
                            "relative coil size %.2f: allowed 0.3 to 4", spec->size);
-        grow(spec, &grown);
+        ct_status status = grow(spec, &grown, fault);
+        if (status != CT_OK) return status;
     }
     *coil = grown;
     return CT_OK;

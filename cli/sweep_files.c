@@ -1,0 +1,133 @@
+#include "sweep_files.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "complain.h"
+#include "gnuplot.h"
+#include "plot_script.h"
+#include "write_file.h"
+
+static const char *const formats[] = {"png", "svg", "pdf"};
+
+/* DIR/name.ending; NULL with the message out when there is no memory. */
+static char *path_in(const char *dir, const char *name, const char *ending)
+{
+    char *path;
+    if (asprintf(&path, "%s/%s.%s", dir, name, ending) >= 0) return path;
+    complain("%s: out of memory", dir);
+    return NULL;
+}
+
+static bool make_dir(const char *dir)
+{
+    struct stat there;
+    if (mkdir(dir, 0777) == 0) return true;
+    const int error = errno;
+    if (error == EEXIST && stat(dir, &there) == 0 && S_ISDIR(there.st_mode)) return true;
+    complain("%s: no folder to write to: %s", dir,
+             error == EEXIST ? "there is a file of that name" : strerror(error));
+    return false;
+}
+
+static bool remove_file(const char *dir, const char *name, const char *ending)
+{
+    char *path = path_in(dir, name, ending);
+    if (!path) return false;
+    const bool gone = unlink(path) == 0 || errno == ENOENT;
+    if (!gone) complain("%s: an earlier run's file cannot be removed: %s", path, strerror(errno));
+    free(path);
+    return gone;
+}
+
+/* Pictures of an earlier run would show other numbers than the new files. */
+static bool remove_pictures(const char *dir)
+{
+    for (int i = 0; plot_template_name(i); i++)
+        for (size_t k = 0; k < sizeof formats / sizeof formats[0]; k++)
+            if (!remove_file(dir, plot_template_name(i), formats[k])) return false;
+    return true;
+}
+
+static bool write_csv(const sweep_files *files, const char *name, const sweep_view *view,
+                      const ct_point *points, int n)
+{
+    write_file file;
+    char *path = path_in(files->dir, name, "csv");
+    if (!path) return false;
+    const bool opened = write_file_open(&file, path);
+    free(path);
+    if (!opened) return false;
+    if (sweep_columns_csv(file.stream, view, points, n, files->si)) return write_file_close(&file);
+    complain("%s/%s.csv: cannot be written", files->dir, name);
+    write_file_drop(&file);
+    return false;
+}
+
+static plot_facts facts_of(const sweep_files *files, const sweep_view *view)
+{
+    const ct_case *c = view->job->c;
+    return (plot_facts){.title = files->title,
+                        .si = files->si,
+                        .has_taps = view->sweep->n_taps > 0,
+                        .has_load = c->house.Q_sensible > 0,
+                        .Q_sensible = c->house.Q_sensible * (1 + c->house.margin),
+                        .T_frost = 273.15 + c->limits.frost_guard};
+}
+
+/* Writes one script; *path is then its name, to be freed by the caller. */
+static bool write_script(const sweep_files *files, const char *name, const plot_facts *facts,
+                         char **path)
+{
+    write_file file;
+    *path = path_in(files->dir, name, "gp");
+    if (!*path) return false;
+    if (write_file_open(&file, *path)) {
+        plot_script_write(file.stream, name, facts);
+        if (write_file_close(&file)) return true;
+    }
+    free(*path);
+    return false;
+}
+
+/* Curves need points; with none balanced gnuplot would stop at an empty range. */
+static bool has_curve(const ct_sweep *s)
+{
+    int balanced = 0;
+    for (int i = 0; i < s->n; i++)
+        balanced += s->point[i].status == CT_OK;
+    return balanced > 1;
+}
+
+static exit_code draw(const sweep_files *files, const sweep_view *view)
+{
+    const plot_facts facts = facts_of(files, view);
+    bool render = files->render && has_curve(view->sweep);
+    exit_code code = EXIT_DONE;
+    if (files->render && !render)
+        complain("%s: no pictures: fewer than two airflows balance", files->dir);
+    for (int i = 0; plot_template_name(i); i++) {
+        char *path;
+        if (!write_script(files, plot_template_name(i), &facts, &path)) return EXIT_SYSTEM;
+        const gnuplot_result result = render ? gnuplot_run(path, files->format) : GNUPLOT_DONE;
+        free(path);
+        if (result == GNUPLOT_ABSENT) render = false; /* told once is enough */
+        if (result != GNUPLOT_FAILED) continue;
+        code = EXIT_SYSTEM;
+        remove_file(files->dir, plot_template_name(i), files->format);
+    }
+    return code;
+}
+
+exit_code sweep_files_write(const sweep_files *files, const sweep_view *view)
+{
+    const ct_sweep *s = view->sweep;
+    if (!make_dir(files->dir) || !remove_pictures(files->dir)) return EXIT_SYSTEM;
+    if (!write_csv(files, "sweep", view, s->point, s->n)) return EXIT_SYSTEM;
+    const bool taps_done = s->n_taps > 0 ? write_csv(files, "taps", view, s->tap, s->n_taps)
+                                         : remove_file(files->dir, "taps", "csv");
+    return taps_done ? draw(files, view) : EXIT_SYSTEM;
+}

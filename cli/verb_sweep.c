@@ -1,0 +1,134 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "case_load.h"
+#include "complain.h"
+#include "sweep_columns.h"
+#include "sweep_files.h"
+#include "sweep_json.h"
+#include "sweep_text.h"
+#include "verbs.h"
+
+enum { OUTPUT, FORMAT, NO_RENDER, JSON, SI, QUIET, COLUMNS, N_OPTIONS };
+
+static const option_row options[N_OPTIONS] = {
+    [OUTPUT] = {.name = "output",
+                .letter = 'o',
+                .kind = OPTION_TEXT,
+                .shows = "DIR",
+                .help = "write sweep.csv, taps.csv, the plot scripts and pictures to this folder; "
+                        "it is made when missing"},
+    [FORMAT] = {.name = "format",
+                .kind = OPTION_CHOICE,
+                .shows = "png|svg|pdf",
+                .fallback = "png",
+                .help = "format of the pictures"},
+    [NO_RENDER] = {.name = "no-render",
+                   .kind = OPTION_FLAG,
+                   .help = "write the plot scripts, but do not run gnuplot"},
+    [JSON] = {.name = "json",
+              .kind = OPTION_FLAG,
+              .help = "the whole result as JSON on standard output"},
+    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; SI units in files and JSON"},
+    [QUIET] = {.name = "quiet", .letter = 'q', .kind = OPTION_FLAG, .help = "report the pick only"},
+    [COLUMNS] = {.name = "columns",
+                 .kind = OPTION_FLAG,
+                 .help = "list the columns of the CSV files and end"},
+};
+
+/* The reverse question at the pick, when the case tells how the load goes with the weather. */
+static void ask_hottest(sweep_result *r, const job *j)
+{
+    ct_fault fault;
+    const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);
+    if (!pick || !j->c->house.T_balance.has) return;
+    r->has_hottest =
+        ct_pick_hottest_day(j->solver, &j->sweep, pick, &r->T_hottest, &fault) == CT_OK;
+    if (!r->has_hottest) snprintf(r->why_no_hottest, sizeof r->why_no_hottest, "%s", fault.what);
+}
+
+static exit_code write_files(const job *j, const sweep_view *view, const option_value *o)
+{
+    const sweep_files files = {.dir = o[OUTPUT].text,
+                               .title = j->c->job.title,
+                               .format = o[FORMAT].text,
+                               .si = o[SI].given,
+                               .render = !o[NO_RENDER].given};
+    return o[OUTPUT].text ? sweep_files_write(&files, view) : EXIT_DONE;
+}
+
+static exit_code report(const sweep_result *r, const option_value *o)
+{
+    if (o[JSON].given) return sweep_json_print(stdout, r);
+    sweep_text_print(stdout, r);
+    if (o[OUTPUT].text && !o[QUIET].given) printf("\nFiles are in %s\n", o[OUTPUT].text);
+    return EXIT_DONE;
+}
+
+static exit_code sweep(job *j, ct_sweep *s, const option_value *o)
+{
+    ct_fault fault;
+    ct_pick pick;
+    if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK) return complain_fault(&fault);
+    ct_pick_lowest(&j->sweep, s, &pick);
+    sweep_result r = {
+        .j = j, .view = {&j->sweep, s, &pick}, .metric = o[SI].given, .quiet = o[QUIET].given};
+    ask_hottest(&r, j);
+    const exit_code written = write_files(j, &r.view, o);
+    if (written != EXIT_DONE) return written;
+    const exit_code told = report(&r, o);
+    return told != EXIT_DONE || pick.found ? told : EXIT_NO_PICK;
+}
+
+static exit_code check_options(const arguments *args)
+{
+    const option_value *o = args->option;
+    if (args->n_operands == 0) {
+        complain("sweep: CASE is missing; 'coiltrim sweep --help' tells more");
+        return EXIT_USAGE;
+    }
+    if (o[OUTPUT].given && !o[OUTPUT].text[0]) {
+        complain("sweep: --output: the folder has no name");
+        return EXIT_USAGE;
+    }
+    if ((!o[FORMAT].given && !o[NO_RENDER].given) || o[OUTPUT].given) return EXIT_DONE;
+    complain("sweep: --%s needs --output DIR beside it", o[FORMAT].given ? "format" : "no-render");
+    return EXIT_USAGE;
+}
+
+static exit_code run(const arguments *args)
+{
+    job j;
+    if (args->option[COLUMNS].given) {
+        sweep_columns_print(stdout);
+        return EXIT_DONE;
+    }
+    exit_code code = check_options(args);
+    if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
+    if (code != EXIT_DONE) return code;
+    ct_sweep *s = calloc(1, sizeof *s);
+    if (s)
+        code = sweep(&j, s, args->option);
+    else
+        complain("out of memory for the sweep");
+    if (!s) code = EXIT_SYSTEM;
+    free(s);
+    job_close(&j);
+    return code;
+}
+
+const verb verb_sweep = {
+    .name = "sweep",
+    .purpose = "Sweep: every airflow and blower tap of a case, judged, and the pick.",
+    .operands = "CASE",
+    .min_operands = 0,
+    .max_operands = 1,
+    .options = options,
+    .n_options = N_OPTIONS,
+    .details =
+        "Sizes the outdoor unit from its nameplate, balances it with the indoor coil at each\n"
+        "airflow and at each real blower speed, and picks the lowest speed that carries the\n"
+        "sensible load within every limit. Exit code 10 when none does.\n",
+    .example = "  coiltrim sweep examples/r22-larger-coil.yaml -o out\n",
+    .run = run,
+};
