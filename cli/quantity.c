@@ -76,6 +76,7 @@ static const quantity_row rows[Q_COUNT_] = {
                       {"kg/h", 3600, 0, 2},
                       {"lb_per_h", 3600 / CT_KG_PER_LBM, 0, 0},
                       {"kg_per_s", 1, 0, 0}},
+    [Q_RUN] = {{"min/h", 60, 0, 1}, {"min/h", 60, 0, 1}, {"", 1, 0, 0}, {"", 1, 0, 0}},
     [Q_WATER_DAY] = {{"lb/day", 1 / CT_KG_PER_LBM, 0, 1},
                      {"kg/day", 1, 0, 1},
                      {"lb_per_day", 1 / CT_KG_PER_LBM, 0, 0},

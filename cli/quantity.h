@@ -29,6 +29,7 @@ typedef enum {
     Q_LENGTH,          /* m, large: altitude                */
     Q_MOISTURE,        /* kg water per kg dry air           */
     Q_WATER_RATE,      /* kg/s of water                     */
+    Q_RUN,             /* 0..1 of an hour; people see min   */
     Q_WATER_DAY,       /* kg of water per day               */
     Q_BORE,            /* m, small: an orifice              */
     Q_PRESSURE_DROP,   /* Pa, refrigerant side              */

@@ -7,6 +7,7 @@
 #include "options.h"
 
 extern const verb verb_air;
+extern const verb verb_compare;
 extern const verb verb_refrigerant;
 extern const verb verb_sweep;
 
