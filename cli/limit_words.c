@@ -66,6 +66,8 @@ const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric)
     double value = quantity_show(form, v);
     if (!isfinite(v)) return strcpy(text, "not known");
     if (fabs(value) < half_step) value = 0; /* never "-0" */
+    /* Four digits of a capacity are more than anybody knows. */
+    if (q == Q_HEAT && fabs(value) >= 100) value = 10 * round(value / 10);
     snprintf(text, SHOWN_SIZE - 16, "%.*f", form->decimals, value);
     group_digits(text);
     const size_t used = strlen(text);
@@ -89,6 +91,7 @@ void limit_explain(FILE *out, ct_limit limit, const ct_judgement *j, const ct_po
     shown(value, w->value, j->value, metric);
     shown(bound, w->value, j->bound, metric);
     shown(by, w->slack, fabs(j->slack), metric);
+    if (w->slack == Q_FRACTION) snprintf(by, sizeof by, "%.1f points", 100 * fabs(j->slack));
     fprintf(out, "%s %s, %s %s: %s by %s", w->measured, value, w->bound, bound,
             j->value < j->bound ? "short" : "over", by);
 }

@@ -24,6 +24,8 @@ static const struct {
     {"col_surface", "coil_surface", Q_TEMPERATURE},
     {"col_adp", "adp", Q_TEMPERATURE},
     {"col_shr", "shr_net", Q_FRACTION},
+    {"col_rh", "rh_settled", Q_FRACTION},
+    {"col_rh_fan", "rh_settled_fan_on", Q_FRACTION},
     {"col_tap", "tap", Q_PLAIN},
     {"col_pick", "pick", Q_PLAIN},
 };
@@ -96,6 +98,8 @@ static void put_header(FILE *out, const char *name, const plot_facts *facts)
     fprintf(out, "has_taps = %d\nhas_load = %d\n", facts->has_taps, facts->has_load);
     plot_script_value(out, "load_sensible",
                       facts->has_load ? axis_heat(facts->Q_sensible, facts->si) : 0);
+    fprintf(out, "has_ceiling = %d\n", facts->has_ceiling);
+    plot_script_value(out, "ceiling", facts->has_ceiling ? 100 * facts->rh_ceiling : 0);
     plot_script_value(out, "frost",
                       quantity_show(quantity_for_people(Q_TEMPERATURE, facts->si), facts->T_frost));
     put_columns(out, facts->si);

@@ -19,6 +19,8 @@ typedef struct {
     bool has_taps;     /* taps.csv is there                                 */
     bool has_load;     /* a sensible load is known                          */
     double Q_sensible; /* W, load with its margin                           */
+    bool has_ceiling;  /* a highest humidity is asked for                   */
+    double rh_ceiling; /* 0..1                                              */
     double T_frost;    /* K, the coldest surface allowed, for the frost line */
 } plot_facts;
 

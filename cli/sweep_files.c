@@ -1,6 +1,7 @@
 #include "sweep_files.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #include "complain.h"
 #include "gnuplot.h"
@@ -42,6 +43,8 @@ static plot_facts facts_of(const sweep_files *files, const sweep_view *view)
                         .has_taps = view->sweep->n_taps > 0,
                         .has_load = c->house.Q_sensible > 0,
                         .Q_sensible = c->house.Q_sensible * (1 + c->house.margin),
+                        .has_ceiling = c->house.rh_ceiling.has,
+                        .rh_ceiling = c->house.rh_ceiling.v,
                         .T_frost = 273.15 + c->limits.frost_guard};
 }
 
@@ -60,31 +63,42 @@ static bool write_script(const sweep_files *files, const char *name, const plot_
     return false;
 }
 
-/* Curves need points; with none balanced gnuplot would stop at an empty range. */
-static bool has_curve(const ct_sweep *s)
+/* A curve needs two points; with none gnuplot would stop at an empty range. */
+static bool has_curve(const ct_sweep *s, const char *name)
 {
-    int balanced = 0;
+    const bool humidity = strcmp(name, "humidity") == 0;
+    int there = 0;
     for (int i = 0; i < s->n; i++)
-        balanced += s->point[i].status == CT_OK;
-    return balanced > 1;
+        there += humidity ? s->point[i].has_room : s->point[i].status == CT_OK;
+    return there > 1;
+}
+
+static exit_code draw_one(const sweep_files *files, const char *name, const plot_facts *facts,
+                          bool *render)
+{
+    char *path;
+    if (!write_script(files, name, facts, &path)) return EXIT_SYSTEM;
+    const gnuplot_result result = *render ? gnuplot_run(path, files->format) : GNUPLOT_DONE;
+    free(path);
+    if (result == GNUPLOT_ABSENT) *render = false; /* told once is enough */
+    if (result != GNUPLOT_FAILED) return EXIT_DONE;
+    out_remove(files->dir, name, files->format);
+    return EXIT_SYSTEM;
 }
 
 static exit_code draw(const sweep_files *files, const sweep_view *view)
 {
     const plot_facts facts = facts_of(files, view);
-    bool render = files->render && has_curve(view->sweep);
+    bool render = files->render;
     exit_code code = EXIT_DONE;
-    if (files->render && !render)
-        complain("%s: no pictures: fewer than two airflows balance", files->dir);
-    for (int i = 0; plot_template_name(i); i++) {
-        char *path;
-        if (!write_script(files, plot_template_name(i), &facts, &path)) return EXIT_SYSTEM;
-        const gnuplot_result result = render ? gnuplot_run(path, files->format) : GNUPLOT_DONE;
-        free(path);
-        if (result == GNUPLOT_ABSENT) render = false; /* told once is enough */
-        if (result != GNUPLOT_FAILED) continue;
-        code = EXIT_SYSTEM;
-        out_remove(files->dir, plot_template_name(i), files->format);
+    const char *name;
+    for (int i = 0; (name = plot_template_name(i)); i++) {
+        if (has_curve(view->sweep, name)) {
+            if (draw_one(files, name, &facts, &render) != EXIT_DONE) code = EXIT_SYSTEM;
+            continue;
+        }
+        complain("%s: no %s plot: fewer than two airflows have a value", files->dir, name);
+        if (!out_remove(files->dir, name, "gp")) code = EXIT_SYSTEM;
     }
     return code;
 }

@@ -15,7 +15,7 @@ enum { ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 14 };
 /* Isentropic work over electrical input of a sound hermetic compressor at the rating point; common
  * practice, no source. */
 #define ETA_LOW 0.45
-#define ETA_HIGH 0.80
+#define ETA_HIGH 0.75
 #define MAP_APART 0.10
 
 /* ---- Table --------------------------------------------------------------------------------------
@@ -81,7 +81,7 @@ static void put_point(FILE *out, const sweep_result *r, const ct_point *p)
     put_cell(out, 5, 1, Q_HEAT, when(has, b->Q_lat), thousand, m);
     put_cell(out, 5, 1, Q_TEMPERATURE, when(has, b->Te), 1, m);
     put_cell(out, 5, 1, Q_TEMPERATURE, when(has, b->T_surface), 1, m);
-    put_cell(out, 5, 1, Q_EER, when(has, b->EER), 1, m);
+    put_cell(out, 5, m ? 2 : 1, Q_EER, when(has, b->EER), 1, m);
     put_cell(out, 4, 0, Q_FRACTION, when(p->has_room, p->room.rh), 1, m);
     put_verdict(out, p, pick);
     fputc('\n', out);
@@ -91,7 +91,7 @@ static void put_heading(FILE *out, const sweep_result *r)
 {
     const bool taps = r->view.sweep->n_taps > 0, m = r->metric;
     fprintf(out, " %-*s%6s%5s%s%6s%6s%5s%5s%5s%5s%4s\n", taps ? TAP_WIDTH : 0,
-            taps ? "blower tap" : "", "air", "per", taps ? "static" : "", "net", "sens-", "lat-",
+            taps ? "blower tap" : "", "air", "per", taps ? "  duct" : "", "net", "sens-", "lat-",
             "suct", "coil", "EER", "RH");
     fprintf(out, " %-*s%6s%5s%s%6s%6s%5s%5s%5s%5s%4s\n", taps ? TAP_WIDTH : 0, "",
             m ? "L/s" : "cfm", "ton", taps ? m ? "    Pa" : "  inwc" : "", "total", "ible", "ent",
@@ -198,9 +198,9 @@ static void say_price(FILE *out, const sweep_result *r, const ct_point *p, const
     say_difference(out, "total,", Q_HEAT, p->balance.Q_net, ref->balance.Q_net, m);
     say_difference(out, "sensible and", Q_HEAT, p->balance.Q_sens_net, ref->balance.Q_sens_net, m);
     say_difference(out, "latent capacity;", Q_HEAT, p->balance.Q_lat, ref->balance.Q_lat, m);
-    fprintf(out, " EER %.1f instead of %.1f",
-            quantity_show(quantity_for_people(Q_EER, m), p->balance.EER),
-            quantity_show(quantity_for_people(Q_EER, m), ref->balance.EER));
+    const quantity_form *eer = quantity_for_people(Q_EER, m);
+    fprintf(out, " EER %.*f instead of %.*f", m ? 2 : 1, quantity_show(eer, p->balance.EER),
+            m ? 2 : 1, quantity_show(eer, ref->balance.EER));
     if (p->has_room && ref->has_room)
         fprintf(out, "; the house settles at %.0f%% instead of %.0f%%", 100 * p->room.rh,
                 100 * ref->room.rh);
@@ -227,14 +227,43 @@ static void print_pick(FILE *out, const sweep_result *r, const ct_point *p)
 /* ---- None passes --------------------------------------------------------------------------------
  */
 
+/* The point that comes nearest to holding a limit. */
+static const ct_point *nearest_to(const sweep_result *r, ct_limit limit)
+{
+    const ct_pick *k = r->view.pick;
+    const ct_point *points = k->from_taps ? r->view.sweep->tap : r->view.sweep->point;
+    const ct_point *best = NULL;
+    for (int i = 0; i < k->n_points; i++) {
+        const ct_judgement *j = &points[i].limit[limit];
+        if (j->verdict == CT_FAILS && (!best || j->slack > best->limit[limit].slack))
+            best = &points[i];
+    }
+    return best;
+}
+
+static void print_refusal(FILE *out, const sweep_result *r, ct_limit limit)
+{
+    const ct_pick *k = r->view.pick;
+    const ct_point *best = nearest_to(r, limit);
+    paragraph text;
+    FILE *t = paragraph_open(&text);
+    if (!t) return;
+    fprintf(t, "%s refuses %d of %d", ct_limit_name(limit), k->killed[limit], k->n_points);
+    if (best) {
+        fputs(limit == CT_LIMIT_BALANCE ? "; " : "; nearest is ", t);
+        name_speed(t, r, best);
+        fputs(": ", t);
+        limit_explain(t, limit, &best->limit[limit], best, r->metric);
+    }
+    paragraph_print(&text, out, "  ", 4);
+}
+
 static void print_none(FILE *out, const sweep_result *r)
 {
     const ct_pick *k = r->view.pick;
     fprintf(out, "\nNo %s passes.\n", k->from_taps ? "blower tap" : "airflow of the sweep");
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->killed[i])
-            fprintf(out, "  %-26s refuses %d of %d\n", ct_limit_name((ct_limit)i), k->killed[i],
-                    k->n_points);
+        if (k->killed[i]) print_refusal(out, r, (ct_limit)i);
     if (k->mends) fputs("What would mend it:\n", out);
     for (int bit = 0; bit < MENDS; bit++)
         if (k->mends & 1u << bit) wrap(out, mend_words(bit), "  - ", 4);
@@ -338,16 +367,20 @@ static void print_doubts(FILE *out, const sweep_result *r)
         wrap(out, line[i], "Doubt: ", 7);
 }
 
-static void print_assumed(FILE *out, const ct_case_report *report)
+/* Key and value only; the reasons fill a page and come when asked for. */
+static void print_assumed(FILE *out, const sweep_result *r)
 {
+    const ct_case_report *report = r->j->report;
     const int n = report->n_assumed < CT_MAX_ASSUMED ? report->n_assumed : CT_MAX_ASSUMED;
     if (n) fputs("\n", out);
     for (int i = 0; i < n; i++) {
         const ct_assumed *a = &report->assumed[i];
         char text[sizeof a->key + sizeof a->text + sizeof a->why + 8];
-        snprintf(text, sizeof text, "%s = %s%s%s", a->key, a->text, a->why[0] ? "; " : "", a->why);
+        snprintf(text, sizeof text, "%s = %s%s%s", a->key, a->text,
+                 r->reasons && a->why[0] ? "; " : "", r->reasons ? a->why : "");
         wrap(out, text, "assumed: ", 11);
     }
+    if (n && !r->reasons) fputs("(--reasons tells where these come from)\n", out);
 }
 
 static void print_cautions(FILE *out, const sweep_result *r)
@@ -396,6 +429,6 @@ void sweep_text_print(FILE *out, const sweep_result *r)
     print_refusals(out, r);
     print_loads(out, r);
     print_doubts(out, r);
-    print_assumed(out, r->j->report);
+    print_assumed(out, r);
     print_cautions(out, r);
 }

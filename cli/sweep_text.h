@@ -17,7 +17,8 @@ typedef struct {
     double T_hottest; /* K, hottest day the pick carries; valid when has_hottest           */
     char why_no_hottest[200]; /* "" when no balance temperature is given                    */
     bool metric;
-    bool quiet; /* the pick only                                                     */
+    bool quiet;   /* the pick only                                                     */
+    bool reasons; /* tell where each assumption comes from                            */
 } sweep_result;
 
 void sweep_text_print(FILE *out, const sweep_result *r);

@@ -9,7 +9,7 @@
 #include "sweep_text.h"
 #include "verbs.h"
 
-enum { OUTPUT, FORMAT, NO_RENDER, JSON, SI, QUIET, COLUMNS, N_OPTIONS };
+enum { OUTPUT, FORMAT, NO_RENDER, JSON, SI, QUIET, REASONS, COLUMNS, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
     [OUTPUT] = {.name = "output",
@@ -31,6 +31,9 @@ static const option_row options[N_OPTIONS] = {
               .help = "the whole result as JSON on standard output"},
     [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; SI units in files and JSON"},
     [QUIET] = {.name = "quiet", .letter = 'q', .kind = OPTION_FLAG, .help = "report the pick only"},
+    [REASONS] = {.name = "reasons",
+                 .kind = OPTION_FLAG,
+                 .help = "tell where each assumed value comes from"},
     [COLUMNS] = {.name = "columns",
                  .kind = OPTION_FLAG,
                  .help = "list the columns of the CSV files and end"},
@@ -71,8 +74,11 @@ static exit_code sweep(job *j, ct_sweep *s, const option_value *o)
     ct_pick pick;
     if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK) return complain_fault(&fault);
     ct_pick_lowest(&j->sweep, s, &pick);
-    sweep_result r = {
-        .j = j, .view = {&j->sweep, s, &pick}, .metric = o[SI].given, .quiet = o[QUIET].given};
+    sweep_result r = {.j = j,
+                      .view = {&j->sweep, s, &pick},
+                      .metric = o[SI].given,
+                      .quiet = o[QUIET].given,
+                      .reasons = o[REASONS].given};
     ask_hottest(&r, j);
     const exit_code written = write_files(j, &r.view, o);
     if (written != EXIT_DONE) return written;

@@ -34,7 +34,8 @@ extern "C" {
 #define CT_AIR_RA 287.042    /* J/kg K, gas constant of dry air                 */
 #define CT_AIR_EPS 0.621945  /* molar mass ratio water/dry air                  */
 #define CT_STD_DENSITY                                                                             \
-    1.2014 /* kg/m3: 0.075 lb/ft3, 'standard' in standard cfm (exact to digits) */
+    1.20138475304701 /* kg/m3: 0.075 lb/ft3, 'standard' in standard cfm; by the exact definitions  \
+                      */
 
 typedef struct {
     double T; /* K, dry bulb                        */

@@ -38,7 +38,9 @@ do for [i = 1:units] {
 set tmargin at screen 0.885
 set bmargin at screen middle + 0.015
 set format x ''
-set ylabel 'Sensible, '.label_heat[strstrt(label_heat, ', ') + 2:*]
+unset ylabel
+unit_heat = label_heat[strstrt(label_heat, ', ') + 2:*]
+set label 120 'Sensible, '.unit_heat at screen 0.03,graph 0.5 center rotate by 90
 set yrange [low_sensible:high_sensible]
 set label 110 sprintf('load %.1f', load_sensible) at first X_max,load_sensible right \
     offset 0,-0.75 front
@@ -62,7 +64,7 @@ set tmargin at screen middle - 0.015
 set bmargin at screen floor
 set format x
 set xlabel label_flow
-set ylabel 'Latent, '.label_heat[strstrt(label_heat, ', ') + 2:*]
+set label 120 'Latent, '.unit_heat at screen 0.03,graph 0.5 center rotate by 90
 set yrange [low_latent:high_latent]
 plot for [i = 1:units] curves_csv using (x_of(0)):(curve(i, heat(column(col_latent)))) \
         with linespoints linestyle 20 + i pointinterval 6 notitle, \

@@ -9,7 +9,7 @@ set format y '%.2f'
 
 # A bare empty cell would be bridged; times one it is a NaN and leaves a gap.
 share(v) = v * 1.0
-pick_value = !has_pick ? '' : ", taps_csv using (x_of(0)):(at_pick(share(column(col_shr))))" \
+pick_value = !has_pick ? '' : ", pick_csv using (x_of(0)):(at_pick(share(column(col_shr))))" \
     .":(sprintf('%.2f', column(col_shr))) with labels left offset 1.2,-0.8 notitle"
 marks = pick_line(R_min - room, R_max + room).tap_names('share(column(col_shr))') \
     .tap_marks('share(column(col_shr))').pick_value

@@ -632,21 +632,21 @@ static void write_points(const char *name, bool si, bool taps)
     FILE *stream = fopen(scratch_path(name), "w");
     csv_writer csv;
     csv_begin(&csv, stream);
-    static const char *const columns[2][8] = {
+    static const char *const columns[2][10] = {
         {"cfm_per_ton", "net_total_btuh", "net_sensible_btuh", "net_latent_btuh", "shr_net",
-         "sat_suction_f", "coil_surface_f", "adp_f"},
+         "sat_suction_f", "coil_surface_f", "adp_f", "rh_settled", "rh_settled_fan_on"},
         {"m3_per_s_per_ton", "net_total_w", "net_sensible_w", "net_latent_w", "shr_net",
-         "sat_suction_k", "coil_surface_k", "adp_k"}};
+         "sat_suction_k", "coil_surface_k", "adp_k", "rh_settled", "rh_settled_fan_on"}};
     if (taps) csv_text(&csv, "tap");
-    for (int i = 0; i < 8; i++)
+    for (int i = 0; i < 10; i++)
         csv_text(&csv, columns[si][i]);
-    if (taps) csv_text(&csv, "pick");
+    csv_text(&csv, "pick");
     csv_end_row(&csv);
     for (int k = 0; k < 5; k++) {
         const double heat = si ? 0.293 : 1, cold = si ? 278 : 41;
         if (taps) csv_text(&csv, k == 2 ? "it's \"`id`\"" : "Low");
         csv_number(&csv, (300 + 40 * k) * (si ? 4.72e-4 : 1), 6);
-        for (int i = 1; i < 8; i++) {
+        for (int i = 1; i < 10; i++) {
             const double v[] = {0,
                                 34e3 * heat,
                                 (24e3 + 1e3 * k) * heat,
@@ -654,13 +654,15 @@ static void write_points(const char *name, bool si, bool taps)
                                 0.7 + 0.02 * k,
                                 cold + k,
                                 cold + k + 2,
-                                cold + k + 5};
+                                cold + k + 5,
+                                0.5 + 0.01 * k,
+                                0.6};
             if (k == 3 && !taps)
                 csv_absent(&csv);
             else
                 csv_number(&csv, v[i], 6);
         }
-        if (taps) csv_number(&csv, k == 2, 1);
+        csv_number(&csv, k == 2, 1);
         csv_end_row(&csv);
     }
     check_that("points", csv_good(&csv));
@@ -704,13 +706,15 @@ static void test_plots(void **state)
                                       .has_taps = has,
                                       .has_load = has,
                                       .Q_sensible = 7600,
+                                      .has_ceiling = si != has,
+                                      .rh_ceiling = 0.55,
                                       .T_frost = 273.15};
             for (int i = 0; (name = plot_template_name(i)); i++, n++)
                 draw(name, &facts, formats[n % 3][0], formats[n % 3][1]);
         }
         unlink(scratch_path("taps.csv"));
     }
-    check_that("three templates at least", n >= 12);
+    check_that("four templates at least", n >= 16);
     plot_facts facts = {.title = ""};
     check_that("an unknown template is told", !plot_script_write(stderr, "nonsense", &facts));
 }

@@ -1,0 +1,49 @@
+
+# Settled humidity: where the house ends up at each airflow, with the blower as it is set and were
+# it left on all the time, against the ceiling asked for.
+set label 100 'Humidity the house settles at' at screen 0.03,0.975 left font heading_font
+set ylabel 'Relative humidity, %'
+set key maxrows 2 at screen 0.53,0.045
+# A bare empty cell would be bridged; times one it is a NaN and leaves a gap.
+percent(v) = v * 100.0
+stats sweep_csv using (flow(column(col_flow))):(percent(column(col_rh))) name 'R' nooutput
+# A house that settles nowhere with the fan on has no such curve, and stats would stop at it.
+stats sweep_csv using (strlen(strcol(col_rh_fan)) > 0 ? 1 : 0) name 'N' nooutput
+has_fan = N_max > 0
+if (has_fan) {
+    stats sweep_csv using (percent(column(col_rh_fan))) name 'F' nooutput
+}
+low = has_ceiling && ceiling < R_min_y ? ceiling : R_min_y
+high = has_ceiling && ceiling > R_max_y ? ceiling : R_max_y
+if (has_fan) { if (F_max > high) { high = F_max } }
+if (has_fan) { if (F_min < low) { low = F_min } }
+room = 0.12 * (high - low) + 1
+set yrange [low - room:high + room]
+set format y '%.0f'
+# The ceiling's name goes to the end where the curve is farther away, on the side without it.
+at_flow(x, v) = flow(column(col_flow)) == x ? v : NaN
+stats sweep_csv using (at_flow(R_min_x, percent(column(col_rh)))) name 'A' nooutput
+stats sweep_csv using (at_flow(R_max_x, percent(column(col_rh)))) name 'B' nooutput
+left_gap = A_mean - ceiling
+right_gap = B_mean - ceiling
+on_right = abs(right_gap) >= abs(left_gap)
+ceiling_side = (on_right ? right_gap : left_gap) > 0 ? -0.75 : 0.75
+if (has_ceiling) {
+    ceiling_text = sprintf('Ceiling %.0f %%', ceiling)
+    if (on_right) {
+        set label 110 ceiling_text at first x_last,ceiling right offset 0,ceiling_side front
+    } else {
+        set label 110 ceiling_text at first x_first,ceiling left offset 0,ceiling_side front
+    }
+}
+
+fan_line = !has_fan ? '' : \
+    ", sweep_csv using (x_of(0)):(percent(column(col_rh_fan))) with linespoints linestyle 2" \
+    ." pointinterval 4 title 'fan always on'"
+ceiling_line = !has_ceiling ? '' : \
+    ", sweep_csv using (x_of(0)):(ceiling) with lines linestyle 4 notitle"
+marks = fan_line.ceiling_line.pick_line(low - room, high + room) \
+    .tap_names('percent(column(col_rh))').tap_marks('percent(column(col_rh))')
+
+plot sweep_csv using (x_of(0)):(percent(column(col_rh))) with linespoints linestyle 1 \
+        pointinterval 4 title 'fan as it is set' @marks
