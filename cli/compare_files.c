@@ -150,6 +150,22 @@ static void spread(beside *b, int n, double gap)
         b[i].at = fmin(b[i].at, 1 - gap * (n - 1 - i));
 }
 
+/* Where the panels end, as fractions of the picture's height. */
+#define ROW 0.037     /* one name of a unit                 */
+#define TOP 0.855     /* of the sensible panel              */
+#define BETWEEN 0.055 /* the latent panel's name            */
+#define LINE 0.027    /* a letter beside a curve            */
+
+static double floor_of(const comparison *k)
+{
+    return 0.115 + ROW * (k->n + 1);
+}
+
+static double middle_of(const comparison *k)
+{
+    return floor_of(k) + 0.45 * (TOP - floor_of(k)) + 0.5 * BETWEEN;
+}
+
 typedef struct {
     const char *name; /* of the panel's variables                   */
     double (*of)(const ct_point *);
@@ -220,7 +236,9 @@ static void put_panel(FILE *out, const comparison *k, const panel *p, bool si)
         at[u + 1] = NAN;
         if (last) b[n++] = (beside){u, (p->of(last) - low) / (high - low)};
     }
-    spread(b, n, 0.075);
+    const double height =
+        p->of == sensible_of ? TOP - middle_of(k) : middle_of(k) - BETWEEN - floor_of(k);
+    spread(b, n, LINE / height);
     for (int i = 0; i < n; i++)
         at[b[i].unit + 1] = axis(low + b[i].at * (high - low), si);
     snprintf(name, sizeof name, "low_%s", p->name);
@@ -257,6 +275,10 @@ static bool write_script(FILE *out, const comparison *k, bool si)
     plot_script_value(out, "load_sensible", axis(h->Q_sensible * (1 + h->margin), si));
     plot_script_value(out, "load_latent", axis(h->Q_latent, si));
     put_names(out, k);
+    plot_script_value(out, "row", ROW);
+    plot_script_value(out, "floor", floor_of(k));
+    plot_script_value(out, "middle", middle_of(k));
+    plot_script_value(out, "top", TOP);
     for (int i = 0; i < N_PANELS; i++)
         put_panel(out, k, &panels[i], si);
     return plot_script_end(out, "compare");

@@ -169,7 +169,7 @@ static void print_findings(FILE *out, const comparison *k)
     for (int u = 0; u < k->n; u++) {
         const compare_unit *unit = &k->unit[u];
         char first[32];
-        if (!unit->good) {
+        if (!unit->good && !(unit->has_checks && unit->checks.refuse)) {
             snprintf(first, sizeof first, "%c, refuse: ", compare_letter(u));
             wrap(out, unit->why, first, 3);
         }

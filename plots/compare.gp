@@ -20,27 +20,25 @@ curve(k, v) = column('unit') == k - 1 && column('pick') == 0 ? v : NaN
 chosen(k, v) = column('unit') == k - 1 && column('pick') == 1 ? v : NaN
 x_of(v) = flow(column(col_flow)) + 0 * v
 
+# One panel above the other, the names of the units below; floor, middle and row come from the
+# header. A panel's name stands over it: beside it there is no room when there are many units.
 set multiplot
 set rmargin at screen 0.915
-legend = 0.045 * units
-floor = 0.13 + legend
-middle = floor + 0.42 * (0.885 - floor)
-
+unset ylabel
+unit_heat = label_heat[strstrt(label_heat, ', ') + 2:*]
 set label 100 'Indoor units compared' at screen 0.03,0.975 left font heading_font
 do for [i = 1:units] {
-    set label 200 + i unit_name[i] at screen 0.17,0.025 + 0.045 * (units - i) left
-    set arrow 200 + i from screen 0.05,0.025 + 0.045 * (units - i) to screen 0.14,0.025 + 0.045 * (units - i) \
-        nohead linestyle 20 + i
-    set label 300 + i '' at screen 0.095,0.025 + 0.045 * (units - i) point linestyle 40 + i
+    at = 0.025 + row * (units - i)
+    set label 200 + i unit_name[i] at screen 0.17,at left
+    set arrow 200 + i from screen 0.05,at to screen 0.14,at nohead linestyle 20 + i
+    set label 300 + i '' at screen 0.095,at point linestyle 40 + i
     set label 400 + i unit_name[i][1:1] at first X_max + pad,beside_sensible[i] left offset 0.5,0 \
         textcolor rgb colours[i]
 }
-set tmargin at screen 0.885
-set bmargin at screen middle + 0.015
+set tmargin at screen top
+set bmargin at screen middle
 set format x ''
-unset ylabel
-unit_heat = label_heat[strstrt(label_heat, ', ') + 2:*]
-set label 120 'Sensible, '.unit_heat at screen 0.03,graph 0.5 center rotate by 90
+set label 120 'Net sensible, '.unit_heat at screen 0.03,top + 0.022 left
 set yrange [low_sensible:high_sensible]
 set label 110 sprintf('load %.1f', load_sensible) at first X_max,load_sensible right \
     offset 0,-0.75 front
@@ -60,11 +58,11 @@ do for [i = 1:units] {
     set label 400 + i unit_name[i][1:1] at first X_max + pad,beside_latent[i] left offset 0.5,0 \
         textcolor rgb colours[i]
 }
-set tmargin at screen middle - 0.015
+set tmargin at screen middle - 0.055
 set bmargin at screen floor
 set format x
 set xlabel label_flow
-set label 120 'Latent, '.unit_heat at screen 0.03,graph 0.5 center rotate by 90
+set label 120 'Latent, '.unit_heat at screen 0.03,middle - 0.055 + 0.022 left
 set yrange [low_latent:high_latent]
 plot for [i = 1:units] curves_csv using (x_of(0)):(curve(i, heat(column(col_latent)))) \
         with linespoints linestyle 20 + i pointinterval 6 notitle, \
