@@ -29,6 +29,9 @@ typedef struct {
 exit_code job_open(const char *path, job *j);
 void job_close(job *j);
 
+/* Without the indoor unit: j->sweep is not filled. */
+exit_code job_open_outdoor(const char *path, job *j);
+
 /* Only the case, for verbs that need no equipment. */
 exit_code job_open_case(const char *path, job *j);
 

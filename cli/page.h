@@ -20,6 +20,7 @@
 typedef struct {
     bool has;
     ct_comparison row;
+    bool refused;  /* refrigerant or pressure forbid it */
     char why[200]; /* when it has not */
 } page_candidate;
 
@@ -81,6 +82,9 @@ void page_degrees(char *to, size_t size, const char *from);
 
 /* "medium low", or the airflow when there are no taps. */
 page_value page_speed(const page *p, const ct_point *point);
+
+/* A speed passes and nothing forbids the unit. */
+bool page_passes(const page *p);
 
 const ct_indoor_unit *page_indoor(const page *p);
 

@@ -175,7 +175,9 @@ static void write_candidate(html_table *t, const page *p, int i)
     }
     const ct_point *q = &row->point;
     const ct_tap *tap = p->j->c->indoor[i].blower.tap;
-    if (row->pick.found && q->tap >= 0)
+    if (candidate->refused)
+        html_cell(t, "✗ do not fit");
+    else if (row->pick.found && q->tap >= 0)
         html_cell(t, "✓ %s", tap[q->tap].name);
     else
         html_cell(t, "%s", row->pick.found ? "✓ passes" : "✗ none passes");

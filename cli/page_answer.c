@@ -171,10 +171,14 @@ void page_write_answer(FILE *out, const page *p)
     html_element(out, "h2", NULL, "The question");
     write_question(out, p);
     html_element(out, "h2", NULL, "The answer");
-    if (p->pick->found)
-        write_pick(out, p);
-    else
+    if (p->candidate[p->unit].refused)
+        html_element(out, "p", "pick",
+                     "Do not fit this indoor unit: refrigerant, valve or pressure forbid it; the "
+                     "cautions tell why. The figures are there to compare.");
+    if (!p->pick->found)
         write_refusal(out, p);
+    else if (page_passes(p))
+        write_pick(out, p);
     fputs("</section>\n", out);
 }
 

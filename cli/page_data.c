@@ -7,6 +7,12 @@
 #include "complain.h"
 #include "units.h"
 
+static bool is_refused(const job *j, int i)
+{
+    ct_checks checks;
+    return ct_checks_unit(j->c, j->refrigerant, i, &checks, NULL) == CT_OK && checks.refuse;
+}
+
 static ct_status work_out_unit(const job *j, int i, ct_sweep *sweep, ct_comparison *row,
                                ct_fault *fault)
 {
@@ -21,6 +27,7 @@ static void work_out_candidates(page *p, ct_sweep *spare)
         ct_fault fault;
         if (i == p->unit) continue;
         candidate->has = work_out_unit(p->j, i, spare, &candidate->row, &fault) == CT_OK;
+        candidate->refused = is_refused(p->j, i);
         if (!candidate->has) snprintf(candidate->why, sizeof candidate->why, "%s", fault.what);
     }
 }
@@ -77,6 +84,7 @@ static exit_code work_out(page *p, ct_sweep *spare)
     if (work_out_unit(p->j, p->unit, p->sweep, &own->row, &fault) != CT_OK)
         return complain_fault(&fault);
     own->has = true;
+    own->refused = is_refused(p->j, p->unit);
     p->pick = &own->row.pick;
     p->p = p->pick->found ? ct_pick_point(p->pick, p->sweep) : &own->row.point;
     work_out_candidates(p, spare);
@@ -107,6 +115,11 @@ void page_free(page *p)
     free(p->sweep);
     page_pictures_free(&p->pictures);
     *p = (page){0};
+}
+
+bool page_passes(const page *p)
+{
+    return p->pick->found && !p->candidate[p->unit].refused;
 }
 
 const ct_indoor_unit *page_indoor(const page *p)

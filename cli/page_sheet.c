@@ -1,7 +1,10 @@
+#include <ctype.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
+#include "check_words.h"
 #include "html.h"
 #include "page.h"
 #include "sweep_text.h"
@@ -55,6 +58,7 @@ static void inputs_of_equipment(FILE *out, const page *p)
     input(out, "Outdoor unit", text);
     input(out, "Rated net capacity", SHOW(Q_HEAT, u->Q_net));
     input(out, "Rated EER", SHOW(Q_EER, u->EER));
+    input_maybe(out, p, "SEER on its label", Q_EER, &u->SEER_label);
     input(out, "Rated airflow, standard air", SHOW(Q_AIRFLOW, u->V_rated_std));
     input(out, "Indoor unit", unit->name);
     if (unit->coil.has_geometry)
@@ -272,6 +276,29 @@ static void caution(FILE *out, bool applies, const char *text)
     if (applies) html_element(out, "li", NULL, "%s", text);
 }
 
+/* What was found about refrigerant, valve and pressures; it begins small to follow other words. */
+static void write_finding(FILE *out, const page *p, int bit)
+{
+    char *text = NULL, *nice = NULL;
+    size_t size;
+    FILE *stream = open_memstream(&text, &size);
+    if (!stream) return;
+    check_explain(stream, bit, &p->checks, p->j->c, p->j->refrigerant, p->unit, p->metric);
+    if (fclose(stream) == 0 && size > 0 && (nice = malloc(2 * size + 8))) {
+        page_degrees(nice, 2 * size + 8, text);
+        html_element(out, "li", NULL, "%s%c%s.", check_refuses(bit) ? "✗ " : "",
+                     toupper((unsigned char)nice[0]), nice + 1);
+    }
+    free(nice);
+    free(text);
+}
+
+static void write_findings(FILE *out, const page *p)
+{
+    for (int bit = 0; bit < CHECKS; bit++)
+        if (p->has_checks && p->checks.found & 1u << bit) write_finding(out, p, bit);
+}
+
 void page_write_cautions(FILE *out, const page *p)
 {
     const ct_case *c = p->j->c;
@@ -289,23 +316,13 @@ void page_write_cautions(FILE *out, const page *p)
     caution(out, true,
             "Switch off and lock out the power, and test that it is dead, before opening a panel; "
             "let capacitors discharge.");
-    caution(out, flammable,
-            "This refrigerant is flammable: no ignition source, ventilate, tools and leak detector "
-            "made for it, charge limits and sensors after code. Never put it into equipment made "
-            "for another refrigerant.");
+    write_findings(out, p);
+    caution(
+        out, flammable,
+        "Flammable refrigerant: no ignition source, ventilate, tools and leak detector made for "
+        "it. Never put it into equipment made for another refrigerant.");
     caution(out, !flammable,
             "Do not change to a flammable (A2L) refrigerant: this equipment is not made for it.");
-    caution(out, p->has_checks && (p->checks.found & CT_CHECK_PHASED_OUT),
-            "This refrigerant is no longer made or imported: mend leaks before topping up.");
-    caution(
-        out, p->has_checks && (p->checks.found & CT_CHECK_PRESSURE_UNSTATED),
-        "The design pressure of the coil is not stated: read it off its plate before charging.");
-    caution(out, p->has_checks && (p->checks.found & CT_CHECK_REFRIGERANT_UNSTATED),
-            "Coil or valve: the refrigerant it is made for is not stated. Read it off before "
-            "charging.");
-    caution(out, p->has_checks && p->checks.refuse,
-            "✗ Coil or valve is not made for this refrigerant or its pressure: this pairing must "
-            "not be charged.");
     caution(out, heat,
             "Electric heat or a furnace on this blower: keep the heating speed at the airflow its "
             "maker asks for; the limits table tells whether the cooling speed would do.");

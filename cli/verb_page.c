@@ -58,7 +58,7 @@ static exit_code make_page(job *j, const option_value *o)
     code = EXIT_SYSTEM;
     if (write_file_open(&file, o[OUTPUT].text)) {
         write_page(file.stream, &p);
-        if (write_file_close(&file)) code = p.pick->found ? EXIT_DONE : EXIT_NO_PICK;
+        if (write_file_close(&file)) code = page_passes(&p) ? EXIT_DONE : EXIT_NO_PICK;
     }
     page_free(&p);
     return code;

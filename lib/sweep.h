@@ -102,6 +102,9 @@ typedef struct {
     ct_duct duct; /* with the coil terms of this unit filled in                                */
 } ct_sweep_job;
 
+/* Only what does not depend on the indoor unit: the air, the outdoors, the ducts without a coil. */
+CT_API ct_status ct_sweep_site(const ct_case *, ct_sweep_job *, ct_fault *);
+
 CT_API ct_status ct_sweep_prepare(const ct_case *, const ct_outdoor *, const ct_coil *matched,
                                   int unit, ct_sweep_job *, ct_fault *);
 
