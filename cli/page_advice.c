@@ -28,7 +28,7 @@ static void end_topic(FILE *out)
 
 static void tell_capacity(FILE *out, const page *p)
 {
-    const ct_balance *a = &p->p->balance, *b = &p->matched.point.balance;
+    const ct_balance *a = &p->p->balance, *b = &p->matched.at.point.balance;
     const double load = p->j->c->house.Q_sensible;
     topic(out, "Cooling.");
     html_say(out, "On a %s day the plant cools by %s where the house gains %s",
@@ -43,9 +43,20 @@ static void tell_capacity(FILE *out, const page *p)
     end_topic(out);
 }
 
+/* What the coil does by itself, apart from the slower air. */
+static void tell_same_air(FILE *out, const page *p)
+{
+    const ct_point *same = &p->candidate[p->unit].row.at_rated.point;
+    const double now = p->matched.at.point.balance.water;
+    if (!p->has_matched || same->status != CT_OK) return;
+    if (fabs(same->balance.water - now) < 0.005 * now) return;
+    html_say(out, " At that airflow this coil would take out %s.",
+             DIFFERENCE(Q_WATER_RATE, same->balance.water - now, "more", "less"));
+}
+
 static void tell_drying(FILE *out, const page *p)
 {
-    const ct_balance *a = &p->p->balance, *b = &p->matched.point.balance;
+    const ct_balance *a = &p->p->balance, *b = &p->matched.at.point.balance;
     topic(out, "Drying.");
     html_say(out, "Running without a stop it takes %s of water out of the air",
              SHOW(Q_WATER_RATE, a->water));
@@ -53,11 +64,12 @@ static void tell_drying(FILE *out, const page *p)
         html_say(out, ", %s than the matched pair at its rated airflow",
                  DIFFERENCE(Q_WATER_RATE, a->water - b->water, "more", "less"));
     html_say(out, ".");
+    tell_same_air(out, p);
     if (p->p->has_room)
         html_say(out, " In the damp, mild hours the house settles at about %s relative humidity",
                  ABOUT(Q_FRACTION, p->p->room.rh));
-    if (p->p->has_room && p->has_matched && p->matched.point.has_room)
-        html_say(out, " (matched pair: %s)", ABOUT(Q_FRACTION, p->matched.point.room.rh));
+    if (p->p->has_room && p->has_matched && p->matched.at.point.has_room)
+        html_say(out, " (matched pair: %s)", ABOUT(Q_FRACTION, p->matched.at.point.room.rh));
     if (p->p->has_room)
         html_say(out, ", running %s of the time.", ABOUT(Q_FRACTION, p->p->room.run));
     end_topic(out);
@@ -173,7 +185,7 @@ static void write_candidate(html_table *t, const page *p, int i)
         html_row_end(t);
         return;
     }
-    const ct_point *q = &row->point;
+    const ct_point *q = &row->at.point;
     const ct_tap *tap = p->j->c->indoor[i].blower.tap;
     if (candidate->refused)
         html_cell(t, "✗ do not fit");

@@ -206,9 +206,9 @@ static void write_figure(html_table *t, const page *p, const figure_row *row)
 
 static void write_capacities(FILE *out, const page *p)
 {
-    const ct_balance *a = &p->p->balance, *b = &p->matched.point.balance;
+    const ct_balance *a = &p->p->balance, *b = &p->matched.at.point.balance;
     const ct_comparison *row = &p->candidate[p->unit].row;
-    const ct_point *ap = p->p, *bp = &p->matched.point;
+    const ct_point *ap = p->p, *bp = &p->matched.at.point;
     const ct_efficiency *ae = &row->efficiency, *be = &p->matched.efficiency;
     const figure_row rows[] = {
         {"Airflow at the blower", Q_AIRFLOW, ap->V, bp->V},

@@ -86,7 +86,7 @@ static exit_code work_out(page *p, ct_sweep *spare)
     own->has = true;
     own->refused = is_refused(p->j, p->unit);
     p->pick = &own->row.pick;
-    p->p = p->pick->found ? ct_pick_point(p->pick, p->sweep) : &own->row.point;
+    p->p = p->pick->found ? ct_pick_point(p->pick, p->sweep) : &own->row.at.point;
     work_out_candidates(p, spare);
     work_out_matched(p);
     work_out_extras(p);
