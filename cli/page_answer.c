@@ -30,10 +30,10 @@ static const char *title_of(const page *p)
 void page_write_head(FILE *out, const page *p)
 {
     const ct_job *about = &p->j->c->job;
-    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
           "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-          "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
-          "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n",
+          "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\"/>\n"
+          "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n",
           out);
     html_element(out, "title", NULL, "%s", title_of(p));
     fprintf(out, "<style>\n%s%s</style>\n</head>\n<body>\n<header>\n", page_style_screen,

@@ -33,7 +33,7 @@ static const char preamble[] =
     "set tics nomirror textcolor rgb 'black'\n"
     "set grid xtics ytics ls 9\n"
     "set lmargin at screen 0.14\nset rmargin at screen 0.97\n"
-    "set tmargin at screen 0.925\nset bmargin at screen 0.355\n"
+    "set tmargin at screen 0.895\nset bmargin at screen 0.355\n"
     "set key at screen 0.53,0.075 center center vertical reverse Left samplen 2.4 width 0 maxrows "
     "2\n"
     "set xlabel offset 0,0.45\nset ylabel offset 0.9,0\n";
@@ -103,11 +103,6 @@ static void put_sweep(const sketch *s)
     }
 }
 
-static bool has_marks(const sketch *s)
-{
-    return s->facts->sweep->n_taps > 0 || s->facts->pick->found;
-}
-
 static const char *flow_label(const sketch *s)
 {
     return s->facts->metric ? "Airflow, L/s of standard air per ton"
@@ -119,35 +114,116 @@ static const char *degree(const sketch *s)
     return s->facts->metric ? "°C" : "°F";
 }
 
-/* Open circles at the taps, a diamond at the pick, on column `column`. */
+/* Taps that are not the pick. */
+static int other_taps(const sketch *s)
+{
+    const ct_pick *pick = s->facts->pick;
+    return s->facts->sweep->n_taps - (pick->found && pick->from_taps);
+}
+
+/* Open circles at the taps, a diamond at the pick, on column `column`; gnuplot complains of a curve
+ * without a point, so none is asked for. */
 static void put_marks(const sketch *s, int column, bool names)
 {
-    const bool taps = s->facts->sweep->n_taps > 0;
-    if (!has_marks(s)) return;
-    fprintf(s->out, ", $marks u 1:($10==1?NaN:$%d)%s w p ls 5 notitle", column,
-            names && taps ? ":x2tic(sprintf('%.0f',$11))" : "");
-    fprintf(s->out, ", $marks u 1:($10==1?$%d:NaN)%s w p ls 6 notitle", column,
-            names && taps ? ":x2tic(sprintf('%.0f',$11))" : "");
+    const char *label = names && s->facts->sweep->n_taps > 0 ? ":x2tic(sprintf('%.0f',$11))" : "";
+    if (other_taps(s) > 0)
+        fprintf(s->out, ", $marks u 1:($10==1?NaN:$%d)%s w p ls 5 notitle", column, label);
+    if (s->facts->pick->found)
+        fprintf(s->out, ", $marks u 1:($10==1?$%d:NaN)%s w p ls 6 notitle", column, label);
 }
 
 static void put_mark_keys(const sketch *s)
 {
-    if (s->facts->sweep->n_taps > 0) fputs(", keyentry w p ls 5 title 'speed'", s->out);
+    if (other_taps(s) > 0) fputs(", keyentry w p ls 5 title 'speed'", s->out);
     if (s->facts->pick->found) fputs(", keyentry w p ls 6 title 'pick'", s->out);
 }
 
-static void begin(const sketch *s, page_picture which, const char *y_label)
+/* Upright axis: whole steps of 1, 2 or 5 times a power of ten, at most six of them, so that the
+ * labels keep clear of each other in a low picture. */
+typedef struct {
+    double low, high;
+} extent;
+
+static void reach(extent *e, double v)
 {
-    fprintf(s->out, "set output here.'%s'\nset xlabel '%s'\nset ylabel '%s'\nset yrange [*:*]\n",
-            file_name[which], flow_label(s), y_label);
+    if (!isfinite(v)) return;
+    e->low = fmin(e->low, v);
+    e->high = fmax(e->high, v);
+}
+
+static double step_for(double length)
+{
+    static const double steps[] = {1, 2, 5, 10};
+    const double power = pow(10, floor(log10(length / 6)));
+    int i = 0;
+    while (i < 3 && steps[i] * power < length / 6 * (1 - 1e-9))
+        i++;
+    return steps[i] * power;
+}
+
+static void set_axis(const sketch *s, extent e)
+{
+    if (!(e.high > e.low)) e = (extent){e.low - 1, e.low + 1};
+    const double step = step_for(e.high - e.low);
+    fputs("set yrange [", s->out);
+    put(s, step * floor(e.low / step + 1e-9));
+    fputs(":", s->out);
+    put(s, step * ceil(e.high / step - 1e-9));
+    fputs("]\nset ytics ", s->out);
+    put(s, step);
+    fputs("\n", s->out);
+}
+
+static void begin(const sketch *s, page_picture which, const char *y_label, extent y)
+{
+    fprintf(s->out, "set output here.'%s'\nset xlabel '%s'\nset ylabel '%s'\n", file_name[which],
+            flow_label(s), y_label);
+    set_axis(s, y);
+}
+
+/* From the lowest to the highest over all airflows and taps that balance, and what else is drawn.
+ */
+static extent over_all(const sketch *s, void (*add)(const sketch *, const ct_point *, extent *),
+                       double also)
+{
+    extent e = {INFINITY, -INFINITY};
+    const ct_sweep *sweep = s->facts->sweep;
+    for (int i = 0; i < sweep->n; i++)
+        if (sweep->point[i].status == CT_OK) add(s, &sweep->point[i], &e);
+    for (int i = 0; i < sweep->n_taps; i++)
+        if (sweep->tap[i].status == CT_OK) add(s, &sweep->tap[i], &e);
+    reach(&e, also);
+    return e;
+}
+
+static void add_heat(const sketch *s, const ct_point *p, extent *e)
+{
+    reach(e, 0);
+    reach(e, axis_heat(s, p->balance.Q_net));
+    reach(e, axis_heat(s, p->balance.Q_lat));
+}
+
+static void add_temperature(const sketch *s, const ct_point *p, extent *e)
+{
+    reach(e, axis(s, Q_TEMPERATURE, p->balance.Te));
+    reach(e, axis(s, Q_TEMPERATURE, p->balance.T_surface));
+    if (p->balance.has_adp) reach(e, axis(s, Q_TEMPERATURE, p->balance.ADP));
+}
+
+static void add_humidity(const sketch *s, const ct_point *p, extent *e)
+{
+    (void)s;
+    reach(e, humidity(p->has_room, &p->room));
+    reach(e, humidity(p->has_room_fan_on, &p->room_fan_on));
 }
 
 static void draw_capacity(const sketch *s)
 {
     const ct_house *house = &s->facts->at->c->house;
     const double load = axis_heat(s, house->Q_sensible * (1 + house->margin));
-    begin(s, PICTURE_CAPACITY, s->facts->metric ? "Net capacity, kW" : "Net capacity, 1000 Btu/h");
-    fputs("set yrange [0:*]\nplot $sweep u 1:2 w lp ls 1 pi 8 title 'total', '' u 1:3 w lp ls 2 pi "
+    begin(s, PICTURE_CAPACITY, s->facts->metric ? "Net capacity, kW" : "Net capacity, 1000 Btu/h",
+          over_all(s, add_heat, load));
+    fputs("plot $sweep u 1:2 w lp ls 1 pi 8 title 'total', '' u 1:3 w lp ls 2 pi "
           "8 title 'sensible', '' u 1:4 w lp ls 3 pi 8 title 'latent'",
           s->out);
     fputs(", '' u 1:(", s->out);
@@ -159,45 +235,58 @@ static void draw_capacity(const sketch *s)
     fputs("\n", s->out);
 }
 
+static bool has_adp(const ct_point *p)
+{
+    return p->status == CT_OK && p->balance.has_adp;
+}
+
+static bool has_room(const ct_point *p)
+{
+    return p->has_room;
+}
+
+static bool has_room_fan_on(const ct_point *p)
+{
+    return p->has_room_fan_on;
+}
+
+/* A curve needs a point: gnuplot complains of one without. */
+static bool any(const sketch *s, bool (*has)(const ct_point *))
+{
+    for (int i = 0; i < s->facts->sweep->n; i++)
+        if (has(&s->facts->sweep->point[i])) return true;
+    return false;
+}
+
 static void draw_temperature(const sketch *s)
 {
     const double frost = axis(s, Q_TEMPERATURE, 273.15 + s->facts->at->c->limits.frost_guard);
     char label[64];
     snprintf(label, sizeof label, "Temperature, %s", degree(s));
-    begin(s, PICTURE_TEMPERATURE, label);
-    fputs("plot $sweep u 1:7 w lp ls 1 pi 8 title 'apparatus dew point', '' u 1:6 w lp ls 3 pi 8 "
+    begin(s, PICTURE_TEMPERATURE, label, over_all(s, add_temperature, frost));
+    fputs(any(s, has_adp) ? "plot $sweep u 1:7 w lp ls 1 pi 8 title 'apparatus dew point', "
+                          : "plot ",
+          s->out);
+    fputs("$sweep u 1:6 w lp ls 3 pi 8 "
           "title 'coldest surface', '' u 1:5 w lp ls 2 pi 8 title 'saturated suction'",
           s->out);
     fputs(", '' u 1:(", s->out);
     put(s, frost);
     fputs(") w l ls 4 title 'frost line'", s->out);
-    for (int column = 5; column <= 7; column++)
+    for (int column = 5; column <= (any(s, has_adp) ? 7 : 6); column++)
         put_marks(s, column, column == 5);
     fputs("\n", s->out);
-}
-
-static bool any_fan_on(const ct_sweep *sweep)
-{
-    for (int i = 0; i < sweep->n; i++)
-        if (sweep->point[i].has_room_fan_on) return true;
-    return false;
-}
-
-static bool any_room(const ct_sweep *sweep)
-{
-    for (int i = 0; i < sweep->n; i++)
-        if (sweep->point[i].has_room) return true;
-    return false;
 }
 
 static void draw_humidity(const sketch *s)
 {
     const ct_maybe *ceiling = &s->facts->at->c->house.rh_ceiling;
-    if (!any_room(s->facts->sweep)) return;
-    begin(s, PICTURE_HUMIDITY, "Relative humidity, %");
+    if (!any(s, has_room)) return;
+    begin(s, PICTURE_HUMIDITY, "Relative humidity, %",
+          over_all(s, add_humidity, ceiling->has ? 100 * ceiling->v : (double)NAN));
     fprintf(s->out, "plot $sweep u 1:8 w lp ls 1 pi 8 title '%s'",
             s->facts->at->c->house.fan_on ? "fan ON" : "fan AUTO");
-    if (any_fan_on(s->facts->sweep)) fputs(", '' u 1:9 w lp ls 2 pi 8 title 'fan ON'", s->out);
+    if (any(s, has_room_fan_on)) fputs(", '' u 1:9 w lp ls 2 pi 8 title 'fan ON'", s->out);
     if (ceiling->has) {
         fputs(", '' u 1:(", s->out);
         put(s, 100 * ceiling->v);
@@ -220,6 +309,18 @@ static void put_study(const sketch *s, const char *name, const ct_study_point *p
     fputs("END\n", s->out);
 }
 
+static extent over_days(const sketch *s)
+{
+    extent e = {0, 0};
+    for (int i = 0; i < STUDY_POINTS; i++) {
+        const ct_study_point *own = &s->facts->own[i], *other = &s->facts->other[i];
+        if (own->status == CT_OK) reach(&e, axis(s, Q_DELTA_T, own->balance.superheat));
+        if (s->facts->has_other && other->status == CT_OK)
+            reach(&e, axis(s, Q_DELTA_T, other->balance.superheat));
+    }
+    return e;
+}
+
 static void draw_superheat(const sketch *s)
 {
     const bool valve = s->facts->at->system.meter.kind == CT_METER_VALVE;
@@ -228,9 +329,9 @@ static void draw_superheat(const sketch *s)
     put_study(s, "$own", s->facts->own);
     if (s->facts->has_other) put_study(s, "$other", s->facts->other);
     snprintf(label, sizeof label, "Superheat at the coil, %s", s->facts->metric ? "K" : "°F");
-    begin(s, PICTURE_SUPERHEAT, label);
+    begin(s, PICTURE_SUPERHEAT, label, over_days(s));
     fprintf(s->out,
-            "set xlabel 'Outdoor temperature, %s'\nunset x2tics\nset yrange [0:*]\n"
+            "set xlabel 'Outdoor temperature, %s'\nunset x2tics\n"
             "plot $own u 1:2 w lp ls 1 pi 2 title '%s'",
             degree(s), valve ? "valve, as fitted" : "piston, as fitted");
     if (s->facts->has_other)

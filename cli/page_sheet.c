@@ -192,7 +192,7 @@ static void write_days(FILE *out, const page *p)
                                          "Split, K"};
     enum { N = sizeof columns / sizeof columns[0] };
     html_table t;
-    html_table_begin(&t, out, NULL, "On other days, return air as on the design day", N + 1,
+    html_table_begin(&t, out, "days", "On other days, return air as on the design day", N + 1,
                      p->metric ? metric : us);
     for (int d = 0; d < PAGE_DAYS; d++) {
         const page_day *day = &p->readings.day[d];
