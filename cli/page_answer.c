@@ -295,7 +295,7 @@ void page_write_figures(FILE *out, const page *p)
 {
     fputs("<section>\n", out);
     html_element(out, "h2", NULL, "Figures");
-    fputs("<div class=\"two\">\n<div>\n", out);
+    fputs("<div class=\"two figs\">\n<div>\n", out);
     write_capacities(out, p);
     fputs("</div>\n<div>\n", out);
     write_limits(out, p);

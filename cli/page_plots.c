@@ -174,13 +174,6 @@ static void set_axis(const sketch *s, extent e)
     fputs("\n", s->out);
 }
 
-static void begin(const sketch *s, page_picture which, const char *y_label, extent y)
-{
-    fprintf(s->out, "set output here.'%s'\nset xlabel '%s'\nset ylabel '%s'\n", file_name[which],
-            flow_label(s), y_label);
-    set_axis(s, y);
-}
-
 /* From the lowest to the highest over all airflows and taps that balance, and what else is drawn.
  */
 static extent over_all(const sketch *s, void (*add)(const sketch *, const ct_point *, extent *),
@@ -194,6 +187,31 @@ static extent over_all(const sketch *s, void (*add)(const sketch *, const ct_poi
         if (sweep->tap[i].status == CT_OK) add(s, &sweep->tap[i], &e);
     reach(&e, also);
     return e;
+}
+
+static void add_flow(const sketch *s, const ct_point *p, extent *e)
+{
+    reach(e, axis(s, Q_AIRFLOW_PER_TON, p->V_std_per_ton));
+}
+
+/* The same for both level axes, or the numbers of the speeds would not stand over their marks. */
+static void set_flows(const sketch *s)
+{
+    const extent e = over_all(s, add_flow, (double)NAN);
+    for (int i = 1; i <= 2; i++) {
+        fprintf(s->out, "set x%srange [", i == 1 ? "" : "2");
+        put(s, e.low - 0.02 * (e.high - e.low) - 1e-6);
+        fputs(":", s->out);
+        put(s, e.high + 0.02 * (e.high - e.low) + 1e-6);
+        fputs("]\n", s->out);
+    }
+}
+
+static void begin(const sketch *s, page_picture which, const char *y_label, extent y)
+{
+    fprintf(s->out, "set output here.'%s'\nset xlabel '%s'\nset ylabel '%s'\n", file_name[which],
+            flow_label(s), y_label);
+    set_axis(s, y);
 }
 
 static void add_heat(const sketch *s, const ct_point *p, extent *e)
@@ -331,7 +349,7 @@ static void draw_superheat(const sketch *s)
     snprintf(label, sizeof label, "Superheat at the coil, %s", s->facts->metric ? "K" : "°F");
     begin(s, PICTURE_SUPERHEAT, label, over_days(s));
     fprintf(s->out,
-            "set xlabel 'Outdoor temperature, %s'\nunset x2tics\n"
+            "set xlabel 'Outdoor temperature, %s'\nunset x2tics\nset xrange [*:*]\n"
             "plot $own u 1:2 w lp ls 1 pi 2 title '%s'",
             degree(s), valve ? "valve, as fitted" : "piston, as fitted");
     if (s->facts->has_other)
@@ -347,6 +365,7 @@ static bool write_script(const char *path, const picture_facts *facts)
     fputs(preamble, s.out);
     if (facts->sweep->n_taps > 0) fputs("set x2tics scale 0 offset 0,-0.4 ()\n", s.out);
     put_sweep(&s);
+    set_flows(&s);
     draw_capacity(&s);
     draw_temperature(&s);
     draw_humidity(&s);

@@ -3,7 +3,7 @@
 (function () {
     var faults = [], wide = window.innerWidth;
     function name(e) {
-        return e.tagName + ' "' + (e.textContent || '').trim().slice(0, 40) + '"';
+        return e.tagName + ' "' + (e.textContent || '').replace(/\s+/g, ' ').trim().slice(0, 40) + '"';
     }
     if (document.documentElement.scrollWidth > wide) {
         faults.push('the page is ' + document.documentElement.scrollWidth + ' wide');
@@ -36,6 +36,23 @@
                 if (a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 2 && b.top < a.bottom - 2)
                     faults.push('plot texts overlap: ' + name(texts[i]) + ' and ' + name(texts[i + 1 + k]));
             });
+        });
+    });
+    // The numbers of the blower's speeds stand over the speeds' marks.
+    document.querySelectorAll('svg').forEach(function (svg) {
+        var frame = svg.getBoundingClientRect(), marks = [];
+        function middle(e) {
+            var r = e.getBoundingClientRect();
+            return (r.left + r.right) / 2;
+        }
+        svg.querySelectorAll('use').forEach(function (u) {
+            if (!u.closest('defs') && /gpPt(5|12)$/.test(u.getAttribute('href'))) marks.push(middle(u));
+        });
+        svg.querySelectorAll('text').forEach(function (t) {
+            var over = t.getBoundingClientRect().bottom - frame.top < 0.12 * frame.height;
+            if (!over || !/^ *[0-9]+ *$/.test(t.textContent)) return;
+            if (!marks.some(function (m) { return Math.abs(m - middle(t)) < 3; }))
+                faults.push('no speed under the number ' + name(t));
         });
     });
     if (/was-here/.test(document.title) && !/touch/.test(document.title)) faults.push('a payload ran');
