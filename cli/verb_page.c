@@ -83,10 +83,10 @@ const verb verb_page = {
     .options = options,
     .n_options = N_OPTIONS,
     .details =
-        "One file without scripts or anything fetched, to print, mail or open on a telephone:\n"
+        "One file without scripts and with nothing fetched, to print, mail or open on a phone:\n"
         "the pick and why, limits, plots, what to tell the customer, what went in, and blanks\n"
-        "for the readings at start-up with what to expect. Exit code 10 when no speed passes;\n"
-        "the page then says so. Without gnuplot it is made without plots.\n",
+        "for the readings at start-up with what to expect. Exit code 10 when no speed passes or\n"
+        "the unit must not be fitted; the page says so. Without gnuplot there are no plots.\n",
     .example = "  coiltrim page examples/r22-larger-coil.yaml -o job.html\n",
     .run = run,
 };

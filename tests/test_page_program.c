@@ -194,6 +194,28 @@ static void test_order(void **state)
     xmlFreeDoc(doc);
 }
 
+/* A coil that may burst: a speed may pass, the unit must still not be fitted. */
+static void test_refused(void **state)
+{
+    (void)state;
+    char command[1024];
+    snprintf(command, sizeof command,
+             "sed 's/design_pressure: 300 psig/design_pressure: 100 psig/' "
+             "'%s/examples/r22-larger-coil.yaml' >'%s/c' && "
+             "'%s' page '%s/c' -o '%s'",
+             SOURCE_DIR, scratch, PROGRAM, scratch, page_path);
+    const int end = system(command);
+    check_that("code", WIFEXITED(end) && WEXITSTATUS(end) == EXIT_NO_PICK);
+    xmlDoc *doc = parse("refused");
+    const char *text = text_of(first(doc, "body"));
+    check_that("says so", strstr(text, "Do not fit this indoor unit: "));
+    check_that("and why", strstr(text, "✗ The coil's design pressure, 100.0 psig, is below the"));
+    check_that("and picks nothing", !strstr(text, "Set the blower"));
+    xmlFreeDoc(doc);
+    snprintf(command, sizeof command, "rm '%s/c'", scratch);
+    check_that("cleaned", system(command) == 0);
+}
+
 /* ---- nothing from outside, nothing that runs ----------------------------------------------------
  */
 
@@ -544,12 +566,19 @@ static int end(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_content),         cmocka_unit_test(test_order),
-        cmocka_unit_test(test_self_contained),  cmocka_unit_test(test_awkward_names),
-        cmocka_unit_test(test_escaping),        cmocka_unit_test(test_svg),
-        cmocka_unit_test(test_without_gnuplot), cmocka_unit_test(test_readings_r22),
-        cmocka_unit_test(test_tolerances),      cmocka_unit_test(test_other_days),
-        cmocka_unit_test(test_faults),          cmocka_unit_test(test_leaves_nothing),
+        cmocka_unit_test(test_content),
+        cmocka_unit_test(test_order),
+        cmocka_unit_test(test_refused),
+        cmocka_unit_test(test_self_contained),
+        cmocka_unit_test(test_awkward_names),
+        cmocka_unit_test(test_escaping),
+        cmocka_unit_test(test_svg),
+        cmocka_unit_test(test_without_gnuplot),
+        cmocka_unit_test(test_readings_r22),
+        cmocka_unit_test(test_tolerances),
+        cmocka_unit_test(test_other_days),
+        cmocka_unit_test(test_faults),
+        cmocka_unit_test(test_leaves_nothing),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }
