@@ -227,7 +227,8 @@ static double share_left(double UA_m, double W_surface, double W_in)
 /* No resistance in the tubes: the whole surface is at the tubes' temperature, temperature and
  * humidity fall towards it by the same exp(-NTU), and that surface is the apparatus dew point and
  * exp(-NTU) the bypass factor (ASHRAE Handbook, coil chapters). The tubes' temperature is the
- * end of the straight line the model draws for the wet conductance, where it is off by 0.05 %. */
+ * end of the straight line the model draws for the wet conductance, where it is off by 0.1 %:
+ * with 1.8 transfer units, 0.03 % of the potential at the inlet. */
 static void bypass(void **state)
 {
     (void)state;
@@ -242,8 +243,8 @@ static void bypass(void **state)
         ct_air_W_sat_liquid(K_(T), in.p, &slope);
         cs = 1 + slope * (2501000 - 2326 * (K_(T) - 273.15)) / a.cp;
         double left = share_left(conductance(c, a.h, cs) / a.m_da, W_sat(K_(T), in.p), in.W);
-        check_abs("T", b.out.T, K_(T) + left * (in.T - K_(T)), 5e-3);
-        check_abs("W", b.out.W, W_sat(K_(T), in.p) + left * (in.W - W_sat(K_(T), in.p)), 1e-6);
+        check_abs("T", b.out.T, K_(T) + left * (in.T - K_(T)), 8e-3);
+        check_abs("W", b.out.W, W_sat(K_(T), in.p) + left * (in.W - W_sat(K_(T), in.p)), 2e-6);
         assert_int_equal(ct_air_adp(&in, &b.out, &adp, &bf, NULL), CT_OK);
         /* Straight in T and W here, in h and W there: the product W T bends the line by about
          * 50 J/kg, 0.05 K of saturation. */
@@ -426,6 +427,22 @@ static void ways(void **state)
     check_abs("no heat from warm tubes", b.Q_full, 0, 0);
 }
 
+/* The boundary between dry and wet lies where the surface's own saturation, over liquid, is the
+ * air's humidity: also below freezing, where a dew point proper is a frost point. */
+static void dew_point_of_the_surface(void **state)
+{
+    (void)state;
+    for (double rh = 0.1; rh < 1; rh += 0.1) {
+        ct_air in;
+        ct_coil_air a;
+        assert_int_equal(ct_air_from_rh(K_(55), rh, CT_ATM_PA, &in, NULL), CT_OK);
+        assert_int_equal(ct_coil_at_air(&three_ton.matched, &in, 0.68, &a, NULL), CT_OK);
+        check_rel("saturated", W_sat(a.T_dp, in.p), in.W, 1e-9);
+        worst w = {0};
+        compare(&three_ton.matched, &in, 0.68, K_(20), three_ton.matched.UAi_ref, STRIPS, &w);
+    }
+}
+
 static void refuses(void **state)
 {
     static const struct {
@@ -463,6 +480,7 @@ int main(void)
                                        cmocka_unit_test(superheat_share),
                                        cmocka_unit_test(mixing),
                                        cmocka_unit_test(ways),
+                                       cmocka_unit_test(dew_point_of_the_surface),
                                        cmocka_unit_test(refuses)};
     return cmocka_run_group_tests(tests, make, drop);
 }
