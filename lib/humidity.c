@@ -4,8 +4,9 @@
 #include <stddef.h>
 
 /* Return humidities the plant is tried at, as RH at room temperature: from a dry coil to nearly
- * fog. */
-static const double trial_rh[] = {0.20, 0.35, 0.50, 0.65, 0.90};
+ * fog, closer where houses settle. Where the coil just runs dry lies between two of them; farther
+ * apart than this, the curve drawn through them steps by 0.1 % RH when that point passes one. */
+static const double trial_rh[] = {0.20, 0.30, 0.35, 0.40, 0.45, 0.50, 0.55, 0.60, 0.70, 0.90};
 #define TRIALS ((int)(sizeof trial_rh / sizeof *trial_rh))
 
 double ct_humidity_outdoor(const ct_case *c, double load_share)
@@ -31,9 +32,10 @@ static ct_status try_plant(ct_solver *solver, const ct_humidity_job *job, double
             continue;
         start = (ct_start){b.Te, b.Tc};
         if (!(b.Q_sens_net > 0.0)) continue;
-        /* Water is a difference of two humidity ratios: on a dry coil rounding may leave it below
-         * 0. */
-        plant->point[plant->n++] = (ct_room_point){at.in.W, b.Q_sens_net, fmax(0.0, b.water)};
+        /* Water is a difference of two humidity ratios: a dry coil's is rounding, of either sign.
+         */
+        plant->point[plant->n++] =
+            (ct_room_point){at.in.W, b.Q_sens_net, b.dry_share >= 1.0 ? 0.0 : fmax(0.0, b.water)};
     }
     if (plant->n < 2)
         return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN,
