@@ -3,11 +3,12 @@
 #include <math.h>
 #include <stddef.h>
 
-/* Return humidities the plant is tried at, as RH at room temperature: from a dry coil to nearly
- * fog, closer where houses settle. Where the coil just runs dry lies between two of them; farther
- * apart than this, the curve drawn through them steps by 0.1 % RH when that point passes one. */
-static const double trial_rh[] = {0.20, 0.30, 0.35, 0.40, 0.45, 0.50, 0.55, 0.60, 0.70, 0.90};
-#define TRIALS ((int)(sizeof trial_rh / sizeof *trial_rh))
+/* Return humidities the plant is tried at, as shares of the saturated humidity ratio at room
+ * temperature: from a dry coil to nearly fog, closer where houses settle. Where the coil just runs
+ * dry lies between two of them; farther apart than this, the curve drawn through them steps by 0.1
+ * % RH when that point passes one. */
+static const double trial_share[] = {0.20, 0.30, 0.35, 0.40, 0.45, 0.50, 0.55, 0.60, 0.70, 0.90};
+#define TRIALS ((int)(sizeof trial_share / sizeof *trial_share))
 
 double ct_humidity_outdoor(const ct_case *c, double load_share)
 {
@@ -26,7 +27,7 @@ static ct_status try_plant(ct_solver *solver, const ct_humidity_job *job, double
 
     *plant = (ct_room_plant){.P_blower = job->P_blower};
     for (int i = 0; i < TRIALS; i++) {
-        at.in.W = trial_rh[i] * ct_air_W_sat(at.in.T, at.in.p);
+        at.in.W = trial_share[i] * ct_air_W_sat(at.in.T, at.in.p);
         if (ct_balance_solve(solver, job->system, &at, plant->n ? &start : NULL, &b, fault) !=
             CT_OK)
             continue;
