@@ -2,6 +2,7 @@
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "complain.h"
 
@@ -13,10 +14,13 @@
 
 static void tell_fault(const char *path, const ct_case_fault *fault)
 {
-    char line[16] = "";
+    char line[16] = "", given[100] = "";
     if (fault->line > 0) snprintf(line, sizeof line, ":%d", fault->line);
-    complain("%s%s: %s%s%s%s%s%s", path, line, fault->key, fault->key[0] ? ": " : "", fault->what,
-             fault->given[0] ? " (given: " : "", fault->given, fault->given[0] ? ")" : "");
+    /* Many sentences quote it already. */
+    if (fault->given[0] && !strstr(fault->what, fault->given) && !strstr(fault->key, fault->given))
+        snprintf(given, sizeof given, " (given: %s)", fault->given);
+    complain("%s%s: %s%s%s%s", path, line, fault->key, fault->key[0] ? ": " : "", fault->what,
+             given);
 }
 
 static void tell_faults(const char *path, const ct_case_report *report)

@@ -8,7 +8,7 @@ typedef enum {
     EXIT_INPUT = 3,   /* what was given is wrong: case file, readings, contradicting pair  */
     EXIT_MODEL = 4,   /* outside the model's range, or no balance was found                */
     EXIT_SYSTEM = 5,  /* a file, memory or another program failed                          */
-    EXIT_NO_PICK = 10 /* done and written, but no blower speed passes                      */
+    EXIT_NO_PICK = 10 /* done and written, but no: no speed passes, or a unit does not fit */
 } exit_code;
 
 #endif

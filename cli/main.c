@@ -7,8 +7,8 @@
 #include "complain.h"
 #include "verbs.h"
 
-static const verb *const verbs[] = {&verb_sweep, &verb_compare, &verb_metering, &verb_air,
-                                    &verb_refrigerant};
+static const verb *const verbs[] = {&verb_sweep, &verb_compare, &verb_metering,
+                                    &verb_fit,   &verb_air,     &verb_refrigerant};
 enum { N_VERBS = sizeof verbs / sizeof verbs[0] };
 
 static const struct {
@@ -20,7 +20,7 @@ static const struct {
     {EXIT_INPUT, "wrong input: case file, readings, values that contradict each other"},
     {EXIT_MODEL, "outside the range of the model, or no balance found"},
     {EXIT_SYSTEM, "a file, memory or another program failed"},
-    {EXIT_NO_PICK, "done and written, but no blower speed passes"},
+    {EXIT_NO_PICK, "done and written, but no blower speed passes, or a unit does not fit"},
 };
 
 static void print_help(FILE *out)

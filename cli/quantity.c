@@ -10,6 +10,7 @@
 #define J_PER_KG_PER_BTU_LB 2326.0 /* exact: International Table Btu per pound */
 #define BTU_PER_WH (1.0 / CT_W_PER_BTUH)
 #define GRAINS_PER_LB 7000.0 /* exact by definition */
+#define DEGREES_PER_RAD (180.0 / 3.14159265358979323846)
 #define ZERO_C 273.15
 #define ZERO_F 459.67
 /* Inch-pound psychrometric tables (ASHRAE Fundamentals ch. 1) count dry air from 0 F, SI ones from
@@ -68,6 +69,14 @@ static const quantity_row rows[Q_COUNT_] = {
                   {"m", 1, 0, 0},
                   {"ft", 1 / CT_M_PER_FT, 0, 0},
                   {"m", 1, 0, 0}},
+    [Q_SIZE] = {{"in", 1 / CT_M_PER_IN, 0, 2},
+                {"mm", 1e3, 0, 1},
+                {"in", 1 / CT_M_PER_IN, 0, 0},
+                {"m", 1, 0, 0}},
+    [Q_ANGLE] = {{"degrees", DEGREES_PER_RAD, 0, 0},
+                 {"degrees", DEGREES_PER_RAD, 0, 0},
+                 {"deg", DEGREES_PER_RAD, 0, 0},
+                 {"rad", 1, 0, 0}},
     [Q_MOISTURE] = {{"gr/lb", GRAINS_PER_LB, 0, 1},
                     {"g/kg", 1e3, 0, 2},
                     {"lb_per_lb", 1, 0, 0},

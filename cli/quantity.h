@@ -27,6 +27,8 @@ typedef enum {
     Q_AIRFLOW_PER_TON, /* m3/s per nominal ton             */
     Q_VELOCITY,        /* m/s                               */
     Q_LENGTH,          /* m, large: altitude                */
+    Q_SIZE,            /* m, small: cabinets and openings   */
+    Q_ANGLE,           /* rad                               */
     Q_MOISTURE,        /* kg water per kg dry air           */
     Q_WATER_RATE,      /* kg/s of water                     */
     Q_RUN,             /* 0..1 of an hour; people see min   */

@@ -10,6 +10,7 @@ extern const verb verb_air;
 extern const verb verb_compare;
 extern const verb verb_metering;
 extern const verb verb_refrigerant;
+extern const verb verb_fit;
 extern const verb verb_sweep;
 
 #endif

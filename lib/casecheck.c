@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "fit.h"
+
 /* A section of the file under the name people know it by. */
 typedef struct {
     ct_reader *r;
@@ -228,15 +230,35 @@ static void check_blower(const place *unit, const ct_blower *b)
     check_taps(&p, b);
 }
 
+static void check_sections(const place *p, const ct_cabinet *cabinet)
+{
+    if (cabinet->sections > 1)
+        needs(p, "sections", "section_height", "the height of the tallest piece");
+    if (!at(p, "section_height")) return;
+    if (cabinet->section_height > cabinet->height)
+        fault_at(p, CT_CASE_CONFLICT, "section_height", "above the height of the whole, %s",
+                 text_of(p, "height"));
+    /* The library's own rounding allowance, so that three thirds of a height pass. */
+    if (cabinet->sections > 0 &&
+        cabinet->section_height < cabinet->height / cabinet->sections - CT_FIT_TOUCH)
+        fault_at(p, CT_CASE_CONFLICT, "section_height",
+                 "with sections: %d this does not make up the height of %s; check all three",
+                 cabinet->sections, text_of(p, "height"));
+}
+
+/* However the unit stands, neither can be longer than its longest edge. */
 static void check_cabinet(const place *unit, const ct_cabinet *cabinet)
 {
     const path shown = under(unit, "cabinet");
     const place p = {unit->r, at(unit, "cabinet"), shown.text};
-    if (cabinet->sections > 1)
-        needs(&p, "sections", "section_height", "the height of the tallest piece");
-    if (at(&p, "section_height") && cabinet->section_height > cabinet->height)
-        fault_at(&p, CT_CASE_CONFLICT, "section_height", "above the height of the whole, %s",
-                 text_of(&p, "height"));
+    const double longest = fmax(cabinet->width, fmax(cabinet->depth, cabinet->height));
+    check_sections(&p, cabinet);
+    if (cabinet->filter.has && cabinet->filter.v > longest)
+        fault_at(&p, CT_CASE_CONFLICT, "filter",
+                 "longer than any edge of the cabinet it is drawn out of; check both");
+    if (cabinet->drain_outlet.has && cabinet->drain_outlet.v > longest)
+        fault_at(&p, CT_CASE_CONFLICT, "drain_outlet",
+                 "higher than any edge of the cabinet is long; it counts from the unit's base");
 }
 
 static void check_name(const place *unit, const ct_case *c, int i)
@@ -275,6 +297,66 @@ static void each_unit(ct_reader *r,
     }
 }
 
+/* Sizes of one kind of opening that mean nothing on another. */
+static const struct {
+    const char *key;
+    bool has[3], must[3]; /* by ct_opening_kind: door, hatch, corner */
+    const char *kinds;    /* those that have it                      */
+} sizes[] = {
+    {"height", {true, false, true}, {true, false, true}, "door or corner"},
+    {"run", {true, false, false}, {false, false, false}, "door"},
+    {"length", {false, true, false}, {false, true, false}, "hatch"},
+    {"headroom", {false, true, false}, {false, true, false}, "hatch"},
+    {"frame", {false, true, false}, {false, false, false}, "hatch"},
+    {"width_after", {false, false, true}, {false, false, true}, "corner"},
+};
+static const char *const opening_kinds[] = {"door", "hatch", "corner"};
+
+static void check_size(const place *p, ct_opening_kind kind, size_t i)
+{
+    char row[CT_PATH_SIZE];
+    const char *key = sizes[i].key;
+    if (at(p, key) && !sizes[i].has[kind])
+        fault_at(p, CT_CASE_CONFLICT, key, "a %s has none; take it out, or make kind %s",
+                 opening_kinds[kind], sizes[i].kinds);
+    if (at(p, key) || !sizes[i].must[kind]) return;
+    snprintf(row, sizeof row, "way_in[].%s", key);
+    fault_at(p, CT_CASE_MISSING_KEY, key, "missing: a %s needs it (%s); write it as %s",
+             opening_kinds[kind], ct_key_find(row)->help, ct_key_find(row)->unit_text);
+}
+
+static void check_opening(ct_reader *r, const ct_node *node, const char *shown, int i)
+{
+    const place p = {r, node, shown};
+    const ct_opening *o = r->c->opening;
+    /* Without its kind, told already, nobody knows what it should have. */
+    if (ct_reader_word("door|hatch|corner", text_of(&p, "kind")) < 0) return;
+    for (size_t k = 0; k < sizeof sizes / sizeof sizes[0]; k++)
+        check_size(&p, o[i].kind, k);
+    for (int j = 0; j < i; j++)
+        if (o[i].name[0] && strcmp(o[j].name, o[i].name) == 0)
+            fault_at(&p, CT_CASE_CONFLICT, "name",
+                     "an earlier place on the way in has this name; name each once");
+}
+
+static void each_opening(ct_reader *r,
+                         void (*visit)(ct_reader *, const ct_node *, const char *shown, int i))
+{
+    const ct_node *list = ct_tree_find(r->root, "way_in");
+    const ct_node *node = list ? list->first : NULL;
+    for (int i = 0; i < r->c->n_openings; i++, node = node->next) {
+        char shown[CT_PATH_SIZE];
+        ct_path_item(shown, "way_in", i);
+        visit(r, node, shown, i);
+    }
+}
+
+static void check_space(ct_reader *r)
+{
+    const place p = section(r, "space");
+    needs(&p, "drain_end", "drain_run", "the fall is asked per length of the line");
+}
+
 static void check_limits(ct_reader *r)
 {
     const place p = section(r, "limits");
@@ -305,6 +387,8 @@ void ct_case_check(ct_reader *r)
     check_outdoor(r);
     check_geometry(&matched, &r->c->matched);
     each_unit(r, check_unit);
+    each_opening(r, check_opening);
+    check_space(r);
     check_sweep(r);
     check_limits(r);
 }
@@ -478,6 +562,30 @@ static void derive_unit(ct_reader *r, const ct_node *node, const char *shown, in
         u->cabinet.section_height = u->cabinet.height;
 }
 
+/* What the kind does not have is 0 from here on, not NaN. */
+static void derive_opening(ct_reader *r, const ct_node *node, const char *shown, int i)
+{
+    ct_opening *o = &r->c->opening[i];
+    const place p = {r, node, shown};
+    double *const unused[] = {&o->height, &o->length, &o->headroom, &o->width_after};
+    for (size_t k = 0; k < sizeof unused / sizeof unused[0]; k++)
+        if (!isfinite(*unused[k])) *unused[k] = 0.0;
+    if (!o->name[0]) snprintf(o->name, sizeof o->name, "%s %d", opening_kinds[o->kind], i + 1);
+    if (at(&p, "frame")) return;
+    o->frame = 0.0;
+    if (o->kind == CT_OPEN_HATCH)
+        assume_number(r, under(&p, "frame").text, 0.0, CT_UNIT_LENGTH, "in", why("way_in[].frame"));
+}
+
+static void derive_space(ct_reader *r)
+{
+    ct_space *s = &r->c->space;
+    if (!s->has || ct_tree_find(r->root, "space.drain_end")) return;
+    s->drain_end = 0.0;
+    if (s->drain_run.has)
+        assume_number(r, "space.drain_end", 0.0, CT_UNIT_LENGTH, "in", why("space.drain_end"));
+}
+
 void ct_case_derive(ct_reader *r)
 {
     r->c->outdoor.compressor = ct_tree_find(r->root, "outdoor.compressor_map")
@@ -489,4 +597,6 @@ void ct_case_derive(ct_reader *r)
     derive_efficiency(r);
     derive_discharge(r);
     each_unit(r, derive_unit);
+    each_opening(r, derive_opening);
+    derive_space(r);
 }

@@ -11,7 +11,8 @@
 
 /* Choices are stored through the table as int. */
 _Static_assert(sizeof(ct_fin) == sizeof(int) && sizeof(ct_motor) == sizeof(int) &&
-                   sizeof(ct_meter_kind) == sizeof(int) && sizeof(ct_growth) == sizeof(int),
+                   sizeof(ct_meter_kind) == sizeof(int) && sizeof(ct_growth) == sizeof(int) &&
+                   sizeof(ct_opening_kind) == sizeof(int),
                "an enum of the case is as wide as int");
 
 /* A place in file, table and case at once. */

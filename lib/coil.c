@@ -96,10 +96,18 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
     return CT_OK;
 }
 
-/* What the local balance needs and does not change along the air path. */
+/* What the local balance needs and does not change along the air path. The wet conductance falls as
+ * the surface gets warmer (a steeper saturation line makes the fins less effective): a straight
+ * line in the local surface temperature. */
 typedef struct {
-    double T_r, UAi, UAo, p, cp;
+    double T_r, UAi, p, per_m;
+    double UAo_mid, UAo_slope, T_mid;
 } stretch;
+
+static double outside(const stretch *s, double Ts)
+{
+    return s->UAo_mid + s->UAo_slope * (Ts - s->T_mid);
+}
 
 /* Local surface temperature, saturation there, by Halley's method from *Ts. The residual rises
  * steadily with Ts (air gives less, refrigerant takes more), so the steps cannot run away.
@@ -107,23 +115,25 @@ typedef struct {
  * outer solvers, and frost is flagged by the limits anyway. */
 static void surface(const stretch *s, double T, double W, double *Ts, double *Ws)
 {
+    double per_cp = 1.0 / ct_air_cp(W);
+
     for (int i = 0; i < SURFACE_ROUNDS; i++) {
-        double dW_sat, bend = 0.0, slope = s->UAi + s->UAo;
-        double W_sat = ct_air_W_sat_liquid(*Ts, s->p, &dW_sat);
-        double excess = W - W_sat;
-        double f = s->UAi * (*Ts - s->T_r) - s->UAo * (T - *Ts);
+        double dW_sat, W_sat = ct_air_W_sat_liquid(*Ts, s->p, &dW_sat);
+        double UAo = outside(s, *Ts), excess = W - W_sat;
         double part = 1.0 + W_sat / CT_AIR_EPS, b = dW_sat / (W_sat * part);
         double bend_W = dW_sat * (b * (2.0 * part - 1.0) - LN_SLOPE_FALL / *Ts);
-        double step;
+        double drive = T - *Ts, fall = 1.0, bend = 0.0; /* of the air side, and its slopes in Ts */
+        double f, slope, step;
         if (excess > 0.0) {
-            double k = s->UAo / s->cp;
-            double lift = CT_AIR_HG0 + CT_AIR_CPV * (T - 273.15) - ct_air_h_water(*Ts);
-            f -= k * excess * lift;
-            slope += k * (dW_sat * lift + excess * CT_AIR_CPW);
-            bend = k * (bend_W * lift - 2.0 * dW_sat * CT_AIR_CPW);
+            double lift = (CT_AIR_HG0 + CT_AIR_CPV * (T - 273.15) - ct_air_h_water(*Ts)) * per_cp;
+            drive += excess * lift;
+            fall += dW_sat * lift + excess * CT_AIR_CPW * per_cp;
+            bend = bend_W * lift - 2.0 * dW_sat * CT_AIR_CPW * per_cp;
         }
+        f = s->UAi * (*Ts - s->T_r) - UAo * drive;
+        slope = s->UAi + UAo * fall - s->UAo_slope * drive;
         step = f / slope;
-        step /= fmax(0.5, 1.0 - 0.5 * step * bend / slope);
+        step /= fmax(0.5, 1.0 - 0.5 * step * (UAo * bend + 2.0 * s->UAo_slope * fall) / slope);
         *Ts -= step;
         *Ws = W_sat - step * (dW_sat - 0.5 * step * bend_W);
         if (fabs(step) < SURFACE_TOL) return;
@@ -134,12 +144,13 @@ typedef struct {
     double T, W, h_w; /* K, kg/kg, J of drained water per kg dry air */
 } air_along;
 
-static air_along rate(const stretch *s, double ntu, const air_along *a, double *Ts)
+static air_along rate(const stretch *s, const air_along *a, double *Ts)
 {
-    double Ws;
+    double Ws, ntu;
     air_along d;
 
     surface(s, a->T, a->W, Ts, &Ws);
+    ntu = outside(s, *Ts) * s->per_m / ct_air_cp(a->W);
     d.T = -ntu * (a->T - *Ts);
     d.W = a->W > Ws ? -ntu * (a->W - Ws) : 0.0;
     d.h_w = -d.W * ct_air_h_water(*Ts);
@@ -151,29 +162,46 @@ static air_along along(const air_along *a, const air_along *d, double x)
     return (air_along){a->T + x * d->T, a->W + x * d->W, a->h_w + x * d->h_w};
 }
 
-static void wet_step(const stretch *s, double ntu, double dx, air_along *a, double *Ts)
+static void wet_step(const stretch *s, double dx, air_along *a, double *Ts)
 {
-    air_along k1 = rate(s, ntu, a, Ts);
+    air_along k1 = rate(s, a, Ts);
     air_along mid = along(a, &k1, 0.5 * dx);
-    air_along k2 = rate(s, ntu, &mid, Ts);
+    air_along k2 = rate(s, &mid, Ts);
     mid = along(a, &k2, 0.5 * dx);
-    air_along k3 = rate(s, ntu, &mid, Ts);
+    air_along k3 = rate(s, &mid, Ts);
     air_along end = along(a, &k3, dx);
-    air_along k4 = rate(s, ntu, &end, Ts);
+    air_along k4 = rate(s, &end, Ts);
 
     a->T += dx / 6.0 * (k1.T + 2.0 * k2.T + 2.0 * k3.T + k4.T);
     a->W += dx / 6.0 * (k1.W + 2.0 * k2.W + 2.0 * k3.W + k4.W);
     a->h_w += dx / 6.0 * (k1.h_w + 2.0 * k2.h_w + 2.0 * k3.h_w + k4.h_w);
 }
 
-/* Slope of saturated-air enthalpy over cp at the middle of the range the wet surface spans. */
-static double wet_factor(const ct_coil_air *a, double T_r)
+/* Wet conductance with the slope of saturated-air enthalpy over cp at surface temperature T. */
+static double wet_conductance(const ct_coil *coil, const ct_coil_air *a, double T)
 {
-    double T = 0.5 * (T_r + a->T_dp);
     double dW;
 
     ct_air_W_sat_liquid(T, a->in.p, &dW);
-    return 1.0 + dW * (CT_AIR_HG0 - CT_AIR_CPW * (T - 273.15)) / a->cp;
+    return a->hA * surface_efficiency(
+                       coil, a->h,
+                       1.0 + dW * (CT_AIR_HG0 + (CT_AIR_CPV - CT_AIR_CPW) * (T - 273.15)) / a->cp);
+}
+
+/* The line through two points inside the range a wet surface spans, tube to dew point. */
+static stretch wet_surface(const ct_coil *coil, const ct_coil_air *a, double T_r, double UAi)
+{
+    double span = a->T_dp - T_r;
+    double cold = wet_conductance(coil, a, T_r + 0.2 * span);
+    double warm = wet_conductance(coil, a, T_r + 0.8 * span);
+
+    return (stretch){.T_r = T_r,
+                     .UAi = UAi,
+                     .p = a->in.p,
+                     .per_m = 1.0 / a->m_da,
+                     .UAo_mid = 0.5 * (cold + warm),
+                     .UAo_slope = (warm - cold) / (0.6 * span),
+                     .T_mid = T_r + 0.5 * span};
 }
 
 /* Share of the air path over which the surface stays above the dew point, and the air there. */
@@ -199,10 +227,7 @@ static double dry_surface(const ct_coil_air *a, double T, double T_r, double UAi
 static void wet_stretch(const ct_coil *coil, const ct_coil_air *a, double T_r, double UAi,
                         double length, air_along *air, ct_coil_boiling *out)
 {
-    double UAo = a->hA * surface_efficiency(coil, a->h, wet_factor(a, T_r));
-    stretch s = {T_r, UAi, UAo, a->in.p, a->cp};
-    double ntu = UAo / (a->m_da * a->cp);
-
+    stretch s = wet_surface(coil, a, T_r, UAi);
     double Ws;
 
     if (length >= 1.0) {
@@ -211,7 +236,7 @@ static void wet_stretch(const ct_coil *coil, const ct_coil_air *a, double T_r, d
         out->Ts_out = out->Ts_in;
     }
     for (int i = 0; i < a->steps; i++)
-        wet_step(&s, ntu, length / a->steps, air, &out->Ts_out);
+        wet_step(&s, length / a->steps, air, &out->Ts_out);
     surface(&s, air->T, air->W, &out->Ts_out, &Ws);
 }
 

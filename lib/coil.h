@@ -16,9 +16,9 @@
  * Wet and dry meet without a step.
  *  - Superheating share: dry, refrigerant warming along its tubes in cross flow with the air; its
  * share follows in closed form from the superheat asked for. Wet surface efficiency: Schmidt 1949
- * fin with h (dh_sat/dT)/cp in place of h. Water leaves at the surface temperature where it
- * condensed; its enthalpy is not part of the heat the refrigerant takes: Q = m_da (h_in - h_out) -
- * (enthalpy of the water drained). */
+ * fin with h (dh_sat/dT)/cp in place of h, at the local surface temperature. Water leaves at the
+ * surface temperature where it condensed; its enthalpy is not part of the heat the refrigerant
+ * takes: Q = m_da (h_in - h_out) - (enthalpy of the water drained). */
 #ifndef CT_COIL_H
 #define CT_COIL_H
 

@@ -143,11 +143,9 @@ static void consider(ct_passage *best, ct_passage way)
     if (gain > 0 || (gain == 0 && way.margin > best->margin)) *best = way;
 }
 
-static ct_passage held(int lead, int across)
+static ct_passage held(ct_edge lead, ct_edge across)
 {
-    ct_passage way = {
-        .lead = (ct_edge)lead, .across = (ct_edge)across, .up = (ct_edge)(3 - lead - across)};
-    return way;
+    return (ct_passage){.lead = lead, .across = across, .up = (ct_edge)(3 - lead - across)};
 }
 
 /* Along its own edge through a hole width x height, with `room` for the edge that leads. */
@@ -355,9 +353,17 @@ static ct_status check(const ct_cabinet *c, const ct_opening *o, int n, const ct
 
 static ct_passage best_way(const double box[3], const ct_opening *o)
 {
+    /* Of ways with the same slack the first is kept: standing is the easiest on unit and people. */
+    static const ct_edge along_and_across[6][2] = {
+        {CT_EDGE_DEPTH, CT_EDGE_WIDTH},  {CT_EDGE_WIDTH, CT_EDGE_DEPTH},
+        {CT_EDGE_HEIGHT, CT_EDGE_WIDTH}, {CT_EDGE_HEIGHT, CT_EDGE_DEPTH},
+        {CT_EDGE_DEPTH, CT_EDGE_HEIGHT}, {CT_EDGE_WIDTH, CT_EDGE_HEIGHT}};
+    const int standing =
+        o->kind == CT_OPEN_HATCH ? 2 : 0; /* the leading edge points upwards there */
     ct_passage best = {.margin = -INFINITY};
-    for (int i = 0; i < 6; i++) {
-        ct_passage way = held(i % 3, (i % 3 + 1 + i / 3) % 3);
+    for (int k = 0; k < 6; k++) {
+        const int i = (standing + k) % 6;
+        ct_passage way = held(along_and_across[i][0], along_and_across[i][1]);
         switch (o->kind) {
         case CT_OPEN_DOOR: through_door(box, way, o, &best); break;
         case CT_OPEN_HATCH: through_hatch(box, way, o, &best); break;

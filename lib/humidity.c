@@ -3,12 +3,10 @@
 #include <math.h>
 #include <stddef.h>
 
-/* Return humidities the plant is tried at, as shares of the saturated humidity ratio at room
- * temperature: from a dry coil to nearly fog, closer where houses settle. Where the coil just runs
- * dry lies between two of them; farther apart than this, the curve drawn through them steps by 0.1
- * % RH when that point passes one. */
-static const double trial_share[] = {0.20, 0.30, 0.35, 0.40, 0.45, 0.50, 0.55, 0.60, 0.70, 0.90};
-#define TRIALS ((int)(sizeof trial_share / sizeof *trial_share))
+/* Return humidities the plant is tried at, as RH at room temperature: from a dry coil to nearly
+ * fog, closest where houses settle, so that the dry limit between two of them is well placed. */
+static const double trial_rh[] = {0.30, 0.40, 0.46, 0.52, 0.58, 0.66, 0.78, 0.92};
+#define TRIALS ((int)(sizeof trial_rh / sizeof *trial_rh))
 
 double ct_humidity_outdoor(const ct_case *c, double load_share)
 {
@@ -16,6 +14,13 @@ double ct_humidity_outdoor(const ct_case *c, double load_share)
                                            : c->site.indoor.T - CT_HUMIDITY_BALANCE_BELOW;
 
     return T_none + load_share * (c->site.T_outdoor - T_none);
+}
+
+/* Water is a difference of two humidity ratios: on a dry coil rounding leaves a trace of either
+ * sign. */
+static double water_above_rounding(const ct_balance *b)
+{
+    return b->dry_share >= 1.0 && b->water < 1e-12 ? 0.0 : fmax(0.0, b->water);
 }
 
 static ct_status try_plant(ct_solver *solver, const ct_humidity_job *job, double T_out,
@@ -27,16 +32,13 @@ static ct_status try_plant(ct_solver *solver, const ct_humidity_job *job, double
 
     *plant = (ct_room_plant){.P_blower = job->P_blower};
     for (int i = 0; i < TRIALS; i++) {
-        at.in.W = trial_share[i] * ct_air_W_sat(at.in.T, at.in.p);
+        at.in.W = trial_rh[i] * ct_air_W_sat(at.in.T, at.in.p);
         if (ct_balance_solve(solver, job->system, &at, plant->n ? &start : NULL, &b, fault) !=
             CT_OK)
             continue;
         start = (ct_start){b.Te, b.Tc};
         if (!(b.Q_sens_net > 0.0)) continue;
-        /* Water is a difference of two humidity ratios: a dry coil's is rounding, of either sign.
-         */
-        plant->point[plant->n++] =
-            (ct_room_point){at.in.W, b.Q_sens_net, b.dry_share >= 1.0 ? 0.0 : fmax(0.0, b.water)};
+        plant->point[plant->n++] = (ct_room_point){at.in.W, b.Q_sens_net, water_above_rounding(&b)};
     }
     if (plant->n < 2)
         return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN,

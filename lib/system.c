@@ -311,7 +311,7 @@ static ct_status fit_coil(coil_trial *t, const ct_coil *unit, gsl_root_fsolver *
         return ct_fail(
             fault, CT_INPUT, t->SHR_wanted, cal->SHR_min, cal->SHR_max,
             "rated sensible heat ratio %.3f cannot go with %.0f F saturated suction: possible "
-            "%.3f to %.3f; change rated_shr or rated_saturated_suction",
+            "%.3f to %.3f; change rated_sensible_ratio or rated_saturated_suction",
             t->SHR_wanted, ct_F_from_K(t->p->T_coil), cal->SHR_min, cal->SHR_max);
     shr_short(r.x, &s);
     return CT_OK;
@@ -459,6 +459,10 @@ ct_status ct_system_coil(const ct_case *c, const ct_coil *matched, const ct_coil
         if (!(spec->size >= 0.3 && spec->size <= 4.0))
             return ct_fail(fault, CT_RANGE, spec->size, 0.3, 4.0,
                            "relative coil size %.2f: allowed 0.3 to 4", spec->size);
+        if (spec->circuits.has && !(spec->circuits.v >= 0.2 && spec->circuits.v <= 5.0))
+            return ct_fail(fault, CT_RANGE, spec->circuits.v, 0.2, 5.0,
+                           "circuits %.2f times the matched coil's: allowed 0.2 to 5",
+                           spec->circuits.v);
         ct_status status = grow(spec, &grown, fault);
         if (status != CT_OK) return status;
     }

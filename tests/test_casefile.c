@@ -89,7 +89,7 @@ static const fault_row faults[] = {
     {"  title: A job\n", "", CT_CASE_EMPTY, 29, "job", "a section of indented"},
     {"candidates:\n  - name: other\n    metering: {kind: valve}\n", "candidates: []\n",
      CT_CASE_COUNT, 26, "candidates", "0 in this list"},
-    {"job:\n", "spare:\njob:\n", CT_CASE_UNKNOWN_KEY, 29, "spare", "known here: job site house"},
+    {"job:\n", "extra:\njob:\n", CT_CASE_UNKNOWN_KEY, 29, "extra", "known here: job site house"},
     /* keys */
     {"outdoor:\n", "outdoor:\n  rated_airflw: 900 cfm\n", CT_CASE_UNKNOWN_KEY, 10,
      "outdoor.rated_airflw", "did you mean 'rated_airflow'?"},
@@ -227,6 +227,82 @@ static const fault_row faults[] = {
     {"metering: {kind: valve}",
      "cabinet: {width: 20 in, depth: 20 in, height: 50 in, section_height: 60 in}",
      CT_CASE_CONFLICT, 28, "candidates[1].cabinet.section_height", "above the height"},
+    {"metering: {kind: valve}",
+     "cabinet: {width: 20 in, depth: 20 in, height: 50 in, sections: 2, section_height: 24 in}",
+     CT_CASE_CONFLICT, 28, "candidates[1].cabinet.section_height",
+     "with sections: 2 this does not make up the height of 50 in"},
+    {"metering: {kind: valve}",
+     "cabinet: {width: 20 in, depth: 20 in, height: 51 in, sections: 3, section_height: 17 in}",
+     CT_CASE_FAULT_KINDS, 0, "", ""},
+    {"metering: {kind: valve}",
+     "cabinet: {width: 20 in, depth: 20 in, height: 50 in, section_height: 24 in}",
+     CT_CASE_CONFLICT, 28, "candidates[1].cabinet.section_height", "with sections: 1"},
+    {"metering: {kind: valve}",
+     "cabinet: {width: 20 in, depth: 20 in, height: 50 in, sections: 9, section_height: 24 in}",
+     CT_CASE_RANGE, 28, "candidates[1].cabinet.sections", "1 to 4"},
+    {"metering: {kind: valve}",
+     "cabinet: {width: 20 in, depth: 20 in, height: 50 in, filter: 51 in}", CT_CASE_CONFLICT, 28,
+     "candidates[1].cabinet.filter", "longer than any edge"},
+    {"metering: {kind: valve}",
+     "cabinet: {width: 20 in, depth: 20 in, height: 50 in, drain_outlet: 51 in}", CT_CASE_CONFLICT,
+     28, "candidates[1].cabinet.drain_outlet", "counts from the unit's base"},
+    {"metering: {kind: valve}",
+     "cabinet: {width: 20 in, depth: 20 in, height: 50 in, upright_only: perhaps}", CT_CASE_CHOICE,
+     28, "candidates[1].cabinet.upright_only", "no|yes"},
+    /* the way in and the space */
+    {"job:\n", "way_in:\n  - {kind: door, width: 32 in}\njob:\n", CT_CASE_MISSING_KEY, 30,
+     "way_in[1].height", "missing: a door needs it (clear height"},
+    {"job:\n", "way_in:\n  - {kind: hatch, width: 22 in, headroom: 4 ft}\njob:\n",
+     CT_CASE_MISSING_KEY, 30, "way_in[1].length", "a hatch needs it"},
+    {"job:\n", "way_in:\n  - {kind: hatch, width: 22 in, length: 30 in}\njob:\n",
+     CT_CASE_MISSING_KEY, 30, "way_in[1].headroom", "a hatch needs it"},
+    {"job:\n", "way_in:\n  - {kind: corner, width: 36 in, height: 8 ft}\njob:\n",
+     CT_CASE_MISSING_KEY, 30, "way_in[1].width_after", "a corner needs it"},
+    {"job:\n", "way_in:\n  - {kind: corner, width: 36 in, width_after: 36 in}\njob:\n",
+     CT_CASE_MISSING_KEY, 30, "way_in[1].height", "a corner needs it"},
+    {"job:\n", "way_in:\n  - {kind: door, height: 80 in}\njob:\n", CT_CASE_MISSING_KEY, 30,
+     "way_in[1].width", "missing: clear width"},
+    {"job:\n", "way_in:\n  - {width: 32 in, height: 80 in}\njob:\n", CT_CASE_MISSING_KEY, 30,
+     "way_in[1].kind", "door|hatch|corner"},
+    {"job:\n", "way_in:\n  - {kind: window, width: 32 in, height: 80 in}\njob:\n", CT_CASE_CHOICE,
+     30, "way_in[1].kind", "door|hatch|corner"},
+    {"job:\n",
+     "way_in:\n  - {kind: door, width: 32 in, height: 80 in}\n"
+     "  - kind: door\n    width: 30 in\n    height: 78 in\n    headroom: 40 in\njob:\n",
+     CT_CASE_CONFLICT, 34, "way_in[2].headroom",
+     "a door has none; take it out, or make kind hatch"},
+    {"job:\n", "way_in:\n  - {kind: door, width: 32 in, height: 80 in, frame: 9 in}\njob:\n",
+     CT_CASE_CONFLICT, 30, "way_in[1].frame", "make kind hatch"},
+    {"job:\n", "way_in:\n  - {kind: door, width: 32 in, height: 80 in, length: 9 in}\njob:\n",
+     CT_CASE_CONFLICT, 30, "way_in[1].length", "make kind hatch"},
+    {"job:\n", "way_in:\n  - {kind: door, width: 32 in, height: 80 in, width_after: 3 ft}\njob:\n",
+     CT_CASE_CONFLICT, 30, "way_in[1].width_after", "make kind corner"},
+    {"job:\n",
+     "way_in:\n  - {kind: hatch, width: 2 ft, length: 30 in, headroom: 4 ft, height: 8 ft}\n"
+     "job:\n",
+     CT_CASE_CONFLICT, 30, "way_in[1].height", "a hatch has none; take it out, or make kind door"},
+    {"job:\n",
+     "way_in:\n  - {kind: corner, width: 3 ft, width_after: 3 ft, height: 8 ft, run: 9 ft}\n"
+     "job:\n",
+     CT_CASE_CONFLICT, 30, "way_in[1].run", "a corner has none; take it out, or make kind door"},
+    {"job:\n",
+     "way_in:\n  - {kind: door, name: a, width: 32 in, height: 80 in}\n"
+     "  - {kind: door, name: a, width: 32 in, height: 80 in}\njob:\n",
+     CT_CASE_CONFLICT, 31, "way_in[2].name", "name each once"},
+    {"job:\n", "way_in:\n  - {kind: door, width: 32, height: 80 in}\njob:\n", CT_CASE_UNIT, 30,
+     "way_in[1].width", "in, ft"},
+    {"job:\n", "way_in:\n  - {kind: door, width: 2 in, height: 80 in}\njob:\n", CT_CASE_RANGE, 30,
+     "way_in[1].width", "5 in to 400 in"},
+    {"job:\n", "way_in: {kind: door, width: 32 in, height: 80 in}\njob:\n", CT_CASE_SHAPE, 29,
+     "way_in", "a list"},
+    {"job:\n", "way_in: [32 in]\njob:\n", CT_CASE_SHAPE, 29, "way_in[1]", "a section"},
+    {"job:\n", "way_in: []\njob:\n", CT_CASE_COUNT, 29, "way_in", "1 to 8 narrow places"},
+    {"job:\n", "space: {width: 40 in, depth: 60 in}\njob:\n", CT_CASE_MISSING_KEY, 29,
+     "space.height", "clear height"},
+    {"job:\n", "space: {width: 4 ft, depth: 5 ft, height: 8 ft, front: -1 in}\njob:\n",
+     CT_CASE_RANGE, 29, "space.front", "0 in to 120 in"},
+    {"job:\n", "space: {width: 4 ft, depth: 5 ft, height: 8 ft, drain_end: 1 in}\njob:\n",
+     CT_CASE_INCOMPLETE, 29, "space.drain_end", "needs 'drain_run'"},
     {"job:\n", "sweep: {from: 500 cfm/ton}\njob:\n", CT_CASE_CONFLICT, 29, "sweep.from",
      "not below sweep.to"},
     {"job:\n", "sweep: {to: 200 cfm/ton}\njob:\n", CT_CASE_CONFLICT, 29, "sweep.to",
@@ -560,6 +636,63 @@ static void test_geometry_and_map(void **state)
     free(text);
 }
 
+#define WAY_IN                                                                                     \
+    "way_in:\n  - {kind: door, name: front door, width: 32 in, height: 80 in, run: 1 m}\n"         \
+    "  - {kind: hatch, width: 22.5 in, length: 30 in, headroom: 36 in}\n"                          \
+    "  - {kind: corner, width: 36 in, width_after: 40 in, height: 8 ft}\n"                         \
+    "space: {width: 7 ft, depth: 5 ft, height: 36 in, front: 24 in, drain_run: 20 ft}\n"
+#define CABINET                                                                                    \
+    "cabinet: {width: 21 in, depth: 22 in, height: 54 in, sections: 2, section_height: 31 in, "    \
+    "upright_only: yes, filter: 20 in, drain_outlet: 3 in}"
+
+static void check_way_in(const ct_case *c)
+{
+    const ct_opening *o = c->opening;
+    check_that("three places", c->n_openings == 3);
+    check_that("kinds", o[0].kind == CT_OPEN_DOOR && o[1].kind == CT_OPEN_HATCH &&
+                            o[2].kind == CT_OPEN_CORNER);
+    check_that("names", strcmp(o[0].name, "front door") == 0 && strcmp(o[1].name, "hatch 2") == 0 &&
+                            strcmp(o[2].name, "corner 3") == 0);
+    check_rel("32 in", o[0].width, 0.8128, 1e-14);
+    check_that("run", o[0].run.has && !o[2].run.has);
+    check_rel("1 m", o[0].run.v, 1.0, 1e-14);
+    check_rel("22.5 in", o[1].width, 0.5715, 1e-14);
+    check_rel("30 in", o[1].length, 0.762, 1e-14);
+    check_rel("36 in", o[1].headroom, 0.9144, 1e-14);
+    check_rel("40 in", o[2].width_after, 1.016, 1e-14);
+    check_rel("8 ft", o[2].height, 2.4384, 1e-14);
+    /* What a kind does not have is 0. */
+    check_abs("door", o[0].length + o[0].headroom + o[0].frame + o[0].width_after, 0.0, 0.0);
+    check_abs("hatch", o[1].height + o[1].width_after, 0.0, 0.0);
+    check_that("thin ceiling assumed of the hatch only",
+               assumed("way_in[2].frame") && !assumed("way_in[1].frame"));
+}
+
+static void test_way_in_and_space(void **state)
+{
+    (void)state;
+    char *text = changed("    metering: {kind: valve}\n", "    " CABINET "\n" WAY_IN);
+    parse_good(text);
+    const ct_cabinet *cabinet = &the_case.indoor[1].cabinet;
+    const ct_space *s = &the_case.space;
+    check_way_in(&the_case);
+    check_that("cabinet", cabinet->has && cabinet->upright_only && cabinet->sections == 2);
+    check_rel("31 in", cabinet->section_height, 0.7874, 1e-14);
+    check_that("given", cabinet->filter.has && cabinet->drain_outlet.has);
+    check_rel("20 in", cabinet->filter.v, 0.508, 1e-14);
+    check_rel("3 in", cabinet->drain_outlet.v, 0.0762, 1e-14);
+    check_that("space", s->has && s->drain_run.has && !the_case.indoor[0].cabinet.has);
+    check_rel("7 ft", s->width, 2.1336, 1e-14);
+    check_rel("20 ft", s->drain_run.v, 6.096, 1e-14);
+    check_rel("24 in", s->front, 0.6096, 1e-14);
+    check_abs("none asked", s->back + s->left + s->right + s->above + s->below, 0.0, 0.0);
+    check_that("and assumed", assumed("space.back") && !assumed("space.front"));
+    check_that("drain end", s->drain_end == 0.0 && assumed("space.drain_end"));
+    free(text);
+    parse_good(good);
+    check_that("nothing stated", the_case.n_openings == 0 && !the_case.space.has);
+}
+
 /* Every number that the table puts in a section of the case that is there is finite. */
 static void check_finite(const char *section, const char *base)
 {
@@ -590,6 +723,8 @@ static void check_case_finite(void)
             for (int p = 0; p < b->tap[t].n; p++)
                 check_finite("indoor.blower.taps[].points[]", (const char *)&b->tap[t].point[p]);
     }
+    for (int i = 0; i < the_case.n_openings; i++)
+        check_finite("way_in[]", (const char *)&the_case.opening[i]);
 }
 
 static unsigned next_random(unsigned *seed)
@@ -731,6 +866,7 @@ int main(void)
         cmocka_unit_test(test_assumptions),
         cmocka_unit_test(test_seer),
         cmocka_unit_test(test_geometry_and_map),
+        cmocka_unit_test(test_way_in_and_space),
         cmocka_unit_test(test_faults),
         cmocka_unit_test(test_raw_bytes),
         cmocka_unit_test(test_large),

@@ -1,0 +1,308 @@
+#include <ctype.h>
+#include <string.h>
+
+#include "case_load.h"
+#include "complain.h"
+#include "fit_words.h"
+#include "quantity.h"
+#include "verbs.h"
+#include "write_file.h"
+
+enum { SI, JSON, OUTPUT, N_OPTIONS };
+
+static const option_row options[N_OPTIONS] = {
+    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "millimetres; SI units in JSON"},
+    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of a list"},
+    [OUTPUT] = {.name = "output",
+                .letter = 'o',
+                .kind = OPTION_TEXT,
+                .shows = "FILE",
+                .help = "write to this file instead of standard output"},
+};
+
+/* ---- for people ---- */
+
+enum { LINE_WIDTH = 79, LINE_INDENT = 8 };
+
+/* Words wrapped at the line's width; the cursor stands at `column`, where further lines begin too.
+ */
+static void print_wrapped(FILE *out, const char *text, const int indent)
+{
+    bool begins = true;
+    int column = indent;
+    while (*text) {
+        const int length = (int)strcspn(text, " ");
+        if (!begins && column + 1 + length > LINE_WIDTH) {
+            fprintf(out, "\n%*s", indent, "");
+            column = indent;
+            begins = true;
+        }
+        column += fprintf(out, "%s%.*s", begins ? "" : " ", length, text);
+        begins = false;
+        text += length;
+        text += strspn(text, " ");
+    }
+    fputc('\n', out);
+}
+
+static void print_unit(FILE *out, const ct_case *c, int unit, const fit_answer *a, bool metric)
+{
+    static const char *const marks[] = {
+        [FIT_GOOD] = "  [ok]  ", [FIT_BAD] = "  [NO]  ", [FIT_ASK] = "  [ ? ] "};
+    fit_line line[FIT_MAX_LINES];
+    char text[FIT_TEXT_SIZE];
+    fprintf(out, "%s\n", c->indoor[unit].name);
+    fit_cabinet_text(&c->indoor[unit].cabinet, metric, text);
+    if (text[0]) {
+        fputs("  Cabinet: ", out);
+        print_wrapped(out, text, 2 + (int)strlen("Cabinet: "));
+    }
+    fit_headline(c, unit, a, metric, text);
+    text[0] = (char)toupper((unsigned char)text[0]);
+    fputs("  ", out);
+    print_wrapped(out, text, 2);
+    const int n = fit_checklist(c, unit, a, metric, line);
+    for (int i = 0; i < n; i++) {
+        fputs(marks[line[i].mark], out);
+        print_wrapped(out, line[i].text, LINE_INDENT);
+    }
+}
+
+#define BASIS                                                                                      \
+    "The box is rigid; nothing is taken off for hands, straps and padding: judge what is to "      \
+    "spare. Installed it stands, or lies on a side; lying on its back is never assumed."
+
+static bool print_list(FILE *out, const ct_case *c, const fit_answer *a, bool metric)
+{
+    fputs("Way in and place\n", out);
+    for (int i = 0; i < c->n_indoor; i++) {
+        fputc('\n', out);
+        print_unit(out, c, i, &a[i], metric);
+    }
+    fputc('\n', out);
+    print_wrapped(out, BASIS, 0);
+    return true;
+}
+
+/* ---- for programs ---- */
+
+/* Each returns false for want of memory; json_object_set_new takes the value in any case. */
+static bool put(json_t *object, const char *name, json_t *value)
+{
+    return json_object_set_new(object, name, value) == 0;
+}
+
+static bool put_text(json_t *object, const char *name, const char *text)
+{
+    return put(object, name, json_string(text));
+}
+
+static bool put_bool(json_t *object, const char *name, bool yes)
+{
+    return put(object, name, json_boolean(yes));
+}
+
+/* A new object under `name`; owned by its parent. */
+static json_t *branch(json_t *parent, const char *name, json_t *child)
+{
+    return child && put(parent, name, child) ? child : NULL;
+}
+
+/* A new object at the end of a list; owned by the list. */
+static json_t *item(json_t *list)
+{
+    json_t *child = json_object();
+    return child && json_array_append_new(list, child) == 0 ? child : NULL;
+}
+
+static bool put_cabinet(json_t *unit, const ct_cabinet *cabinet, bool si)
+{
+    json_t *o = branch(unit, "cabinet", json_object());
+    if (!o || !put_number(o, "width", Q_SIZE, cabinet->width, si) ||
+        !put_number(o, "depth", Q_SIZE, cabinet->depth, si) ||
+        !put_number(o, "height", Q_SIZE, cabinet->height, si) ||
+        !put(o, "sections", json_integer(cabinet->sections)))
+        return false;
+    return put_number(o, "section_height", Q_SIZE, cabinet->section_height, si);
+}
+
+static bool put_passage(json_t *place, const char *name, const ct_passage *p, ct_opening_kind kind,
+                        const double box[3], bool si)
+{
+    static const char *const ways[] = {"square", "rolled", "tipped"};
+    char words[FIT_TEXT_SIZE];
+    json_t *o = branch(place, name, json_object());
+    fit_way_text(p, kind, box, words);
+    return o && put_bool(o, "passes", p->fits) && put_number(o, "slack", Q_SIZE, p->margin, si) &&
+           put_text(o, "way", ways[p->way]) && put_number(o, "angle", Q_ANGLE, p->angle, si) &&
+           put_text(o, "lead", fit_edge_word(p->lead)) &&
+           put_text(o, "across", fit_edge_word(p->across)) &&
+           put_text(o, "up", fit_edge_word(p->up)) && put_bool(o, "sidestep", p->sidestep) &&
+           put_text(o, "words", words);
+}
+
+static bool put_way_in(json_t *unit, const ct_case *c, const ct_cabinet *cabinet,
+                       const ct_fit_report *r, bool si)
+{
+    const double box[3] = {cabinet->width, cabinet->depth, cabinet->height};
+    const double part[3] = {cabinet->width, cabinet->depth, cabinet->section_height};
+    json_t *places = branch(unit, "way_in", json_array());
+    for (int i = 0; places && i < c->n_openings; i++) {
+        const ct_opening *o = &c->opening[i];
+        json_t *place = item(places);
+        if (!place || !put_text(place, "name", o->name) ||
+            !put_text(place, "kind", fit_kind_word(o->kind)) ||
+            !put_passage(place, "whole", &r->whole[i], o->kind, box, si))
+            return false;
+        if (cabinet->sections > 1 &&
+            !put_passage(place, "section", &r->piece[i], o->kind, part, si))
+            return false;
+    }
+    return places != NULL;
+}
+
+static bool put_space(json_t *unit, const ct_fit_report *r, bool si)
+{
+    const ct_placement *p = &r->place;
+    json_t *o = branch(unit, "space", json_object());
+    return o && put_bool(o, "fits", p->fits) && put_bool(o, "upright", p->upright) &&
+           put_text(o, "front_along", p->turned ? "width" : "depth") &&
+           put_number(o, "slack_width", Q_SIZE, p->margin[0], si) &&
+           put_number(o, "slack_depth", Q_SIZE, p->margin[1], si) &&
+           put_number(o, "slack_height", Q_SIZE, p->margin[2], si) &&
+           put_number(o, "front_free", Q_SIZE, p->front_free, si);
+}
+
+static bool put_service(json_t *unit, const ct_cabinet *cabinet, const ct_fit_report *r, bool si)
+{
+    if (r->has_filter) {
+        json_t *o = branch(unit, "filter", json_object());
+        if (!o || !put_bool(o, "ok", r->filter_ok) ||
+            !put_number(o, "length", Q_SIZE, cabinet->filter.v, si))
+            return false;
+    }
+    if (!r->has_drain) return true;
+    json_t *o = branch(unit, "condensate", json_object());
+    return o && put_bool(o, "ok", r->drain_ok) &&
+           put_number(o, "fall_available", Q_SIZE, r->fall_free, si) &&
+           put_number(o, "fall_needed", Q_SIZE, r->fall_needed, si);
+}
+
+static bool put_judgement(json_t *unit, const ct_case *c, int i, const ct_fit_report *r, bool si)
+{
+    static const char *const verdicts[] = {"fits", "fits_tilted", "fits_in_sections",
+                                           "does_not_fit"};
+    const ct_cabinet *cabinet = &c->indoor[i].cabinet;
+    return put_text(unit, "verdict", verdicts[r->verdict]) &&
+           put_number(unit, "slack", Q_SIZE, r->margin, si) &&
+           put_text(unit, "tightest",
+                    r->tightest == CT_FIT_SPACE ? "space" : c->opening[r->tightest].name) &&
+           put_way_in(unit, c, cabinet, r, si) && (!c->space.has || put_space(unit, r, si)) &&
+           put_service(unit, cabinet, r, si);
+}
+
+static bool put_checklist(json_t *unit, const ct_case *c, int i, const fit_answer *a, bool metric)
+{
+    fit_line line[FIT_MAX_LINES];
+    const int n = fit_checklist(c, i, a, metric, line);
+    json_t *lines = branch(unit, "checklist", json_array());
+    for (int k = 0; lines && k < n; k++) {
+        json_t *o = item(lines);
+        if (!o || !put_text(o, "mark", fit_mark_word(line[k].mark)) ||
+            !put_text(o, "topic", line[k].topic) || !put_text(o, "text", line[k].text))
+            return false;
+    }
+    return lines != NULL;
+}
+
+static bool put_unit(json_t *units, const ct_case *c, int i, const fit_answer *a, bool si)
+{
+    const ct_indoor_unit *u = &c->indoor[i];
+    json_t *o = item(units);
+    if (!o || !put_text(o, "name", u->name)) return false;
+    if (u->cabinet.has && !put_cabinet(o, &u->cabinet, si)) return false;
+    const bool good =
+        a->judged ? put_judgement(o, c, i, &a->report, si) : put(o, "verdict", json_null());
+    return good && put_checklist(o, c, i, a, si);
+}
+
+static bool print_json(FILE *out, const ct_case *c, const fit_answer *a, bool si)
+{
+    json_t *root = json_object();
+    json_t *units = root ? branch(root, "units", json_array()) : NULL;
+    bool good = units && put_text(root, "basis", BASIS);
+    for (int i = 0; i < c->n_indoor && good; i++)
+        good = put_unit(units, c, i, &a[i], si);
+    good = good && json_dumpf(root, out, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
+    json_decref(root);
+    if (!good) complain("the JSON text could not be made: out of memory, or a value is no number");
+    fputc('\n', out);
+    return good;
+}
+
+/* ---- the verb ---- */
+
+static exit_code write_answers(const ct_case *c, const fit_answer *a, const option_value *o)
+{
+    const char *path = o[OUTPUT].text;
+    const bool metric = o[SI].given;
+    write_file file = {.stream = stdout};
+    if (path && !write_file_open(&file, path)) return EXIT_SYSTEM;
+    const bool good = o[JSON].given ? print_json(file.stream, c, a, metric)
+                                    : print_list(file.stream, c, a, metric);
+    if (!path) return good ? EXIT_DONE : EXIT_SYSTEM;
+    if (good) return write_file_close(&file) ? EXIT_DONE : EXIT_SYSTEM;
+    write_file_drop(&file);
+    return EXIT_SYSTEM;
+}
+
+/* Not one unit judged is no answer, so a script must not take it for "fits". */
+static exit_code code_of(const ct_case *c, const fit_answer *a, const char *path)
+{
+    bool judged = false, refused = false;
+    for (int i = 0; i < c->n_indoor; i++) {
+        judged = judged || a[i].judged;
+        refused = refused || (a[i].judged && a[i].report.verdict == CT_FIT_NO);
+    }
+    if (refused) return EXIT_NO_PICK;
+    if (judged) return EXIT_DONE;
+    complain("%s: nothing to judge: give a cabinet, and way_in or space", path);
+    return EXIT_INPUT;
+}
+
+static exit_code judge(const job *j, const option_value *o)
+{
+    fit_answer answers[CT_MAX_INDOOR];
+    ct_fault fault;
+    for (int i = 0; i < j->c->n_indoor; i++)
+        if (fit_judge(j->c, i, &answers[i], &fault) != CT_OK) return complain_fault(&fault);
+    const exit_code code = write_answers(j->c, answers, o);
+    return code == EXIT_DONE ? code_of(j->c, answers, j->path) : code;
+}
+
+static exit_code run(const arguments *args)
+{
+    job j;
+    exit_code code = job_open_case(args->operand[0], &j);
+    if (code != EXIT_DONE) return code;
+    code = judge(&j, args->option);
+    job_close(&j);
+    return code;
+}
+
+const verb verb_fit = {
+    .name = "fit",
+    .purpose = "Fit: does the cabinet go in, and stand there with room for service.",
+    .operands = "CASE",
+    .min_operands = 1,
+    .max_operands = 1,
+    .options = options,
+    .n_options = N_OPTIONS,
+    .details = "Tries every indoor unit of the case (indoor and candidates) at every narrow place\n"
+               "of way_in in every position, whole and in sections, and in the space where it is\n"
+               "to stand. Of what the case does not tell it says which key to add. Exit code 10\n"
+               "when a unit does not fit; 3 when nothing could be judged. What is amiss only with\n"
+               "filter, condensate or service is marked in the list and leaves the code at 0.\n",
+    .example = "  coiltrim fit examples/r22-larger-coil.yaml\n",
+    .run = run,
+};
