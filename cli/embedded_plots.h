@@ -1,4 +1,4 @@
-/* The templates of plots/, compiled in; the build makes embedded_plots.c (cmake/embed_plots.cmake).
+/* The templates of plots/, compiled in; the build makes embedded_plots.c (plots/embed_plots.cmake).
  */
 #ifndef EMBEDDED_PLOTS_H
 #define EMBEDDED_PLOTS_H

@@ -21,6 +21,8 @@
 #define COLD_STRIDE_TC 3.0
 #define WARM_STRIDE_TE 0.3
 #define WARM_STRIDE_TC 0.25
+#define NEAR_AIR 8.0
+#define DROWNED (-60.0) /* superheat that stands for a suction far too wet to be an answer */
 
 /* Slopes of the residuals, 1/K, for the first stride only: coil heat falls by about 1/16 and
  * refrigerant heat rises by 1/50 per K of suction; heat to shed falls by 1/200 per K of discharge,
@@ -90,7 +92,10 @@ typedef struct {
     /* filled by the latest high-side evaluation */
     double Te, Tc;
     double superheat;              /* K at the coil outlet, below 0 is wet  */
-    ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te */
+    ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te         */
+    ct_compressor_suction ref;     /* with an orifice: at the reference superheat, this Te   */
+    double p_coil;                 /* Pa, with an orifice                                    */
+    double suction_superheat;      /* K, with an orifice: the latest, a guess for the next   */
     ct_compressor_out comp;
     ct_condenser_state cond;
     double residual_high;
@@ -104,6 +109,8 @@ typedef struct {
     double residual_low;
     ct_outcome trouble; /* CT_BALANCED when none                 */
     ct_fault fault;
+    ct_outcome met; /* latest trouble met on the way         */
+    ct_fault met_fault;
 } trial;
 
 static double line_superheat(const trial *t)
@@ -112,24 +119,22 @@ static double line_superheat(const trial *t)
 }
 
 /* Suction superheat that makes the compressor's flow the orifice's, at this Te and Tc. */
-static ct_status orifice_superheat(trial *t, double Tc, double *superheat, ct_fault *fault)
+static ct_status orifice_superheat(trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
     ct_meter_inlet inlet;
     ct_orifice_out flow;
-    double p_up, p_down;
+    double p_up;
     ct_status status = ct_refrigerant_p_dew(o->refrigerant, Tc, &p_up, fault);
 
-    if (status == CT_OK)
-        status = ct_refrigerant_p_dew(o->refrigerant, t->Te + o->suction_drop, &p_down, fault);
     if (status == CT_OK)
         status = ct_meter_inlet_after_line(o->refrigerant, p_up, o->condenser.subcooling, 0.0,
                                            &inlet, fault);
     if (status == CT_OK)
-        status = ct_orifice_flow(&t->sys->meter.orifice, &inlet, p_down, &flow, fault);
+        status = ct_orifice_flow(&t->sys->meter.orifice, &inlet, t->p_coil, &flow, fault);
     if (status != CT_OK) return status;
-    return ct_compressor_superheat(&o->compressor, o->refrigerant, t->Te, Tc, flow.m, superheat,
-                                   &t->held, fault);
+    return ct_compressor_superheat_from(&o->compressor, o->refrigerant, &t->ref, Tc, flow.m,
+                                        &t->suction_superheat, &t->held, fault);
 }
 
 static ct_status suction_at(trial *t, double superheat, ct_fault *fault)
@@ -144,13 +149,13 @@ static ct_status suction_at(trial *t, double superheat, ct_fault *fault)
 static ct_status high_side_states(trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
-    double superheat;
     ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, Tc, &t->cond, fault);
 
     t->Tc = Tc;
+    t->held = 0;
     if (status == CT_OK && t->sys->meter.kind == CT_METER_ORIFICE) {
-        status = orifice_superheat(t, Tc, &superheat, fault);
-        if (status == CT_OK) status = suction_at(t, superheat, fault);
+        status = orifice_superheat(t, Tc, fault);
+        if (status == CT_OK) status = suction_at(t, t->suction_superheat, fault);
     }
     if (status != CT_OK) return status;
     return ct_compressor_discharge(&o->compressor, o->refrigerant, &t->suction, Tc, &t->comp,
@@ -198,6 +203,20 @@ static ct_root_job high_side_job(const trial *t, double Te)
                          .tol = INNER_TOL};
 }
 
+/* What does not depend on Tc. */
+static ct_status low_pressure_states(trial *t, ct_fault *fault)
+{
+    const ct_outdoor *o = &t->sys->outdoor;
+    ct_status status;
+
+    if (t->sys->meter.kind == CT_METER_VALVE)
+        return suction_at(t, t->sys->meter.superheat + line_superheat(t), fault);
+    status = ct_refrigerant_p_dew(o->refrigerant, t->Te + o->suction_drop, &t->p_coil, fault);
+    return status != CT_OK ? status
+                           : ct_compressor_suction_at(&o->compressor, o->refrigerant, t->Te,
+                                                      o->compressor.superheat_ref, &t->ref, fault);
+}
+
 /* Finds the Tc of this Te. False when there is none; t->trouble tells why. */
 static bool solve_high_side(trial *t, double Te)
 {
@@ -206,8 +225,7 @@ static bool solve_high_side(trial *t, double Te)
     ct_root_end end;
 
     t->Te = Te;
-    if (t->sys->meter.kind == CT_METER_VALVE &&
-        suction_at(t, t->sys->meter.superheat + line_superheat(t), &t->fault) != CT_OK) {
+    if (low_pressure_states(t, &t->fault) != CT_OK) {
         t->trouble = CT_NOT_COMPUTABLE;
         return false;
     }
@@ -261,29 +279,48 @@ static double coil_residual(trial *t)
         return -1.0 - fmax(0.0, t->T_coil + t->superheat - t->air.in.T);
     }
     ct_coil_boil(coil, &t->air, t->T_boil, UAi, &t->boil);
-    return ((1.0 - t->w) * t->boil.Q_full - Q_boil) / Q_boil;
+    /* A trial far too wet takes next to no heat, or less than none; the sign must stay that of a
+     * coil with more heat than the refrigerant takes. */
+    return ((1.0 - t->w) * t->boil.Q_full - Q_boil) /
+           fmax(Q_boil, 0.05 * m * (t->h_g - t->cond.h_liquid));
 }
 
-/* Residual in Te; falls with Te. Trouble on the high side is met at very low or very high suction:
- * it gets the sign that sends the search back, and the trouble is told if the answer lies there. */
+/* A trial that cannot be computed gets the sign that sends the search back. Near the air's own
+ * temperature the coil has no heat to give: down. With a valve that is up
+ * from very low suction (clearance, tables) and down from very high (head). An orifice tells by its
+ * superheat: too warm for the tables at high suction, drowned at low. */
+static double way_back(const trial *t)
+{
+    bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
+
+    if (t->Te > t->air.in.T - NEAR_AIR || (orifice && t->held > 0)) return -1e3;
+    if (orifice && (t->held < 0 || t->superheat < DROWNED)) return 1e3;
+    return t->trouble == CT_NOT_COMPUTABLE ? 1e3 : -1e3;
+}
+
+static bool low_side_states(trial *t)
+{
+    const ct_outdoor *o = &t->sys->outdoor;
+
+    t->T_coil = t->Te + o->suction_drop;
+    if (ct_boil_temperature(o->refrigerant, t->T_coil, t->cond.h_liquid, &t->T_boil, &t->fault) ==
+            CT_OK &&
+        coil_outlet(t, &t->fault) == CT_OK)
+        return true;
+    t->trouble = CT_NOT_COMPUTABLE;
+    return false;
+}
+
+/* Residual in Te; falls with Te. Trouble is noted: the answer may turn out to lie there. */
 static double low_side(double Te, void *context)
 {
     trial *t = context;
-    const ct_outdoor *o = &t->sys->outdoor;
 
     t->trouble = CT_BALANCED;
-    if (!solve_high_side(t, Te)) {
-        double away = t->trouble == CT_NOT_COMPUTABLE ? 1e3 : -1e3;
-        return t->residual_low = away;
-    }
-    t->T_coil = Te + o->suction_drop;
-    if (ct_boil_temperature(o->refrigerant, t->T_coil, t->cond.h_liquid, &t->T_boil, &t->fault) !=
-            CT_OK ||
-        coil_outlet(t, &t->fault) != CT_OK) {
-        t->trouble = CT_NOT_COMPUTABLE;
-        return t->residual_low = 1e3;
-    }
-    return t->residual_low = coil_residual(t);
+    if (solve_high_side(t, Te) && low_side_states(t)) return t->residual_low = coil_residual(t);
+    t->met = t->trouble;
+    t->met_fault = t->fault;
+    return t->residual_low = way_back(t);
 }
 
 /* ---- From the answer to the record --------------------------------------------------------------
@@ -355,8 +392,8 @@ static ct_status report(ct_balance *b, ct_outcome outcome, const trial *t, ct_fa
 
     b->outcome = outcome;
     b->evaluations = t->evaluations;
-    return ct_fail(fault, status, NAN, NAN, NAN, "no balance at %.0f g/s of air: %s%s%.90s",
-                   1000.0 * t->at->m_da, ct_outcome_text(outcome),
+    return ct_fail(fault, status, NAN, NAN, NAN, "no balance at %.0f standard cfm: %s%s%.90s",
+                   t->at->m_da / CT_STD_DENSITY / CT_M3S_PER_CFM, ct_outcome_text(outcome),
                    outcome == CT_NOT_COMPUTABLE ? ": " : "",
                    outcome == CT_NOT_COMPUTABLE ? t->fault.what : "");
 }
@@ -414,12 +451,19 @@ static ct_root_job outer_job(const trial *t, const ct_start *start)
     return job;
 }
 
-static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, const trial *t)
+static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, trial *t)
 {
+    bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
+
+    if (t->trouble == CT_SUPERHEAT_LOST && orifice) return CT_STARVED_OUT;
     if (t->trouble != CT_BALANCED) return t->trouble;
     if (t->held != 0) return t->held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT;
     if (fabs(r->f) <= CT_BALANCE_TOL && fabs(t->residual_high) <= CT_BALANCE_TOL)
         return CT_BALANCED;
+    if (t->met != CT_BALANCED) { /* the search closed in on the edge of what can be computed */
+        t->fault = t->met_fault;
+        return t->met;
+    }
     return end == CT_ROOT_NO_BRACKET ? CT_NO_BALANCE
            : end == CT_ROOT_JUMP     ? CT_JUMPED
                                      : CT_UNCONVERGED;

@@ -78,9 +78,9 @@ ct_status ct_compressor_suction_at(const ct_compressor *c, const ct_refrigerant 
     ct_vapour now, ref;
     ct_status status = ct_refrigerant_p_dew(r, Te, &s.p, fault);
 
-    if (status == CT_OK && !(superheat >= -200.0))
-        status = ct_fail(fault, CT_RANGE, superheat, -200.0, NAN,
-                         "suction superheat %.1f K is not a superheat", superheat);
+    if (status == CT_OK && !isfinite(superheat))
+        status = ct_fail(fault, CT_RANGE, superheat, NAN, NAN,
+                         "suction superheat %g K is not a number", superheat);
     if (status == CT_OK) status = ct_refrigerant_vapour(r, Te, c->superheat_ref, &ref, fault);
     if (status != CT_OK) return status;
     now = ref;
@@ -198,7 +198,7 @@ static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, cons
 static ct_status warmth_of(const ct_refrigerant *r, double Te, double rho, double *superheat,
                            int *held, ct_fault *fault)
 {
-    double x = 0.0, x_last = 0.0, v_last = 0.0;
+    double x = fmin(fmax(*superheat, 0.0), CT_SUCTION_SUPERHEAT_MAX), x_last = x, v_last = 0.0;
 
     for (int i = 0; i < 40; i++) {
         ct_vapour v;
@@ -217,17 +217,16 @@ static ct_status warmth_of(const ct_refrigerant *r, double Te, double rho, doubl
     return CT_OK;
 }
 
-ct_status ct_compressor_superheat(const ct_compressor *c, const ct_refrigerant *r, double Te,
-                                  double Tc, double m, double *superheat, int *held,
-                                  ct_fault *fault)
+ct_status ct_compressor_superheat_from(const ct_compressor *c, const ct_refrigerant *r,
+                                       const ct_compressor_suction *ref, double Tc, double m,
+                                       double *superheat, int *held, ct_fault *fault)
 {
-    ct_compressor_in in = {Te, Tc, c->superheat_ref};
     ct_compressor_out at_ref;
     ct_vapour g;
     double rho;
-    ct_status status = ct_compressor_run(c, r, &in, &at_ref, fault);
+    ct_status status = ct_compressor_discharge(c, r, ref, Tc, &at_ref, fault);
 
-    if (status == CT_OK) status = ct_refrigerant_vapour(r, Te, 0.0, &g, fault);
+    if (status == CT_OK) status = ct_refrigerant_vapour(r, ref->Te, 0.0, &g, fault);
     if (status != CT_OK) return status;
     *held = 0;
     rho = at_ref.rho1 * (1.0 + (m / at_ref.m - 1.0) / SUCTION_DENSITY_SHARE);
@@ -236,6 +235,18 @@ ct_status ct_compressor_superheat(const ct_compressor *c, const ct_refrigerant *
         *held = 1;
         return CT_OK;
     }
-    return rho > g.rho ? wetness_of(r, Te, rho, &g, superheat, held, fault)
-                       : warmth_of(r, Te, rho, superheat, held, fault);
+    return rho > g.rho ? wetness_of(r, ref->Te, rho, &g, superheat, held, fault)
+                       : warmth_of(r, ref->Te, rho, superheat, held, fault);
+}
+
+ct_status ct_compressor_superheat(const ct_compressor *c, const ct_refrigerant *r, double Te,
+                                  double Tc, double m, double *superheat, int *held,
+                                  ct_fault *fault)
+{
+    ct_compressor_suction ref;
+    ct_status status = ct_compressor_suction_at(c, r, Te, c->superheat_ref, &ref, fault);
+
+    if (status != CT_OK) return status;
+    *superheat = c->superheat_ref;
+    return ct_compressor_superheat_from(c, r, &ref, Tc, m, superheat, held, fault);
 }

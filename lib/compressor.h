@@ -91,6 +91,12 @@ CT_API ct_status ct_compressor_discharge(const ct_compressor *, const ct_refrige
                                          const ct_compressor_suction *, double Tc,
                                          ct_compressor_out *, ct_fault *);
 
+/* ct_compressor_superheat in a search: *ref is the suction at the reference superheat, worked out
+ * once per Te; *superheat holds a guess on entry (any finite number will do). */
+CT_API ct_status ct_compressor_superheat_from(const ct_compressor *, const ct_refrigerant *,
+                                              const ct_compressor_suction *ref, double Tc, double m,
+                                              double *superheat, int *held, ct_fault *);
+
 /* Saturated liquid at the suction pressure whose dew temperature is T_dew (a blend's liquid is
  * colder than its dew). CT_RANGE. */
 CT_API ct_status ct_suction_liquid(const ct_refrigerant *, double T_dew, ct_liquid *, ct_fault *);

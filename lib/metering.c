@@ -65,19 +65,23 @@ static ct_status saturation_at(const ct_refrigerant *r, ct_meter_inlet *in, ct_f
     return CT_OK;
 }
 
+/* The rest of a liquid of known subcooling, whose density there is rho. */
+static ct_status subcooled(const ct_refrigerant *r, double T_bubble, double rho, ct_meter_inlet *in,
+                           ct_fault *fault)
+{
+    in->rho = rho;
+    in->T = T_bubble - in->subcooling;
+    ct_status s = ct_refrigerant_p_bubble(r, in->T, &in->p_sat, fault);
+    return s ? s : saturation_at(r, in, fault);
+}
+
 static ct_status inlet_liquid(const ct_refrigerant *r, double T_bubble, ct_meter_inlet *in,
                               ct_fault *fault)
 {
     ct_liquid l;
     ct_status s = subcooling_of(r, T_bubble, in->h, &in->subcooling, fault);
-    if (s) return s;
-    in->T = T_bubble - in->subcooling;
-    s = ct_refrigerant_p_bubble(r, in->T, &in->p_sat, fault);
     if (!s) s = ct_refrigerant_liquid(r, T_bubble, in->subcooling, &l, fault);
-    if (!s) s = saturation_at(r, in, fault);
-    if (s) return s;
-    in->rho = l.rho;
-    return CT_OK;
+    return s ? s : subcooled(r, T_bubble, l.rho, in, fault);
 }
 
 static ct_status inlet_flash(const ct_refrigerant *r, double T_bubble, double h_f,
@@ -130,7 +134,13 @@ ct_status ct_meter_inlet_after_line(const ct_refrigerant *r, double p_condenser,
             psi(dp_line), psi(p_condenser));
     ct_status s = ct_refrigerant_T_bubble(r, p_condenser, &T_bubble, fault);
     if (!s) s = ct_refrigerant_liquid(r, T_bubble, subcooling, &l, fault);
-    return s ? s : ct_meter_inlet_at(r, p_condenser - dp_line, l.h, inlet, fault);
+    if (s) return s;
+    if (dp_line > 0) return ct_meter_inlet_at(r, p_condenser - dp_line, l.h, inlet, fault);
+    /* Nothing lost on the way: no search for the subcooling, which is known. */
+    ct_meter_inlet in = {.p = p_condenser, .h = l.h, .subcooling = subcooling};
+    s = subcooled(r, T_bubble, l.rho, &in, fault);
+    if (!s) *inlet = in;
+    return s;
 }
 
 ct_status ct_meter_dp(const ct_meter_inlet *in, double dp_distributor, double p_evaporator,

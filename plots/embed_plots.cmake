@@ -14,7 +14,7 @@ foreach(plot ${PLOTS})
   string(APPEND arrays "static const unsigned char plot_${name}[] = {\n    ${bytes}\n};\n\n")
   string(APPEND table "    {\"${name}\", plot_${name}, sizeof plot_${name}},\n")
 endforeach()
-file(WRITE ${OUTPUT} "/* Made by cmake/embed_plots.cmake from plots/. */
+file(WRITE ${OUTPUT} "/* Made by plots/embed_plots.cmake from plots/. */
 #include \"embedded_plots.h\"
 
 ${arrays}const embedded_plot embedded_plots[] = {

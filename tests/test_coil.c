@@ -227,7 +227,8 @@ static double share_left(double UA_m, double W_surface, double W_in)
 /* No resistance in the tubes: the whole surface is at the tubes' temperature, temperature and
  * humidity fall towards it by the same exp(-NTU), and that surface is the apparatus dew point and
  * exp(-NTU) the bypass factor (ASHRAE Handbook, coil chapters). The tubes' temperature is the
- * end of the straight line the model draws for the wet conductance, where it is off by 0.05 %. */
+ * end of the straight line the model draws for the wet conductance, where it is off by 0.1 %:
+ * with 1.8 transfer units, 0.03 % of the potential at the inlet. */
 static void bypass(void **state)
 {
     (void)state;
@@ -242,8 +243,8 @@ static void bypass(void **state)
         ct_air_W_sat_liquid(K_(T), in.p, &slope);
         cs = 1 + slope * (2501000 - 2326 * (K_(T) - 273.15)) / a.cp;
         double left = share_left(conductance(c, a.h, cs) / a.m_da, W_sat(K_(T), in.p), in.W);
-        check_abs("T", b.out.T, K_(T) + left * (in.T - K_(T)), 5e-3);
-        check_abs("W", b.out.W, W_sat(K_(T), in.p) + left * (in.W - W_sat(K_(T), in.p)), 1e-6);
+        check_abs("T", b.out.T, K_(T) + left * (in.T - K_(T)), 8e-3);
+        check_abs("W", b.out.W, W_sat(K_(T), in.p) + left * (in.W - W_sat(K_(T), in.p)), 2e-6);
         assert_int_equal(ct_air_adp(&in, &b.out, &adp, &bf, NULL), CT_OK);
         /* Straight in T and W here, in h and W there: the product W T bends the line by about
          * 50 J/kg, 0.05 K of saturation. */

@@ -1,0 +1,253 @@
+/* Timings, and a large crowd of random systems. Not a test; run alone on a quiet machine:
+ *   build/tests/bench [systems] [case file]
+ * One core. Times are the best of several runs, which is what the machine can do. */
+#include <spawn.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "crowd.h"
+#include "helmholtz.h"
+#include "plant.h"
+#include "refrigerant_tables.h"
+
+extern char **environ;
+
+static double now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+/* ---- balances ---- */
+
+enum { BALANCES = 4000, RUNS = 7, SWEEP_POINTS = 51 };
+
+/* Airflow spread over 62 to 125 % of rated, outdoors over 75 to 115 F. */
+static ct_conditions spread(const plant *p, int i)
+{
+    ct_conditions at = p->rating;
+    at.m_da *= 0.62 + 0.63 * (i * 7919 % BALANCES) / BALANCES;
+    at.T_out = K_(75 + 40.0 * (i * 1733 % BALANCES) / BALANCES);
+    return at;
+}
+
+static double cold(ct_solver *solver, const plant *p, double *evaluations)
+{
+    double t = now(), sum = 0;
+    for (int i = 0; i < BALANCES; i++) {
+        ct_conditions at = spread(p, i);
+        ct_balance b;
+        if (ct_balance_solve(solver, &p->sys, &at, NULL, &b, NULL) != CT_OK) abort();
+        sum += b.evaluations;
+    }
+    *evaluations = sum / BALANCES;
+    return (now() - t) / BALANCES;
+}
+
+/* Sweeps of 51 airflows, each point begun on the line through the last two answers. */
+static double along(ct_solver *solver, const plant *p, double *evaluations)
+{
+    double t = now(), sum = 0;
+    int n = 0;
+    for (; n < BALANCES; n += SWEEP_POINTS) {
+        ct_start last[2] = {{0, 0}, {0, 0}};
+        for (int i = 0; i < SWEEP_POINTS; i++) {
+            ct_conditions at = p->rating;
+            ct_start s = {2 * last[0].Te - last[1].Te, 2 * last[0].Tc - last[1].Tc};
+            ct_balance b;
+            at.T_out = spread(p, n).T_out;
+            at.m_da *= 0.625 + 0.625 * i / (SWEEP_POINTS - 1);
+            if (i < 2) s = last[0];
+            if (ct_balance_solve(solver, &p->sys, &at, i ? &s : NULL, &b, NULL) != CT_OK) abort();
+            last[1] = last[0];
+            last[0] = (ct_start){b.Te, b.Tc};
+            sum += b.evaluations;
+        }
+    }
+    *evaluations = sum / n;
+    return (now() - t) / n;
+}
+
+typedef double (*timed)(ct_solver *, const plant *, double *);
+
+static void balances(ct_solver *solver, const char *refrigerant, int orifice)
+{
+    static const struct {
+        const char *name;
+        timed run;
+    } kind[] = {{"cold", cold}, {"along a sweep", along}};
+    plant p;
+    plant_make(&p, refrigerant, 3);
+    if (orifice) p.sys.meter = piston_for(&p);
+    for (int k = 0; k < 2; k++) {
+        double best = 1e9, evaluations = 0;
+        for (int i = 0; i < RUNS; i++)
+            best = fmin(best, kind[k].run(solver, &p, &evaluations));
+        printf("  %-7s %-8s %-14s %6.2f us  %8.0f/s  %.1f coils each\n", refrigerant,
+               orifice ? "orifice" : "valve", kind[k].name, 1e6 * best, 1 / best, evaluations);
+    }
+    plant_free(&p);
+}
+
+/* ---- tables against the equation of state ---- */
+
+enum { LOOKUPS = 200000, EQUATIONS = 2000 };
+
+static double vapour_from_table(const ct_refrigerant *r)
+{
+    double t = now(), sum = 0;
+    for (int i = 0; i < LOOKUPS; i++) {
+        ct_vapour v;
+        if (ct_refrigerant_vapour(r, 275 + 10.0 * i / LOOKUPS, 2 + i % 9, &v, NULL)) abort();
+        sum += v.h;
+    }
+    if (!(sum > 0)) abort();
+    return (now() - t) / LOOKUPS;
+}
+
+static double vapour_from_equation(const ct_refrigerant *r)
+{
+    double t = now(), sum = 0;
+    for (int i = 0; i < EQUATIONS; i++) {
+        double T = 275 + 10.0 * i / EQUATIONS;
+        ct_isotherm dew = ct_isotherm_at(r->model, T);
+        ct_isotherm warm = ct_isotherm_at(r->model, T + 2 + i % 9);
+        ct_saturation sat = ct_saturation_at(&dew);
+        sum += ct_state_at(&warm, ct_density(&warm, sat.p_dew, sat.rho_vapour)).h;
+    }
+    if (!(sum > 0)) abort();
+    return (now() - t) / EQUATIONS;
+}
+
+static void tables(const char *name)
+{
+    ct_refrigerant *r;
+    double table = 1e9, equation = 1e9;
+    if (ct_refrigerant_make(name, &r, NULL)) abort();
+    for (int i = 0; i < RUNS; i++) {
+        table = fmin(table, vapour_from_table(r));
+        equation = fmin(equation, vapour_from_equation(r));
+    }
+    printf("  %-7s table %6.1f ns, equation %8.1f ns: %.0f times\n", name, 1e9 * table,
+           1e9 * equation, equation / table);
+    ct_refrigerant_free(r);
+}
+
+/* ---- the crowd ---- */
+
+typedef struct {
+    int outcome[CT_SUPERHEAT_LOST + 1];
+    int refused; /* nameplates */
+    double worst;
+} tally;
+
+static void one_plant(ct_solver *solver, uint64_t *seed, int points, tally *t)
+{
+    plant p;
+    random_case(&p.c, seed);
+    if (plant_calibrate(&p, NULL) != CT_OK) {
+        t->refused++;
+        plant_free(&p);
+        return;
+    }
+    ct_conditions rated = p.rating;
+    for (int i = 0; i < points; i++) {
+        ct_balance b;
+        random_join(&p, seed);
+        random_conditions(&p, seed);
+        if (ct_balance_solve(solver, &p.sys, &p.rating, NULL, &b, NULL) == CT_OK)
+            t->worst = fmax(t->worst, closure(&p.sys, &p.rating, &b));
+        t->outcome[b.outcome]++;
+        p.rating = rated;
+    }
+    plant_free(&p);
+}
+
+static void crowd(ct_solver *solver, int systems)
+{
+    enum { POINTS = 50 };
+    uint64_t seed = 1;
+    tally t = {.worst = 0};
+    double start = now();
+    int done = 0;
+    for (; done < systems; done = 0) {
+        one_plant(solver, &seed, POINTS, &t);
+        for (int k = 0; k <= CT_SUPERHEAT_LOST; k++)
+            done += t.outcome[k];
+        if (done >= systems) break;
+    }
+    printf("  %d systems in %.1f s, worst closure %.2g, %d nameplates refused\n", done,
+           now() - start, t.worst, t.refused);
+    for (int k = 0; k <= CT_SUPERHEAT_LOST; k++)
+        if (t.outcome[k]) printf("  %8d %s\n", t.outcome[k], ct_outcome_text((ct_outcome)k));
+}
+
+/* ---- the whole program ---- */
+
+static int by_size(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static double once(char *const argv[])
+{
+    pid_t pid;
+    int status;
+    posix_spawn_file_actions_t quiet;
+    double t = now();
+    posix_spawn_file_actions_init(&quiet);
+    posix_spawn_file_actions_addopen(&quiet, 1, "/dev/null", 1 /* O_WRONLY */, 0);
+    if (posix_spawn(&pid, PROGRAM, &quiet, NULL, argv, environ)) return NAN;
+    waitpid(pid, &status, 0);
+    posix_spawn_file_actions_destroy(&quiet);
+    return WIFEXITED(status) && (WEXITSTATUS(status) == 0 || WEXITSTATUS(status) == 10)
+               ? now() - t
+               : (double)NAN;
+}
+
+static void program(const char *file)
+{
+    enum { N = 20 };
+    char folder[] = "/tmp/coiltrim-bench-XXXXXX", path[256], verb[] = "sweep",
+         no_render[] = "--no-render", out[] = "--output", name[] = "coiltrim";
+    double t[N];
+    if (!mkdtemp(folder)) return;
+    snprintf(path, sizeof path, "%s", file);
+    char *argv[] = {name, verb, path, no_render, out, folder, NULL};
+    for (int i = 0; i < N; i++) {
+        t[i] = once(argv);
+        if (!isfinite(t[i])) {
+            printf("  'coiltrim sweep --no-render' failed on %s\n", file);
+            return;
+        }
+    }
+    qsort(t, N, sizeof *t, by_size);
+    printf("  coiltrim sweep --no-render: least %.2f ms, median %.2f ms of %d (output in %s)\n",
+           1e3 * t[0], 1e3 * 0.5 * (t[N / 2 - 1] + t[N / 2]), N, folder);
+}
+
+int main(int argc, char **argv)
+{
+    ct_solver *solver;
+    int systems = argc > 1 ? atoi(argv[1]) : 100000;
+    if (ct_solver_make(&solver, NULL)) return 1;
+    puts("balances, one core");
+    balances(solver, "R-410A", 0);
+    balances(solver, "R-22", 0);
+    balances(solver, "R-407C", 0);
+    balances(solver, "R-410A", 1);
+    puts("vapour state from saturated temperature and superheat");
+    tables("R-410A");
+    tables("R-22");
+    puts("random systems");
+    crowd(solver, systems);
+    puts("from start of the program to files written");
+    program(argc > 2 ? argv[2] : SOURCE_DIR "/examples/r22-larger-coil.yaml");
+    ct_solver_free(solver);
+    return 0;
+}

@@ -1,0 +1,39 @@
+#!/bin/sh
+# What can be said of the library without running it: no writable static data, only ct_ symbols
+# exported, and every public header compiles alone, in C and in C++.
+# Usage: library_shape.sh CC CXX HEADER_DIR LIBRARY OBJECT...
+set -eu
+cc=$1 cxx=$2 headers=$3 library=$4
+shift 4
+bad=0
+complain() { echo "$*"; bad=1; }
+
+[ $# -gt 10 ] || complain "only $# objects given"
+for object in "$@"; do
+    # .data.rel.ro is read-only once loaded: constant tables that hold addresses.
+    writable=$(size -A "$object" | awk '
+        $1 ~ /^(\.data|\.bss|\.tdata|\.tbss|COMMON)/ && $1 !~ /^\.data\.rel\.ro/ && $2 > 0 {
+            printf "%s %s ", $1, $2 }')
+    [ -z "$writable" ] || complain "$object: writable static data: $writable"
+done
+
+foreign=$(nm -D --defined-only "$library" | awk '$3 !~ /^ct_/ { printf "%s ", $3 }')
+[ -z "$foreign" ] || complain "exported without ct_: $foreign"
+exported=$(nm -D --defined-only "$library" | grep -c ' T ct_')
+[ "$exported" -gt 50 ] || complain "only $exported symbols exported"
+
+checked=0
+for header in "$headers"/*.h; do
+    # Internal headers say so in their opening paragraph.
+    if sed '/\*\//q' "$header" | grep -qi 'internal'; then continue; fi
+    checked=$((checked + 1))
+    echo "#include \"$header\"" |
+        "$cc" -std=c17 -Wall -Wextra -Wpedantic -Werror -fsyntax-only -x c - ||
+        complain "$header does not compile alone in C"
+    echo "#include \"$header\"" |
+        "$cxx" -std=c++17 -Wall -Wextra -Wpedantic -Werror -fsyntax-only -x c++ - ||
+        complain "$header does not compile alone in C++"
+done
+[ "$checked" -gt 10 ] || complain "only $checked headers checked"
+echo "$# objects, $exported exported symbols, $checked headers"
+exit $bad
