@@ -16,10 +16,18 @@ static int column_width(const comparison *k)
     return width < COLUMN_MAX ? width : COLUMN_MAX;
 }
 
+/* Right-aligned, cut to leave a blank before it; counted in characters of UTF-8. */
 static void put_cell(FILE *out, const char *text, int width)
 {
-    const int length = (int)strlen(text);
-    fprintf(out, "%*.*s", width, length < width ? length : width - 1, text);
+    int length = 0;
+    size_t bytes = 0;
+    while (text[bytes] && length < width - 1) {
+        do
+            bytes++;
+        while (((unsigned char)text[bytes] & 0xc0) == 0x80);
+        length++;
+    }
+    fprintf(out, "%*s%.*s", width - length, "", (int)bytes, text);
 }
 
 /* ---- Table --------------------------------------------------------------------------------------
@@ -310,8 +318,10 @@ static void print_legend(FILE *out, const comparison *k)
     if (c->job.title[0]) wrap(out, c->job.title, "", 2);
     fprintf(out, "%s, %.3g ton outdoor unit, with:\n", ct_refrigerant_name(k->j->refrigerant),
             c->outdoor.tons);
-    for (int u = MATCHED; u < k->n; u++)
-        fprintf(out, "  %c  %.74s\n", compare_letter(u), compare_name(k, u));
+    for (int u = MATCHED; u < k->n; u++) {
+        const char first[] = {' ', ' ', compare_letter(u), ' ', ' ', '\0'};
+        wrap(out, compare_name(k, u), first, 5);
+    }
     fputc('\n', out);
 }
 

@@ -129,9 +129,9 @@ const verb verb_metering = {
     .options = options,
     .n_options = N_OPTIONS,
     .details =
-        "Tells whether the valve holds, hunts or starves and what superheat a piston gives, the\n"
-        "bore that would give the superheat wanted, and how superheat goes with the charge and\n"
-        "with the heat outdoors, for this device and for the other kind.\n",
+        "Tells whether the valve holds, hunts or starves and what superheat a piston gives,\n"
+        "the bore that would give the superheat wanted, and how superheat goes with the\n"
+        "charge and with the heat outdoors, for this device and for the other kind.\n",
     .example = "  coiltrim metering examples/r410a-humid.yaml --unit B -o out\n",
     .run = run,
 };
