@@ -469,13 +469,26 @@ static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, trial *t)
                                      : CT_UNCONVERGED;
 }
 
+static ct_outcome search(trial *t, const ct_start *start)
+{
+    ct_root_job job = outer_job(t, start);
+    ct_root_result result;
+    ct_root_end end;
+
+    t->met = CT_BALANCED;
+    t->Te_last = start ? start->Te : (double)NAN;
+    t->Tc_last = start && start->Tc > t->at->T_out ? start->Tc : t->at->T_out + COLD_TC_ABOVE_OUT;
+    t->dTc_dTe = TC_PER_TE;
+    t->Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
+    end = ct_root_find(t->solver->outer, low_side, t, &job, &result);
+    if (t->Te != result.x || t->trouble != CT_BALANCED) low_side(result.x, t);
+    return outcome_of(end, &result, t);
+}
+
 ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
                            const ct_start *start, ct_balance *out, ct_fault *fault)
 {
     trial t = {.sys = sys, .at = at, .solver = solver};
-    ct_root_result result;
-    ct_root_job job;
-    ct_root_end end;
     ct_outcome outcome;
     ct_status status = check_conditions(at, fault);
 
@@ -483,14 +496,9 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     out->outcome = CT_NOT_COMPUTABLE;
     if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
     if (status != CT_OK) return status;
-    t.Te_last = start ? start->Te : (double)NAN;
-    t.Tc_last = start && start->Tc > at->T_out ? start->Tc : at->T_out + COLD_TC_ABOVE_OUT;
-    t.dTc_dTe = TC_PER_TE;
-    t.Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
-    job = outer_job(&t, start);
-    end = ct_root_find(solver->outer, low_side, &t, &job, &result);
-    if (t.Te != result.x || t.trouble != CT_BALANCED) low_side(result.x, &t);
-    outcome = outcome_of(end, &result, &t);
+    outcome = search(&t, start);
+    /* A start far off may walk into the edge of the tables; where to begin must not matter. */
+    if (start && outcome != CT_BALANCED) outcome = search(&t, NULL);
     if (outcome != CT_BALANCED) return report(out, outcome, &t, fault);
     out->outcome = CT_BALANCED;
     out->evaluations = t.evaluations;

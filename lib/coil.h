@@ -76,8 +76,9 @@ typedef struct {
     double water;     /* kg per kg dry air                                    */
     double h_water;   /* J per kg dry air, enthalpy of that water             */
     double dry_share; /* share of the air path before condensation starts     */
-    double Ts_out;    /* K, surface at the air outlet: the coldest            */
-    double Ts_in;     /* K, surface at the air inlet                          */
+    double Ts_out; /* K, surface at the air outlet: the coldest; steps down a little where the last
+                      of the coil turns wet, its fins being worth less then        */
+    double Ts_in;  /* K, surface at the air inlet                          */
 } ct_coil_boiling;
 
 /* m_da 0.01..5 kg/s, in->T 255..330 K. CT_RANGE. */

@@ -529,7 +529,7 @@ static void crowd(void **state)
     enum { PLANTS = 160, POINTS = 25 };
     uint64_t seed = 2024;
     int tally[CT_SUPERHEAT_LOST + 1] = {0}, plants = 0, uncalibrated = 0;
-    double worst = 0;
+    double worst = 0, apart = 0;
     (void)state;
     while (plants < PLANTS) {
         plant p;
@@ -551,6 +551,13 @@ static void crowd(void **state)
             fault = (ct_fault){0};
             ct_status s = ct_balance_solve(solver, &p.sys, &p.rating, NULL, &b, &fault);
             tally[b.outcome]++;
+            /* From anywhere: the same answer, or the same kind of end. */
+            ct_start start = {between(&seed, 225, 330), between(&seed, 260, 350)};
+            ct_balance other;
+            check_that("same end",
+                       ct_balance_solve(solver, &p.sys, &p.rating, &start, &other, NULL) == s &&
+                           other.outcome == b.outcome);
+            if (s == CT_OK) apart = fmax(apart, fmax(fabs(b.Te - other.Te), fabs(b.Tc - other.Tc)));
             check_that("status and outcome agree", (s == CT_OK) == (b.outcome == CT_BALANCED));
             if (s == CT_OK) {
                 worst = fmax(worst, closure(&p.sys, &p.rating, &b));
@@ -567,8 +574,10 @@ static void crowd(void **state)
         }
         plant_free(&p);
     }
-    print_message("%d systems (%d nameplates refused), worst closure %.2g\n", PLANTS * POINTS,
-                  uncalibrated, worst);
+    print_message("%d systems (%d nameplates refused), worst closure %.2g, random starts up to "
+                  "%.2g K apart\n",
+                  PLANTS * POINTS, uncalibrated, worst, apart);
+    check_that("one answer", apart < 1e-7);
     for (int k = 0; k <= CT_SUPERHEAT_LOST; k++)
         if (tally[k]) print_message("  %5d %s\n", tally[k], ct_outcome_text((ct_outcome)k));
     check_that("closes", worst < 1e-8);

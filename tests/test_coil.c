@@ -427,6 +427,22 @@ static void ways(void **state)
     check_abs("no heat from warm tubes", b.Q_full, 0, 0);
 }
 
+/* The boundary between dry and wet lies where the surface's own saturation, over liquid, is the
+ * air's humidity: also below freezing, where a dew point proper is a frost point. */
+static void dew_point_of_the_surface(void **state)
+{
+    (void)state;
+    for (double rh = 0.1; rh < 1; rh += 0.1) {
+        ct_air in;
+        ct_coil_air a;
+        assert_int_equal(ct_air_from_rh(K_(55), rh, CT_ATM_PA, &in, NULL), CT_OK);
+        assert_int_equal(ct_coil_at_air(&three_ton.matched, &in, 0.68, &a, NULL), CT_OK);
+        check_rel("saturated", W_sat(a.T_dp, in.p), in.W, 1e-9);
+        worst w = {0};
+        compare(&three_ton.matched, &in, 0.68, K_(20), three_ton.matched.UAi_ref, STRIPS, &w);
+    }
+}
+
 static void refuses(void **state)
 {
     static const struct {
@@ -464,6 +480,7 @@ int main(void)
                                        cmocka_unit_test(superheat_share),
                                        cmocka_unit_test(mixing),
                                        cmocka_unit_test(ways),
+                                       cmocka_unit_test(dew_point_of_the_surface),
                                        cmocka_unit_test(refuses)};
     return cmocka_run_group_tests(tests, make, drop);
 }

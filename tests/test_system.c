@@ -335,6 +335,54 @@ static void growth(void **state)
     plant_free(&p);
 }
 
+/* Thinner tubes, all else the same: h D/k ~ (G D)^0.8 and G ~ 1/D^2, so h ~ D^-1.8 and UAi ~ D^-0.8
+ * with the inside diameter, by hand. */
+static void thinner_tubes(void **state)
+{
+    plant p;
+    ct_coil coil;
+    ct_coil_spec spec = {.has_geometry = true, .geometry = geometry(0.375, 3, 6)};
+    (void)state;
+    plant_case(&p.c, "R-410A", 3);
+    p.c.has_matched_geometry = true;
+    p.c.matched = geometry(0.375, 3, 6);
+    assert_int_equal(plant_calibrate(&p, NULL), CT_OK);
+    spec.geometry.tube_od = 7.7e-3;
+    assert_int_equal(ct_system_coil(&p.c, &p.matched, &spec, &coil, NULL), CT_OK);
+    check_rel("UAi", ct_coil_UAi(&coil, 0.06) / ct_coil_UAi(&p.matched, 0.06),
+              pow(7.0 / 8.825, -0.8), 1e-12);
+    plant_free(&p);
+}
+
+/* A blend condenses over a glide: the air sees the mean of dew and bubble at one pressure, the
+ * liquid is subcooled from bubble. R-407C at 120 F dew: 265.75 psig, where bubble is 298.57 at 120
+ * F and 225.47 at 100 F (ancillary equations of Lemmon 2003), hence about 8.5 F of glide. */
+static void condenser_glide(void **state)
+{
+    ct_refrigerant *r;
+    ct_condenser c = {.eps_C = 1000, .subcooling = 5};
+    ct_condenser_state s;
+    double p_dew, p_bubble;
+    ct_liquid l;
+    (void)state;
+    assert_int_equal(ct_refrigerant_make("R-407C", &r, NULL), CT_OK);
+    assert_int_equal(ct_condenser_state_at(&c, r, K_(120), &s, NULL), CT_OK);
+    assert_int_equal(ct_refrigerant_p_dew(r, K_(120), &p_dew, NULL), CT_OK);
+    assert_int_equal(ct_refrigerant_p_bubble(r, s.T_bubble, &p_bubble, NULL), CT_OK);
+    assert_int_equal(ct_refrigerant_liquid(r, s.T_bubble, 5, &l, NULL), CT_OK);
+    check_abs("psig", p_dew / CT_PA_PER_PSI - 14.696, 265.75, 0.1);
+    check_rel("one pressure", p_bubble, p_dew, 1e-12);
+    check_abs("glide, F", 1.8 * (K_(120) - s.T_bubble), 8.5, 0.5);
+    check_rel("mean", s.T_mid, 0.5 * (K_(120) + s.T_bubble), 1e-15);
+    check_rel("liquid", s.h_liquid, l.h, 1e-15);
+    ct_refrigerant_free(r);
+    assert_int_equal(ct_refrigerant_make("R-22", &r, NULL), CT_OK);
+    assert_int_equal(ct_condenser_state_at(&c, r, K_(120), &s, NULL), CT_OK);
+    check_abs("no glide", s.T_mid, K_(120), 0);
+    check_that("past critical", ct_condenser_state_at(&c, r, K_(250), &s, NULL) == CT_RANGE);
+    ct_refrigerant_free(r);
+}
+
 static void coil_refuses(void **state)
 {
     static const struct {
@@ -374,6 +422,7 @@ int main(void)
         cmocka_unit_test(nameplate),          cmocka_unit_test(contradictions),
         cmocka_unit_test(range_told_is_true), cmocka_unit_test(nothing_changed),
         cmocka_unit_test(face_by_two_routes), cmocka_unit_test(growth),
+        cmocka_unit_test(thinner_tubes),      cmocka_unit_test(condenser_glide),
         cmocka_unit_test(coil_refuses)};
     return cmocka_run_group_tests(tests, make, drop);
 }
