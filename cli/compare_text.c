@@ -16,10 +16,18 @@ static int column_width(const comparison *k)
     return width < COLUMN_MAX ? width : COLUMN_MAX;
 }
 
+/* Right-aligned, cut to leave a blank before it; counted in characters of UTF-8. */
 static void put_cell(FILE *out, const char *text, int width)
 {
-    const int length = (int)strlen(text);
-    fprintf(out, "%*.*s", width, length < width ? length : width - 1, text);
+    int length = 0;
+    size_t bytes = 0;
+    while (text[bytes] && length < width - 1) {
+        do
+            bytes++;
+        while (((unsigned char)text[bytes] & 0xc0) == 0x80);
+        length++;
+    }
+    fprintf(out, "%*s%.*s", width - length, "", (int)bytes, text);
 }
 
 /* ---- Table --------------------------------------------------------------------------------------
@@ -212,6 +220,15 @@ static const char *day_water(char text[SHOWN_SIZE], double kg, const comparison 
     return shown(text, Q_WATER_DAY, kg, k->metric);
 }
 
+/* A unit may take out less than R at the room's humidity and more at the one it settles at, a
+ * piston chiefly, whose superheat goes with the air. Figures that seem to disagree need a word. */
+static void say_settled(FILE *t, const ct_showing *own, const ct_showing *rated, double dw)
+{
+    const double rh = own->point.room.rh, rh_rated = rated->point.room.rh;
+    fprintf(t, "The house settles at %.1f%% RH where R leaves %.1f%%", 100 * rh, 100 * rh_rated);
+    fputs((dw < 0) == (rh > rh_rated) ? "." : ": in that air the two have changed places.", t);
+}
+
 /* One unit against the matched pair at the same air: capacity, run, water, humidity. */
 static void say_same_air(FILE *t, const comparison *k, int u)
 {
@@ -228,9 +245,7 @@ static void say_same_air(FILE *t, const comparison *k, int u)
     fprintf(t, ", over the day it takes out %s", day_water(a, own->hour.water_per_day, k));
     fprintf(t, " (R %s): %s %s. ", day_water(b, rated->hour.water_per_day, k),
             day_water(c, fabs(dw), k), dw < 0 ? "less" : "more");
-    if (own->point.has_room && rated->point.has_room)
-        fprintf(t, "The house settles at %.1f%% RH where R leaves %.1f%%.",
-                100 * own->point.room.rh, 100 * rated->point.room.rh);
+    if (own->point.has_room && rated->point.has_room) say_settled(t, own, rated, dw);
 }
 
 static void print_same_air(FILE *out, const comparison *k)
@@ -303,8 +318,10 @@ static void print_legend(FILE *out, const comparison *k)
     if (c->job.title[0]) wrap(out, c->job.title, "", 2);
     fprintf(out, "%s, %.3g ton outdoor unit, with:\n", ct_refrigerant_name(k->j->refrigerant),
             c->outdoor.tons);
-    for (int u = MATCHED; u < k->n; u++)
-        fprintf(out, "  %c  %.74s\n", compare_letter(u), compare_name(k, u));
+    for (int u = MATCHED; u < k->n; u++) {
+        const char first[] = {' ', ' ', compare_letter(u), ' ', ' ', '\0'};
+        wrap(out, compare_name(k, u), first, 5);
+    }
     fputc('\n', out);
 }
 
@@ -318,7 +335,7 @@ void compare_text_print(FILE *out, const comparison *k)
     print_same_air(out, k);
     print_season(out, k);
     print_labels(out, k);
-    fputs("\nRefrigerant and line-voltage work is for licensed people, after the local code and\n"
-          "the makers' instructions, which go before these numbers.\n",
+    fputs("\nRefrigerant and line-voltage work is for licensed people, after the local code\n"
+          "and the makers' instructions, which go before these numbers.\n",
           out);
 }

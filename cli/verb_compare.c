@@ -151,11 +151,11 @@ const verb verb_compare = {
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Takes the indoor unit and each of the candidates at its own pick, and the pair the\n"
-        "outdoor unit was rated as: capacity, humidity of the house, efficiency, cost, and what\n"
-        "each gives up. Also all of them at the rated airflow, where the coil alone decides.\n"
-        "Exit code 10 when no unit has a speed that passes.\n",
+    .details = "Takes the indoor unit and each of the candidates at its own pick, and the\n"
+               "pair the outdoor unit was rated as: capacity, humidity of the house,\n"
+               "efficiency, cost, and what each gives up. Also all of them at the rated\n"
+               "airflow, where the coil alone decides. Exit code 10 when no unit has a speed\n"
+               "that passes.\n",
     .example = "  coiltrim compare examples/r410a-humid.yaml -o out\n",
     .run = run,
 };

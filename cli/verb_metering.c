@@ -128,10 +128,10 @@ const verb verb_metering = {
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Tells whether the valve holds, hunts or starves and what superheat a piston gives, the\n"
-        "bore that would give the superheat wanted, and how superheat goes with the charge and\n"
-        "with the heat outdoors, for this device and for the other kind.\n",
+    .details = "Tells whether the valve holds, hunts or starves and what superheat a piston\n"
+               "gives, the bore that would give the superheat wanted, and how superheat goes\n"
+               "with the charge and with the heat outdoors, for this device and for the\n"
+               "other kind.\n",
     .example = "  coiltrim metering examples/r410a-humid.yaml --unit B -o out\n",
     .run = run,
 };
