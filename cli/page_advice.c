@@ -144,6 +144,7 @@ static bool grown(const page *p)
 static void tell_better(FILE *out, const page *p)
 {
     topic(out, "What would be better.");
+    if (!p->pick->found) html_say(out, "What would mend it stands in the answer. ");
     if (grown(p))
         html_say(out, "A coil listed as a match for this outdoor unit, or both halves new and "
                       "listed together: "

@@ -34,8 +34,17 @@ const page_reading_row *page_reading_of(page_reading r)
 }
 
 /* One thing of the model moved by a factor. */
-typedef enum { MOVE_COIL, MOVE_CONDENSER, MOVE_COMPRESSOR, MOVE_AIRFLOW, MOVE_COUNT } move;
-static const double move_by[MOVE_COUNT] = {0.10, 0.10, 0.05, 0.10};
+typedef enum {
+    MOVE_COIL,
+    MOVE_CONDENSER,
+    MOVE_COMPRESSOR,
+    MOVE_BORE,   /* nothing moves with a valve */
+    MOVE_CHARGE, /* subcooling, of CHARGE_STEP */
+    MOVE_AIRFLOW,
+    MOVE_COUNT
+} move;
+#define CHARGE_STEP F_STEP(3)
+static const double move_by[MOVE_COUNT] = {0.10, 0.10, 0.05, 0.02, 1.0, 0.10};
 
 typedef struct {
     ct_sweep_job at;
@@ -46,12 +55,17 @@ typedef struct {
 static void apply(move what, double k, setting *s)
 {
     double P;
+    ct_condenser *condenser = &s->at.system.outdoor.condenser;
     switch (what) {
     case MOVE_COIL:
         s->at.system.coil.Ao *= k;
         s->at.system.coil.UAi_ref *= k;
         break;
-    case MOVE_CONDENSER: s->at.system.outdoor.condenser.eps_C *= k; break;
+    case MOVE_CONDENSER: condenser->eps_C *= k; break;
+    case MOVE_BORE: s->at.system.meter.orifice.bore *= k; break;
+    case MOVE_CHARGE:
+        condenser->subcooling += (k - 1) * fmin(CHARGE_STEP, condenser->subcooling);
+        break;
     case MOVE_COMPRESSOR: s->at.system.outdoor.compressor.flow *= k; break;
     default:
         s->m_da *= k;

@@ -1,9 +1,10 @@
 /* Readings at start-up: what the gauges should show, and how far off may still be right.
  *
  * Expected values come from the balance at the pick. How far they may be off is found by moving the
- * model: coil conductance and condenser 10 %, compressor flow 5 %, airflow 10 %, one at a time;
- * half the spread of each, the instrument's own error, and where the trade has a commissioning
- * tolerance the larger of the two. Also the same readings on other days. SI. */
+ * model: coil conductance and condenser 10 %, compressor flow 5 %, airflow 10 %, a piston's bore 2
+ * %, subcooling 3 F, one at a time; half the spread of each, the instrument's own error, and where
+ * the trade has a commissioning tolerance the larger of the two. Also the same readings on other
+ * days. SI. */
 #ifndef PAGE_READINGS_H
 #define PAGE_READINGS_H
 

@@ -222,9 +222,23 @@ static void write_wet_bulb(FILE *out, const page *p)
     fputs("</p>\n", out);
 }
 
+/* Least superheat at the coil over the days shown; common practice wants 5 F, no source. */
+static void write_flooding(FILE *out, const page *p)
+{
+    double least = p->readings.v[READ_SUPERHEAT_COIL];
+    for (int i = 0; i < PAGE_DAYS; i++)
+        if (p->readings.day[i].has) least = fmin(least, p->readings.day[i].v[READ_SUPERHEAT_COIL]);
+    if (least * CT_F_PER_K >= 5) return;
+    html_element(out, "p", NULL,
+                 "✗ Superheat at the coil falls to %s: liquid may reach the compressor. Read it "
+                 "first; a smaller piston or a valve mends it.",
+                 SHOW(Q_DELTA_T, least));
+}
+
 static void write_reading_notes(FILE *out, const page *p)
 {
     const bool valve = p->at.system.meter.kind == CT_METER_VALVE;
+    write_flooding(out, p);
     write_wet_bulb(out, p);
     if (ct_refrigerant_is_blend(p->j->refrigerant))
         html_element(
@@ -238,13 +252,13 @@ static void write_reading_notes(FILE *out, const page *p)
                          "superheat moves with the weather.");
     html_element(
         out, "p", "note",
-        "Off by up to: coil and condenser conductance ± 10 %%, compressor flow ± 5 %% "
-        "(a nameplate good to 3 %%, and wear) and airflow ± 10 %% were moved in the model one at "
-        "a time; their half spreads and the instruments' errors (gauges 1 %% and 1 or 2 psi, "
-        "thermometers 1 °F, static 0.02 in of water, watts 5 %%) are joined as the root of "
-        "the sum of squares. Superheat never tighter than 5 °F, subcooling 3 °F: ANSI/ACCA 5, "
-        "from memory, unconfirmed. A reading outside is a reason to look, not a verdict; the "
-        "maker's chart goes first.");
+        "Off by up to: coil and condenser conductance ± 10 %%, compressor flow ± 5 %% (a "
+        "nameplate good to 3 %%, and wear), a piston's bore ± 2 %%, subcooling ± 3 °F and airflow "
+        "± 10 %% were moved in the model one at a time; half of each spread and the instruments' "
+        "errors (gauges 1 %% and 1 or 2 psi, thermometers 1 °F, static 0.02 in of water, watts "
+        "5 %%) are joined as the root of the sum of squares. Superheat never tighter than 5 °F, "
+        "subcooling 3 °F: ANSI/ACCA 5, from memory, unconfirmed. A reading outside is a reason to "
+        "look, not a verdict; the maker's chart goes first.");
 }
 
 void page_write_readings(FILE *out, const page *p)
