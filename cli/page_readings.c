@@ -11,15 +11,14 @@
 /* Instruments: common practice, no source. Floors: superheat within 5 F and subcooling within 3 F
  * of the target, ANSI/ACCA 5 (from memory, unconfirmed). */
 static const page_reading_row rows[READ_COUNT] = {
-    [READ_SUCTION_PRESSURE] = {"Suction pressure, suction valve", Q_PRESSURE_GAUGE,
-                               Q_PRESSURE_GAUGE, PSI(1), 0.01, 0},
+    [READ_SUCTION_PRESSURE] = {"Suction pressure", Q_PRESSURE_GAUGE, Q_PRESSURE_GAUGE, PSI(1), 0.01,
+                               0},
     [READ_SUCTION] = {"Saturated suction (dew)", Q_TEMPERATURE, Q_DELTA_T, F_STEP(1), 0, 0},
-    [READ_SUPERHEAT] = {"Superheat, suction valve", Q_DELTA_T, Q_DELTA_T, F_STEP(1.5), 0,
-                        F_STEP(5)},
+    [READ_SUPERHEAT] = {"Superheat, outdoor unit", Q_DELTA_T, Q_DELTA_T, F_STEP(1.5), 0, F_STEP(5)},
     [READ_SUPERHEAT_COIL] = {"Superheat, coil outlet", Q_DELTA_T, Q_DELTA_T, F_STEP(1.5), 0,
                              F_STEP(5)},
-    [READ_LIQUID_PRESSURE] = {"Liquid pressure, liquid valve", Q_PRESSURE_GAUGE, Q_PRESSURE_GAUGE,
-                              PSI(2), 0.01, 0},
+    [READ_LIQUID_PRESSURE] = {"Liquid pressure", Q_PRESSURE_GAUGE, Q_PRESSURE_GAUGE, PSI(2), 0.01,
+                              0},
     [READ_SUBCOOLING] = {"Subcooling (bubble)", Q_DELTA_T, Q_DELTA_T, F_STEP(1.5), 0, F_STEP(3)},
     [READ_SUPPLY] = {"Supply dry bulb", Q_TEMPERATURE, Q_DELTA_T, F_STEP(1), 0, 0},
     [READ_SUPPLY_WET] = {"Supply wet bulb", Q_TEMPERATURE, Q_DELTA_T, F_STEP(1), 0, 0},

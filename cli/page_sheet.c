@@ -184,10 +184,10 @@ static void write_days(FILE *out, const page *p)
 {
     static const page_reading columns[] = {READ_SUCTION_PRESSURE, READ_SUCTION, READ_SUPERHEAT,
                                            READ_LIQUID_PRESSURE,  READ_SUPPLY,  READ_SPLIT};
-    static const char *const us[] = {"Outdoors, °F",  "Suction, psig", "Sat. suction, °F",
+    static const char *const us[] = {"Outdoors",      "Suction, psig", "Sat. suction, °F",
                                      "Superheat, °F", "Liquid, psig",  "Supply, °F",
                                      "Split, °F"};
-    static const char *const metric[] = {"Outdoors, °C", "Suction, kPa gauge", "Sat. suction, °C",
+    static const char *const metric[] = {"Outdoors",     "Suction, kPa gauge", "Sat. suction, °C",
                                          "Superheat, K", "Liquid, kPa gauge",  "Supply, °C",
                                          "Split, K"};
     enum { N = sizeof columns / sizeof columns[0] };
@@ -246,10 +246,15 @@ static void write_reading_notes(FILE *out, const page *p)
             "%s is a blend: read superheat from its dew and subcooling from its bubble scale.",
             ct_refrigerant_name(p->j->refrigerant));
     html_element(out, "p", NULL,
-                 "Read after 15 minutes of steady running, filter clean, panels on. %s",
+                 "Read after 15 minutes of steady running, filter clean, panels on; pressures at "
+                 "the service valves outdoors. %s",
                  valve ? "Set the charge by subcooling; the valve sets the superheat."
                        : "With a piston set the charge by the maker's superheat table; the "
                          "superheat moves with the weather.");
+}
+
+static void write_how_far(FILE *out)
+{
     html_element(
         out, "p", "note",
         "Off by up to: coil and condenser conductance ± 10 %%, compressor flow ± 5 %% (a "
@@ -276,6 +281,7 @@ void page_write_readings(FILE *out, const page *p)
         write_days(out, p);
         write_reading_notes(out, p);
         fputs("</div>\n</div>\n", out);
+        write_how_far(out);
     } else
         html_element(out, "p", NULL,
                      "The equipment does not settle, so there is nothing to expect.");
