@@ -80,7 +80,7 @@ page_value page_difference(const page *p, quantity q, double dv, const char *mor
 /* Puts the degree sign into "41 F"; the text grows by at most half. */
 void page_degrees(char *to, size_t size, const char *from);
 
-/* "medium low", or the airflow when there are no taps. */
+/* “medium low”, or the airflow when there are no taps. */
 page_value page_speed(const page *p, const ct_point *point);
 
 /* A speed passes and nothing forbids the unit. */

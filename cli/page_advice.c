@@ -26,19 +26,27 @@ static void end_topic(FILE *out)
     fputs("</li>\n", out);
 }
 
+/* ", 120 Btu/h less cooling than the matched pair" */
+static void against(FILE *out, const page *p, quantity q, double dv, const char *of)
+{
+    const page_value d = page_difference(p, q, dv, "more", "less");
+    if (!p->has_matched) return;
+    if (strcmp(d.text, "the same") == 0)
+        html_say(out, ", as much%s as the matched pair", of);
+    else
+        html_say(out, ", %s%s than the matched pair", d.text, of);
+}
+
 static void tell_capacity(FILE *out, const page *p)
 {
     const ct_balance *a = &p->p->balance, *b = &p->matched.at.point.balance;
-    const double load = p->j->c->house.Q_sensible;
     topic(out, "Cooling.");
-    html_say(out, "On a %s day the plant cools by %s where the house gains %s",
-             ABOUT(Q_TEMPERATURE, p->at.T_out), SHOW(Q_HEAT, a->Q_sens_net), SHOW(Q_HEAT, load));
-    if (p->has_matched)
-        html_say(out,
-                 "; against the matched pair that is %s of cooling, and %s of cooling and drying "
-                 "together",
-                 DIFFERENCE(Q_HEAT, a->Q_sens_net - b->Q_sens_net, "more", "less"),
-                 DIFFERENCE(Q_HEAT, a->Q_net - b->Q_net, "more", "less"));
+    html_say(out, "On a %s day the house gains %s and the plant cools by %s",
+             ABOUT(Q_TEMPERATURE, p->at.T_out), SHOW(Q_HEAT, p->j->c->house.Q_sensible),
+             page_show(p, Q_HEAT, a->Q_sens_net).text);
+    against(out, p, Q_HEAT, a->Q_sens_net - b->Q_sens_net, " cooling");
+    html_say(out, ". Cooling and drying together come to %s", SHOW(Q_HEAT, a->Q_net));
+    against(out, p, Q_HEAT, a->Q_net - b->Q_net, "");
     html_say(out, ".");
     end_topic(out);
 }
@@ -50,7 +58,7 @@ static void tell_same_air(FILE *out, const page *p)
     const double now = p->matched.at.point.balance.water;
     if (!p->has_matched || same->status != CT_OK) return;
     if (fabs(same->balance.water - now) < 0.005 * now) return;
-    html_say(out, " At that airflow this coil would take out %s.",
+    html_say(out, " At the pair's airflow this coil would take out %s.",
              DIFFERENCE(Q_WATER_RATE, same->balance.water - now, "more", "less"));
 }
 
@@ -60,9 +68,7 @@ static void tell_drying(FILE *out, const page *p)
     topic(out, "Drying.");
     html_say(out, "Running without a stop it takes %s of water out of the air",
              SHOW(Q_WATER_RATE, a->water));
-    if (p->has_matched)
-        html_say(out, ", %s than the matched pair at its rated airflow",
-                 DIFFERENCE(Q_WATER_RATE, a->water - b->water, "more", "less"));
+    against(out, p, Q_WATER_RATE, a->water - b->water, "");
     html_say(out, ".");
     tell_same_air(out, p);
     if (p->p->has_room)
@@ -217,14 +223,13 @@ void page_write_candidates(FILE *out, const page *p)
     if (p->j->c->n_indoor < 2) return;
     fputs("<section>\n", out);
     html_element(out, "h2", NULL, "The indoor units side by side");
-    html_table_begin(&t, out, "candidates", "Each at its own pick, in this house on the design day",
+    html_table_begin(&t, out, "candidates",
+                     "Each at its own pick on the design day, or where none passes at the speed "
+                     "that carries most",
                      9, headings);
     for (int i = 0; i < p->j->c->n_indoor; i++)
         write_candidate(&t, p, i);
     html_table_end(&t);
-    html_element(out, "p", "note",
-                 "Where none passes, the figures are those of the speed that carries most. Cost: "
-                 "price, labour and duct work as entered.");
     fputs("</section>\n", out);
 }
 

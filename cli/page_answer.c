@@ -104,9 +104,8 @@ static void write_lower(FILE *out, const page *p)
     }
     const ct_point *below = k->from_taps ? &p->sweep->tap[k->lower] : &p->sweep->point[k->lower];
     char *why = explain(p, k->binding, &k->binding_at, below);
-    html_element(out, "p", NULL, "The next slower speed, %s%s%s, is not enough: %s.",
-                 k->from_taps ? "“" : "", page_speed(p, below).text, k->from_taps ? "”" : "",
-                 why ? why : "");
+    html_element(out, "p", NULL, "The next slower speed, %s, is not enough: %s.",
+                 page_speed(p, below).text, why ? why : "");
     free(why);
 }
 
@@ -114,11 +113,11 @@ static void write_pick(FILE *out, const page *p)
 {
     const page_value air = page_show(p, Q_AIRFLOW, p->p->V);
     if (p->pick->from_taps)
-        html_element(
-            out, "p", "pick",
-            "Set the blower to “%s”: %s (%s of standard air), the slowest speed that meets "
-            "every limit.",
-            page_speed(p, p->p).text, air.text, SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+        html_element(out, "p", "pick",
+                     "Set the blower to %s: %s (%s of standard air), the slowest speed that meets "
+                     "every limit.",
+                     page_speed(p, p->p).text, air.text,
+                     SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
     else
         html_element(
             out, "p", "pick",
@@ -139,13 +138,16 @@ static ct_limit worst_limit(const ct_pick *k)
 
 static void write_mends(FILE *out, const page *p)
 {
-    if (!(p->pick->mends & ~(unsigned)CT_MEND_DO_NOT)) return;
-    html_element(out, "p", NULL, "What would mend it:");
-    fputs("<ul>\n", out);
+    const unsigned mends = p->pick->mends & ~(unsigned)CT_MEND_DO_NOT; /* said already */
+    const char *between = "What would mend it: ";
+    if (!mends) return;
+    fputs("<p>", out);
     for (int bit = 0; bit < MENDS; bit++)
-        if (p->pick->mends & ~(unsigned)CT_MEND_DO_NOT & 1u << bit)
-            html_element(out, "li", NULL, "%s.", mend_words(bit));
-    fputs("</ul>\n", out);
+        if (mends & 1u << bit) {
+            html_say(out, "%s%s", between, mend_words(bit));
+            between = "; ";
+        }
+    fputs(".</p>\n", out);
 }
 
 static void write_refusal(FILE *out, const page *p)
@@ -324,14 +326,14 @@ static const struct {
 
 static void write_speeds(FILE *out, const page *p)
 {
-    if (p->sweep->n_taps == 0) return;
+    const ct_tap *tap = page_indoor(p)->blower.tap;
     fputs("<p class=\"note\">", out);
-    html_say(out, "Load: the sensible load with its margin. Numbers above the plots are the "
-                  "blower's speeds: ");
+    html_say(out, "Load: the sensible load with its margin.");
+    if (p->sweep->n_taps > 0) html_say(out, " Numbers above the plots are the blower's speeds: ");
     for (int i = 0; i < p->sweep->n_taps; i++)
         html_say(out, "%s%d %s", i ? ", " : "", p->sweep->tap[i].tap + 1,
-                 page_speed(p, &p->sweep->tap[i]).text);
-    html_say(out, ".");
+                 tap[p->sweep->tap[i].tap].name);
+    if (p->sweep->n_taps > 0) html_say(out, ".");
     fputs("</p>\n", out);
 }
 

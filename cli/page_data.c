@@ -189,6 +189,6 @@ page_value page_speed(const page *p, const ct_point *point)
 {
     page_value value;
     if (point->tap < 0) return page_show(p, Q_AIRFLOW, point->V);
-    snprintf(value.text, sizeof value.text, "%s", page_indoor(p)->blower.tap[point->tap].name);
+    snprintf(value.text, sizeof value.text, "“%s”", page_indoor(p)->blower.tap[point->tap].name);
     return value;
 }

@@ -76,9 +76,9 @@ const char page_style_screen[] =
     "}\n";
 
 const char page_style_paper[] =
-    "@page{size:letter;margin:.4in .5in}\n"
+    "@page{size:letter;margin:.35in .5in}\n"
     "@media print{\n"
-    "body{padding:0;max-width:none;font-size:7.1pt;line-height:1.27}\n"
+    "body{padding:0;max-width:none;font-size:7pt;line-height:1.24}\n"
     "h1{font-size:14pt;margin:0 0 1pt}\n"
     "h2{font-size:8.8pt;margin:4pt 0 1pt;padding-top:1.5pt;border-top-width:.8pt;"
     "break-after:avoid}\n"
