@@ -88,14 +88,23 @@ static exit_code make_equipment(job *j)
     if (ct_system_calibrate(j->c, j->refrigerant, &j->outdoor, &j->matched, &j->calibration,
                             &fault) != CT_OK)
         return tell_contradiction(j->path, NAMEPLATE_KEYS, &fault);
-    return job_join(j, 0, &j->sweep);
+    return EXIT_DONE;
 }
 
-exit_code job_open(const char *path, job *j)
+exit_code job_open_outdoor(const char *path, job *j)
 {
     exit_code code = job_open_case(path, j);
     if (code != EXIT_DONE) return code;
     code = make_equipment(j);
+    if (code != EXIT_DONE) job_close(j);
+    return code;
+}
+
+exit_code job_open(const char *path, job *j)
+{
+    exit_code code = job_open_outdoor(path, j);
+    if (code != EXIT_DONE) return code;
+    code = job_join(j, 0, &j->sweep);
     if (code != EXIT_DONE) job_close(j);
     return code;
 }

@@ -31,6 +31,8 @@ void job_close(job *j);
 
 /* A line `file:line: key: what` for each fault. */
 void report_faults(const char *path, const ct_case_report *report);
+/* Without the indoor unit: j->sweep is not filled. */
+exit_code job_open_outdoor(const char *path, job *j);
 
 /* Only the case, for verbs that need no equipment. */
 exit_code job_open_case(const char *path, job *j);

@@ -1,10 +1,8 @@
 #include "explain_files.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #include "air.h"
 #include "complain.h"
@@ -14,31 +12,16 @@
 #include "explain_curves.h"
 #include "gnuplot.h"
 #include "number_text.h"
+#include "out_folder.h"
 #include "plot_script.h"
 #include "quantity.h"
 #include "units.h"
 #include "write_file.h"
 
-enum { TITLE_CHARACTERS = 44 }; /* what fits above a picture as wide as a phone */
-
-static bool make_directory(const char *directory)
-{
-    struct stat there;
-    if (mkdir(directory, 0777) == 0) return true;
-    const int error = errno;
-    if (error == EEXIST && stat(directory, &there) == 0 && S_ISDIR(there.st_mode)) return true;
-    complain("%s: no folder to write to: %s", directory,
-             error == EEXIST ? "there is a file of that name" : strerror(error));
-    return false;
-}
-
 static bool open_in(write_file *file, const char *directory, const char *name, const char *ending)
 {
-    char *path;
-    if (asprintf(&path, "%s/%s.%s", directory, name, ending) < 0) {
-        complain("%s: out of memory", directory);
-        return false;
-    }
+    char *path = out_path(directory, name, ending);
+    if (!path) return false;
     const bool good = write_file_open(file, path);
     free(path);
     return good;
@@ -101,28 +84,21 @@ static void put_units(FILE *out, bool si)
              : "heat_key = 'btuh'\ntemperature_key = 'f'\nper_ton_key = 'cfm_per_ton'\n"
                "airflow_key = 'cfm'\nmoisture_key = 'lb_per_lb'\nstatic_key = 'inwc'\n",
           out);
-    plot_put_text(out, "label_heat", si ? "Heat, kW" : "Heat, 1000 Btu/h");
-    plot_put_text(out, "unit_per_ton", si ? "L/s per ton" : "cfm per ton");
-    plot_put_text(out, "label_static", si ? "External static, Pa" : "External static, inwc");
-    plot_put_text(out, "label_moisture",
-                  si ? "Moisture, g per kg dry air" : "Moisture, grains per lb dry air");
-    plot_put_text(out, "unit_temperature",
-                  si ? "\xc2\xb0"
-                       "C"
-                     : "\xc2\xb0"
-                       "F");
+    plot_script_text(out, "label_heat", si ? "Heat, kW" : "Heat, 1000 Btu/h");
+    plot_script_text(out, "unit_per_ton", si ? "L/s per ton" : "cfm per ton");
+    plot_script_text(out, "label_static", si ? "External static, Pa" : "External static, inwc");
+    plot_script_text(out, "label_moisture",
+                     si ? "Moisture, g per kg dry air" : "Moisture, grains per lb dry air");
+    plot_script_text(out, "unit_temperature",
+                     si ? "\xc2\xb0"
+                          "C"
+                        : "\xc2\xb0"
+                          "F");
 }
 
 static void put_header(FILE *out, const char *name, const char *reads, const char *title, bool si)
 {
-    fprintf(out,
-            "# Made by coiltrim; reads %s beside this file. Draw it again with\n"
-            "#   gnuplot %s.gp\n#   gnuplot -e \"format='svg'\" %s.gp    (png, svg or pdf)\n",
-            reads, name, name);
-    plot_put_text(out, "plot_name", name);
-    fputs("job_title = ", out);
-    gnuplot_quote(out, title, TITLE_CHARACTERS);
-    fputs("\nhas_taps = 0\n", out);
+    plot_script_begin(out, name, reads, title);
     put_units(out, si);
 }
 
@@ -135,14 +111,11 @@ typedef struct {
 /* Ends the script and draws it. */
 static exit_code finish(setting *s, const char *name, write_file *file)
 {
-    char *path;
-    plot_put_template(file->stream, name);
-    if (!write_file_close(file)) return EXIT_SYSTEM;
+    plot_script_end(file->stream, name);
+    if (!write_file_close(file) || !out_remove(s->directory, name, s->format)) return EXIT_SYSTEM;
     if (!s->drawing) return EXIT_DONE;
-    if (asprintf(&path, "%s/%s.gp", s->directory, name) < 0) {
-        complain("%s: out of memory", s->directory);
-        return EXIT_SYSTEM;
-    }
+    char *path = out_path(s->directory, name, "gp");
+    if (!path) return EXIT_SYSTEM;
     const gnuplot_result result = gnuplot_run(path, s->format);
     free(path);
     if (result == GNUPLOT_ABSENT) s->drawing = false; /* told once is enough */
@@ -227,11 +200,11 @@ static exit_code draw_crossing(setting *s)
         put_header(file.stream, "crossing", "crossing.csv and crossing_points.csv",
                    s->j->c->job.title, s->si);
         fprintf(file.stream, "n_curves = %d\n", c->n);
-        plot_put_text(file.stream, "label_flow",
-                      s->si ? "Saturated suction, \xc2\xb0"
-                              "C"
-                            : "Saturated suction, \xc2\xb0"
-                              "F");
+        plot_script_text(file.stream, "label_flow",
+                         s->si ? "Saturated suction, \xc2\xb0"
+                                 "C"
+                               : "Saturated suction, \xc2\xb0"
+                                 "F");
         code = finish(s, "crossing", &file);
     }
     free(c);
@@ -331,15 +304,15 @@ static void put_chart_name(FILE *out, int i, const chart_line *l, const explain_
 static void put_chart(FILE *out, const explain_chart *c, bool si)
 {
     fprintf(out, "n_series = %d\nn_lines = %d\n", c->n_series, c->n_lines);
-    plot_put_value(out, "x_low", on_axis(Q_TEMPERATURE, c->T_low, si));
-    plot_put_value(out, "x_high", on_axis(Q_TEMPERATURE, c->T_high, si));
-    plot_put_value(out, "y_low", on_axis(Q_MOISTURE, c->W_low, si));
-    plot_put_value(out, "y_high", on_axis(Q_MOISTURE, c->W_high, si));
-    plot_put_text(out, "label_flow",
-                  si ? "Dry bulb, \xc2\xb0"
-                       "C"
-                     : "Dry bulb, \xc2\xb0"
-                       "F");
+    plot_script_value(out, "x_low", on_axis(Q_TEMPERATURE, c->T_low, si));
+    plot_script_value(out, "x_high", on_axis(Q_TEMPERATURE, c->T_high, si));
+    plot_script_value(out, "y_low", on_axis(Q_MOISTURE, c->W_low, si));
+    plot_script_value(out, "y_high", on_axis(Q_MOISTURE, c->W_high, si));
+    plot_script_text(out, "label_flow",
+                     si ? "Dry bulb, \xc2\xb0"
+                          "C"
+                        : "Dry bulb, \xc2\xb0"
+                          "F");
     fputs("chart_font = exists('format') && format eq 'pdf' ? ',8' : "
           "exists('format') && format eq 'svg' ? ',19' : ',14.5'\n",
           out);
@@ -348,7 +321,7 @@ static void put_chart(FILE *out, const explain_chart *c, bool si)
     for (int i = 0; i < c->n_series; i++) {
         char variable[24];
         snprintf(variable, sizeof variable, "name_%d", i + 1);
-        plot_put_text(out, variable, c->series[i].name);
+        plot_script_text(out, variable, c->series[i].name);
     }
 }
 
@@ -455,15 +428,15 @@ static exit_code draw_blower(setting *s)
     put_header(file.stream, "blower", "blower.csv and blower_points.csv", s->j->c->job.title,
                s->si);
     fprintf(file.stream, "n_taps = %d\nn_points = %d\n", blower->n_taps, n_points);
-    plot_put_value(file.stream, "limit", on_axis(Q_STATIC, blower->dp_max, s->si));
-    plot_put_text(file.stream, "label_flow", s->si ? "Airflow, L/s" : "Airflow, cfm");
+    plot_script_value(file.stream, "limit", on_axis(Q_STATIC, blower->dp_max, s->si));
+    plot_script_text(file.stream, "label_flow", s->si ? "Airflow, L/s" : "Airflow, cfm");
     return finish(s, "blower", &file);
 }
 
 exit_code explain_files(job *j, const char *directory, const char *format, bool si)
 {
     setting s = {j, directory, format, si, format != NULL};
-    if (!make_directory(directory)) return EXIT_SYSTEM;
+    if (!out_folder(directory)) return EXIT_SYSTEM;
     exit_code code = draw_crossing(&s);
     if (code == EXIT_DONE) code = draw_psychro(&s);
     return code == EXIT_DONE ? draw_blower(&s) : code;

@@ -8,30 +8,9 @@
 #include <unistd.h>
 
 #include "complain.h"
+#include "utf8.h"
 
 extern char **environ;
-
-/* Length of the UTF-8 character at c, 0 when the bytes are not one (RFC 3629). */
-static int utf8_length(const char *c)
-{
-    const unsigned char b = (unsigned char)c[0];
-    const int length = b < 0x80                ? 1
-                       : b >= 0xc2 && b < 0xe0 ? 2
-                       : b >= 0xe0 && b < 0xf0 ? 3
-                       : b >= 0xf0 && b < 0xf5 ? 4
-                                               : 0;
-    for (int i = 1; i < length; i++)
-        if (((unsigned char)c[i] & 0xc0) != 0x80) return 0;
-    return length;
-}
-
-/* C0 and DEL, and C1 (two bytes, c2 80 to c2 9f). */
-static bool is_control(const char *c, int length)
-{
-    const unsigned char b = (unsigned char)c[0];
-    return (length == 1 && (b < 32 || b == 127)) ||
-           (length == 2 && b == 0xc2 && (unsigned char)c[1] < 0xa0);
-}
 
 static int count_characters(const char *text)
 {
@@ -53,7 +32,7 @@ void gnuplot_quote(FILE *out, const char *text, int max_characters)
         const int length = utf8_length(text);
         if (length == 0)
             fputc('?', out);
-        else if (is_control(text, length))
+        else if (utf8_is_control(text, length))
             fputc(' ', out);
         else if (*text == '\'')
             fputs("''", out);
@@ -119,7 +98,7 @@ static gnuplot_result judge(const char *script, pid_t pid, const char *said)
     return GNUPLOT_FAILED;
 }
 
-gnuplot_result gnuplot_run(const char *script, const char *format)
+gnuplot_result gnuplot_try(const char *script, const char *format)
 {
     int wire[2];
     pid_t pid;
@@ -137,7 +116,14 @@ gnuplot_result gnuplot_run(const char *script, const char *format)
         complain("%s: gnuplot cannot be run: %s", script, strerror(error));
         return GNUPLOT_FAILED;
     }
-    complain("gnuplot is not installed: no picture from %s; install it and run: gnuplot %s", script,
-             script);
     return GNUPLOT_ABSENT;
+}
+
+gnuplot_result gnuplot_run(const char *script, const char *format)
+{
+    const gnuplot_result result = gnuplot_try(script, format);
+    if (result == GNUPLOT_ABSENT)
+        complain("gnuplot is not installed: no picture from %s; install it and run: gnuplot %s",
+                 script, script);
+    return result;
 }

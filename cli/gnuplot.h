@@ -23,4 +23,7 @@ typedef enum {
  * involved. What gnuplot says on standard error is reported. */
 gnuplot_result gnuplot_run(const char *script, const char *format);
 
+/* The same, but GNUPLOT_ABSENT is not reported: for a caller that tells in its own words. */
+gnuplot_result gnuplot_try(const char *script, const char *format);
+
 #endif

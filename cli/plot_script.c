@@ -9,6 +9,10 @@
 
 enum { TITLE_CHARACTERS = 44 }; /* what fits above a picture as wide as a phone */
 
+/* Parts of scripts, and pictures of other verbs. */
+static const char *const not_of_sweep[] = {"style",    "common",  "compare", "superheat",
+                                           "crossing", "psychro", "blower"};
+
 /* Columns the templates read: variable, the column's name without unit, its quantity. */
 static const struct {
     const char *variable, *name;
@@ -27,14 +31,14 @@ static const struct {
     {"col_pick", "pick", Q_PLAIN},
 };
 
-void plot_put_text(FILE *out, const char *variable, const char *text)
+void plot_script_text(FILE *out, const char *variable, const char *text)
 {
     fprintf(out, "%s = ", variable);
     gnuplot_quote(out, text, 0);
     fputc('\n', out);
 }
 
-void plot_put_value(FILE *out, const char *variable, double v)
+void plot_script_value(FILE *out, const char *variable, double v)
 {
     char text[NUMBER_TEXT_SIZE];
     if (!number_text(text, v, 9)) strcpy(text, "NaN");
@@ -52,38 +56,38 @@ static void put_band_columns(FILE *out, bool si)
             snprintf(variable, sizeof variable, "col_%s_%s", bands[b], quantiles[q]);
             snprintf(name, sizeof name, "net_%s_%s", bands[b], quantiles[q]);
             quantity_key(key, sizeof key, name, Q_HEAT, si);
-            plot_put_text(out, variable, key);
+            plot_script_text(out, variable, key);
         }
 }
 
 static void put_columns(FILE *out, bool si)
 {
     char name[96];
-    plot_put_text(out, "col_flow", si ? "m3_per_s_per_ton" : "cfm_per_ton");
+    plot_script_text(out, "col_flow", si ? "m3_per_s_per_ton" : "cfm_per_ton");
     for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++) {
         quantity_key(name, sizeof name, columns[i].name, columns[i].q, si);
-        plot_put_text(out, columns[i].variable, name);
+        plot_script_text(out, columns[i].variable, name);
     }
 }
 
 /* From the CSV's unit to the axis's: gnuplot functions and the axis labels. */
-static void put_units(FILE *out, bool si)
+void plot_script_units(FILE *out, bool si)
 {
     fputs(si ? "flow(v) = v * 1000.0\nheat(v) = v / 1000.0\ntemperature(v) = v - 273.15\n"
              : "flow(v) = v * 1.0\nheat(v) = v / 1000.0\ntemperature(v) = v * 1.0\n",
           out);
-    plot_put_text(out, "label_flow", si ? "Airflow, L/s per ton" : "Airflow, cfm per ton");
-    plot_put_text(out, "label_heat", si ? "Net capacity, kW" : "Net capacity, 1000 Btu/h");
-    plot_put_text(out, "label_temperature",
-                  si ? "Temperature, \xc2\xb0"
-                       "C"
-                     : "Temperature, \xc2\xb0"
-                       "F");
-    plot_put_text(out, "unit_temperature",
-                  si ? "\xc2\xb0"
-                       "C"
-                     : "\xc2\xb0"
-                       "F");
+    plot_script_text(out, "label_flow", si ? "Airflow, L/s per ton" : "Airflow, cfm per ton");
+    plot_script_text(out, "label_heat", si ? "Net capacity, kW" : "Net capacity, 1000 Btu/h");
+    plot_script_text(out, "label_temperature",
+                     si ? "Temperature, \xc2\xb0"
+                          "C"
+                        : "Temperature, \xc2\xb0"
+                          "F");
+    plot_script_text(out, "unit_temperature",
+                     si ? "\xc2\xb0"
+                          "C"
+                        : "\xc2\xb0"
+                          "F");
 }
 
 static double axis_heat(double Q, bool si)
@@ -91,69 +95,71 @@ static double axis_heat(double Q, bool si)
     return quantity_show(quantity_for_programs(Q_HEAT, si), Q) / 1000.0;
 }
 
-static void put_header(FILE *out, const char *name, const plot_facts *facts)
+void plot_script_begin(FILE *out, const char *name, const char *reads, const char *title)
 {
     fprintf(out,
-            "# Made by coiltrim; reads sweep.csv%s beside this file. Draw it again with\n"
+            "# Made by coiltrim; reads %s beside this file. Draw it again with\n"
             "#   gnuplot %s.gp\n#   gnuplot -e \"format='svg'\" %s.gp    (png, svg or pdf)\n",
-            facts->has_taps ? " and taps.csv" : "", name, name);
-    plot_put_text(out, "plot_name", name);
+            reads, name, name);
+    plot_script_text(out, "plot_name", name);
     fputs("job_title = ", out);
-    gnuplot_quote(out, facts->title, TITLE_CHARACTERS);
-    fprintf(out, "\nhas_taps = %d\nhas_load = %d\n", facts->has_taps, facts->has_load);
-    plot_put_value(out, "load_sensible",
-                   facts->has_load ? axis_heat(facts->Q_sensible, facts->si) : 0);
-    fprintf(out, "has_ceiling = %d\n", facts->has_ceiling);
-    plot_put_value(out, "ceiling", facts->has_ceiling ? 100 * facts->rh_ceiling : 0);
-    plot_put_value(out, "frost",
-                   quantity_show(quantity_for_people(Q_TEMPERATURE, facts->si), facts->T_frost));
-    plot_put_value(out, "load_sigma", facts->load_sigma);
-    put_columns(out, facts->si);
-    put_band_columns(out, facts->si);
-    put_units(out, facts->si);
+    gnuplot_quote(out, title, TITLE_CHARACTERS);
     fputc('\n', out);
 }
 
-static const embedded_plot *find_plot(const char *name)
+static void put_header(FILE *out, const char *name, const plot_facts *facts)
 {
-    for (const embedded_plot *plot = embedded_plots; plot->name; plot++)
-        if (strcmp(plot->name, name) == 0) return plot;
-    return NULL;
+    plot_script_begin(out, name, facts->has_taps ? "sweep.csv and taps.csv" : "sweep.csv",
+                      facts->title);
+    fprintf(out, "has_taps = %d\nhas_load = %d\n", facts->has_taps, facts->has_load);
+    plot_script_value(out, "load_sensible",
+                      facts->has_load ? axis_heat(facts->Q_sensible, facts->si) : 0);
+    fprintf(out, "has_ceiling = %d\n", facts->has_ceiling);
+    plot_script_value(out, "ceiling", facts->has_ceiling ? 100 * facts->rh_ceiling : 0);
+    plot_script_value(out, "frost",
+                      quantity_show(quantity_for_people(Q_TEMPERATURE, facts->si), facts->T_frost));
+    plot_script_value(out, "load_sigma", facts->load_sigma);
+    put_columns(out, facts->si);
+    put_band_columns(out, facts->si);
+    plot_script_units(out, facts->si);
+    fputc('\n', out);
 }
 
-bool plot_put_template(FILE *out, const char *name)
+static bool put_template(FILE *out, const char *name)
 {
-    const embedded_plot *common = find_plot("common"), *body = find_plot(name);
-    if (!common || !body) return false;
-    fwrite(common->text, 1, common->size, out);
-    fwrite(body->text, 1, body->size, out);
+    for (const embedded_plot *plot = embedded_plots; plot->name; plot++)
+        if (strcmp(plot->name, name) == 0)
+            return fwrite(plot->text, 1, plot->size, out) == plot->size;
+    return false;
+}
+
+bool plot_script_end(FILE *out, const char *name)
+{
+    fputc('\n', out);
+    return put_template(out, "style") && put_template(out, name);
+}
+
+static bool is_sweep_template(const char *name)
+{
+    for (size_t i = 0; i < sizeof not_of_sweep / sizeof not_of_sweep[0]; i++)
+        if (strcmp(name, not_of_sweep[i]) == 0) return false;
     return true;
 }
 
 bool plot_script_write(FILE *out, const char *name, const plot_facts *facts)
 {
-    const embedded_plot *common = find_plot("common"), *airflow = find_plot("airflow"),
-                        *body = find_plot(name);
-    if (!common || !airflow || !body) return false;
-    put_header(out, name, facts);
-    fwrite(common->text, 1, common->size, out);
-    fwrite(airflow->text, 1, airflow->size, out);
-    fwrite(body->text, 1, body->size, out);
-    return true;
-}
-
-/* Not pictures of a sweep: the common parts, and what other verbs draw. */
-static bool is_apart(const char *name)
-{
-    static const char *const apart[] = {"common", "airflow", "crossing", "psychro", "blower"};
-    for (size_t i = 0; i < sizeof apart / sizeof apart[0]; i++)
-        if (strcmp(name, apart[i]) == 0) return true;
+    for (int i = 0; plot_template_name(i); i++)
+        if (strcmp(plot_template_name(i), name) == 0) {
+            put_header(out, name, facts);
+            return put_template(out, "style") && put_template(out, "common") &&
+                   put_template(out, name);
+        }
     return false;
 }
 
 const char *plot_template_name(int i)
 {
     for (const embedded_plot *plot = embedded_plots; plot->name; plot++)
-        if (!is_apart(plot->name) && i-- == 0) return plot->name;
+        if (is_sweep_template(plot->name) && i-- == 0) return plot->name;
     return NULL;
 }

@@ -1,4 +1,4 @@
-/* Plot scripts: a header of variables written here, then a template from plots/, make one gnuplot
+/* Plot scripts: a header of variables written here, then templates from plots/, make one gnuplot
  * file that stands alone beside its CSV files and can be re-run by hand:
  *
  *   gnuplot capacity.gp                      PNG
@@ -28,14 +28,19 @@ typedef struct {
 /* Writes the script of template `name` ("capacity"). False: no such template. */
 bool plot_script_write(FILE *out, const char *name, const plot_facts *facts);
 
-/* For the scripts of other verbs: a variable of the header (text is quoted and escaped; a number
- * that is not finite becomes NaN), then the common part and the template. False: no such template.
- */
-void plot_put_text(FILE *out, const char *variable, const char *text);
-void plot_put_value(FILE *out, const char *variable, double v);
-bool plot_put_template(FILE *out, const char *name);
-
-/* Names of the templates of a sweep, in order; NULL past the end. */
+/* Names of the sweep's templates, in order; NULL past the end. */
 const char *plot_template_name(int i);
+
+/* A picture that is not the sweep's: plot_script_begin, what variables its template asks for, then
+ * plot_script_end with the template's name. `reads` names its CSV files. */
+void plot_script_begin(FILE *out, const char *name, const char *reads, const char *title);
+void plot_script_text(FILE *out, const char *variable, const char *text);
+void plot_script_value(FILE *out, const char *variable, double v); /* NaN allowed */
+
+/* The functions and labels that turn the CSV's units into the axes'. */
+void plot_script_units(FILE *out, bool si);
+
+/* False: no such template. */
+bool plot_script_end(FILE *out, const char *name);
 
 #endif

@@ -31,6 +31,10 @@ typedef enum {
     Q_ANGLE,           /* rad                               */
     Q_MOISTURE,        /* kg water per kg dry air           */
     Q_WATER_RATE,      /* kg/s of water                     */
+    Q_RUN,             /* 0..1 of an hour; people see min   */
+    Q_WATER_DAY,       /* kg of water per day               */
+    Q_BORE,            /* m, small: an orifice              */
+    Q_PRESSURE_DROP,   /* Pa, refrigerant side              */
     Q_ENTHALPY_AIR,    /* J per kg dry air, zero at 0 C     */
     Q_VOLUME,          /* m3 per kg dry air                 */
     Q_DENSITY,         /* kg/m3                             */

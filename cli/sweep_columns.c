@@ -200,6 +200,8 @@ static const column columns[] = {
      .meaning = "humidity the house settles at, at house.humidity_load of its sensible load"},
     {"run_share", Q_FRACTION, WITH_ROOM, AT(room.run),
      .meaning = "share of the hour the compressor runs there"},
+    {"water_settled", Q_WATER_DAY, WITH_ROOM, AT(room.water_per_day),
+     .meaning = "water taken out there in a day: once settled, just what comes in"},
     {"rh_settled_fan_on", Q_FRACTION, WITH_ROOM_FAN_ON, AT(room_fan_on.rh),
      .meaning = "the same were the blower left on all the time"},
     {"status", Q_PLAIN, ALWAYS, .text = status_token,

@@ -1,54 +1,22 @@
 #include "sweep_files.h"
 
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include "complain.h"
 #include "gnuplot.h"
+#include "out_folder.h"
 #include "plot_script.h"
 #include "write_file.h"
 
 static const char *const formats[] = {"png", "svg", "pdf"};
-
-/* DIR/name.ending; NULL with the message out when there is no memory. */
-static char *path_in(const char *dir, const char *name, const char *ending)
-{
-    char *path;
-    if (asprintf(&path, "%s/%s.%s", dir, name, ending) >= 0) return path;
-    complain("%s: out of memory", dir);
-    return NULL;
-}
-
-static bool make_dir(const char *dir)
-{
-    struct stat there;
-    if (mkdir(dir, 0777) == 0) return true;
-    const int error = errno;
-    if (error == EEXIST && stat(dir, &there) == 0 && S_ISDIR(there.st_mode)) return true;
-    complain("%s: no folder to write to: %s", dir,
-             error == EEXIST ? "there is a file of that name" : strerror(error));
-    return false;
-}
-
-static bool remove_file(const char *dir, const char *name, const char *ending)
-{
-    char *path = path_in(dir, name, ending);
-    if (!path) return false;
-    const bool gone = unlink(path) == 0 || errno == ENOENT;
-    if (!gone) complain("%s: an earlier run's file cannot be removed: %s", path, strerror(errno));
-    free(path);
-    return gone;
-}
 
 /* Pictures of an earlier run would show other numbers than the new files. */
 static bool remove_pictures(const char *dir)
 {
     for (int i = 0; plot_template_name(i); i++)
         for (size_t k = 0; k < sizeof formats / sizeof formats[0]; k++)
-            if (!remove_file(dir, plot_template_name(i), formats[k])) return false;
+            if (!out_remove(dir, plot_template_name(i), formats[k])) return false;
     return true;
 }
 
@@ -56,7 +24,7 @@ static bool write_csv(const sweep_files *files, const char *name, const sweep_vi
                       const ct_point *points, int n)
 {
     write_file file;
-    char *path = path_in(files->dir, name, "csv");
+    char *path = out_path(files->dir, name, "csv");
     if (!path) return false;
     const bool opened = write_file_open(&file, path);
     free(path);
@@ -71,7 +39,7 @@ static bool write_uncertain_csv(const sweep_files *files, const char *name,
                                 const ct_uncertain_point *points, int n)
 {
     write_file file;
-    char *path = path_in(files->dir, name, "csv");
+    char *path = out_path(files->dir, name, "csv");
     if (!path) return false;
     const bool opened = write_file_open(&file, path);
     free(path);
@@ -88,9 +56,9 @@ static bool write_uncertain(const sweep_files *files)
 {
     const ct_uncertain *u = files->uncertain ? files->uncertain->u : NULL;
     return (u ? write_uncertain_csv(files, "sweep_uncertain", u->point, u->n)
-              : remove_file(files->dir, "sweep_uncertain", "csv")) &&
+              : out_remove(files->dir, "sweep_uncertain", "csv")) &&
            (u && u->n_taps > 0 ? write_uncertain_csv(files, "taps_uncertain", u->tap, u->n_taps)
-                               : remove_file(files->dir, "taps_uncertain", "csv"));
+                               : out_remove(files->dir, "taps_uncertain", "csv"));
 }
 
 static plot_facts facts_of(const sweep_files *files, const sweep_view *view)
@@ -112,7 +80,7 @@ static bool write_script(const sweep_files *files, const char *name, const plot_
                          char **path)
 {
     write_file file;
-    *path = path_in(files->dir, name, "gp");
+    *path = out_path(files->dir, name, "gp");
     if (!*path) return false;
     if (write_file_open(&file, *path)) {
         plot_script_write(file.stream, name, facts);
@@ -141,7 +109,7 @@ static exit_code draw_one(const sweep_files *files, const char *name, const plot
     free(path);
     if (result == GNUPLOT_ABSENT) *render = false; /* told once is enough */
     if (result != GNUPLOT_FAILED) return EXIT_DONE;
-    remove_file(files->dir, name, files->format);
+    out_remove(files->dir, name, files->format);
     return EXIT_SYSTEM;
 }
 
@@ -153,7 +121,7 @@ static exit_code draw(const sweep_files *files, const sweep_view *view)
     const char *name;
     for (int i = 0; (name = plot_template_name(i)); i++) {
         if (!files->uncertain && strcmp(name, "capacity_band") == 0) {
-            if (!remove_file(files->dir, name, "gp")) code = EXIT_SYSTEM;
+            if (!out_remove(files->dir, name, "gp")) code = EXIT_SYSTEM;
             continue;
         }
         if (has_curve(view->sweep, name)) {
@@ -161,7 +129,7 @@ static exit_code draw(const sweep_files *files, const sweep_view *view)
             continue;
         }
         complain("%s: no %s plot: fewer than two airflows have a value", files->dir, name);
-        if (!remove_file(files->dir, name, "gp")) code = EXIT_SYSTEM;
+        if (!out_remove(files->dir, name, "gp")) code = EXIT_SYSTEM;
     }
     return code;
 }
@@ -169,9 +137,9 @@ static exit_code draw(const sweep_files *files, const sweep_view *view)
 exit_code sweep_files_write(const sweep_files *files, const sweep_view *view)
 {
     const ct_sweep *s = view->sweep;
-    if (!make_dir(files->dir) || !remove_pictures(files->dir)) return EXIT_SYSTEM;
+    if (!out_folder(files->dir) || !remove_pictures(files->dir)) return EXIT_SYSTEM;
     if (!write_csv(files, "sweep", view, s->point, s->n)) return EXIT_SYSTEM;
     const bool taps_done = s->n_taps > 0 ? write_csv(files, "taps", view, s->tap, s->n_taps)
-                                         : remove_file(files->dir, "taps", "csv");
+                                         : out_remove(files->dir, "taps", "csv");
     return taps_done && write_uncertain(files) ? draw(files, view) : EXIT_SYSTEM;
 }

@@ -4,9 +4,10 @@
 #include <string.h>
 
 #include "limit_words.h"
+#include "paragraph.h"
 #include "units.h"
 
-enum { WIDTH = 79, ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 14 };
+enum { ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 14 };
 
 /* The customary rating airflow; common practice, no source. */
 #define CUSTOMARY_PER_TON (400.0 * CT_M3S_PER_CFM)
@@ -16,58 +17,6 @@ enum { WIDTH = 79, ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 14 };
 #define ETA_LOW 0.45
 #define ETA_HIGH 0.75
 #define MAP_APART 0.10
-
-/* ---- Wrapped sentences --------------------------------------------------------------------------
- */
-
-/* Collects a paragraph in memory and prints it wrapped, so that sentences can be put together from
- * pieces without counting. */
-typedef struct {
-    char text[2000];
-    FILE *stream;
-} paragraph;
-
-static FILE *paragraph_open(paragraph *p)
-{
-    memset(p->text, 0, sizeof p->text);
-    p->stream = fmemopen(p->text, sizeof p->text - 1, "w");
-    return p->stream;
-}
-
-static int characters(const char *text, size_t bytes)
-{
-    int n = 0;
-    for (size_t i = 0; i < bytes; i++)
-        n += ((unsigned char)text[i] & 0xc0) != 0x80;
-    return n;
-}
-
-static void wrap(FILE *out, const char *text, const char *first, int indent)
-{
-    int column = fprintf(out, "%s", first);
-    bool fresh = true;
-    while (*text) {
-        const size_t bytes = strcspn(text, " ");
-        const int length = characters(text, bytes);
-        if (!fresh && column + 1 + length > WIDTH) {
-            fprintf(out, "\n%*s", indent, "");
-            column = indent;
-            fresh = true;
-        }
-        column += length + (fresh ? 0 : 1);
-        fprintf(out, "%s%.*s", fresh ? "" : " ", (int)bytes, text);
-        fresh = false;
-        text += bytes;
-        text += strspn(text, " ");
-    }
-    fputc('\n', out);
-}
-
-static void paragraph_print(paragraph *p, FILE *out, const char *first, int indent)
-{
-    fclose(p->stream);
-    wrap(out, p->text, first, indent);
-}
 
 /* ---- Table --------------------------------------------------------------------------------------
  */

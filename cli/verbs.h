@@ -8,6 +8,9 @@
 
 extern const verb verb_air;
 extern const verb verb_explain;
+extern const verb verb_page;
+extern const verb verb_compare;
+extern const verb verb_metering;
 extern const verb verb_refrigerant;
 extern const verb verb_fit;
 extern const verb verb_sweep;

@@ -86,6 +86,7 @@ typedef struct {
     double map_m[10];     /* AHRI 540, lbm/h in F                                           */
     double map_W[10];     /* AHRI 540, W in F                                               */
     double map_superheat; /* K                                                              */
+    ct_maybe SEER_label;  /* W/W, when the nameplate gave it instead of an EER                   */
     double CD;            /* cyclic degradation coefficient of the seasonal formula, 0..0.5      */
 } ct_outdoor_unit;
 

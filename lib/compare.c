@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "humidity.h"
 #include "seasonal.h"
 #include "units.h"
 
@@ -37,29 +38,62 @@ ct_status ct_compare_efficiency(ct_solver *solver, const ct_system *system, doub
     return status;
 }
 
+ct_status ct_compare_matched_job(const ct_case *c, const ct_outdoor *outdoor,
+                                 const ct_coil *matched, ct_indoor_unit *unit, ct_sweep_job *job,
+                                 ct_fault *fault)
+{
+    const ct_outdoor_unit *u = &c->outdoor;
+    ct_status status = ct_sweep_site(c, job, fault);
+
+    if (status != CT_OK) return status;
+    *unit = (ct_indoor_unit){.name = "matched pair as rated",
+                             .coil = {.size = 1.0},
+                             .meter = {.kind = CT_METER_VALVE, .superheat = u->superheat_rated},
+                             .P_blower_default = u->P_blower_rated};
+    job->unit = unit;
+    job->has_duct = false;
+    ct_system_matched(c, outdoor, matched, &job->system);
+    return CT_OK;
+}
+
+/* What a point that balances does in the house. */
+static void fill_hour(ct_solver *solver, const ct_sweep_job *job, ct_showing *s)
+{
+    ct_humidity_job humidity = {job->c, &job->system, job->indoor, s->point.m_da,
+                                s->point.P_blower};
+
+    s->has_hour =
+        s->point.status == CT_OK &&
+        ct_humidity_hour(solver, &humidity, job->c->house.humidity_load, &s->hour, NULL) == CT_OK;
+}
+
+static void at_rated_air(ct_solver *solver, const ct_sweep_job *job, ct_showing *s)
+{
+    const ct_outdoor_unit *u = &job->c->outdoor;
+
+    ct_sweep_point(solver, job, u->V_rated_std * CT_STD_DENSITY, u->P_blower_rated, NULL,
+                   &s->point);
+    ct_sweep_humidity(solver, job, &s->point);
+    fill_hour(solver, job, s);
+}
+
 ct_status ct_compare_matched(ct_solver *solver, const ct_case *c, const ct_outdoor *outdoor,
                              const ct_coil *matched, ct_matched_pair *out, ct_fault *fault)
 {
     const ct_outdoor_unit *u = &c->outdoor;
-    double m_da = u->V_rated_std * CT_STD_DENSITY;
-    ct_indoor_unit unit = {.name = "matched pair as rated",
-                           .coil = {.size = 1.0},
-                           .meter = {.kind = CT_METER_VALVE, .superheat = u->superheat_rated},
-                           .P_blower_default = u->P_blower_rated};
+    ct_matched_pair pair;
+    ct_indoor_unit unit;
     ct_sweep_job job;
-    ct_status status = ct_sweep_prepare(c, outdoor, matched, 0, &job, fault);
+    ct_status status = ct_compare_matched_job(c, outdoor, matched, &unit, &job, fault);
 
+    if (status == CT_OK)
+        status = ct_compare_efficiency(solver, &job.system, u->V_rated_std * CT_STD_DENSITY,
+                                       u->P_blower_rated, u->CD, &pair.efficiency, fault);
     if (status != CT_OK) return status;
-    job.unit = &unit;
-    job.has_duct = false;
-    ct_system_matched(c, outdoor, matched, &job.system);
-    status = ct_compare_efficiency(solver, &job.system, m_da, u->P_blower_rated, u->CD,
-                                   &out->efficiency, fault);
-    if (status != CT_OK) return status;
-    ct_sweep_point(solver, &job, m_da, u->P_blower_rated, NULL, &out->point);
-    if (out->point.status != CT_OK)
-        return ct_fail(fault, out->point.status, NAN, NAN, NAN, "%s", out->point.why);
-    ct_sweep_humidity(solver, &job, &out->point);
+    at_rated_air(solver, &job, &pair.at);
+    if (pair.at.point.status != CT_OK)
+        return ct_fail(fault, pair.at.point.status, NAN, NAN, NAN, "%s", pair.at.point.why);
+    *out = pair;
     return CT_OK;
 }
 
@@ -99,7 +133,9 @@ ct_status ct_compare_unit(ct_solver *solver, const ct_case *c, const ct_outdoor 
     if (!point)
         return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN, "%.40s balances at no airflow: %.100s",
                        c->indoor[unit].name, sweep->n ? sweep->point[0].why : "");
-    row.point = *point;
+    row.at.point = *point;
+    fill_hour(solver, &job, &row.at);
+    at_rated_air(solver, &job, &row.at_rated);
     row.cost = installed_cost(&c->indoor[unit]);
     row.has_efficiency = ct_compare_efficiency(solver, &job.system, point->m_da, point->P_blower,
                                                c->outdoor.CD, &row.efficiency, NULL) == CT_OK;

@@ -28,11 +28,24 @@ typedef struct {
 CT_API ct_status ct_compare_efficiency(ct_solver *, const ct_system *, double m_da, double P_blower,
                                        double CD, ct_efficiency *, ct_fault *);
 
-/* The matched pair on this house: rated airflow and blower watts, the case's air and outdoors. */
+/* One airflow, and an hour at the stated share of the design load with the room held at the case's
+ * own humidity: the run and the water that tell one coil from another (humidity.h). */
 typedef struct {
     ct_point point;
+    bool has_hour;
+    ct_room_out hour;
+} ct_showing;
+
+/* The matched pair on this house: rated airflow and blower watts, the case's air and outdoors. */
+typedef struct {
+    ct_showing at;
     ct_efficiency efficiency;
 } ct_matched_pair;
+
+/* The matched pair as a job for ct_sweep_run and ct_sweep_point: no duct, rated blower watts.
+ * `unit` is filled too and must outlive the job. Fails as ct_sweep_prepare. */
+CT_API ct_status ct_compare_matched_job(const ct_case *, const ct_outdoor *, const ct_coil *matched,
+                                        ct_indoor_unit *unit, ct_sweep_job *, ct_fault *);
 
 CT_API ct_status ct_compare_matched(ct_solver *, const ct_case *, const ct_outdoor *,
                                     const ct_coil *matched, ct_matched_pair *, ct_fault *);
@@ -40,7 +53,9 @@ CT_API ct_status ct_compare_matched(ct_solver *, const ct_case *, const ct_outdo
 typedef struct {
     int unit; /* index in the case                                             */
     ct_pick pick;
-    ct_point point; /* at the pick; when none passes, the point that carries most      */
+    ct_showing at;       /* at the pick; when none passes, at the speed that carries most     */
+    ct_showing at_rated; /* this coil at the matched pair's airflow and blower watts; has no
+                           balance when point.status says so                                */
     bool has_efficiency;
     ct_efficiency efficiency;
     double cost; /* price, labour and duct work as entered; NaN when no price       */

@@ -80,27 +80,41 @@ static ct_status outdoor_air(const ct_humidity_job *job, ct_room_house *house, c
     return CT_OK;
 }
 
+/* The house of that hour and the plant it has. `runs_on`: the blower may run without the
+ * compressor.
+ */
+static ct_status prepare(ct_solver *solver, const ct_humidity_job *job, double load_share,
+                         bool runs_on, ct_room_house *house, ct_room_plant *plant, ct_fault *fault)
+{
+    const ct_house *h = &job->c->house;
+    double T_out = ct_humidity_outdoor(job->c, load_share);
+    ct_status status;
+
+    *house =
+        (ct_room_house){.T = job->indoor.T,
+                        .p = job->indoor.p,
+                        .Q_sensible = load_share * h->Q_sensible,
+                        .Q_latent = h->Q_latent,
+                        .fan_on = h->fan_on,
+                        .fan_delay = !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
+                        .coil = CT_ROOM_COIL_USUAL};
+    status = outdoor_air(job, house, fault);
+    if (status == CT_OK) status = try_plant(solver, job, T_out, plant, fault);
+    if (status == CT_OK && (runs_on || house->fan_on || house->fan_delay > 0.0))
+        rate_water(solver, job, T_out, plant);
+    return status;
+}
+
 ct_status ct_humidity_settle(ct_solver *solver, const ct_humidity_job *job, double load_share,
                              ct_room_out *out, ct_room_out *always_on, ct_status *always_on_status,
                              ct_fault *fault)
 {
-    const ct_house *h = &job->c->house;
-    double T_out = ct_humidity_outdoor(job->c, load_share);
-    ct_room_house house = {.T = job->indoor.T,
-                           .p = job->indoor.p,
-                           .Q_sensible = load_share * h->Q_sensible,
-                           .Q_latent = h->Q_latent,
-                           .fan_on = h->fan_on,
-                           .fan_delay =
-                               !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
-                           .coil = CT_ROOM_COIL_USUAL};
+    ct_room_house house;
     ct_room_plant plant;
-    ct_status status = outdoor_air(job, &house, fault);
+    ct_status status = prepare(solver, job, load_share, always_on != NULL, &house, &plant, fault);
 
-    if (status == CT_OK) status = try_plant(solver, job, T_out, &plant, fault);
     if (always_on) *always_on_status = status;
     if (status != CT_OK) return status;
-    if (house.fan_on || house.fan_delay > 0.0 || always_on) rate_water(solver, job, T_out, &plant);
     status = ct_room_settle(&house, &plant, out, fault);
     if (always_on) {
         house.fan_on = true;
@@ -108,4 +122,14 @@ ct_status ct_humidity_settle(ct_solver *solver, const ct_humidity_job *job, doub
         *always_on_status = ct_room_settle(&house, &plant, always_on, NULL);
     }
     return status;
+}
+
+ct_status ct_humidity_hour(ct_solver *solver, const ct_humidity_job *job, double load_share,
+                           ct_room_out *out, ct_fault *fault)
+{
+    ct_room_house house;
+    ct_room_plant plant;
+    ct_status status = prepare(solver, job, load_share, false, &house, &plant, fault);
+
+    return status == CT_OK ? ct_room_at(&house, &plant, job->indoor.W, out, fault) : status;
 }

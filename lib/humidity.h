@@ -22,7 +22,7 @@ extern "C" {
 typedef struct {
     const ct_case *c;
     const ct_system *system;
-    ct_air indoor;   /* room air as the thermostat holds it; its humidity is not used */
+    ct_air indoor;   /* room air as the thermostat holds it; settling does not use its humidity */
     double m_da;     /* kg/s through the coil                                         */
     double P_blower; /* W                                                             */
 } ct_humidity_job;
@@ -42,6 +42,12 @@ CT_API double ct_humidity_outdoor(const ct_case *, double load_share);
 CT_API ct_status ct_humidity_settle(ct_solver *, const ct_humidity_job *, double load_share,
                                     ct_room_out *, ct_room_out *always_on,
                                     ct_status *always_on_status, ct_fault *);
+
+/* The same hour with the room held at the job's own indoor humidity, whatever it settles at: how
+ * long the plant runs and how much water it takes out. That is what tells two coils apart: once
+ * settled, each takes out just what comes in. Fails as ct_humidity_settle. */
+CT_API ct_status ct_humidity_hour(ct_solver *, const ct_humidity_job *, double load_share,
+                                  ct_room_out *, ct_fault *);
 
 #ifdef __cplusplus
 }

@@ -67,19 +67,25 @@ static void add_coil_drop(const ct_indoor_unit *u, ct_duct *duct)
     duct->dp_coil_in = u->coil.dp_wet.v * pow(duct->V / u->coil.V_dp.v, duct->coil_exponent);
 }
 
+ct_status ct_sweep_site(const ct_case *c, ct_sweep_job *job, ct_fault *fault)
+{
+    ct_sweep_job j = {.c = c, .T_out = c->site.T_outdoor, .has_duct = c->has_duct, .duct = c->duct};
+    double p;
+    ct_status status = ct_air_pressure(c->site.altitude, &p, fault);
+
+    if (status == CT_OK) status = ct_sweep_air(&c->site.indoor, p, &j.indoor, fault);
+    if (status == CT_OK) *job = j;
+    return status;
+}
+
 ct_status ct_sweep_prepare(const ct_case *c, const ct_outdoor *outdoor, const ct_coil *matched,
                            int unit, ct_sweep_job *job, ct_fault *fault)
 {
-    ct_sweep_job j = {.c = c,
-                      .unit = &c->indoor[unit],
-                      .T_out = c->site.T_outdoor,
-                      .has_duct = c->has_duct,
-                      .duct = c->duct};
-    double p;
-    ct_status status = ct_system_join(c, outdoor, matched, unit, &j.system, fault);
+    ct_sweep_job j;
+    ct_status status = ct_sweep_site(c, &j, fault);
 
-    if (status == CT_OK) status = ct_air_pressure(c->site.altitude, &p, fault);
-    if (status == CT_OK) status = ct_sweep_air(&c->site.indoor, p, &j.indoor, fault);
+    if (status == CT_OK) status = ct_system_join(c, outdoor, matched, unit, &j.system, fault);
+    j.unit = &c->indoor[unit];
     if (status == CT_OK && j.has_duct) add_coil_drop(j.unit, &j.duct);
     if (status == CT_OK) *job = j;
     return status;

@@ -104,6 +104,8 @@ typedef struct {
 
 /* The state of air as it was read, at p Pa. CT_INPUT when its moisture is not given. */
 CT_API ct_status ct_sweep_air(const ct_air_reading *, double p, ct_air *, ct_fault *);
+/* Only what does not depend on the indoor unit: the air, the outdoors, the ducts without a coil. */
+CT_API ct_status ct_sweep_site(const ct_case *, ct_sweep_job *, ct_fault *);
 
 CT_API ct_status ct_sweep_prepare(const ct_case *, const ct_outdoor *, const ct_coil *matched,
                                   int unit, ct_sweep_job *, ct_fault *);

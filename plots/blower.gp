@@ -2,6 +2,7 @@
 # Blower against ducts: each tap moves less air the more static it meets; the ducts ask for more
 # static the more air they carry. A tap runs where its curve meets the ducts'.
 set label 100 'Blower taps against the ducts' at screen 0.03,0.975 left font heading_font
+set xlabel label_flow
 set ylabel label_static
 blower_csv = here.'blower.csv'
 points_csv = here.'blower_points.csv'

@@ -1,0 +1,25 @@
+/* Comparison files: what `coiltrim compare -o DIR` leaves in DIR.
+ *
+ * compare.csv with a row for each unit, the matched pair first; compare_curves.csv with every
+ * airflow of every unit, one below the other; plots/compare.gp drawn from the curves. */
+#ifndef COMPARE_FILES_H
+#define COMPARE_FILES_H
+
+#include <jansson.h>
+
+#include "compare_facts.h"
+#include "exit_codes.h"
+
+typedef struct {
+    const char *dir;
+    const char *format; /* "png", "svg" or "pdf" */
+    bool si, render;
+} compare_files;
+
+/* On failure the message is out. A missing gnuplot is told, but no failure. */
+exit_code compare_files_write(const compare_files *files, const comparison *k);
+
+/* The comparison as JSON; NULL: out of memory. */
+json_t *compare_json(const comparison *k, bool si);
+
+#endif

@@ -1,0 +1,296 @@
+#include "metering_files.h"
+
+#include <math.h>
+#include <stddef.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "check_words.h"
+#include "complain.h"
+#include "csv.h"
+#include "gnuplot.h"
+#include "limit_words.h"
+#include "out_folder.h"
+#include "plot_script.h"
+#include "write_file.h"
+
+enum { DIGITS = 9, KEY_SIZE = 64 };
+
+/* ---- Columns ------------------------------------------------------------------------------------
+ */
+
+/* What is told of each balance of a series. */
+static const struct {
+    const char *name;
+    quantity q;
+    size_t offset;
+} columns[] = {
+    {"superheat", Q_DELTA_T, offsetof(ct_balance, superheat)},
+    {"quality_out", Q_FRACTION, offsetof(ct_balance, quality_out)},
+    {"net_total", Q_HEAT, offsetof(ct_balance, Q_net)},
+    {"net_sensible", Q_HEAT, offsetof(ct_balance, Q_sens_net)},
+    {"net_latent", Q_HEAT, offsetof(ct_balance, Q_lat)},
+    {"sat_suction", Q_TEMPERATURE, offsetof(ct_balance, Te)},
+    {"sat_discharge", Q_TEMPERATURE, offsetof(ct_balance, Tc)},
+    {"eer", Q_EER, offsetof(ct_balance, EER)},
+};
+enum { COLUMNS = sizeof columns / sizeof columns[0] };
+
+static const char *const kind_name[KINDS] = {[VALVE] = "valve", [PISTON] = "piston"};
+
+static double column_value(int i, const ct_study_point *p)
+{
+    double v = NAN;
+    if (p->status == CT_OK) memcpy(&v, (const char *)&p->balance + columns[i].offset, sizeof v);
+    return v;
+}
+
+static void put_quantity(csv_writer *csv, quantity q, double v, bool si)
+{
+    if (isfinite(v))
+        csv_number(csv, quantity_show(quantity_for_programs(q, si), v), DIGITS);
+    else
+        csv_absent(csv);
+}
+
+static void put_key(csv_writer *csv, const char *name, quantity q, bool si)
+{
+    char key[KEY_SIZE];
+    quantity_key(key, sizeof key, name, q, si);
+    csv_text(csv, key);
+}
+
+static void put_point(csv_writer *csv, const ct_study_point *p, bool si)
+{
+    for (int i = 0; i < COLUMNS; i++)
+        put_quantity(csv, columns[i].q, column_value(i, p), si);
+}
+
+static void put_column_keys(csv_writer *csv, const char *before, bool si)
+{
+    char name[KEY_SIZE];
+    for (int i = 0; i < COLUMNS; i++) {
+        snprintf(name, sizeof name, "%s%s", before, columns[i].name);
+        put_key(csv, name, columns[i].q, si);
+    }
+}
+
+static bool write_outdoors(FILE *out, const metering_study *s, bool si)
+{
+    csv_writer csv;
+    csv_begin(&csv, out);
+    put_key(&csv, "outdoor_dry_bulb", Q_TEMPERATURE, si);
+    put_column_keys(&csv, "valve_", si);
+    put_column_keys(&csv, "piston_", si);
+    csv_end_row(&csv);
+    for (int i = 0; i < OUTDOORS; i++) {
+        put_quantity(&csv, Q_TEMPERATURE, s->outdoors[s->kind][i].x, si);
+        for (int kind = 0; kind < KINDS; kind++) {
+            const ct_study_point absent = {.status = CT_NO_ROOT};
+            put_point(&csv, metering_has_kind(s, kind) ? &s->outdoors[kind][i] : &absent, si);
+        }
+        csv_end_row(&csv);
+    }
+    return csv_good(&csv);
+}
+
+static bool write_charge(FILE *out, const metering_study *s, bool si)
+{
+    csv_writer csv;
+    csv_begin(&csv, out);
+    put_key(&csv, "subcooling", Q_DELTA_T, si);
+    put_column_keys(&csv, "", si);
+    csv_end_row(&csv);
+    for (int i = 0; i < CHARGES; i++) {
+        put_quantity(&csv, Q_DELTA_T, s->charge[i].x, si);
+        put_point(&csv, &s->charge[i], si);
+        csv_end_row(&csv);
+    }
+    return csv_good(&csv);
+}
+
+static bool write_csv(const metering_files *files, const metering_study *s, const char *name,
+                      bool (*write)(FILE *, const metering_study *, bool))
+{
+    write_file file;
+    char *path = out_path(files->dir, name, "csv");
+    const bool opened = path && write_file_open(&file, path);
+    free(path);
+    if (!opened) return false;
+    if (write(file.stream, s, files->si)) return write_file_close(&file);
+    complain("%s/%s.csv: cannot be written", files->dir, name);
+    write_file_drop(&file);
+    return false;
+}
+
+/* ---- Picture ------------------------------------------------------------------------------------
+ */
+
+static void put_column(FILE *out, const char *variable, const char *name, quantity q, bool si)
+{
+    char key[KEY_SIZE];
+    quantity_key(key, sizeof key, name, q, si);
+    plot_script_text(out, variable, key);
+}
+
+static void write_script(FILE *out, const metering_study *s, bool si)
+{
+    plot_script_begin(out, "superheat", "metering.csv", s->j->c->job.title);
+    plot_script_units(out, si);
+    put_column(out, "col_outdoor", "outdoor_dry_bulb", Q_TEMPERATURE, si);
+    put_column(out, "col_valve", "valve_superheat", Q_DELTA_T, si);
+    put_column(out, "col_piston", "piston_superheat", Q_DELTA_T, si);
+    plot_script_text(out, "col_valve_quality", "valve_quality_out");
+    plot_script_text(out, "col_piston_quality", "piston_quality_out");
+    plot_script_text(out, "unit_superheat",
+                     si ? "K"
+                        : "\xc2\xb0"
+                          "F");
+    plot_script_value(out, "design_day",
+                      quantity_show(quantity_for_people(Q_TEMPERATURE, si), s->at.T_out));
+    plot_script_end(out, "superheat");
+}
+
+static exit_code draw(const metering_files *files, const metering_study *s)
+{
+    write_file file;
+    char *path = out_path(files->dir, "superheat", "gp");
+    exit_code code = EXIT_SYSTEM;
+    if (path && write_file_open(&file, path)) {
+        write_script(file.stream, s, files->si);
+        if (write_file_close(&file)) code = EXIT_DONE;
+    }
+    if (code == EXIT_DONE && files->render && gnuplot_run(path, files->format) == GNUPLOT_FAILED) {
+        out_remove(files->dir, "superheat", files->format);
+        code = EXIT_SYSTEM;
+    }
+    free(path);
+    return code;
+}
+
+/* A picture needs both lines; else an earlier one must not stay. */
+static bool has_both_lines(const metering_study *s)
+{
+    for (int kind = 0; kind < KINDS; kind++) {
+        int n = 0;
+        for (int i = 0; metering_has_kind(s, kind) && i < OUTDOORS; i++)
+            n += s->outdoors[kind][i].status == CT_OK;
+        if (n < 2) return false;
+    }
+    return true;
+}
+
+exit_code metering_files_write(const metering_files *files, const metering_study *s)
+{
+    static const char *const formats[] = {"png", "svg", "pdf"};
+    if (!out_folder(files->dir)) return EXIT_SYSTEM;
+    for (size_t i = 0; i < sizeof formats / sizeof formats[0]; i++)
+        if (!out_remove(files->dir, "superheat", formats[i])) return EXIT_SYSTEM;
+    if (!write_csv(files, s, "metering", write_outdoors) ||
+        !write_csv(files, s, "subcooling", write_charge))
+        return EXIT_SYSTEM;
+    if (has_both_lines(s)) return draw(files, s);
+    complain("%s: no superheat plot: fewer than two outdoor temperatures balance with each device",
+             files->dir);
+    return out_remove(files->dir, "superheat", "gp") ? EXIT_DONE : EXIT_SYSTEM;
+}
+
+/* ---- JSON ---------------------------------------------------------------------------------------
+ */
+
+static bool put(json_t *object, const char *name, quantity q, double v, bool si)
+{
+    return !isfinite(v) || put_number(object, name, q, v, si);
+}
+
+static bool put_text(json_t *object, const char *name, const char *text)
+{
+    return !text[0] || json_object_set_new(object, name, json_string(text)) == 0;
+}
+
+static json_t *open_object(json_t *parent, const char *name)
+{
+    json_t *object = json_object();
+    return object && json_object_set_new(parent, name, object) == 0 ? object : NULL;
+}
+
+static bool put_series(json_t *root, const char *name, const char *x, quantity q,
+                       const ct_study_point *points, int n, bool si)
+{
+    json_t *list = json_array();
+    if (!list || json_object_set_new(root, name, list) != 0) return false;
+    for (int k = 0; k < n; k++) {
+        json_t *one = json_object();
+        if (!one || json_array_append_new(list, one) != 0 || !put(one, x, q, points[k].x, si) ||
+            !put_text(one, "why", points[k].why))
+            return false;
+        for (int i = 0; i < COLUMNS; i++)
+            if (!put(one, columns[i].name, columns[i].q, column_value(i, &points[k]), si))
+                return false;
+    }
+    return true;
+}
+
+static bool put_device(json_t *root, const metering_study *s, bool si)
+{
+    const ct_balance *b = &s->row.at.point.balance;
+    json_t *o = open_object(root, "device");
+    if (!o || !put_text(o, "kind", kind_name[s->kind]) ||
+        !put_text(o, "state", meter_token(s->row.at.point.meter)) ||
+        !put(o, "superheat", Q_DELTA_T, b->superheat, si) ||
+        !put(o, "quality_out", Q_FRACTION, b->quality_out, si) ||
+        !put(o, "flow", Q_WATER_RATE, b->m_r, si) ||
+        !put(o, "target_superheat", Q_DELTA_T, s->has_target ? s->target : (double)NAN, si))
+        return false;
+    if (s->kind == CT_METER_ORIFICE)
+        return put(o, "bore", Q_BORE, s->sweep.system.meter.orifice.bore, si);
+    return !s->valve.has || (put(o, "valve_share", Q_FRACTION, s->valve.out.share, si) &&
+                             put(o, "pressure_drop", Q_PRESSURE_DROP, s->valve.dp, si) &&
+                             put(o, "opening", Q_FRACTION, s->valve.out.opening, si));
+}
+
+static bool put_nearest(json_t *o, const char *name, const bore_showing *b, bool si)
+{
+    if (!b->has) return true;
+    json_t *n = open_object(o, name);
+    return n && put(n, "bore", Q_BORE, b->bore, si) && put_text(n, "why", b->why) &&
+           (b->status != CT_OK || (put(n, "superheat", Q_DELTA_T, b->balance.superheat, si) &&
+                                   put(n, "quality_out", Q_FRACTION, b->balance.quality_out, si)));
+}
+
+static bool put_bore(json_t *root, const metering_study *s, bool si)
+{
+    json_t *o = open_object(root, "piston_size");
+    if (!o || !put(o, "superheat", Q_DELTA_T, s->wanted, si) ||
+        !put(o, "length", Q_BORE, s->length, si))
+        return false;
+    if (!s->has_bore) return put_text(o, "why", s->why_no_bore);
+    return put(o, "bore", Q_BORE, s->bore.bore, si) && put_nearest(o, "below", &s->below, si) &&
+           put_nearest(o, "above", &s->above, si);
+}
+
+static bool put_findings(json_t *root, const metering_study *s)
+{
+    json_t *list = json_array();
+    if (!list || json_object_set_new(root, "findings", list) != 0) return false;
+    for (int bit = 0; bit < CHECKS; bit++)
+        if (s->checks.found & 1u << bit &&
+            json_array_append_new(list, json_string(check_token(bit))) != 0)
+            return false;
+    return true;
+}
+
+json_t *metering_json(const metering_study *s, bool si)
+{
+    json_t *root = json_object();
+    bool good = root && put_text(root, "unit", s->j->c->indoor[s->unit].name) &&
+                put_device(root, s, si) && put_bore(root, s, si) && put_findings(root, s) &&
+                put_series(root, "charge", "subcooling", Q_DELTA_T, s->charge, CHARGES, si);
+    for (int kind = 0; good && kind < KINDS; kind++)
+        if (metering_has_kind(s, kind))
+            good = put_series(root, kind_name[kind], "outdoor_dry_bulb", Q_TEMPERATURE,
+                              s->outdoors[kind], OUTDOORS, si);
+    if (good) return root;
+    json_decref(root);
+    return NULL;
+}

@@ -1,0 +1,161 @@
+#include <stdlib.h>
+
+#include "compare_files.h"
+#include "compare_text.h"
+#include "complain.h"
+#include "verbs.h"
+
+enum { OUTPUT, FORMAT, NO_RENDER, JSON, SI, N_OPTIONS };
+
+static const option_row options[N_OPTIONS] = {
+    [OUTPUT] = {.name = "output",
+                .letter = 'o',
+                .kind = OPTION_TEXT,
+                .shows = "DIR",
+                .help = "write compare.csv, compare_curves.csv, the plot script and its picture to "
+                        "this folder; it is made when missing"},
+    [FORMAT] = {.name = "format",
+                .kind = OPTION_CHOICE,
+                .shows = "png|svg|pdf",
+                .fallback = "png",
+                .help = "format of the picture"},
+    [NO_RENDER] = {.name = "no-render",
+                   .kind = OPTION_FLAG,
+                   .help = "write the plot script, but do not run gnuplot"},
+    [JSON] = {.name = "json",
+              .kind = OPTION_FLAG,
+              .help = "the whole result as JSON on standard output"},
+    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; SI units in files and JSON"},
+};
+
+/* The matched pair at every airflow, for the curves. */
+static exit_code sweep_matched(comparison *k)
+{
+    const job *j = k->j;
+    ct_fault fault;
+    ct_indoor_unit unit;
+    ct_sweep_job sweep;
+    k->matched_sweep = calloc(1, sizeof *k->matched_sweep);
+    if (!k->matched_sweep) {
+        complain("out of memory for the sweep");
+        return EXIT_SYSTEM;
+    }
+    if (ct_compare_matched(j->solver, j->c, &j->outdoor, &j->matched, &k->matched, &fault) !=
+            CT_OK ||
+        ct_compare_matched_job(j->c, &j->outdoor, &j->matched, &unit, &sweep, &fault) != CT_OK ||
+        ct_sweep_run(j->solver, &sweep, k->matched_sweep, &fault) != CT_OK)
+        return complain_fault(&fault);
+    return EXIT_DONE;
+}
+
+/* A unit that cannot be worked out is a refusal of that unit, not the end of the comparison. */
+static exit_code take_unit(comparison *k, int i)
+{
+    const job *j = k->j;
+    compare_unit *u = &k->unit[i];
+    ct_fault fault = {.what = ""};
+    u->sweep = calloc(1, sizeof *u->sweep);
+    if (!u->sweep) {
+        complain("out of memory for the sweep");
+        return EXIT_SYSTEM;
+    }
+    u->has_checks = ct_checks_unit(j->c, j->refrigerant, i, &u->checks, NULL) == CT_OK;
+    u->good = ct_compare_unit(j->solver, j->c, &j->outdoor, &j->matched, i, u->sweep, &u->row,
+                              &fault) == CT_OK;
+    if (!u->good) snprintf(u->why, sizeof u->why, "%s", fault.what);
+    return EXIT_DONE;
+}
+
+static exit_code work_out(comparison *k)
+{
+    exit_code code = sweep_matched(k);
+    for (int i = 0; code == EXIT_DONE && i < k->n; i++)
+        code = take_unit(k, i);
+    return code;
+}
+
+static exit_code print_json(const comparison *k)
+{
+    json_t *root = compare_json(k, k->metric);
+    const bool good =
+        root && json_dumpf(root, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
+    json_decref(root);
+    fputc('\n', stdout);
+    if (!good) complain("the JSON text could not be made: out of memory");
+    return good ? EXIT_DONE : EXIT_SYSTEM;
+}
+
+static exit_code report(const comparison *k, const option_value *o)
+{
+    exit_code code = EXIT_DONE;
+    if (o[OUTPUT].text) {
+        const compare_files files = {o[OUTPUT].text, o[FORMAT].text, o[SI].given,
+                                     !o[NO_RENDER].given};
+        code = compare_files_write(&files, k);
+    }
+    if (code != EXIT_DONE) return code;
+    if (o[JSON].given) return print_json(k);
+    compare_text_print(stdout, k);
+    if (o[OUTPUT].text) printf("\nFiles are in %s\n", o[OUTPUT].text);
+    return EXIT_DONE;
+}
+
+static bool one_passes(const comparison *k)
+{
+    for (int i = 0; i < k->n; i++)
+        if (compare_unit_passes(&k->unit[i])) return true;
+    return false;
+}
+
+static exit_code compare(const job *j, const option_value *o)
+{
+    comparison k = {.j = j, .n = j->c->n_indoor, .metric = o[SI].given};
+    exit_code code = work_out(&k);
+    if (code == EXIT_DONE) code = report(&k, o);
+    if (code == EXIT_DONE && !one_passes(&k)) code = EXIT_NO_PICK;
+    for (int i = 0; i < k.n; i++)
+        free(k.unit[i].sweep);
+    free(k.matched_sweep);
+    return code;
+}
+
+static exit_code check_options(const arguments *args)
+{
+    const option_value *o = args->option;
+    if (o[OUTPUT].given && !o[OUTPUT].text[0]) {
+        complain("compare: --output: the folder has no name");
+        return EXIT_USAGE;
+    }
+    if ((!o[FORMAT].given && !o[NO_RENDER].given) || o[OUTPUT].given) return EXIT_DONE;
+    complain("compare: --%s needs --output DIR beside it",
+             o[FORMAT].given ? "format" : "no-render");
+    return EXIT_USAGE;
+}
+
+static exit_code run(const arguments *args)
+{
+    job j;
+    exit_code code = check_options(args);
+    if (code == EXIT_DONE) code = job_open_outdoor(args->operand[0], &j);
+    if (code != EXIT_DONE) return code;
+    code = compare(&j, args->option);
+    job_close(&j);
+    return code;
+}
+
+const verb verb_compare = {
+    .name = "compare",
+    .purpose = "Compare: the indoor units of a case side by side on its outdoor unit.",
+    .operands = "CASE",
+    .min_operands = 1,
+    .max_operands = 1,
+    .options = options,
+    .n_options = N_OPTIONS,
+    .details = "Takes the indoor unit and each of the candidates at its own pick, and the\n"
+               "pair the outdoor unit was rated as: capacity, humidity of the house,\n"
+               "efficiency, cost, and what each gives up. Also all of them at the rated\n"
+               "airflow, where the coil alone decides. Exit code 10 when no unit has a speed\n"
+               "that passes.\n",
+    .example = "  coiltrim compare examples/r410a-humid.yaml -o out\n",
+    .run = run,
+};

@@ -1,0 +1,137 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "complain.h"
+#include "metering_files.h"
+#include "metering_text.h"
+#include "verbs.h"
+
+enum { UNIT, SUPERHEAT, OUTPUT, FORMAT, NO_RENDER, JSON, SI, N_OPTIONS };
+
+static const option_row options[N_OPTIONS] = {
+    [UNIT] = {.name = "unit",
+              .letter = 'u',
+              .kind = OPTION_CHOICE,
+              .shows = "A|B|C|D|E|F",
+              .fallback = "A",
+              .help = "which indoor unit: A the case's own, B the first of the candidates, and on"},
+    [SUPERHEAT] = {.name = "superheat",
+                   .kind = OPTION_VALUE,
+                   .unit = CT_UNIT_DELTA_T,
+                   .shows = "DELTA",
+                   .help = "superheat to size the piston to; else the valve's setting, or what the "
+                           "outdoor unit was rated at"},
+    [OUTPUT] = {.name = "output",
+                .letter = 'o',
+                .kind = OPTION_TEXT,
+                .shows = "DIR",
+                .help = "write metering.csv, subcooling.csv, the plot script and its picture to "
+                        "this folder; it is made when missing"},
+    [FORMAT] = {.name = "format",
+                .kind = OPTION_CHOICE,
+                .shows = "png|svg|pdf",
+                .fallback = "png",
+                .help = "format of the picture"},
+    [NO_RENDER] = {.name = "no-render",
+                   .kind = OPTION_FLAG,
+                   .help = "write the plot script, but do not run gnuplot"},
+    [JSON] = {.name = "json",
+              .kind = OPTION_FLAG,
+              .help = "the whole result as JSON on standard output"},
+    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; SI units in files and JSON"},
+};
+
+static exit_code print_json(const metering_study *s)
+{
+    json_t *root = metering_json(s, s->metric);
+    const bool good =
+        root && json_dumpf(root, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
+    json_decref(root);
+    fputc('\n', stdout);
+    if (!good) complain("the JSON text could not be made: out of memory");
+    return good ? EXIT_DONE : EXIT_SYSTEM;
+}
+
+static exit_code report(const metering_study *s, const option_value *o)
+{
+    exit_code code = EXIT_DONE;
+    if (o[OUTPUT].text) {
+        const metering_files files = {o[OUTPUT].text, o[FORMAT].text, o[SI].given,
+                                      !o[NO_RENDER].given};
+        code = metering_files_write(&files, s);
+    }
+    if (code != EXIT_DONE) return code;
+    if (o[JSON].given) return print_json(s);
+    metering_text_print(stdout, s);
+    if (o[OUTPUT].text) printf("\nFiles are in %s\n", o[OUTPUT].text);
+    return EXIT_DONE;
+}
+
+static exit_code study(const job *j, const option_value *o)
+{
+    const int unit = o[UNIT].text[0] - 'A';
+    if (unit >= j->c->n_indoor) {
+        complain("metering: --unit: there is no unit %s; the case has %d", o[UNIT].text,
+                 j->c->n_indoor);
+        return EXIT_USAGE;
+    }
+    metering_study *s = calloc(1, sizeof *s);
+    if (!s) {
+        complain("out of memory for the sweep");
+        return EXIT_SYSTEM;
+    }
+    s->metric = o[SI].given;
+    exit_code code = metering_study_run(j, unit, o[SUPERHEAT].given ? o[SUPERHEAT].si : 0, s);
+    if (code == EXIT_DONE) code = report(s, o);
+    if (code == EXIT_DONE && s->checks.refuse) {
+        complain("%s: this indoor unit is refused: see the findings", j->path);
+        code = EXIT_INPUT;
+    }
+    free(s);
+    return code;
+}
+
+static exit_code check_options(const arguments *args)
+{
+    const option_value *o = args->option;
+    if (o[OUTPUT].given && !o[OUTPUT].text[0]) {
+        complain("metering: --output: the folder has no name");
+        return EXIT_USAGE;
+    }
+    if (o[SUPERHEAT].given && !(o[SUPERHEAT].si > 0 && o[SUPERHEAT].si <= 30)) {
+        complain("metering: --superheat: %s given, allowed is above 0 to 54 F (30 K)",
+                 o[SUPERHEAT].text);
+        return EXIT_USAGE;
+    }
+    if ((!o[FORMAT].given && !o[NO_RENDER].given) || o[OUTPUT].given) return EXIT_DONE;
+    complain("metering: --%s needs --output DIR beside it",
+             o[FORMAT].given ? "format" : "no-render");
+    return EXIT_USAGE;
+}
+
+static exit_code run(const arguments *args)
+{
+    job j;
+    exit_code code = check_options(args);
+    if (code == EXIT_DONE) code = job_open_outdoor(args->operand[0], &j);
+    if (code != EXIT_DONE) return code;
+    code = study(&j, args->option);
+    job_close(&j);
+    return code;
+}
+
+const verb verb_metering = {
+    .name = "metering",
+    .purpose = "Metering: valve or piston at the pick, the bore, the charge, the outdoors.",
+    .operands = "CASE",
+    .min_operands = 1,
+    .max_operands = 1,
+    .options = options,
+    .n_options = N_OPTIONS,
+    .details = "Tells whether the valve holds, hunts or starves and what superheat a piston\n"
+               "gives, the bore that would give the superheat wanted, and how superheat goes\n"
+               "with the charge and with the heat outdoors, for this device and for the\n"
+               "other kind.\n",
+    .example = "  coiltrim metering examples/r410a-humid.yaml --unit B -o out\n",
+    .run = run,
+};

@@ -1,0 +1,92 @@
+#include <math.h>
+
+#include "complain.h"
+#include "page.h"
+#include "verbs.h"
+#include "write_file.h"
+
+enum { OUTPUT, UNIT, SI, N_OPTIONS };
+
+static const option_row options[N_OPTIONS] = {
+    [OUTPUT] = {.name = "output",
+                .letter = 'o',
+                .kind = OPTION_TEXT,
+                .shows = "FILE",
+                .fallback = "job.html",
+                .help = "the page's file"},
+    [UNIT] = {.name = "unit",
+              .kind = OPTION_VALUE,
+              .unit = CT_UNIT_NONE,
+              .shows = "N",
+              .fallback = "1",
+              .help = "which indoor unit: 1 is the one in question, 2 the first candidate"},
+    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric page"},
+};
+
+static void write_page(FILE *out, const page *p)
+{
+    page_write_head(out, p);
+    page_write_answer(out, p);
+    page_write_figures(out, p);
+    page_write_pictures(out, p);
+    page_write_customer(out, p);
+    page_write_candidates(out, p);
+    page_write_fit(out, p);
+    page_write_inputs(out, p);
+    page_write_readings(out, p);
+    page_write_cautions(out, p);
+    page_write_foot(out, p);
+}
+
+/* 0 when N is not a unit of the case; the message is then out. */
+static int which_unit(double given, int n_units)
+{
+    if (given >= 1 && given <= n_units && !(fabs(given - round(given)) > 0)) return (int)given;
+    complain("page: --unit: the case has %d indoor unit%s; give a whole number from 1 to %d",
+             n_units, n_units == 1 ? "" : "s", n_units);
+    return 0;
+}
+
+static exit_code make_page(job *j, const option_value *o)
+{
+    page p;
+    write_file file;
+    const int unit = which_unit(o[UNIT].si, j->c->n_indoor);
+    if (unit == 0) return EXIT_USAGE;
+    exit_code code = page_work_out(j, unit - 1, o[SI].given, &p);
+    if (code != EXIT_DONE) return code;
+    code = EXIT_SYSTEM;
+    if (write_file_open(&file, o[OUTPUT].text)) {
+        write_page(file.stream, &p);
+        if (write_file_close(&file)) code = page_passes(&p) ? EXIT_DONE : EXIT_NO_PICK;
+    }
+    page_free(&p);
+    return code;
+}
+
+static exit_code run(const arguments *args)
+{
+    job j;
+    exit_code code = job_open(args->operand[0], &j);
+    if (code != EXIT_DONE) return code;
+    code = make_page(&j, args->option);
+    job_close(&j);
+    return code;
+}
+
+const verb verb_page = {
+    .name = "page",
+    .purpose = "Page: the job on two sheets, as one HTML file for technician and customer.",
+    .operands = "CASE",
+    .min_operands = 1,
+    .max_operands = 1,
+    .options = options,
+    .n_options = N_OPTIONS,
+    .details =
+        "One file without scripts and with nothing fetched, to print, mail or open on a phone:\n"
+        "the pick and why, limits, plots, what to tell the customer, what went in, and blanks\n"
+        "for the readings at start-up with what to expect. Exit code 10 when no speed passes or\n"
+        "the unit must not be fitted; the page says so. Without gnuplot there are no plots.\n",
+    .example = "  coiltrim page examples/r22-larger-coil.yaml -o job.html\n",
+    .run = run,
+};

@@ -1,0 +1,204 @@
+/* Indoor units side by side: the matched pair reproduces its nameplate, a unit like the matched
+ * pair shows what it shows, and a larger coil at the same air leaves the house damper. */
+#include "example_case.h"
+
+#include <string.h>
+
+#include <gsl/gsl_errno.h>
+
+#include "compare.h"
+#include "units.h"
+
+#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+
+static const char *const examples[] = {"r22-larger-coil", "r410a-humid", "nothing-passes"};
+
+static ct_matched_pair matched_of(const example *e)
+{
+    ct_matched_pair pair;
+    ct_fault fault = {.what = ""};
+    const ct_status status =
+        ct_compare_matched(e->solver, &e->c, &e->outdoor, &e->matched, &pair, &fault);
+    check_that(fault.what, status == CT_OK);
+    return pair;
+}
+
+static ct_comparison unit_of(const example *e, int unit)
+{
+    static ct_sweep sweep;
+    ct_comparison row;
+    ct_fault fault = {.what = ""};
+    const ct_status status =
+        ct_compare_unit(e->solver, &e->c, &e->outdoor, &e->matched, unit, &sweep, &row, &fault);
+    check_that(fault.what, status == CT_OK);
+    return row;
+}
+
+/* The A test is what the outdoor unit was sized by, so it must come back: to the solver's 1e-9, and
+ * the two nested fits add some. SEER by hand from the B test with the case's CD (AHRI 210/240). */
+static void test_nameplate(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < COUNT(examples); i++) {
+        example *e = example_open(examples[i]);
+        const ct_matched_pair pair = matched_of(e);
+        check_rel("rated capacity", pair.efficiency.Q_A, e->c.outdoor.Q_net, 1e-7);
+        check_rel("rated EER", pair.efficiency.EER_A, e->c.outdoor.EER, 1e-7);
+        check_rel("SEER", pair.efficiency.SEER, pair.efficiency.EER_B * (1 - 0.5 * e->c.outdoor.CD),
+                  1e-12);
+        check_that("cooler outdoors, more capacity", pair.efficiency.Q_B > pair.efficiency.Q_A);
+        /* 13 F cooler: common practice, no source, 1.15 to 1.30. */
+        const double gain = pair.efficiency.EER_B / pair.efficiency.EER_A;
+        check_that("and a better ratio", gain > 1.15 && gain < 1.30);
+        example_close(e);
+    }
+}
+
+/* Rated SEER 10, 35 000 Btu/h, 0.365 W/cfm x 1200 cfm (10 CFR 430 appendix M default blower): COP =
+ * 0.2692 x 10 + 0.2706 = 2.9626; (10257.5 + 438)/2.9626 + 438 = 4048.2 W; EER 8.646 Btu/Wh, by
+ * hand to four digits. */
+static void test_seer_nameplate(void **state)
+{
+    (void)state;
+    example *e = example_open("r22-larger-coil");
+    check_abs("EER", matched_of(e).efficiency.EER_A / CT_W_PER_BTUH, 8.646, 5e-4);
+    check_that("the label is kept", e->c.outdoor.SEER_label.has);
+    check_rel("as given", e->c.outdoor.SEER_label.v, 10 * CT_W_PER_BTUH, 1e-12);
+    example_close(e);
+}
+
+/* A unit with the matched coil, the rated superheat and the rated blower is the matched pair. */
+static void test_same_unit(void **state)
+{
+    (void)state;
+    example *e = example_open("r410a-humid");
+    e->c.indoor[0].coil.size = 1;
+    e->c.indoor[0].meter =
+        (ct_meter_spec){.kind = CT_METER_VALVE, .superheat = e->c.outdoor.superheat_rated};
+    const ct_matched_pair pair = matched_of(e);
+    const ct_comparison row = unit_of(e, 0);
+    const ct_showing *a = &row.at_rated, *b = &pair.at;
+    check_rel("sensible", a->point.balance.Q_sens_net, b->point.balance.Q_sens_net, 1e-9);
+    check_rel("latent", a->point.balance.Q_lat, b->point.balance.Q_lat, 1e-8);
+    check_rel("humidity", a->point.room.rh, b->point.room.rh, 1e-8);
+    check_that("hours", a->has_hour && b->has_hour);
+    check_rel("run", a->hour.run, b->hour.run, 1e-8);
+    check_rel("water", a->hour.water, b->hour.water, 1e-8);
+    example_close(e);
+}
+
+/* At the same air and load: more coil, more sensible capacity, a shorter run, a damper house, in
+ * whichever way it grew and whatever its full-run latent does. Common practice, no source; and what
+ * balance and room must give together. */
+static void test_larger_coil(void **state)
+{
+    (void)state;
+    static const double sizes[] = {0.8, 1.0, 1.15, 1.35, 1.6};
+    for (int growth = 0; growth < 2; growth++) {
+        example *e = example_open("r22-larger-coil");
+        ct_showing before = {.has_hour = false};
+        for (size_t i = 0; i < COUNT(sizes); i++) {
+            e->c.indoor[0].coil.size = sizes[i];
+            e->c.indoor[0].coil.growth = growth ? CT_GROW_DEPTH : CT_GROW_FACE;
+            const ct_showing now = unit_of(e, 0).at_rated;
+            check_that("has all", now.has_hour && now.point.has_room);
+            if (i > 0) {
+                check_that("more sensible",
+                           now.point.balance.Q_sens_net > before.point.balance.Q_sens_net);
+                check_that("warmer suction", now.point.balance.Te > before.point.balance.Te);
+                check_that("shorter run", now.hour.run < before.hour.run);
+                check_that("less water a day", now.hour.water_per_day < before.hour.water_per_day);
+                check_that("damper", now.point.room.rh > before.point.room.rh);
+            }
+            before = now;
+        }
+        example_close(e);
+    }
+}
+
+/* Run and water of the hour against the sensible capacity shown: the load is 60 % of 24 000 Btu/h
+ * whatever the unit, and the same water comes in. */
+static void test_same_load(void **state)
+{
+    (void)state;
+    example *e = example_open("r22-larger-coil");
+    const ct_matched_pair pair = matched_of(e);
+    const ct_comparison row = unit_of(e, 0);
+    const double in_matched = pair.at.hour.water + pair.at.hour.residual;
+    const double in_unit = row.at_rated.hour.water + row.at_rated.hour.residual;
+    check_rel("water in", in_unit, in_matched, 1e-12);
+    check_abs("room held where the case has it", row.at_rated.hour.rh, 0.5, 1e-12);
+    check_abs("at the rated airflow", row.at_rated.point.V_std_per_ton / CT_M3S_PER_CFM, 400, 1e-9);
+    example_close(e);
+}
+
+static void test_cost(void **state)
+{
+    (void)state;
+    const ct_maybe none = {.has = false};
+    example *e = example_open("r22-larger-coil");
+    ct_indoor_unit *u = &e->c.indoor[0];
+    u->price = u->labour = u->duct_work = none;
+    check_that("no price, no cost", isnan(unit_of(e, 0).cost));
+    u->labour = (ct_maybe){true, 700};
+    check_that("labour alone is no price", isnan(unit_of(e, 0).cost));
+    u->price = (ct_maybe){true, 1500};
+    check_abs("price and labour", unit_of(e, 0).cost, 2200, 1e-9);
+    u->duct_work = (ct_maybe){true, 350.5};
+    check_abs("and duct work", unit_of(e, 0).cost, 2550.5, 1e-9);
+    example_close(e);
+}
+
+/* Nothing passes: the row is there all the same, at the speed that carries most. */
+static void test_no_pick(void **state)
+{
+    (void)state;
+    example *e = example_open("nothing-passes");
+    static ct_sweep sweep;
+    ct_comparison row;
+    check_that("worked out", ct_compare_unit(e->solver, &e->c, &e->outdoor, &e->matched, 0, &sweep,
+                                             &row, NULL) == CT_OK);
+    check_that("no pick", !row.pick.found);
+    const ct_point *points = sweep.n_taps ? sweep.tap : sweep.point;
+    for (int i = 0; i < (sweep.n_taps ? sweep.n_taps : sweep.n); i++)
+        if (points[i].status == CT_OK)
+            check_that("none carries more",
+                       points[i].balance.Q_sens_net <= row.at.point.balance.Q_sens_net);
+    example_close(e);
+}
+
+/* A valve for another refrigerant is refused, and the matched pair can still be shown. */
+static void test_wrong_valve(void **state)
+{
+    (void)state;
+    static ct_sweep sweep;
+    example *e = example_open("r22-larger-coil");
+    ct_comparison row = {.unit = -1};
+    ct_fault fault = {.what = ""};
+    strcpy(e->c.indoor[0].meter.refrigerant, "R-410A");
+    check_abs("refused",
+              ct_compare_unit(e->solver, &e->c, &e->outdoor, &e->matched, 0, &sweep, &row, &fault),
+              CT_INPUT, 0);
+    check_that("names both", strstr(fault.what, "R-410A") && strstr(fault.what, "R-22"));
+    check_abs("untouched", row.unit, -1, 0);
+    check_that("matched pair", matched_of(e).at.point.status == CT_OK);
+    example_close(e);
+}
+
+static void no_handler(const char *reason, const char *file, int line, int number)
+{
+    print_error("GSL's handler was called: %s (%s:%d, %d)\n", reason, file, line, number);
+    fail();
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_nameplate), cmocka_unit_test(test_seer_nameplate),
+        cmocka_unit_test(test_same_unit), cmocka_unit_test(test_larger_coil),
+        cmocka_unit_test(test_same_load), cmocka_unit_test(test_cost),
+        cmocka_unit_test(test_no_pick),   cmocka_unit_test(test_wrong_valve),
+    };
+    gsl_set_error_handler(no_handler);
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
