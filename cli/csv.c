@@ -17,7 +17,8 @@ static void separate(csv_writer *csv)
 void csv_text(csv_writer *csv, const char *text)
 {
     separate(csv);
-    if (!text[strcspn(text, ",\"\r\n")]) {
+    /* Readers that know remarks, gnuplot among them, would skip a line that begins with '#'. */
+    if (text[0] != '#' && !text[strcspn(text, ",\"\r\n")]) {
         fputs(text, csv->stream);
         return;
     }

@@ -23,6 +23,9 @@ static int count_characters(const char *text)
     return n;
 }
 
+/* An apostrophe goes in as an escape between two single-quoted pieces. Doubled, it is understood
+ * only after another character (gnuplot 5.4, scanner.c); spelled as "'" it would make gnuplot count
+ * the rest as outside quotes, where @ names a macro (string_expand_macros). */
 void gnuplot_quote(FILE *out, const char *text, int max_characters)
 {
     const bool cut = max_characters > 0 && count_characters(text) > max_characters;
@@ -35,7 +38,7 @@ void gnuplot_quote(FILE *out, const char *text, int max_characters)
         else if (utf8_is_control(text, length))
             fputc(' ', out);
         else if (*text == '\'')
-            fputs("''", out);
+            fputs("'.\"\\047\".'", out);
         else
             fwrite(text, 1, (size_t)length, out);
         text += length ? length : 1;
