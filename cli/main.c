@@ -1,6 +1,8 @@
 #include <errno.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #include <gsl/gsl_errno.h>
 
@@ -82,8 +84,20 @@ static exit_code run(int argc, char **argv)
     return unknown_verb(argv[1]);
 }
 
+/* A shell can start us with standard input, output or messages closed. The first file opened would
+ * then get that number, and reports would end up in it. Read-only, so that writing still fails. */
+static void hold_standard_streams(void)
+{
+    int descriptor;
+    do
+        descriptor = open("/dev/null", O_RDONLY);
+    while (descriptor >= 0 && descriptor <= STDERR_FILENO);
+    if (descriptor >= 0) close(descriptor);
+}
+
 int main(int argc, char **argv)
 {
+    hold_standard_streams();
     /* GSL's own handler ends the process; the library checks every return instead. */
     gsl_set_error_handler_off();
     exit_code code = run(argc, argv);
