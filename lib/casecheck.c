@@ -403,7 +403,7 @@ static void assume_number(ct_reader *r, const char *key, double v, ct_unit_kind 
     char number[32];
     char text[48];
     ct_units_to(v, kind, unit, &shown);
-    snprintf(text, sizeof text, "%s%s%s", ct_number_write(shown, 6, number, sizeof number),
+    snprintf(text, sizeof text, "%s%s%s", ct_number_write(shown, 4, number, sizeof number),
              *unit ? " " : "", unit);
     ct_reader_assume(r, key, v, text, why);
 }

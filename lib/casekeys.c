@@ -6,10 +6,10 @@
 #include "case.h"
 #include "keyrows.h"
 
-#define AIR_KEYS(p)                                                                                \
+#define AIR_KEYS(p, coldest, hottest)                                                              \
     {.path = p ".dry_bulb",                                                                        \
      TEMPERATURE(NUMBER, "75 F"),                                                                  \
-     FROM("20 F", "160 F"),                                                                        \
+     FROM(coldest, hottest),                                                                       \
      REQUIRED,                                                                                     \
      AT(ct_air_reading, T),                                                                        \
      HELP("dry bulb of this air")},                                                                \
@@ -146,12 +146,12 @@ static const ct_key rows[] = {
      SECTION(offsetof(ct_site, indoor)),
      REQUIRED,
      HELP("return air at the coil")},
-    AIR_KEYS("site.indoor_air"),
+    AIR_KEYS("site.indoor_air", "40 F", "130 F"),
     {.path = "site.around_duct",
      MARKED(offsetof(ct_site, around_duct), offsetof(ct_site, has_around_duct)),
      OPTIONAL,
      HELP("air around the supply duct: attic, crawl space")},
-    AIR_KEYS("site.around_duct"),
+    AIR_KEYS("site.around_duct", "20 F", "155 F"),
 
     {.path = "house", SECTION(offsetof(ct_case, house)), REQUIRED, HELP("load of the house")},
     {.path = "house.sensible_load",
@@ -482,7 +482,7 @@ static const ct_key rows[] = {
      HELP("thermostatic or electronic valve, or fixed orifice (piston)")},
     {.path = "indoor.metering.superheat",
      DELTA_T(NUMBER, "10 F"),
-     FROM("1 F", "30 F"),
+     FROM("1.8 F", "27 F"),
      DERIVED("10 F", "valve setting of 8 to 12 F; " PRACTICE),
      AT(ct_meter_spec, superheat),
      HELP("superheat at the coil outlet that the valve holds")},
@@ -505,13 +505,13 @@ static const ct_key rows[] = {
      HELP("refrigerant the valve is made for")},
     {.path = "indoor.metering.bore",
      LENGTH(MAYBE, "0.067 in"),
-     FROM("0.02 in", "0.25 in"),
+     FROM("0.02 in", "0.137 in"),
      NEEDED_WITH("kind: orifice"),
      AT(ct_meter_spec, bore),
      HELP("diameter of the orifice")},
     {.path = "indoor.metering.length",
      LENGTH(NUMBER, "0.5 in"),
-     FROM("0.1 in", "2 in"),
+     FROM("0.12 in", "1.57 in"),
      DERIVED("0.5 in", "usual piston; " PRACTICE),
      AT(ct_meter_spec, length),
      HELP("length of the orifice")},
