@@ -41,7 +41,7 @@ int ct_reader_word(const char *words, const char *text)
     const size_t n = strlen(text);
     for (int i = 0;; i++) {
         const size_t length = strcspn(words, "|");
-        if (length == n && strncmp(words, text, n) == 0) return i;
+        if (length == n && strncasecmp(words, text, n) == 0) return i;
         if (words[length] == '\0') return -1;
         words += length + 1;
     }
@@ -55,6 +55,7 @@ static void range_fault(ct_reader *r, const ct_key *k, const char *shown, const 
     double to = high;
     char a[32];
     char b[32];
+    if (k->unit == CT_UNIT_FRACTION && !*unit) unit = "%"; /* "50" is nearly always meant so */
     const char *blank = *unit ? " " : "";
     ct_units_to(low, k->unit, unit, &from);
     ct_units_to(high, k->unit, unit, &to);

@@ -46,11 +46,14 @@ static const unit_row units[] = {
     U(DELTA_T, "c", "C", 1.0),
     U(DELTA_T, "k", "K", 1.0),
     U(POWER, "w", "W", 1.0),
+    U(POWER, "watt", "W", 1.0),
+    U(POWER, "watts", "W", 1.0),
     U(POWER, "kw", "kW", 1000.0),
     U(POWER, "btu/h", "Btu/h", CT_W_PER_BTUH),
     U(POWER, "btu/hr", "Btu/h", CT_W_PER_BTUH),
     U(POWER, "btuh", "Btu/h", CT_W_PER_BTUH),
     U(POWER, "kbtu/h", "kBtu/h", 1000.0 * CT_W_PER_BTUH),
+    U(POWER, "mbh", "kBtu/h", 1000.0 * CT_W_PER_BTUH), /* M is the Roman thousand here */
     U(POWER, "ton", "ton", CT_W_PER_TON),
     U(POWER, "tons", "ton", CT_W_PER_TON),
     U(POWER, "hp", "hp", HORSEPOWER),
@@ -75,6 +78,8 @@ static const unit_row units[] = {
     U(PRESSURE, "bar", "bar", 1e5),
     U(PRESSURE, "inwc", "inwc", CT_PA_PER_INWC),
     U(PRESSURE, "inwg", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "iwc", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "\"wc", "inwc", CT_PA_PER_INWC),
     U(PRESSURE, "inh2o", "inwc", CT_PA_PER_INWC),
     U(PRESSURE, "psi", "psi", CT_PA_PER_PSI),
     U(PRESSURE, "psia", "psia", CT_PA_PER_PSI),
@@ -230,7 +235,7 @@ bool ct_number_read(const char *text, double *v, const char **end)
     decimal d = {.n = 0, .e = 0};
     const bool minus = *text == '-';
     const char *s = text + (*text == '-' || *text == '+');
-    if (!is_digit(*s)) return false;
+    if (!is_digit(*s) && !(*s == '.' && is_digit(s[1]))) return false; /* ".5" is a habit */
     s = take_digits(s, &d);
     if (s && *s == '.' && is_digit(s[1])) {
         const char *point = s + 1;
@@ -315,7 +320,11 @@ static ct_status no_unit(const char *text, const char *unit, ct_unit_kind kind, 
                        text);
     if (*unit == '\0')
         return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                       "'%.40s' has no unit; a %s is written with one of: %s", text, name, allowed);
+                       "'%.40s' has no unit; a%s %s is written with one of: %s", text,
+                       strchr("aei", name[0]) ? "n" : "", name, allowed);
+    if (kind == CT_UNIT_NONE)
+        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
+                       "'%.30s' stands where no unit belongs; allowed: %s", unit, allowed);
     return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "'%.30s' is not a unit of %s; allowed: %s", unit,
                    name, allowed);
 }
