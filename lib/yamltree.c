@@ -238,11 +238,26 @@ static const char *syntax_hint(const builder *b, const char *problem, int line)
     return "check the indentation, quotes and brackets here and in the line above";
 }
 
+/* Of the text, counted as libyaml does (YAML 1.1): CR LF, CR, LF, U+0085, U+2028 and U+2029. */
+static int last_line(const builder *b)
+{
+    int n = 1;
+    for (size_t i = 0; i + 1 < b->size; i++) {
+        const char *c = b->text + i;
+        const size_t left = b->size - i;
+        n += *c == '\n' || (*c == '\r' && c[1] != '\n') ||
+             (left > 2 && memcmp(c, "\xC2\x85", 2) == 0) ||
+             (left > 3 && (memcmp(c, "\xE2\x80\xA8", 3) == 0 || memcmp(c, "\xE2\x80\xA9", 3) == 0));
+    }
+    return n;
+}
+
 static ct_status syntax_fault(builder *b, const yaml_parser_t *p)
 {
     if (p->error == YAML_MEMORY_ERROR) return CT_SYSTEM;
     const char *problem = p->problem ? p->problem : "unreadable";
-    const int line = (int)p->problem_mark.line + 1;
+    const int end = last_line(b), told = (int)p->problem_mark.line + 1;
+    const int line = told < end ? told : end; /* at the end of the text libyaml counts one more */
     ct_case_fault_set(b->fault, CT_CASE_SYNTAX, line, "", "", "not YAML: %s%s%s; %s", problem,
                       p->context ? " " : "", p->context ? p->context : "",
                       syntax_hint(b, problem, line));
