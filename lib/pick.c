@@ -68,6 +68,16 @@ static bool sensible_somewhere(const ct_sweep *s)
     return false;
 }
 
+/* A piston that leaves far more superheat than the outdoor unit was rated with costs capacity: try
+ * its bore before anything larger. Twice as much is far: common practice, no source. */
+static bool bore_too_small(const ct_sweep_job *job, const ct_sweep *s, const ct_pick *pick)
+{
+    const ct_point *fastest = point_at(pick, s, pick->n_points - 1);
+
+    return job->system.meter.kind == CT_METER_ORIFICE && fastest->status == CT_OK &&
+           fastest->balance.superheat > 2.0 * job->c->outdoor.superheat_rated;
+}
+
 static unsigned mends_for(const ct_sweep_job *job, const ct_sweep *s, const ct_pick *pick)
 {
     static const struct {
@@ -88,6 +98,8 @@ static unsigned mends_for(const ct_sweep_job *job, const ct_sweep *s, const ct_p
         mends |= CT_MEND_SMALLER_COIL;
     if (pick->killed[CT_LIMIT_SENSIBLE] == pick->n_points)
         mends |= sensible_somewhere(s) ? CT_MEND_DUCTS : CT_MEND_LARGER_OUTDOOR | CT_MEND_LESS_LOAD;
+    if (pick->killed[CT_LIMIT_SENSIBLE] == pick->n_points && bore_too_small(job, s, pick))
+        mends |= CT_MEND_METERING;
     if (pick->killed[CT_LIMIT_BALANCE] == pick->n_points || (mends & CT_MEND_LARGER_OUTDOOR))
         mends |= CT_MEND_DO_NOT;
     return mends;

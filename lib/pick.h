@@ -19,7 +19,7 @@ typedef enum {
     CT_MEND_DUCTS = 1 << 2,          /* static stops the taps that would pass                    */
     CT_MEND_LARGER_OUTDOOR = 1 << 3, /* no airflow in range carries the sensible load            */
     CT_MEND_INSULATION = 1 << 4,     /* ducts sweat                                              */
-    CT_MEND_METERING = 1 << 5,       /* valve or orifice does not cope                           */
+    CT_MEND_METERING = 1 << 5,       /* valve or orifice does not cope, or starves the coil       */
     CT_MEND_MORE_AIR = 1 << 6,       /* frost or heat minimum at every tap                       */
     CT_MEND_LESS_HEAD = 1 << 7,      /* condensing too hot: clean or enlarge the outdoor coil    */
     CT_MEND_LARGER_FACE = 1 << 8,    /* carry-over at the air the load needs                     */
