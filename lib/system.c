@@ -128,13 +128,14 @@ static ct_status check_efficiency(const ct_outdoor_unit *u, const rating_point *
         return ct_fail(
             fault, CT_INPUT, u->EER, NAN, NAN,
             "EER %.1f Btu/Wh leaves no power for the compressor after blower %.0f W and fan "
-            "%.0f W: check EER, rated capacity and blower watts",
+            "%.0f W: check EER, rated capacity, blower watts and fan watts",
             u->EER / CT_W_PER_BTUH, u->P_blower_rated, u->P_fan);
     if (!(eta > 0.15 && eta < 0.95))
         return ct_fail(
             fault, CT_INPUT, u->EER, NAN, NAN,
             "EER %.1f Btu/Wh asks for a compressor of %.0f %% isentropic efficiency (15 to 95 "
-            "possible): check EER, rated saturated discharge and blower watts",
+            "possible): check EER, rated capacity, rated saturated discharge, blower watts and fan "
+            "watts",
             u->EER / CT_W_PER_BTUH, 100.0 * eta);
     return CT_OK;
 }
@@ -327,10 +328,12 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
     ct_root_result r;
 
     if (!smallest_air_side(t, &low))
-        return ct_fail(fault, CT_INPUT, t->p->T_coil, NAN, NAN,
-                       "no coil gives the rated capacity at %.0f F saturated suction and the rated "
-                       "airflow: check rated airflow, rated saturated suction and superheat",
-                       ct_F_from_K(t->p->T_coil));
+        return ct_fail(
+            fault, CT_INPUT, t->p->T_coil, NAN, NAN,
+            "no coil gives the rated capacity at %.0f F in its tubes (saturated suction and "
+            "the suction line's drop) and the rated airflow: check rated capacity, "
+            "rated airflow, rated saturated suction, suction line drop and superheat",
+            ct_F_from_K(t->p->T_coil));
     t->guess = LOG_UAI_HIGH;
     cal->SHR_min = shr_short(low, t) + t->SHR_wanted;
     high = peak_air_side(t, low, &start);
@@ -341,8 +344,9 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
     if (end != CT_ROOT_FOUND && !(fabs(r.f) < 1e-9))
         return ct_fail(
             fault, CT_INPUT, t->SHR_wanted, cal->SHR_min, cal->SHR_max,
-            "rated sensible heat ratio %.3f cannot go with %.0f F saturated suction: possible "
-            "%.3f to %.3f; change rated_sensible_ratio or rated_saturated_suction",
+            "rated sensible heat ratio %.3f cannot go with %.0f F in the coil's tubes (saturated "
+            "suction and the suction line's drop): possible %.3f to %.3f; change "
+            "rated_sensible_ratio or rated_saturated_suction",
             t->SHR_wanted, ct_F_from_K(t->p->T_coil), cal->SHR_min, cal->SHR_max);
     shr_short(r.x, t);
     return CT_OK;
