@@ -64,8 +64,9 @@ static double humidity(bool has, const ct_room_out *room)
     return has ? 100 * room->rh : (double)NAN;
 }
 
-/* flow total sensible latent suction surface adp humidity humidity-with-fan-on pick tap-number */
-static void put_point(const sketch *s, const ct_point *p, bool is_pick)
+/* flow total sensible latent suction surface adp humidity humidity-with-fan-on pick number-to-show
+ */
+static void put_point(const sketch *s, const ct_point *p, bool is_pick, int shown)
 {
     const ct_balance *b = &p->balance;
     const bool ok = p->status == CT_OK;
@@ -78,7 +79,27 @@ static void put_point(const sketch *s, const ct_point *p, bool is_pick)
     put(s, ok && b->has_adp ? axis(s, Q_TEMPERATURE, b->ADP) : (double)NAN);
     put(s, humidity(ok && p->has_room, &p->room));
     put(s, humidity(ok && p->has_room_fan_on, &p->room_fan_on));
-    fprintf(s->out, "%d %d\n", is_pick, p->tap + 1);
+    fprintf(s->out, shown ? "%d \"%d\"\n" : "%d \"\"\n", is_pick, shown);
+}
+
+static bool apart(const sketch *s, int tap, int other)
+{
+    const ct_sweep *w = s->facts->sweep;
+    const double span = w->point[w->n - 1].V_std_per_ton - w->point[0].V_std_per_ton;
+    return fabs(w->tap[tap].V_std_per_ton - w->tap[other].V_std_per_ton) >= 0.05 * span;
+}
+
+/* The number above a tap's mark. Taps that move nearly the same air have no room for one each: then
+ * some go without, 0, but never the pick. Taps are in order of airflow. */
+static int number_of(const sketch *s, int tap)
+{
+    const ct_pick *pick = s->facts->pick;
+    const int chosen = pick->found && pick->from_taps ? pick->index : -1;
+    int last = -1;
+    for (int i = 0; i <= tap; i++)
+        if (i == chosen || ((last < 0 || apart(s, i, last)) && (chosen < 0 || apart(s, i, chosen))))
+            last = i;
+    return last == tap ? s->facts->sweep->tap[tap].tap + 1 : 0;
 }
 
 static void put_sweep(const sketch *s)
@@ -89,16 +110,16 @@ static void put_sweep(const sketch *s)
     const int step = (sweep->n + MAX_SHOWN - 1) / MAX_SHOWN;
     fputs("$sweep << END\n", s->out);
     for (int i = 0; i < sweep->n; i += step)
-        put_point(s, &sweep->point[i], false);
+        put_point(s, &sweep->point[i], false, 0);
     fputs("END\n", s->out);
     if (sweep->n_taps > 0) {
         fputs("$marks << END\n", s->out);
         for (int i = 0; i < sweep->n_taps; i++)
-            put_point(s, &sweep->tap[i], chosen == &sweep->tap[i]);
+            put_point(s, &sweep->tap[i], chosen == &sweep->tap[i], number_of(s, i));
         fputs("END\n", s->out);
     } else if (chosen) {
         fputs("$marks << END\n", s->out);
-        put_point(s, chosen, true);
+        put_point(s, chosen, true, 0);
         fputs("END\n", s->out);
     }
 }
@@ -125,7 +146,7 @@ static int other_taps(const sketch *s)
  * without a point, so none is asked for. */
 static void put_marks(const sketch *s, int column, bool names)
 {
-    const char *label = names && s->facts->sweep->n_taps > 0 ? ":x2tic(sprintf('%.0f',$11))" : "";
+    const char *label = names && s->facts->sweep->n_taps > 0 ? ":x2tic(stringcolumn(11))" : "";
     if (other_taps(s) > 0)
         fprintf(s->out, ", $marks u 1:($10==1?NaN:$%d)%s w p ls 5 notitle", column, label);
     if (s->facts->pick->found)

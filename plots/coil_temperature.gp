@@ -8,12 +8,16 @@ stats sweep_csv using (temperature(column(col_suction))) name 'S' nooutput
 stats sweep_csv using (temperature(column(col_adp))) name 'P' nooutput
 low = S_min < frost ? S_min : frost
 high = P_max > frost ? P_max : frost
+if (has_taps) {
+    stats taps_csv using (widen_at(col_suction, temperature(column(col_suction)))) nooutput
+    stats taps_csv using (widen_at(col_adp, temperature(column(col_adp)))) nooutput
+}
 room = 0.12 * (high - low)
 set yrange [low - room:high + room]
 set label 110 sprintf('Frost line %.0f %s', frost, unit_temperature) at first x_last,frost \
     right offset 0,-0.8 front
 
-marks = pick_line(low - room, high + room).tap_names('temperature(column(col_adp))') \
+marks = pick_line(low - room, high + room).tap_keys \
     .tap_marks('temperature(column(col_adp))').tap_marks('temperature(column(col_surface))') \
     .tap_marks('temperature(column(col_suction))')
 

@@ -6,24 +6,26 @@ set ylabel 'Relative humidity, %'
 set key maxrows 2 at screen 0.53,0.045
 # A bare empty cell would be bridged; times one it is a NaN and leaves a gap.
 percent(v) = v * 100.0
-stats sweep_csv using (flow(column(col_flow))):(percent(column(col_rh))) name 'R' nooutput
+stats sweep_csv using (percent(column(col_rh))) name 'R' nooutput
+stats sweep_csv using (flow(column(col_flow)) + 0 * column(col_rh)) name 'Q' nooutput
 # A house that settles nowhere with the fan on has no such curve, and stats would stop at it.
 stats sweep_csv using (strlen(strcol(col_rh_fan)) > 0 ? 1 : 0) name 'N' nooutput
 has_fan = N_max > 0
 if (has_fan) {
     stats sweep_csv using (percent(column(col_rh_fan))) name 'F' nooutput
 }
-low = has_ceiling && ceiling < R_min_y ? ceiling : R_min_y
-high = has_ceiling && ceiling > R_max_y ? ceiling : R_max_y
+low = has_ceiling && ceiling < R_min ? ceiling : R_min
+high = has_ceiling && ceiling > R_max ? ceiling : R_max
 if (has_fan) { if (F_max > high) { high = F_max } }
 if (has_fan) { if (F_min < low) { low = F_min } }
+if (has_taps) { stats taps_csv using (widen_at(col_rh, percent(column(col_rh)))) nooutput }
 room = 0.12 * (high - low) + 1
 set yrange [low - room:high + room]
 set format y '%.0f'
 # The ceiling's name goes to the end where the curve is farther away, on the side without it.
 at_flow(x, v) = flow(column(col_flow)) == x ? v : NaN
-stats sweep_csv using (at_flow(R_min_x, percent(column(col_rh)))) name 'A' nooutput
-stats sweep_csv using (at_flow(R_max_x, percent(column(col_rh)))) name 'B' nooutput
+stats sweep_csv using (at_flow(Q_min, percent(column(col_rh)))) name 'A' nooutput
+stats sweep_csv using (at_flow(Q_max, percent(column(col_rh)))) name 'B' nooutput
 left_gap = A_mean - ceiling
 right_gap = B_mean - ceiling
 on_right = abs(right_gap) >= abs(left_gap)
@@ -43,7 +45,7 @@ fan_line = !has_fan ? '' : \
 ceiling_line = !has_ceiling ? '' : \
     ", sweep_csv using (x_of(0)):(ceiling) with lines linestyle 4 notitle"
 marks = fan_line.ceiling_line.pick_line(low - room, high + room) \
-    .tap_names('percent(column(col_rh))').tap_marks('percent(column(col_rh))')
+    .tap_keys.tap_marks('percent(column(col_rh))')
 
 plot sweep_csv using (x_of(0)):(percent(column(col_rh))) with linespoints linestyle 1 \
         pointinterval 4 title 'fan as it is set' @marks
