@@ -2,6 +2,7 @@
 
 #include <errno.h>
 #include <spawn.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
@@ -122,11 +123,41 @@ gnuplot_result gnuplot_try(const char *script, const char *format)
     return GNUPLOT_ABSENT;
 }
 
+/* What a whole picture of each format ends with. gnuplot (5.4) reports success on a full disk. */
+static bool is_whole(const char *path, const char *format)
+{
+    const char *mark = strcmp(format, "png") == 0   ? "IEND"
+                       : strcmp(format, "svg") == 0 ? "</svg>"
+                                                    : "%%EOF";
+    char tail[64];
+    FILE *file = fopen(path, "rb");
+    if (!file) return false;
+    const bool sought = fseek(file, -16, SEEK_END) == 0;
+    const size_t n = sought ? fread(tail, 1, sizeof tail, file) : 0;
+    fclose(file);
+    return memmem(tail, n, mark, strlen(mark)) != NULL;
+}
+
+/* The picture a script draws beside itself; half of one is worse than none. */
+static gnuplot_result check_picture(const char *script, const char *format)
+{
+    char *picture = NULL;
+    const size_t stem = strlen(script) - strlen(".gp");
+    if (asprintf(&picture, "%.*s.%s", (int)stem, script, format) < 0) return GNUPLOT_FAILED;
+    const bool whole = is_whole(picture, format);
+    if (!whole) {
+        unlink(picture);
+        complain("%s: gnuplot left no whole picture; is there room on the disk?", picture);
+    }
+    free(picture);
+    return whole ? GNUPLOT_DONE : GNUPLOT_FAILED;
+}
+
 gnuplot_result gnuplot_run(const char *script, const char *format)
 {
     const gnuplot_result result = gnuplot_try(script, format);
     if (result == GNUPLOT_ABSENT)
         complain("gnuplot is not installed: no picture from %s; install it and run: gnuplot %s",
                  script, script);
-    return result;
+    return result == GNUPLOT_DONE ? check_picture(script, format) : result;
 }

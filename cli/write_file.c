@@ -66,12 +66,14 @@ bool write_file_open(write_file *file, const char *path)
     return open_beside(file) ? true : failed(file, path, errno);
 }
 
-/* All of it through every buffer; the first error counts. */
+/* All of it through every buffer; the first error counts. A write that failed long ago has left no
+ * reason; a full disk is by far the likeliest. */
 static int finish(write_file *file)
 {
+    const int earlier = ENOSPC;
     int error = 0;
     errno = 0;
-    if (fflush(file->stream) != 0 || ferror(file->stream)) error = errno ? errno : EIO;
+    if (fflush(file->stream) != 0 || ferror(file->stream)) error = errno ? errno : earlier;
     if (!error && file->temporary && fsync(fileno(file->stream)) != 0) error = errno;
     if (fclose(file->stream) != 0 && !error) error = errno;
     return error;
