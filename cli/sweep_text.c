@@ -123,10 +123,19 @@ static void print_table(FILE *out, const sweep_result *r)
 /* ---- The pick -----------------------------------------------------------------------------------
  */
 
+/* Boards number their taps: "5, 1,490 cfm" would not be read as a name. */
+static const char *tap_or_nothing(const char *name)
+{
+    return name[strspn(name, "0123456789")] == '\0' ? "tap " : "";
+}
+
 static void name_speed(FILE *out, const sweep_result *r, const ct_point *p)
 {
     char air[SHOWN_SIZE], per_ton[SHOWN_SIZE];
-    if (p->tap >= 0) fprintf(out, "%s, ", r->view.job->unit->blower.tap[p->tap].name);
+    if (p->tap >= 0) {
+        const char *name = r->view.job->unit->blower.tap[p->tap].name;
+        fprintf(out, "%s%s, ", tap_or_nothing(name), name);
+    }
     if (p->m_da > 0)
         fprintf(out, "%s (%s)", shown(air, Q_AIRFLOW, p->V, r->metric),
                 shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, r->metric));
@@ -326,7 +335,8 @@ static void print_loads(FILE *out, const sweep_result *r)
     if (r->view.job->c->house.margin > 0) fputs(", its margin kept", t);
     for (int i = 0; i < s->n_taps; i++) {
         char load[SHOWN_SIZE];
-        fprintf(t, "%s %s %s", i ? ";" : ":", r->view.job->unit->blower.tap[s->tap[i].tap].name,
+        const char *name = r->view.job->unit->blower.tap[s->tap[i].tap].name;
+        fprintf(t, "%s %s%s %s", i ? ";" : ":", tap_or_nothing(name), name,
                 s->tap[i].status == CT_OK ? shown(load, Q_HEAT, s->tap[i].Q_load_max, r->metric)
                                           : "none");
     }
