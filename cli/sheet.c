@@ -10,9 +10,10 @@
 #include "air.h"
 #include "arithmetic.h"
 #include "complain.h"
+#include "paragraph.h"
 #include "units.h"
 
-enum { WIDTH = 79, EXTRA_DECIMALS = 7, TEXT_SIZE = 400 };
+enum { EXTRA_DECIMALS = 7, TEXT_SIZE = 400 };
 
 #define BTU_LB 2326.0 /* J/kg per Btu(IT)/lb, exact */
 #define FT3 (CT_M_PER_FT * CT_M_PER_FT * CT_M_PER_FT)
@@ -262,53 +263,23 @@ void sheet_sum(sheet *s, const char *name, const char *label, const char *formul
 
 /* ---- Text ---------------------------------------------------------------------------- */
 
-/* A blank no line is broken at. */
-#define TIED '\x1f'
-
-static void put_word(FILE *out, const char *word, int length)
-{
-    for (int i = 0; i < length; i++)
-        fputc(word[i] == TIED ? ' ' : word[i], out);
-}
-
-/* Breaks at blanks; further lines begin with `indent` blanks. */
-static void wrap(FILE *out, const char *text, int first, int indent)
-{
-    int column = fprintf(out, "%*s", first, "");
-    bool fresh = true;
-    while (*text) {
-        const int length = (int)strcspn(text, " ");
-        if (!fresh && column + 1 + length > WIDTH) {
-            column = fprintf(out, "\n%*s", indent, "") - 1;
-            fresh = true;
-        }
-        if (!fresh) fputc(' ', out);
-        put_word(out, text, length);
-        column += length + !fresh;
-        fresh = false;
-        text += length;
-        text += strspn(text, " ");
-    }
-    fputc('\n', out);
-}
-
 static void write_sum(FILE *out, const item *i)
 {
     char line[TEXT_SIZE + 120];
     snprintf(line, sizeof line, "%s: %s", i->text, i->formula);
-    wrap(out, line, 3, 5);
+    wrap(out, line, "   ", 5);
     const int length = snprintf(line, sizeof line, "%s ", i->sum);
     char *result = line + length;
     snprintf(result, sizeof line - (size_t)length, "= %s%s%s", i->shown, i->unit[0] ? " " : "",
              i->unit);
     for (char *c = result; *c; c++)
         if (*c == ' ') *c = TIED;
-    wrap(out, line, 6, 9);
+    wrap(out, line, "      ", 9);
 }
 
 static void write_text(const sheet *s, FILE *out)
 {
-    wrap(out, s->title, 0, 0);
+    wrap(out, s->title, "", 0);
     for (size_t k = 0; k < s->n; k++) {
         const item *i = &s->items[k];
         const bool after_given = k > 0 && s->items[k - 1].kind == GIVEN;
@@ -316,7 +287,7 @@ static void write_text(const sheet *s, FILE *out)
         case SECTION: fprintf(out, "\n%s\n\n", i->text); break;
         case SENTENCE:
             if (after_given) fputc('\n', out);
-            wrap(out, i->text, 3, 3);
+            wrap(out, i->text, "   ", 3);
             fputc('\n', out);
             break;
         case GIVEN:

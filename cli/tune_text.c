@@ -3,8 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "paragraph.h"
 #include "quantity.h"
-#include "wrap_text.h"
 
 /* Less than this share of the doubt taken away: the readings say nothing about it. */
 #define TOLD 0.10

@@ -4,6 +4,7 @@
 #include "case_load.h"
 #include "complain.h"
 #include "fit_words.h"
+#include "paragraph.h"
 #include "quantity.h"
 #include "verbs.h"
 #include "write_file.h"
@@ -22,28 +23,7 @@ static const option_row options[N_OPTIONS] = {
 
 /* ---- for people ---- */
 
-enum { LINE_WIDTH = 79, LINE_INDENT = 8 };
-
-/* Words wrapped at the line's width; the cursor stands at `column`, where further lines begin too.
- */
-static void print_wrapped(FILE *out, const char *text, const int indent)
-{
-    bool begins = true;
-    int column = indent;
-    while (*text) {
-        const int length = (int)strcspn(text, " ");
-        if (!begins && column + 1 + length > LINE_WIDTH) {
-            fprintf(out, "\n%*s", indent, "");
-            column = indent;
-            begins = true;
-        }
-        column += fprintf(out, "%s%.*s", begins ? "" : " ", length, text);
-        begins = false;
-        text += length;
-        text += strspn(text, " ");
-    }
-    fputc('\n', out);
-}
+enum { LINE_INDENT = 8 };
 
 static void print_unit(FILE *out, const ct_case *c, int unit, const fit_answer *a, bool metric)
 {
@@ -54,18 +34,15 @@ static void print_unit(FILE *out, const ct_case *c, int unit, const fit_answer *
     fprintf(out, "%s\n", c->indoor[unit].name);
     fit_cabinet_text(&c->indoor[unit].cabinet, metric, text);
     if (text[0]) {
-        fputs("  Cabinet: ", out);
-        print_wrapped(out, text, 2 + (int)strlen("Cabinet: "));
+        static const char first[] = "  Cabinet: ";
+        wrap(out, text, first, (int)strlen(first));
     }
     fit_headline(c, unit, a, metric, text);
     text[0] = (char)toupper((unsigned char)text[0]);
-    fputs("  ", out);
-    print_wrapped(out, text, 2);
+    wrap(out, text, "  ", 2);
     const int n = fit_checklist(c, unit, a, metric, line);
-    for (int i = 0; i < n; i++) {
-        fputs(marks[line[i].mark], out);
-        print_wrapped(out, line[i].text, LINE_INDENT);
-    }
+    for (int i = 0; i < n; i++)
+        wrap(out, line[i].text, marks[line[i].mark], LINE_INDENT);
 }
 
 #define BASIS                                                                                      \
@@ -80,7 +57,7 @@ static bool print_list(FILE *out, const ct_case *c, const fit_answer *a, bool me
         print_unit(out, c, i, &a[i], metric);
     }
     fputc('\n', out);
-    print_wrapped(out, BASIS, 0);
+    wrap(out, BASIS, "", 0);
     return true;
 }
 
