@@ -9,6 +9,7 @@
 #include "complain.h"
 #include "csv.h"
 #include "gnuplot.h"
+#include "json_out.h"
 #include "limit_words.h"
 #include "out_folder.h"
 #include "plot_script.h"
@@ -198,34 +199,18 @@ exit_code metering_files_write(const metering_files *files, const metering_study
 /* ---- JSON ---------------------------------------------------------------------------------------
  */
 
-static bool put(json_t *object, const char *name, quantity q, double v, bool si)
-{
-    return !isfinite(v) || put_number(object, name, q, v, si);
-}
-
-static bool put_text(json_t *object, const char *name, const char *text)
-{
-    return !text[0] || json_object_set_new(object, name, json_string(text)) == 0;
-}
-
-static json_t *open_object(json_t *parent, const char *name)
-{
-    json_t *object = json_object();
-    return object && json_object_set_new(parent, name, object) == 0 ? object : NULL;
-}
-
 static bool put_series(json_t *root, const char *name, const char *x, quantity q,
                        const ct_study_point *points, int n, bool si)
 {
-    json_t *list = json_array();
-    if (!list || json_object_set_new(root, name, list) != 0) return false;
+    json_t *list = open_array(root, name);
+    if (!list) return false;
     for (int k = 0; k < n; k++) {
-        json_t *one = json_object();
-        if (!one || json_array_append_new(list, one) != 0 || !put(one, x, q, points[k].x, si) ||
-            !put_text(one, "why", points[k].why))
+        json_t *one = open_item(list);
+        if (!one || !put_value(one, x, q, points[k].x, si) ||
+            !put_some_text(one, "why", points[k].why))
             return false;
         for (int i = 0; i < COLUMNS; i++)
-            if (!put(one, columns[i].name, columns[i].q, column_value(i, &points[k]), si))
+            if (!put_value(one, columns[i].name, columns[i].q, column_value(i, &points[k]), si))
                 return false;
     }
     return true;
@@ -235,44 +220,45 @@ static bool put_device(json_t *root, const metering_study *s, bool si)
 {
     const ct_balance *b = &s->row.at.point.balance;
     json_t *o = open_object(root, "device");
-    if (!o || !put_text(o, "kind", kind_name[s->kind]) ||
-        !put_text(o, "state", meter_token(s->row.at.point.meter)) ||
-        !put(o, "superheat", Q_DELTA_T, b->superheat, si) ||
-        !put(o, "quality_out", Q_FRACTION, b->quality_out, si) ||
-        !put(o, "flow", Q_WATER_RATE, b->m_r, si) ||
-        !put(o, "target_superheat", Q_DELTA_T, s->has_target ? s->target : (double)NAN, si))
+    if (!o || !put_some_text(o, "kind", kind_name[s->kind]) ||
+        !put_some_text(o, "state", meter_token(s->row.at.point.meter)) ||
+        !put_value(o, "superheat", Q_DELTA_T, b->superheat, si) ||
+        !put_value(o, "quality_out", Q_FRACTION, b->quality_out, si) ||
+        !put_value(o, "flow", Q_WATER_RATE, b->m_r, si) ||
+        !put_value(o, "target_superheat", Q_DELTA_T, s->has_target ? s->target : (double)NAN, si))
         return false;
     if (s->kind == CT_METER_ORIFICE)
-        return put(o, "bore", Q_BORE, s->sweep.system.meter.orifice.bore, si);
-    return !s->valve.has || (put(o, "valve_share", Q_FRACTION, s->valve.out.share, si) &&
-                             put(o, "pressure_drop", Q_PRESSURE_DROP, s->valve.dp, si) &&
-                             put(o, "opening", Q_FRACTION, s->valve.out.opening, si));
+        return put_value(o, "bore", Q_BORE, s->sweep.system.meter.orifice.bore, si);
+    return !s->valve.has || (put_value(o, "valve_share", Q_FRACTION, s->valve.out.share, si) &&
+                             put_value(o, "pressure_drop", Q_PRESSURE_DROP, s->valve.dp, si) &&
+                             put_value(o, "opening", Q_FRACTION, s->valve.out.opening, si));
 }
 
 static bool put_nearest(json_t *o, const char *name, const bore_showing *b, bool si)
 {
     if (!b->has) return true;
     json_t *n = open_object(o, name);
-    return n && put(n, "bore", Q_BORE, b->bore, si) && put_text(n, "why", b->why) &&
-           (b->status != CT_OK || (put(n, "superheat", Q_DELTA_T, b->balance.superheat, si) &&
-                                   put(n, "quality_out", Q_FRACTION, b->balance.quality_out, si)));
+    return n && put_value(n, "bore", Q_BORE, b->bore, si) && put_some_text(n, "why", b->why) &&
+           (b->status != CT_OK ||
+            (put_value(n, "superheat", Q_DELTA_T, b->balance.superheat, si) &&
+             put_value(n, "quality_out", Q_FRACTION, b->balance.quality_out, si)));
 }
 
 static bool put_bore(json_t *root, const metering_study *s, bool si)
 {
     json_t *o = open_object(root, "piston_size");
-    if (!o || !put(o, "superheat", Q_DELTA_T, s->wanted, si) ||
-        !put(o, "length", Q_BORE, s->length, si))
+    if (!o || !put_value(o, "superheat", Q_DELTA_T, s->wanted, si) ||
+        !put_value(o, "length", Q_BORE, s->length, si))
         return false;
-    if (!s->has_bore) return put_text(o, "why", s->why_no_bore);
-    return put(o, "bore", Q_BORE, s->bore.bore, si) && put_nearest(o, "below", &s->below, si) &&
-           put_nearest(o, "above", &s->above, si);
+    if (!s->has_bore) return put_some_text(o, "why", s->why_no_bore);
+    return put_value(o, "bore", Q_BORE, s->bore.bore, si) &&
+           put_nearest(o, "below", &s->below, si) && put_nearest(o, "above", &s->above, si);
 }
 
 static bool put_findings(json_t *root, const metering_study *s)
 {
-    json_t *list = json_array();
-    if (!list || json_object_set_new(root, "findings", list) != 0) return false;
+    json_t *list = open_array(root, "findings");
+    if (!list) return false;
     for (int bit = 0; bit < CHECKS; bit++)
         if (s->checks.found & 1u << bit &&
             json_array_append_new(list, json_string(check_token(bit))) != 0)
@@ -283,14 +269,12 @@ static bool put_findings(json_t *root, const metering_study *s)
 json_t *metering_json(const metering_study *s, bool si)
 {
     json_t *root = json_object();
-    bool good = root && put_text(root, "unit", s->j->c->indoor[s->unit].name) &&
+    bool good = root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
                 put_device(root, s, si) && put_bore(root, s, si) && put_findings(root, s) &&
                 put_series(root, "charge", "subcooling", Q_DELTA_T, s->charge, CHARGES, si);
     for (int kind = 0; good && kind < KINDS; kind++)
         if (metering_has_kind(s, kind))
             good = put_series(root, kind_name[kind], "outdoor_dry_bulb", Q_TEMPERATURE,
                               s->outdoors[kind], OUTDOORS, si);
-    if (good) return root;
-    json_decref(root);
-    return NULL;
+    return json_when(good, root);
 }

@@ -5,11 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <jansson.h>
-
 #include "air.h"
 #include "arithmetic.h"
 #include "complain.h"
+#include "json_out.h"
 #include "paragraph.h"
 #include "units.h"
 
@@ -304,62 +303,41 @@ static void write_text(const sheet *s, FILE *out)
 
 /* ---- JSON ---------------------------------------------------------------------------- */
 
-static bool put(json_t *object, const char *key, json_t *value)
-{
-    return value && json_object_set_new(object, key, value) == 0;
-}
-
 static json_t *json_of(const item *i)
 {
     static const char *const kinds[] = {"section", "text", "given", "sum"};
     json_t *o = json_object();
-    bool good = o && put(o, "kind", json_string(kinds[i->kind]));
-    if (i->kind == SENTENCE) {
-        good = good && put(o, "text", json_string(i->text));
-    } else {
-        good = good && put(o, "name", json_string(i->name)) &&
-               put(o, "label", json_string(i->text)) && put(o, "value", json_real(i->v)) &&
-               put(o, "unit", json_string(i->unit)) && put(o, "shown", json_string(i->shown));
-        if (i->kind == SUM)
-            good = good && put(o, "formula", json_string(i->formula)) &&
-                   put(o, "sum", json_string(i->sum));
-    }
-    if (good) return o;
-    json_decref(o);
-    return NULL;
+    bool good = put_text(o, "kind", kinds[i->kind]);
+    if (i->kind == SENTENCE) return json_when(good && put_text(o, "text", i->text), o);
+    good = good && put_text(o, "name", i->name) && put_text(o, "label", i->text) &&
+           json_object_set_new(o, "value", json_real(i->v)) == 0 && put_text(o, "unit", i->unit) &&
+           put_text(o, "shown", i->shown);
+    if (i->kind == SUM)
+        good = good && put_text(o, "formula", i->formula) && put_text(o, "sum", i->sum);
+    return json_when(good, o);
 }
 
 static bool fill(json_t *root, const sheet *s)
 {
-    json_t *sections = json_array(), *items = NULL;
-    if (!put(root, "title", json_string(s->title)) || !put(root, "sections", sections))
-        return false;
-    for (size_t k = 0; k < s->n; k++) {
+    bool good = put_text(root, "title", s->title);
+    json_t *sections = open_array(root, "sections"), *items = NULL;
+    for (size_t k = 0; good && k < s->n; k++) {
         if (s->items[k].kind == SECTION) {
-            json_t *section = json_object();
-            items = json_array();
-            if (json_array_append_new(sections, section) != 0 ||
-                !put(section, "heading", json_string(s->items[k].text)) ||
-                !put(section, "items", items))
-                return false;
-        } else if (!items || json_array_append_new(items, json_of(&s->items[k])) != 0) {
-            return false;
+            json_t *section = open_item(sections);
+            good = put_text(section, "heading", s->items[k].text);
+            items = open_array(section, "items");
+        } else {
+            good = json_array_append_new(items, json_of(&s->items[k])) == 0;
         }
     }
-    return true;
+    return good && sections;
 }
 
 static bool write_json(const sheet *s, FILE *out)
 {
     json_t *root = json_object();
-    const bool good = root && fill(root, s) &&
-                      json_dumpf(root, out, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
-    json_decref(root);
-    if (good)
-        fputc('\n', out);
-    else
-        complain("the JSON text could not be made: out of memory");
-    return good;
+    const bool good = fill(root, s);
+    return print_answer(out, json_when(good, root), 12);
 }
 
 bool sheet_write(const sheet *s, FILE *out, bool json)

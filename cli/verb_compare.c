@@ -3,6 +3,7 @@
 #include "compare_files.h"
 #include "compare_text.h"
 #include "complain.h"
+#include "json_out.h"
 #include "verbs.h"
 
 enum { OUTPUT, FORMAT, NO_RENDER, JSON, SI, N_OPTIONS };
@@ -74,17 +75,6 @@ static exit_code work_out(comparison *k)
     return code;
 }
 
-static exit_code print_json(const comparison *k)
-{
-    json_t *root = compare_json(k, k->metric);
-    const bool good =
-        root && json_dumpf(root, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
-    json_decref(root);
-    fputc('\n', stdout);
-    if (!good) complain("the JSON text could not be made: out of memory");
-    return good ? EXIT_DONE : EXIT_SYSTEM;
-}
-
 static exit_code report(const comparison *k, const option_value *o)
 {
     exit_code code = EXIT_DONE;
@@ -94,7 +84,8 @@ static exit_code report(const comparison *k, const option_value *o)
         code = compare_files_write(&files, k);
     }
     if (code != EXIT_DONE) return code;
-    if (o[JSON].given) return print_json(k);
+    if (o[JSON].given)
+        return print_answer(stdout, compare_json(k, k->metric), 12) ? EXIT_DONE : EXIT_SYSTEM;
     compare_text_print(stdout, k);
     if (o[OUTPUT].text) printf("\nFiles are in %s\n", o[OUTPUT].text);
     return EXIT_DONE;

@@ -4,6 +4,7 @@
 #include "case_load.h"
 #include "complain.h"
 #include "fit_words.h"
+#include "json_out.h"
 #include "paragraph.h"
 #include "quantity.h"
 #include "verbs.h"
@@ -63,42 +64,13 @@ static bool print_list(FILE *out, const ct_case *c, const fit_answer *a, bool me
 
 /* ---- for programs ---- */
 
-/* Each returns false for want of memory; json_object_set_new takes the value in any case. */
-static bool put(json_t *object, const char *name, json_t *value)
-{
-    return json_object_set_new(object, name, value) == 0;
-}
-
-static bool put_text(json_t *object, const char *name, const char *text)
-{
-    return put(object, name, json_string(text));
-}
-
-static bool put_bool(json_t *object, const char *name, bool yes)
-{
-    return put(object, name, json_boolean(yes));
-}
-
-/* A new object under `name`; owned by its parent. */
-static json_t *branch(json_t *parent, const char *name, json_t *child)
-{
-    return child && put(parent, name, child) ? child : NULL;
-}
-
-/* A new object at the end of a list; owned by the list. */
-static json_t *item(json_t *list)
-{
-    json_t *child = json_object();
-    return child && json_array_append_new(list, child) == 0 ? child : NULL;
-}
-
 static bool put_cabinet(json_t *unit, const ct_cabinet *cabinet, bool si)
 {
-    json_t *o = branch(unit, "cabinet", json_object());
+    json_t *o = open_object(unit, "cabinet");
     if (!o || !put_number(o, "width", Q_SIZE, cabinet->width, si) ||
         !put_number(o, "depth", Q_SIZE, cabinet->depth, si) ||
         !put_number(o, "height", Q_SIZE, cabinet->height, si) ||
-        !put(o, "sections", json_integer(cabinet->sections)))
+        !put_integer(o, "sections", cabinet->sections))
         return false;
     return put_number(o, "section_height", Q_SIZE, cabinet->section_height, si);
 }
@@ -108,7 +80,7 @@ static bool put_passage(json_t *place, const char *name, const ct_passage *p, ct
 {
     static const char *const ways[] = {"square", "rolled", "tipped"};
     char words[FIT_TEXT_SIZE];
-    json_t *o = branch(place, name, json_object());
+    json_t *o = open_object(place, name);
     fit_way_text(p, kind, box, words);
     return o && put_bool(o, "passes", p->fits) && put_number(o, "slack", Q_SIZE, p->margin, si) &&
            put_text(o, "way", ways[p->way]) && put_number(o, "angle", Q_ANGLE, p->angle, si) &&
@@ -123,10 +95,10 @@ static bool put_way_in(json_t *unit, const ct_case *c, const ct_cabinet *cabinet
 {
     const double box[3] = {cabinet->width, cabinet->depth, cabinet->height};
     const double part[3] = {cabinet->width, cabinet->depth, cabinet->section_height};
-    json_t *places = branch(unit, "way_in", json_array());
+    json_t *places = open_array(unit, "way_in");
     for (int i = 0; places && i < c->n_openings; i++) {
         const ct_opening *o = &c->opening[i];
-        json_t *place = item(places);
+        json_t *place = open_item(places);
         if (!place || !put_text(place, "name", o->name) ||
             !put_text(place, "kind", fit_kind_word(o->kind)) ||
             !put_passage(place, "whole", &r->whole[i], o->kind, box, si))
@@ -141,7 +113,7 @@ static bool put_way_in(json_t *unit, const ct_case *c, const ct_cabinet *cabinet
 static bool put_space(json_t *unit, const ct_fit_report *r, bool si)
 {
     const ct_placement *p = &r->place;
-    json_t *o = branch(unit, "space", json_object());
+    json_t *o = open_object(unit, "space");
     return o && put_bool(o, "fits", p->fits) && put_bool(o, "upright", p->upright) &&
            put_text(o, "front_along", p->turned ? "width" : "depth") &&
            put_number(o, "slack_width", Q_SIZE, p->margin[0], si) &&
@@ -153,13 +125,13 @@ static bool put_space(json_t *unit, const ct_fit_report *r, bool si)
 static bool put_service(json_t *unit, const ct_cabinet *cabinet, const ct_fit_report *r, bool si)
 {
     if (r->has_filter) {
-        json_t *o = branch(unit, "filter", json_object());
+        json_t *o = open_object(unit, "filter");
         if (!o || !put_bool(o, "ok", r->filter_ok) ||
             !put_number(o, "length", Q_SIZE, cabinet->filter.v, si))
             return false;
     }
     if (!r->has_drain) return true;
-    json_t *o = branch(unit, "condensate", json_object());
+    json_t *o = open_object(unit, "condensate");
     return o && put_bool(o, "ok", r->drain_ok) &&
            put_number(o, "fall_available", Q_SIZE, r->fall_free, si) &&
            put_number(o, "fall_needed", Q_SIZE, r->fall_needed, si);
@@ -182,9 +154,9 @@ static bool put_checklist(json_t *unit, const ct_case *c, int i, const fit_answe
 {
     fit_line line[FIT_MAX_LINES];
     const int n = fit_checklist(c, i, a, metric, line);
-    json_t *lines = branch(unit, "checklist", json_array());
+    json_t *lines = open_array(unit, "checklist");
     for (int k = 0; lines && k < n; k++) {
-        json_t *o = item(lines);
+        json_t *o = open_item(lines);
         if (!o || !put_text(o, "mark", fit_mark_word(line[k].mark)) ||
             !put_text(o, "topic", line[k].topic) || !put_text(o, "text", line[k].text))
             return false;
@@ -195,26 +167,22 @@ static bool put_checklist(json_t *unit, const ct_case *c, int i, const fit_answe
 static bool put_unit(json_t *units, const ct_case *c, int i, const fit_answer *a, bool si)
 {
     const ct_indoor_unit *u = &c->indoor[i];
-    json_t *o = item(units);
+    json_t *o = open_item(units);
     if (!o || !put_text(o, "name", u->name)) return false;
     if (u->cabinet.has && !put_cabinet(o, &u->cabinet, si)) return false;
-    const bool good =
-        a->judged ? put_judgement(o, c, i, &a->report, si) : put(o, "verdict", json_null());
+    const bool good = a->judged ? put_judgement(o, c, i, &a->report, si)
+                                : json_object_set_new(o, "verdict", json_null()) == 0;
     return good && put_checklist(o, c, i, a, si);
 }
 
 static bool print_json(FILE *out, const ct_case *c, const fit_answer *a, bool si)
 {
     json_t *root = json_object();
-    json_t *units = root ? branch(root, "units", json_array()) : NULL;
+    json_t *units = open_array(root, "units");
     bool good = units && put_text(root, "basis", BASIS);
     for (int i = 0; i < c->n_indoor && good; i++)
         good = put_unit(units, c, i, &a[i], si);
-    good = good && json_dumpf(root, out, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
-    json_decref(root);
-    if (!good) complain("the JSON text could not be made: out of memory, or a value is no number");
-    fputc('\n', out);
-    return good;
+    return print_answer(out, json_when(good, root), 12);
 }
 
 /* ---- the verb ---- */

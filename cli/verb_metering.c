@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "complain.h"
+#include "json_out.h"
 #include "metering_files.h"
 #include "metering_text.h"
 #include "verbs.h"
@@ -41,17 +42,6 @@ static const option_row options[N_OPTIONS] = {
     [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; SI units in files and JSON"},
 };
 
-static exit_code print_json(const metering_study *s)
-{
-    json_t *root = metering_json(s, s->metric);
-    const bool good =
-        root && json_dumpf(root, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
-    json_decref(root);
-    fputc('\n', stdout);
-    if (!good) complain("the JSON text could not be made: out of memory");
-    return good ? EXIT_DONE : EXIT_SYSTEM;
-}
-
 static exit_code report(const metering_study *s, const option_value *o)
 {
     exit_code code = EXIT_DONE;
@@ -61,7 +51,8 @@ static exit_code report(const metering_study *s, const option_value *o)
         code = metering_files_write(&files, s);
     }
     if (code != EXIT_DONE) return code;
-    if (o[JSON].given) return print_json(s);
+    if (o[JSON].given)
+        return print_answer(stdout, metering_json(s, s->metric), 12) ? EXIT_DONE : EXIT_SYSTEM;
     metering_text_print(stdout, s);
     if (o[OUTPUT].text) printf("\nFiles are in %s\n", o[OUTPUT].text);
     return EXIT_DONE;

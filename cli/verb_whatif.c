@@ -4,6 +4,7 @@
 
 #include "case_load.h"
 #include "complain.h"
+#include "json_out.h"
 #include "limit_words.h"
 #include "verbs.h"
 #include "whatif.h"
@@ -119,30 +120,18 @@ static void print_all(const result *r)
 /* ---- For programs -------------------------------------------------------------------------------
  */
 
-static bool put(json_t *o, const char *name, quantity q, double v, bool si)
-{
-    return !isfinite(v) || put_number(o, name, q, v, si);
-}
-
-static bool put_text(json_t *o, const char *name, const char *text)
-{
-    return json_object_set_new(o, name, json_string(text)) == 0;
-}
-
 static json_t *reach_json(const result *r, int i)
 {
     const ct_point *p = speed(r, i);
     json_t *o = json_object();
     char name[SHOWN_SIZE];
-    if (o && (p->tap < 0 || put_text(o, "tap", speed_name(r, i, name))) &&
-        put(o, "airflow_standard", Q_AIRFLOW, p->V_std, r->si) &&
-        put(o, "largest_load", Q_HEAT, p->status == CT_OK ? r->reach[i].Q_load_max : (double)NAN,
-            r->si) &&
-        put(o, "hottest_day", Q_TEMPERATURE, r->reach[i].T_hottest, r->si) &&
-        (!r->reach[i].why[0] || put_text(o, "why_no_hottest_day", r->reach[i].why)))
-        return o;
-    json_decref(o);
-    return NULL;
+    const bool good = (p->tap < 0 || put_text(o, "tap", speed_name(r, i, name))) &&
+                      put_value(o, "airflow_standard", Q_AIRFLOW, p->V_std, r->si) &&
+                      put_value(o, "largest_load", Q_HEAT,
+                                p->status == CT_OK ? r->reach[i].Q_load_max : (double)NAN, r->si) &&
+                      put_value(o, "hottest_day", Q_TEMPERATURE, r->reach[i].T_hottest, r->si) &&
+                      put_some_text(o, "why_no_hottest_day", r->reach[i].why);
+    return json_when(good, o);
 }
 
 static json_t *tipping_json(const result *r, const ct_tipping *t)
@@ -150,48 +139,35 @@ static json_t *tipping_json(const result *r, const ct_tipping *t)
     const quantity q = quantity_of(t->input);
     json_t *o = json_object();
     char name[SHOWN_SIZE];
-    if (o && put_text(o, "input", ct_vary_name(t->input)) &&
-        put(o, "standard_deviation", q, t->sigma, r->si) &&
-        json_object_set_new(o, "changes", json_boolean(t->changes)) == 0 &&
-        put(o, "change", q, t->change, r->si) &&
-        put(o, "standard_deviations", Q_PLAIN, t->sigmas, r->si) &&
+    const bool good =
+        put_text(o, "input", ct_vary_name(t->input)) &&
+        put_value(o, "standard_deviation", q, t->sigma, r->si) &&
+        put_bool(o, "changes", t->changes) && put_value(o, "change", q, t->change, r->si) &&
+        put_value(o, "standard_deviations", Q_PLAIN, t->sigmas, r->si) &&
         (!t->changes || put_text(o, "pick", speed_name(r, t->to, name))) &&
-        put(o, "impossible_above", Q_PLAIN, t->ends_up ? t->up : (double)NAN, r->si) &&
-        put(o, "impossible_below", Q_PLAIN, t->ends_down ? -t->down : (double)NAN, r->si))
-        return o;
-    json_decref(o);
-    return NULL;
+        put_value(o, "impossible_above", Q_PLAIN, t->ends_up ? t->up : (double)NAN, r->si) &&
+        put_value(o, "impossible_below", Q_PLAIN, t->ends_down ? -t->down : (double)NAN, r->si);
+    return json_when(good, o);
 }
 
 static bool fill(json_t *root, const result *r)
 {
-    json_t *speeds = json_array(), *first = json_array();
+    json_t *speeds = open_array(root, "speeds"), *first = open_array(root, "changes_first");
     char name[SHOWN_SIZE];
-    bool good = speeds && first && json_object_set(root, "speeds", speeds) == 0 &&
-                json_object_set(root, "changes_first", first) == 0 &&
-                put_text(root, "units", r->si ? "si" : "inch_pound") &&
+    bool good = speeds && first && put_text(root, "units", r->si ? "si" : "inch_pound") &&
                 put_text(root, "pick", speed_name(r, r->w->pick, name));
     for (int i = 0; good && i < n_speeds(r); i++)
         good = json_array_append_new(speeds, reach_json(r, i)) == 0;
     for (int i = 0; good && i < r->w->n; i++)
         good = json_array_append_new(first, tipping_json(r, &r->w->tipping[i])) == 0;
-    json_decref(speeds);
-    json_decref(first);
     return good;
 }
 
 static exit_code print_json(const result *r)
 {
     json_t *root = json_object();
-    const bool good = root && fill(root, r) &&
-                      json_dumpf(root, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(9)) == 0;
-    json_decref(root);
-    if (good) {
-        fputc('\n', stdout);
-        return EXIT_DONE;
-    }
-    complain("the JSON text could not be made: out of memory");
-    return EXIT_SYSTEM;
+    const bool good = fill(root, r);
+    return print_answer(stdout, json_when(good, root), 9) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
 /* ---- The verb -----------------------------------------------------------------------------------
