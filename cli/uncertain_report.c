@@ -83,27 +83,19 @@ static void put_heading(csv_writer *csv, bool si)
     csv_end_row(csv);
 }
 
-static void put_number_or_none(csv_writer *csv, quantity q, double v, bool si)
-{
-    if (isfinite(v))
-        csv_number(csv, quantity_show(quantity_for_programs(q, si), v), DIGITS);
-    else
-        csv_absent(csv);
-}
-
 static void put_row(csv_writer *csv, const uncertain_view *view, const ct_uncertain_point *p,
                     bool si)
 {
     csv_text(csv, tap_name(view, p));
-    put_number_or_none(csv, Q_AIRFLOW_PER_TON,
-                       p->V_std_per_ton > 0 ? p->V_std_per_ton : (double)NAN, si);
+    csv_quantity(csv, Q_AIRFLOW_PER_TON, p->V_std_per_ton > 0 ? p->V_std_per_ton : (double)NAN,
+                 DIGITS, si);
     for (int b = 0; b < CT_BAND_COUNT; b++)
         for (int i = 0; i < STATISTICS; i++)
-            put_number_or_none(csv, bands[b].q, statistic(&p->band[b], i), si);
+            csv_quantity(csv, bands[b].q, statistic(&p->band[b], i), DIGITS, si);
     for (int k = 0; k < CT_LIMIT_COUNT; k++)
-        put_number_or_none(csv, Q_PLAIN, p->limit[k], si);
-    put_number_or_none(csv, Q_PLAIN, p->all, si);
-    put_number_or_none(csv, Q_PLAIN, p->picked, si);
+        csv_quantity(csv, Q_PLAIN, p->limit[k], DIGITS, si);
+    csv_quantity(csv, Q_PLAIN, p->all, DIGITS, si);
+    csv_quantity(csv, Q_PLAIN, p->picked, DIGITS, si);
     csv_number(csv, p->band[CT_BAND_TOTAL].n, DIGITS);
     csv_end_row(csv);
 }

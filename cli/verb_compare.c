@@ -79,9 +79,8 @@ static exit_code report(const comparison *k, const option_value *o)
 {
     exit_code code = EXIT_DONE;
     if (o[OUTPUT].text) {
-        const compare_files files = {o[OUTPUT].text, o[FORMAT].text, o[SI].given,
-                                     !o[NO_RENDER].given};
-        code = compare_files_write(&files, k);
+        const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
+        code = compare_files_write(&to, k);
     }
     if (code != EXIT_DONE) return code;
     if (o[JSON].given)

@@ -169,9 +169,8 @@ static exit_code run(const arguments *args)
     if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
     if (code != EXIT_DONE) return code;
     if (o[AT].given || o[TAP].given) code = explain_text(&j, o);
-    if (code == EXIT_DONE && o[OUTPUT].given)
-        code = explain_files(&j, o[OUTPUT].text, o[NO_RENDER].given ? NULL : o[FORMAT].text,
-                             o[SI].given);
+    const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
+    if (code == EXIT_DONE && o[OUTPUT].given) code = explain_files(&j, &to);
     job_close(&j);
     return code;
 }

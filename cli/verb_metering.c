@@ -46,9 +46,8 @@ static exit_code report(const metering_study *s, const option_value *o)
 {
     exit_code code = EXIT_DONE;
     if (o[OUTPUT].text) {
-        const metering_files files = {o[OUTPUT].text, o[FORMAT].text, o[SI].given,
-                                      !o[NO_RENDER].given};
-        code = metering_files_write(&files, s);
+        const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
+        code = metering_files_write(&to, s);
     }
     if (code != EXIT_DONE) return code;
     if (o[JSON].given)
