@@ -2,6 +2,7 @@
 
 #include "air.h"
 #include "answer.h"
+#include "common_options.h"
 #include "complain.h"
 #include "verbs.h"
 
@@ -29,19 +30,10 @@ static const option_row options[N_OPTIONS] = {
                    .unit = CT_UNIT_TEMPERATURE,
                    .shows = "TEMP",
                    .help = "dew-point temperature"},
-    [ALTITUDE] = {.name = "altitude",
-                  .kind = OPTION_VALUE,
-                  .unit = CT_UNIT_LENGTH,
-                  .shows = "LENGTH",
-                  .fallback = "0 ft",
-                  .help = "height above sea level, sets the barometric pressure"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric table; SI units in JSON"},
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of a table"},
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "FILE",
-                .help = "write to this file instead of standard output"},
+    [ALTITUDE] = {ALTITUDE_ROW("height above sea level, sets the barometric pressure")},
+    [SI] = {SI_ROW("metric table; SI units in JSON")},
+    [JSON] = {JSON_ROW("JSON instead of a table")},
+    [OUTPUT] = {OUTPUT_FILE_ROW},
 };
 
 /* The state from whichever humidity reading was given; exactly one is. */

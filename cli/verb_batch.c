@@ -1,6 +1,7 @@
 #include <math.h>
 
 #include "batch.h"
+#include "common_options.h"
 #include "complain.h"
 #include "parallel.h"
 #include "verbs.h"
@@ -27,8 +28,8 @@ static const option_row options[N_OPTIONS] = {
     [FRESH] = {.name = "fresh",
                .kind = OPTION_FLAG,
                .help = "work every case out anew, whatever an earlier run left"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "SI units in the results"},
-    [QUIET] = {.name = "quiet", .letter = 'q', .kind = OPTION_FLAG, .help = "no progress"},
+    [SI] = {SI_ROW("SI units in the results")},
+    [QUIET] = {QUIET_ROW("no progress")},
 };
 
 static exit_code run(const arguments *args)

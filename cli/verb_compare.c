@@ -1,5 +1,6 @@
 #include <stdlib.h>
 
+#include "common_options.h"
 #include "compare_files.h"
 #include "compare_text.h"
 #include "complain.h"
@@ -9,24 +10,13 @@
 enum { OUTPUT, FORMAT, NO_RENDER, JSON, SI, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "DIR",
-                .help = "write compare.csv, compare_curves.csv, the plot script and its picture to "
-                        "this folder; it is made when missing"},
-    [FORMAT] = {.name = "format",
-                .kind = OPTION_CHOICE,
-                .shows = "png|svg|pdf",
-                .fallback = "png",
-                .help = "format of the picture"},
-    [NO_RENDER] = {.name = "no-render",
-                   .kind = OPTION_FLAG,
-                   .help = "write the plot script, but do not run gnuplot"},
-    [JSON] = {.name = "json",
-              .kind = OPTION_FLAG,
-              .help = "the whole result as JSON on standard output"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; SI units in files and JSON"},
+    [OUTPUT] = {OUTPUT_ROW(
+        "DIR", "write compare.csv, compare_curves.csv, the plot script and its picture to "
+               "this folder; it is made when missing")},
+    [FORMAT] = {FORMAT_ROW("format of the picture")},
+    [NO_RENDER] = {NO_RENDER_ROW("write the plot script, but do not run gnuplot")},
+    [JSON] = {JSON_ROW("the whole result as JSON on standard output")},
+    [SI] = {SI_ROW("metric report; SI units in files and JSON")},
 };
 
 /* The matched pair at every airflow, for the curves. */
@@ -109,26 +99,14 @@ static exit_code compare(const job *j, const option_value *o)
     return code;
 }
 
-static exit_code check_options(const arguments *args)
-{
-    const option_value *o = args->option;
-    if (o[OUTPUT].given && !o[OUTPUT].text[0]) {
-        complain("compare: --output: the folder has no name");
-        return EXIT_USAGE;
-    }
-    if ((!o[FORMAT].given && !o[NO_RENDER].given) || o[OUTPUT].given) return EXIT_DONE;
-    complain("compare: --%s needs --output DIR beside it",
-             o[FORMAT].given ? "format" : "no-render");
-    return EXIT_USAGE;
-}
-
 static exit_code run(const arguments *args)
 {
     job j;
-    exit_code code = check_options(args);
+    const option_value *o = args->option;
+    exit_code code = check_output_folder("compare", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
     if (code == EXIT_DONE) code = job_open_outdoor(args->operand[0], &j);
     if (code != EXIT_DONE) return code;
-    code = compare(&j, args->option);
+    code = compare(&j, o);
     job_close(&j);
     return code;
 }

@@ -2,6 +2,7 @@
 
 #include "air.h"
 #include "case_load.h"
+#include "common_options.h"
 #include "complain.h"
 #include "explain.h"
 #include "explain_files.h"
@@ -26,21 +27,11 @@ static const option_row options[N_OPTIONS] = {
                      .kind = OPTION_TEXT,
                      .shows = "NAME",
                      .help = "blower tap to come from"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric numbers; SI columns in the files"},
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of text"},
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "DIR",
-                .help = "write the pictures and their CSV files into this directory"},
-    [FORMAT] = {.name = "format",
-                .kind = OPTION_CHOICE,
-                .shows = "png|svg|pdf",
-                .fallback = "png",
-                .help = "format of the pictures"},
-    [NO_RENDER] = {.name = "no-render",
-                   .kind = OPTION_FLAG,
-                   .help = "write the plot scripts, but do not run gnuplot"},
+    [SI] = {SI_ROW("metric numbers; SI columns in the files")},
+    [JSON] = {JSON_ROW("JSON instead of text")},
+    [OUTPUT] = {OUTPUT_ROW("DIR", "write the pictures and their CSV files into this directory")},
+    [FORMAT] = {FORMAT_ROW("format of the pictures")},
+    [NO_RENDER] = {NO_RENDER_ROW("write the plot scripts, but do not run gnuplot")},
 };
 
 /* ---- Which airflow ------------------------------------------------------------------- */

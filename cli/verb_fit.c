@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "case_load.h"
+#include "common_options.h"
 #include "complain.h"
 #include "fit_words.h"
 #include "json_out.h"
@@ -13,13 +14,9 @@
 enum { SI, JSON, OUTPUT, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "millimetres; SI units in JSON"},
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of a list"},
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "FILE",
-                .help = "write to this file instead of standard output"},
+    [SI] = {SI_ROW("millimetres; SI units in JSON")},
+    [JSON] = {JSON_ROW("JSON instead of a list")},
+    [OUTPUT] = {OUTPUT_FILE_ROW},
 };
 
 /* ---- for people ---- */

@@ -1,6 +1,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "common_options.h"
 #include "complain.h"
 #include "json_out.h"
 #include "metering_files.h"
@@ -22,24 +23,13 @@ static const option_row options[N_OPTIONS] = {
                    .shows = "DELTA",
                    .help = "superheat to size the piston to; else the valve's setting, or what the "
                            "outdoor unit was rated at"},
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "DIR",
-                .help = "write metering.csv, subcooling.csv, the plot script and its picture to "
-                        "this folder; it is made when missing"},
-    [FORMAT] = {.name = "format",
-                .kind = OPTION_CHOICE,
-                .shows = "png|svg|pdf",
-                .fallback = "png",
-                .help = "format of the picture"},
-    [NO_RENDER] = {.name = "no-render",
-                   .kind = OPTION_FLAG,
-                   .help = "write the plot script, but do not run gnuplot"},
-    [JSON] = {.name = "json",
-              .kind = OPTION_FLAG,
-              .help = "the whole result as JSON on standard output"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; SI units in files and JSON"},
+    [OUTPUT] = {OUTPUT_ROW("DIR",
+                           "write metering.csv, subcooling.csv, the plot script and its picture to "
+                           "this folder; it is made when missing")},
+    [FORMAT] = {FORMAT_ROW("format of the picture")},
+    [NO_RENDER] = {NO_RENDER_ROW("write the plot script, but do not run gnuplot")},
+    [JSON] = {JSON_ROW("the whole result as JSON on standard output")},
+    [SI] = {SI_ROW("metric report; SI units in files and JSON")},
 };
 
 static exit_code report(const metering_study *s, const option_value *o)
@@ -84,19 +74,12 @@ static exit_code study(const job *j, const option_value *o)
 static exit_code check_options(const arguments *args)
 {
     const option_value *o = args->option;
-    if (o[OUTPUT].given && !o[OUTPUT].text[0]) {
-        complain("metering: --output: the folder has no name");
-        return EXIT_USAGE;
-    }
     if (o[SUPERHEAT].given && !(o[SUPERHEAT].si > 0 && o[SUPERHEAT].si <= 30)) {
         complain("metering: --superheat: %s given, allowed is above 0 to 54 F (30 K)",
                  o[SUPERHEAT].text);
         return EXIT_USAGE;
     }
-    if ((!o[FORMAT].given && !o[NO_RENDER].given) || o[OUTPUT].given) return EXIT_DONE;
-    complain("metering: --%s needs --output DIR beside it",
-             o[FORMAT].given ? "format" : "no-render");
-    return EXIT_USAGE;
+    return check_output_folder("metering", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
 }
 
 static exit_code run(const arguments *args)

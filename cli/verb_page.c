@@ -1,5 +1,6 @@
 #include <math.h>
 
+#include "common_options.h"
 #include "complain.h"
 #include "page.h"
 #include "verbs.h"
@@ -20,7 +21,7 @@ static const option_row options[N_OPTIONS] = {
               .shows = "N",
               .fallback = "1",
               .help = "which indoor unit: 1 is the one in question, 2 the first candidate"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric page"},
+    [SI] = {SI_ROW("metric page")},
 };
 
 static void write_page(FILE *out, const page *p)

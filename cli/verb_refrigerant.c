@@ -3,6 +3,7 @@
 
 #include "air.h"
 #include "answer.h"
+#include "common_options.h"
 #include "complain.h"
 #include "refrigerant.h"
 #include "verbs.h"
@@ -21,39 +22,25 @@ enum {
     N_OPTIONS
 };
 
-#define GAUGE_OPTION(NAME, HELP)                                                                   \
-    {                                                                                              \
-        .name = NAME, .kind = OPTION_VALUE, .unit = CT_UNIT_PRESSURE_GAUGE, .shows = "PRESSURE",   \
-        .help = HELP                                                                               \
-    }
-#define TEMPERATURE_OPTION(NAME, HELP)                                                             \
-    {                                                                                              \
-        .name = NAME, .kind = OPTION_VALUE, .unit = CT_UNIT_TEMPERATURE, .shows = "TEMP",          \
-        .help = HELP                                                                               \
-    }
+#define GAUGE_ROW(NAME, HELP)                                                                      \
+    .name = NAME, .kind = OPTION_VALUE, .unit = CT_UNIT_PRESSURE_GAUGE, .shows = "PRESSURE",       \
+    .help = HELP
+#define TEMPERATURE_ROW(NAME, HELP)                                                                \
+    .name = NAME, .kind = OPTION_VALUE, .unit = CT_UNIT_TEMPERATURE, .shows = "TEMP", .help = HELP
 
 static const option_row options[N_OPTIONS] = {
-    [TEMPERATURE] = TEMPERATURE_OPTION("temperature", "saturation: pressures at this temperature"),
-    [PRESSURE] = GAUGE_OPTION("pressure", "saturation: temperatures at this gauge pressure"),
-    [SUCTION_PRESSURE] = GAUGE_OPTION("suction-pressure", "superheat: suction gauge reading"),
-    [SUCTION_TEMPERATURE] =
-        TEMPERATURE_OPTION("suction-temperature", "superheat: suction line at the same place"),
-    [LIQUID_PRESSURE] = GAUGE_OPTION("liquid-pressure", "subcooling: liquid gauge reading"),
-    [LIQUID_TEMPERATURE] =
-        TEMPERATURE_OPTION("liquid-temperature", "subcooling: liquid line at the same place"),
-    [ALTITUDE] = {.name = "altitude",
-                  .kind = OPTION_VALUE,
-                  .unit = CT_UNIT_LENGTH,
-                  .shows = "LENGTH",
-                  .fallback = "0 ft",
-                  .help = "height above sea level, sets what the gauge's zero means"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric table; SI units in JSON"},
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of a table"},
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "FILE",
-                .help = "write to this file instead of standard output"},
+    [TEMPERATURE] = {TEMPERATURE_ROW("temperature", "saturation: pressures at this temperature")},
+    [PRESSURE] = {GAUGE_ROW("pressure", "saturation: temperatures at this gauge pressure")},
+    [SUCTION_PRESSURE] = {GAUGE_ROW("suction-pressure", "superheat: suction gauge reading")},
+    [SUCTION_TEMPERATURE] = {TEMPERATURE_ROW("suction-temperature",
+                                             "superheat: suction line at the same place")},
+    [LIQUID_PRESSURE] = {GAUGE_ROW("liquid-pressure", "subcooling: liquid gauge reading")},
+    [LIQUID_TEMPERATURE] = {TEMPERATURE_ROW("liquid-temperature",
+                                            "subcooling: liquid line at the same place")},
+    [ALTITUDE] = {ALTITUDE_ROW("height above sea level, sets what the gauge's zero means")},
+    [SI] = {SI_ROW("metric table; SI units in JSON")},
+    [JSON] = {JSON_ROW("JSON instead of a table")},
+    [OUTPUT] = {OUTPUT_FILE_ROW},
 };
 
 enum { MAX_FACTS = 6, MAX_GROUPS = 5 };

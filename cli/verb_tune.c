@@ -1,4 +1,5 @@
 #include "case_load.h"
+#include "common_options.h"
 #include "complain.h"
 #include "tune_text.h"
 #include "tuned_case.h"
@@ -9,14 +10,11 @@
 enum { OUTPUT, JSON, SI, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "FILE",
-                .help = "write the case with what was learnt, in a section 'tuned', to this file; "
-                        "every verb takes it as a case"},
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of a report"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; in JSON, SI units"},
+    [OUTPUT] = {OUTPUT_ROW(
+        "FILE", "write the case with what was learnt, in a section 'tuned', to this file; "
+                "every verb takes it as a case")},
+    [JSON] = {JSON_ROW("JSON instead of a report")},
+    [SI] = {SI_ROW("metric report; in JSON, SI units")},
 };
 
 static exit_code load_readings(const char *path, ct_readings *readings)

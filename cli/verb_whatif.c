@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "case_load.h"
+#include "common_options.h"
 #include "complain.h"
 #include "json_out.h"
 #include "limit_words.h"
@@ -12,8 +13,8 @@
 enum { JSON, SI, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of tables"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric tables; SI units in JSON"},
+    [JSON] = {JSON_ROW("JSON instead of tables")},
+    [SI] = {SI_ROW("metric tables; SI units in JSON")},
 };
 
 typedef struct {
