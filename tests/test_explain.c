@@ -8,8 +8,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <jansson.h>
 
@@ -17,13 +15,12 @@
 #include "arithmetic.h"
 #include "case_load.h"
 #include "explain.h"
+#include "program.h"
 #include "units.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
 
 enum { OUT_SIZE = 200000 };
-
-static char scratch[] = "/tmp/coiltrim-explain-XXXXXX";
 
 static const char *example(const char *name)
 {
@@ -550,7 +547,7 @@ static void split(char *line, row *r)
 static void read_table(const char *folder, const char *name, table *t)
 {
     char path[300], line[1000];
-    snprintf(path, sizeof path, "%s/%s/%s.csv", scratch, folder, name);
+    snprintf(path, sizeof path, "%s/%s/%s.csv", program_scratch, folder, name);
     FILE *file = fopen(path, "r");
     check_that(path, file != NULL);
     assert_non_null(fgets(line, sizeof line, file));
@@ -582,8 +579,8 @@ static void write_all(const char *name, const char *folder, const char *options)
 {
     static char out[OUT_SIZE];
     char command[700];
-    snprintf(command, sizeof command, "explain '%s' -o '%s/%s' %s", example(name), scratch, folder,
-             options);
+    snprintf(command, sizeof command, "explain '%s' -o '%s/%s' %s", example(name), program_scratch,
+             folder, options);
     const int code = run_program(command, true, out);
     if (code != 0 || out[0]) print_error("%s: %d, %s\n", command, code, out);
     check_that(command, code == 0 && out[0] == '\0');
@@ -593,7 +590,7 @@ static void check_picture(const char *folder, const char *name, const char *endi
                           const char *magic)
 {
     char path[300], start[16] = "";
-    snprintf(path, sizeof path, "%s/%s/%s.%s", scratch, folder, name, ending);
+    snprintf(path, sizeof path, "%s/%s/%s.%s", program_scratch, folder, name, ending);
     FILE *file = fopen(path, "rb");
     check_that(path, file != NULL);
     const size_t n = fread(start, 1, strlen(magic), file);
@@ -780,20 +777,6 @@ static void test_blower_file(void **state)
     job_close(&j);
 }
 
-static int make_scratch(void **state)
-{
-    (void)state;
-    return mkdtemp(scratch) ? 0 : -1;
-}
-
-static int clear_scratch(void **state)
-{
-    char command[100];
-    (void)state;
-    snprintf(command, sizeof command, "rm -r '%s'", scratch);
-    return system(command);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -811,5 +794,5 @@ int main(void)
         cmocka_unit_test(test_crossing_files),
         cmocka_unit_test(test_blower_file),
     };
-    return cmocka_run_group_tests(tests, make_scratch, clear_scratch);
+    return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

@@ -3,12 +3,12 @@
  * balance itself. */
 #include "check.h"
 
-#include <gsl/gsl_errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "casefile.h"
+#include "gsl_watch.h"
 #include "pick.h"
 #include "sweep.h"
 #include "units.h"
@@ -476,13 +476,6 @@ static void test_hottest(void **state)
     close_plant(&p);
 }
 
-static void no_handler(const char *reason, const char *file, int line, int gsl_errno)
-{
-    (void)gsl_errno;
-    print_error("GSL's handler was called: %s (%s:%d)\n", reason, file, line);
-    abort();
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -493,6 +486,6 @@ int main(void)
         cmocka_unit_test(test_binding),     cmocka_unit_test(test_mends),
         cmocka_unit_test(test_advice),      cmocka_unit_test(test_hottest),
     };
-    gsl_set_error_handler(no_handler);
+    gsl_watch();
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

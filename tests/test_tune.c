@@ -4,7 +4,6 @@
 
 #include "tune.h"
 
-#include <gsl/gsl_errno.h>
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
 #include <stdbool.h>
@@ -13,6 +12,7 @@
 #include <time.h>
 
 #include "compressor.h"
+#include "gsl_watch.h"
 #include "sweep.h"
 #include "units.h"
 
@@ -26,12 +26,6 @@ static struct {
     ct_solver *solver;
     int tap;
 } the;
-
-static void no_handler(const char *reason, const char *file, int line, int code)
-{
-    print_error("GSL's error handler was called: %s (%s:%d, %d)\n", reason, file, line, code);
-    fail();
-}
 
 static ct_case as_given;
 
@@ -49,7 +43,7 @@ static int set_up(void **state)
     static ct_case_report report;
     ct_fault fault = {.what = ""};
     ct_calibration cal;
-    gsl_set_error_handler(no_handler);
+    gsl_watch();
     if (ct_casefile_load(SOURCE_DIR "/examples/r22-larger-coil.yaml", &the.c, &report, &fault) !=
             CT_OK ||
         ct_refrigerant_make(the.c.outdoor.refrigerant, &the.refrigerant, &fault) != CT_OK ||
