@@ -1,8 +1,6 @@
 #include "explain_files.h"
 
-#include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "air.h"
 #include "complain.h"
@@ -11,11 +9,9 @@
 #include "explain_chart.h"
 #include "explain_curves.h"
 #include "gnuplot.h"
-#include "number_text.h"
 #include "out_folder.h"
 #include "plot_script.h"
 #include "quantity.h"
-#include "units.h"
 #include "write_file.h"
 
 enum { EXACT = 0 }; /* digits: as many as read back the same */

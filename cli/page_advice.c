@@ -5,7 +5,6 @@
 #include "html.h"
 #include "page.h"
 #include "seasonal.h"
-#include "units.h"
 
 #define SHOW(q, v) page_show(p, q, v).text
 #define ABOUT(q, v) page_about(p, q, v).text

@@ -1,7 +1,5 @@
-#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "html.h"
 #include "page.h"

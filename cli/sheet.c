@@ -172,11 +172,6 @@ const char *sheet_show(const sheet *s, measure m, double si)
     return texts[next];
 }
 
-const char *sheet_unit(const sheet *s, measure m)
-{
-    return form_of(s, m)->unit;
-}
-
 /* ---- Items --------------------------------------------------------------------------- */
 
 void sheet_section(sheet *s, const char *heading)

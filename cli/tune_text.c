@@ -1,7 +1,6 @@
 #include "tune_text.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "paragraph.h"
 #include "quantity.h"

@@ -1,5 +1,3 @@
-#include <stddef.h>
-
 #include "air.h"
 #include "answer.h"
 #include "common_options.h"

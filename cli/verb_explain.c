@@ -1,13 +1,11 @@
 #include <string.h>
 
-#include "air.h"
 #include "case_load.h"
 #include "common_options.h"
 #include "complain.h"
 #include "explain.h"
 #include "explain_files.h"
 #include "verbs.h"
-#include "write_file.h"
 
 enum { AT, TAP, AGAINST, AGAINST_TAP, SI, JSON, OUTPUT, FORMAT, NO_RENDER, N_OPTIONS };
 

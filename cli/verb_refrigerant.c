@@ -1,5 +1,4 @@
 #include <stddef.h>
-#include <string.h>
 
 #include "air.h"
 #include "answer.h"

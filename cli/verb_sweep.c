@@ -1,6 +1,5 @@
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 #include <time.h>
 
 #include "case_load.h"

@@ -2,7 +2,6 @@
 
 #include <gsl/gsl_roots.h>
 #include <math.h>
-#include <string.h>
 
 #include "root.h"
 #include "units.h"

@@ -7,7 +7,6 @@
 
 #include "sweep.h"
 #include "tunecheck.h"
-#include "units.h"
 
 /* A multiplier past these makes a technician look; common practice, no source. */
 #define AIRFLOW_LOW 0.90

@@ -1,7 +1,6 @@
 /* Batch: forty cases, some of them wrong; parallel as serial, killed and taken up again. */
 #include <dirent.h>
 #include <errno.h>
-#include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>

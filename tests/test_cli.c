@@ -2,7 +2,6 @@
  * writers: CSV, files written whole or not at all, text made safe for gnuplot, plot scripts. */
 #include "check.h"
 
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

@@ -2,8 +2,6 @@
  * its equation's and the compressor's at once. */
 #include "example_case.h"
 
-#include <string.h>
-
 #include "gsl_watch.h"
 #include "meterstudy.h"
 #include "units.h"
