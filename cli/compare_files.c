@@ -10,8 +10,7 @@
 
 enum { DIGITS = 9, KEY_SIZE = 64 };
 
-/* ---- CSV ----------------------------------------------------------------------------------------
- */
+/* ---- CSV ------------------------------------------------------------------------- */
 
 static const char *verdict(const comparison *k, int unit)
 {
@@ -100,8 +99,7 @@ static bool write_csv(const out_request *to, const comparison *k, const char *na
            write_file_end(&file, write(file.stream, k, to->si));
 }
 
-/* ---- Picture ------------------------------------------------------------------------------------
- */
+/* ---- Picture --------------------------------------------------------------------- */
 
 /* Heights of the letters beside the right ends of the curves, so that none covers another: sorted
  * by the curve's end, each at least `gap` above the one below. In fractions of the axis. */

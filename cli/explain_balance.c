@@ -13,7 +13,7 @@
 /* How far from the balance the two trial suctions lie that show why it is there. */
 #define TRIAL_STEP (4.0 / CT_F_PER_K)
 
-/* ---- Collecting ---------------------------------------------------------------------- */
+/* ---- Collecting ------------------------------------------------------------------ */
 
 static ct_status refrigerant_states(explained *e, ct_fault *fault)
 {
@@ -62,7 +62,7 @@ void explain_name(const sheet *s, const explained *e, char *name, size_t size)
         snprintf(name, size, "%s", sheet_show(s, M_PER_TON, e->point->V_std_per_ton));
 }
 
-/* ---- Constants of moist air, in the sheet's units -------------------------------------- */
+/* ---- Constants of moist air, in the sheet's units -------------------------------- */
 
 static term c_pa(const sheet *s)
 {
@@ -105,7 +105,7 @@ static term gas_constant(const sheet *s)
                           CT_AIR_RA / 1e3, 4);
 }
 
-/* ---- 1 The air that comes back ---------------------------------------------------------- */
+/* ---- 1 The air that comes back --------------------------------------------------- */
 
 static void say_humidity(sheet *s, const explained *e)
 {
@@ -144,7 +144,7 @@ static void section_air(sheet *s, const explained *e)
     sum_enthalpy(s, "return_enthalpy", "Enthalpy h", &e->job->indoor);
 }
 
-/* ---- 2 Airflow to mass flow --------------------------------------------------------------- */
+/* ---- 2 Airflow to mass flow ------------------------------------------------------ */
 
 static void sum_mass_of_standard(sheet *s, const explained *e)
 {
@@ -222,7 +222,7 @@ static void section_airflow(sheet *s, const explained *e)
     if (e->job->system.before_coil) sum_heated_by_blower(s, e);
 }
 
-/* ---- 3 The coil ----------------------------------------------------------------------------- */
+/* ---- 3 The coil ------------------------------------------------------------------ */
 
 /* Dry up to where the surface meets the dew point; the formulas are coil.c's. */
 static void say_where_it_starts(sheet *s, const explained *e)
@@ -365,8 +365,7 @@ static void section_coil(sheet *s, const explained *e)
     sum_bypass(s, e);
 }
 
-/* ---- 4 The refrigerant ------------------------------------------------------------------------
- */
+/* ---- 4 The refrigerant ----------------------------------------------------------- */
 
 static void sum_flow(sheet *s, const explained *e)
 {
@@ -451,8 +450,7 @@ static void section_refrigerant(sheet *s, const explained *e)
                      "passes just the flow the compressor moves.");
 }
 
-/* ---- 5 The condenser ----------------------------------------------------------------------------
- */
+/* ---- 5 The condenser ------------------------------------------------------------- */
 
 static void section_condenser(sheet *s, const explained *e)
 {

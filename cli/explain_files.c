@@ -16,7 +16,7 @@
 
 enum { EXACT = 0 }; /* digits: as many as read back the same */
 
-/* ---- Columns ------------------------------------------------------------------------- */
+/* ---- Columns --------------------------------------------------------------------- */
 
 typedef struct {
     const char *name;
@@ -30,7 +30,7 @@ static void put_headings(csv_writer *csv, const column *columns, size_t n, bool 
     csv_end_row(csv);
 }
 
-/* ---- Scripts ------------------------------------------------------------------------- */
+/* ---- Scripts --------------------------------------------------------------------- */
 
 static double on_axis(quantity q, double v, bool si)
 {
@@ -81,7 +81,7 @@ static exit_code finish(setting *s, const char *name, write_file *file)
     return out_draw(s->to.dir, name, s->to.format, &s->to.render);
 }
 
-/* ---- Curves crossing ----------------------------------------------------------------- */
+/* ---- Curves crossing ------------------------------------------------------------- */
 
 static bool write_curves(const setting *s, const explain_curves *c)
 {
@@ -170,7 +170,7 @@ static exit_code draw_crossing(setting *s)
     return code;
 }
 
-/* ---- Psychrometric chart ------------------------------------------------------------------ */
+/* ---- Psychrometric chart --------------------------------------------------------- */
 
 static bool write_lines(const setting *s, const explain_chart *c)
 {
@@ -309,8 +309,7 @@ static exit_code draw_psychro(setting *s)
     return code;
 }
 
-/* ---- Blower against the ducts -------------------------------------------------------------------
- */
+/* ---- Blower against the ducts ---------------------------------------------------- */
 
 static void put_blower_point(csv_writer *csv, int series, const char *name,
                              const ct_blower_point *p, bool si)

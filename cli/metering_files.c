@@ -13,8 +13,7 @@
 
 enum { DIGITS = 9, KEY_SIZE = 64 };
 
-/* ---- Columns ------------------------------------------------------------------------------------
- */
+/* ---- Columns --------------------------------------------------------------------- */
 
 /* What is told of each balance of a series. */
 static const struct {
@@ -99,8 +98,7 @@ static bool write_csv(const out_request *to, const metering_study *s, const char
            write_file_end(&file, write(file.stream, s, to->si));
 }
 
-/* ---- Picture ------------------------------------------------------------------------------------
- */
+/* ---- Picture --------------------------------------------------------------------- */
 
 static bool write_script(FILE *out, const metering_study *s, bool si)
 {
@@ -154,8 +152,7 @@ exit_code metering_files_write(const out_request *to, const metering_study *s)
     return out_remove(to->dir, "superheat", "gp") ? EXIT_DONE : EXIT_SYSTEM;
 }
 
-/* ---- JSON ---------------------------------------------------------------------------------------
- */
+/* ---- JSON ------------------------------------------------------------------------ */
 
 static bool put_series(json_t *root, const char *name, const char *x, quantity q,
                        const ct_study_point *points, int n, bool si)

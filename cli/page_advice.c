@@ -10,8 +10,7 @@
 #define ABOUT(q, v) page_about(p, q, v).text
 #define DIFFERENCE(q, dv, more, less) page_difference(p, q, dv, more, less).text
 
-/* ---- What the customer should be told -----------------------------------------------------------
- */
+/* ---- What the customer should be told -------------------------------------------- */
 
 static void topic(FILE *out, const char *name)
 {
@@ -178,8 +177,7 @@ void page_write_customer(FILE *out, const page *p)
     fputs("</ul>\n</section>\n", out);
 }
 
-/* ---- Candidates ---------------------------------------------------------------------------------
- */
+/* ---- Candidates ------------------------------------------------------------------ */
 
 static void write_candidate(html_table *t, const page *p, int i)
 {
@@ -232,8 +230,7 @@ void page_write_candidates(FILE *out, const page *p)
     fputs("</section>\n", out);
 }
 
-/* ---- Fit ----------------------------------------------------------------------------------------
- */
+/* ---- Fit ------------------------------------------------------------------------- */
 
 static const char *mark_symbol(fit_mark mark)
 {

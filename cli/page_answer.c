@@ -7,8 +7,7 @@
 
 #define SHOW(q, v) page_show(p, q, v).text
 
-/* ---- Head ---------------------------------------------------------------------------------------
- */
+/* ---- Head ------------------------------------------------------------------------ */
 
 static void job_line(FILE *out, const char *name, const char *text)
 {
@@ -62,8 +61,7 @@ static const char *const limit_titles[CT_LIMIT_COUNT] = {
     [CT_LIMIT_TOTAL] = "Carries the total load",
 };
 
-/* ---- Question and pick --------------------------------------------------------------------------
- */
+/* ---- Question and pick ----------------------------------------------------------- */
 
 static void write_question(FILE *out, const page *p)
 {
@@ -182,8 +180,7 @@ void page_write_answer(FILE *out, const page *p)
     fputs("</section>\n", out);
 }
 
-/* ---- Capacities ---------------------------------------------------------------------------------
- */
+/* ---- Capacities ------------------------------------------------------------------ */
 
 typedef struct {
     const char *name;
@@ -245,8 +242,7 @@ static void write_capacities(FILE *out, const page *p)
     fputs("</p>\n", out);
 }
 
-/* ---- Limits -------------------------------------------------------------------------------------
- */
+/* ---- Limits ---------------------------------------------------------------------- */
 
 static void write_verdict(html_table *t, const page *p, ct_limit limit)
 {
@@ -302,8 +298,7 @@ void page_write_figures(FILE *out, const page *p)
     fputs("</div>\n</div>\n</section>\n", out);
 }
 
-/* ---- Pictures -----------------------------------------------------------------------------------
- */
+/* ---- Pictures -------------------------------------------------------------------- */
 
 static const struct {
     const char *prefix, *title, *description;

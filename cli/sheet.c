@@ -130,7 +130,7 @@ static item *add(sheet *s, item_kind kind, const char *text)
     return i;
 }
 
-/* ---- Numbers ------------------------------------------------------------------------- */
+/* ---- Numbers --------------------------------------------------------------------- */
 
 /* Never "-0"; '.' in every locale, because the program sets none. */
 static void write_number(char text[40], double v, int decimals)
@@ -172,7 +172,7 @@ const char *sheet_show(const sheet *s, measure m, double si)
     return texts[next];
 }
 
-/* ---- Items --------------------------------------------------------------------------- */
+/* ---- Items ----------------------------------------------------------------------- */
 
 void sheet_section(sheet *s, const char *heading)
 {
@@ -255,7 +255,7 @@ void sheet_sum(sheet *s, const char *name, const char *label, const char *formul
     if (!s->wrong[0]) snprintf(s->wrong, sizeof s->wrong, "%.60s: %s = %s", name, sum, i->shown);
 }
 
-/* ---- Text ---------------------------------------------------------------------------- */
+/* ---- Text ------------------------------------------------------------------------ */
 
 static void write_sum(FILE *out, const item *i)
 {
@@ -296,7 +296,7 @@ static void write_text(const sheet *s, FILE *out)
     }
 }
 
-/* ---- JSON ---------------------------------------------------------------------------- */
+/* ---- JSON ------------------------------------------------------------------------ */
 
 static json_t *json_of(const item *i)
 {

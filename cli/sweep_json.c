@@ -8,8 +8,7 @@ static bool put_maybe(json_t *object, const char *name, quantity q, ct_maybe v, 
     return !v.has || put_value(object, name, q, v.v, si);
 }
 
-/* ---- The case -----------------------------------------------------------------------------------
- */
+/* ---- The case -------------------------------------------------------------------- */
 
 static bool put_air(json_t *site, const char *name, const ct_air_reading *a, bool si)
 {
@@ -130,8 +129,7 @@ static bool put_calibration(json_t *root, const job *j, bool si)
     return good;
 }
 
-/* ---- Points -------------------------------------------------------------------------------------
- */
+/* ---- Points ---------------------------------------------------------------------- */
 
 static bool put_judgement(json_t *limits, ct_limit limit, const ct_judgement *judged,
                           const ct_point *p, bool si)
@@ -166,8 +164,7 @@ static bool put_points(json_t *root, const char *name, const sweep_result *r,
     return good;
 }
 
-/* ---- Pick ---------------------------------------------------------------------------------------
- */
+/* ---- Pick ------------------------------------------------------------------------ */
 
 static bool put_found(json_t *o, const sweep_result *r)
 {

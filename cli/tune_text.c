@@ -27,8 +27,7 @@ quantity tune_quantity(ct_reading_kind kind)
     }
 }
 
-/* ---- Terminal -----------------------------------------------------------------------------------
- */
+/* ---- Terminal -------------------------------------------------------------------- */
 
 static void print_reading(FILE *out, const ct_tune_reading *r, bool metric)
 {

@@ -60,8 +60,7 @@ static const char *tap_name(const uncertain_view *view, const ct_uncertain_point
     return p->tap < 0 ? "" : view->job->unit->blower.tap[p->tap].name;
 }
 
-/* ---- CSV ----------------------------------------------------------------------------------------
- */
+/* ---- CSV ------------------------------------------------------------------------- */
 
 static void put_heading(csv_writer *csv, bool si)
 {
@@ -128,8 +127,7 @@ void uncertain_columns_print(FILE *out)
           out);
 }
 
-/* ---- JSON ---------------------------------------------------------------------------------------
- */
+/* ---- JSON ------------------------------------------------------------------------ */
 
 static bool put_band(json_t *o, int band, const ct_band *b, bool si)
 {
@@ -196,8 +194,7 @@ json_t *uncertain_json(const uncertain_view *view, bool si)
     return json_when(good, root);
 }
 
-/* ---- Report -------------------------------------------------------------------------------------
- */
+/* ---- Report ---------------------------------------------------------------------- */
 
 static void say_share(FILE *out, const char *what, double share)
 {

@@ -32,7 +32,7 @@ static const option_row options[N_OPTIONS] = {
     [NO_RENDER] = {NO_RENDER_ROW("write the plot scripts, but do not run gnuplot")},
 };
 
-/* ---- Which airflow ------------------------------------------------------------------- */
+/* ---- Which airflow --------------------------------------------------------------- */
 
 static exit_code find_tap(const job *j, const char *name, int *tap)
 {
@@ -90,7 +90,7 @@ static exit_code end_point(job *j, const option_value *airflow, const option_val
     return EXIT_DONE;
 }
 
-/* ---- Text ---------------------------------------------------------------------------- */
+/* ---- Text ------------------------------------------------------------------------ */
 
 static exit_code fill(sheet *s, const explained *e, const explained *old)
 {
@@ -130,7 +130,7 @@ static exit_code explain_text(job *j, const option_value *o)
     return code == EXIT_DONE ? write_sheet(j, o, &e, two ? &old : NULL) : code;
 }
 
-/* ---- Verb ---------------------------------------------------------------------------- */
+/* ---- Verb ------------------------------------------------------------------------ */
 
 static exit_code check(const option_value *o)
 {

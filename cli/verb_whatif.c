@@ -48,8 +48,7 @@ static quantity quantity_of(ct_vary_input input)
     return ct_vary_unit(input) == CT_UNIT_DELTA_T ? Q_DELTA_T : Q_FRACTION;
 }
 
-/* ---- For people ---------------------------------------------------------------------------------
- */
+/* ---- For people ------------------------------------------------------------------ */
 
 enum { ROWS_WITHOUT_TAPS = 8 };
 
@@ -118,8 +117,7 @@ static void print_all(const result *r)
           stdout);
 }
 
-/* ---- For programs -------------------------------------------------------------------------------
- */
+/* ---- For programs ---------------------------------------------------------------- */
 
 static json_t *reach_json(const result *r, int i)
 {
@@ -171,8 +169,7 @@ static exit_code print_json(const result *r)
     return print_answer(stdout, json_when(good, root), 9) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
-/* ---- The verb -----------------------------------------------------------------------------------
- */
+/* ---- The verb -------------------------------------------------------------------- */
 
 static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
 {

@@ -77,8 +77,7 @@ const char *ct_outcome_text(ct_outcome outcome)
     return "unknown outcome";
 }
 
-/* ---- One trial: everything at a given Te, and the Tc that goes with it --------------------------
- */
+/* ---- One trial: everything at a given Te, and the Tc that goes with it ----------- */
 
 typedef struct {
     const ct_system *sys;
@@ -323,8 +322,7 @@ static double low_side(double Te, void *context)
     return t->residual_low = way_back(t);
 }
 
-/* ---- From the answer to the record --------------------------------------------------------------
- */
+/* ---- From the answer to the record ----------------------------------------------- */
 
 static void fill_refrigerant_side(const trial *t, ct_balance *b)
 {
@@ -517,8 +515,7 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     return CT_OK;
 }
 
-/* ---- A trial for its own sake: points of the two curves -----------------------------------------
- */
+/* ---- A trial for its own sake: points of the two curves -------------------------- */
 
 static void fill_trial(const trial *t, ct_balance_trial *out)
 {

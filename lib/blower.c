@@ -17,7 +17,7 @@
 /* Most, in either direction, that watts are carried beyond the taps' own airflows. */
 #define WATTS_REACH 4.0
 
-/* ---- Duct ---------------------------------------------------------------------------- */
+/* ---- Duct ------------------------------------------------------------------------ */
 
 /* The old coil comes off before the ducts are scaled, not after: the other way round the sum turns
  * negative at low airflow, where the coil's smaller exponent outweighs the ducts'. */
@@ -50,7 +50,7 @@ ct_status ct_duct_check(const ct_duct *duct, ct_fault *fault)
     return CT_OK;
 }
 
-/* ---- Checks of the tables ------------------------------------------------------------ */
+/* ---- Checks of the tables -------------------------------------------------------- */
 
 static ct_status check_point(const ct_tap *tap, int i, ct_fault *fault)
 {
@@ -123,7 +123,7 @@ ct_status ct_blower_check(const ct_blower *blower, ct_fault *fault)
     return status;
 }
 
-/* ---- A tap at a given static --------------------------------------------------------- */
+/* ---- A tap at a given static ----------------------------------------------------- */
 
 typedef struct {
     double V, P;
@@ -223,7 +223,7 @@ static flow tap_at(const ct_blower *b, const ct_tap *t, double dp)
     return dp < t->point[0].dp ? below(t, dp) : inside(t, dp);
 }
 
-/* ---- Where tap and ducts meet -------------------------------------------------------- */
+/* ---- Where tap and ducts meet ---------------------------------------------------- */
 
 static double ducts_ask_more(const ct_blower *b, const ct_tap *t, const ct_duct *duct, double dp)
 {
@@ -308,7 +308,7 @@ ct_status ct_blower_flow(const ct_blower *blower, int i, double dp, double *V, c
     return CT_OK;
 }
 
-/* ---- Watts between the taps ---------------------------------------------------------- */
+/* ---- Watts between the taps ------------------------------------------------------ */
 
 /* Puts a tap's point among those found, airflow rising. Two taps with the same airflow are one; the
  * first given counts. */

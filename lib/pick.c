@@ -127,8 +127,7 @@ void ct_pick_lowest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
     *out = pick;
 }
 
-/* ---- Hottest day --------------------------------------------------------------------------------
- */
+/* ---- Hottest day ----------------------------------------------------------------- */
 
 typedef struct {
     ct_solver *solver;

@@ -45,8 +45,7 @@ const char *ct_limit_name(ct_limit limit)
     return "unknown limit";
 }
 
-/* ---- Job ----------------------------------------------------------------------------------------
- */
+/* ---- Job ------------------------------------------------------------------------- */
 
 ct_status ct_sweep_air(const ct_air_reading *r, double p, ct_air *air, ct_fault *fault)
 {
@@ -128,8 +127,7 @@ static double volume_at_blower(const ct_sweep_job *job, const ct_balance *b)
     return ct_air_v(a->T, a->W, a->p);
 }
 
-/* ---- Judging ------------------------------------------------------------------------------------
- */
+/* ---- Judging --------------------------------------------------------------------- */
 
 static void at_least(ct_point *p, ct_limit limit, double value, double bound)
 {
@@ -302,8 +300,7 @@ void ct_sweep_humidity(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
     judge_humidity(solver, job, true, p);
 }
 
-/* ---- Points -------------------------------------------------------------------------------------
- */
+/* ---- Points ---------------------------------------------------------------------- */
 
 static void settle(ct_solver *solver, const ct_sweep_job *job, const ct_start *start, ct_point *p)
 {

@@ -27,10 +27,10 @@ typedef enum {
     CT_LIMIT_CARRYOVER, /* face velocity below moisture carry-over, m/s                           */
     CT_LIMIT_STATIC,    /* external static within the blower's, Pa                                */
     CT_LIMIT_HEAD,      /* saturated discharge below its ceiling, K                               */
-    CT_LIMIT_METER,     /* valve or orifice copes: see ct_meter_judgement                         */
-    CT_LIMIT_HEAT,      /* airflow above the electric heat's minimum, m3/s                        */
-    CT_LIMIT_FURNACE,   /* furnace temperature rise inside its range, K                           */
-    CT_LIMIT_HUMIDITY,  /* settled relative humidity below the ceiling asked for, 0..1            */
+    CT_LIMIT_METER,    /* valve or orifice copes: see meter of ct_point                           */
+    CT_LIMIT_HEAT,     /* airflow above the electric heat's minimum, m3/s                        */
+    CT_LIMIT_FURNACE,  /* furnace temperature rise inside its range, K                           */
+    CT_LIMIT_HUMIDITY, /* settled relative humidity below the ceiling asked for, 0..1            */
     CT_LIMIT_FIRST_ADVICE,
     CT_LIMIT_LATENT = CT_LIMIT_FIRST_ADVICE, /* latent capacity carries the latent load, W */
     CT_LIMIT_TOTAL, /* net total capacity carries the total load, W                           */

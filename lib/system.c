@@ -176,8 +176,7 @@ static ct_status calibrate_outdoor(const ct_outdoor_unit *u, ct_outdoor *o, rati
     return CT_OK;
 }
 
-/* ---- The matched coil: two conductances from total capacity and sensible heat ratio -------------
- */
+/* ---- The matched coil: two conductances from total capacity and sensible heat ratio  */
 
 typedef struct {
     ct_coil coil;        /* trial                                        */
@@ -530,8 +529,7 @@ ct_status ct_system_calibrate(const ct_case *c, const ct_refrigerant *refrigeran
     return ct_system_calibrate_near(c, refrigerant, NULL, outdoor, matched, calibration, fault);
 }
 
-/* ---- Another coil -------------------------------------------------------------------------------
- */
+/* ---- Another coil ---------------------------------------------------------------- */
 
 /* Growth laws. Face: same rows and fins, more face, so the same air comes slower (h falls with
  * velocity^n) and, unless circuits are stated, there are more parallel paths of the same length.

@@ -51,8 +51,7 @@ const char *ct_tune_name(ct_tune_unknown i)
     return "unknown";
 }
 
-/* ---- The problem ------------------------------------------------------------------------------
- */
+/* ---- The problem ----------------------------------------------------------------- */
 
 typedef struct {
     bool fitted, read, fence; /* fence: the prior only keeps the search in bounds              */
@@ -116,8 +115,7 @@ static double physical(int i, double x)
                                     : x;
 }
 
-/* ---- One evaluation ---------------------------------------------------------------------------
- */
+/* ---- One evaluation -------------------------------------------------------------- */
 
 static ct_status conditions_of(const problem *p, const double x[], ct_conditions *at,
                                ct_fault *fault)
@@ -268,8 +266,7 @@ static bool residuals_at(problem *p, const gsl_vector *z, double f[])
     return true;
 }
 
-/* ---- For GSL: readings first, then one row for each prior --------------------------------------
- */
+/* ---- For GSL: readings first, then one row for each prior ------------------------ */
 
 static int residuals(const gsl_vector *z, void *context, gsl_vector *f)
 {
@@ -316,8 +313,7 @@ static int slopes(const gsl_vector *z, void *context, gsl_matrix *J)
     return GSL_SUCCESS;
 }
 
-/* ---- Setting it up ------------------------------------------------------------------------------
- */
+/* ---- Setting it up --------------------------------------------------------------- */
 
 static void set_unknown(problem *p, int i, double prior, double sigma)
 {
@@ -514,8 +510,7 @@ static ct_status prepare(problem *p, const ct_case *c, const ct_outdoor *outdoor
     return CT_OK;
 }
 
-/* ---- The fit ------------------------------------------------------------------------------------
- */
+/* ---- The fit --------------------------------------------------------------------- */
 
 typedef struct {
     double z[CT_TUNE_COUNT];                /* by place in of_x            */
@@ -693,8 +688,7 @@ static ct_status fit(problem *p, solution *s, ct_fault *fault)
     return status;
 }
 
-/* ---- The record ---------------------------------------------------------------------------------
- */
+/* ---- The record ------------------------------------------------------------------ */
 
 static void fill_value(const problem *p, const solution *s, int k, ct_tune_value *v)
 {

@@ -523,6 +523,15 @@ static void absurd_equipment(void **state)
 
 /* ---- a crowd ---- */
 
+static void check_ends(const int *tally, int n)
+{
+    for (int k = 0; k <= CT_SUPERHEAT_LOST; k++)
+        if (tally[k]) print_message("  %5d %s\n", tally[k], ct_outcome_text((ct_outcome)k));
+    assert_int_equal(tally[CT_UNCONVERGED], 0);
+    assert_int_equal(tally[CT_JUMPED], 0);
+    check_that("nearly all balance", tally[CT_BALANCED] > 0.95 * n);
+}
+
 /* Valid plants of any kind: each balances, closed, or gives a reason that is worded. */
 static void crowd(void **state)
 {
@@ -578,12 +587,8 @@ static void crowd(void **state)
                   "%.2g K apart\n",
                   PLANTS * POINTS, uncalibrated, worst, apart);
     check_that("one answer", apart < 1e-7);
-    for (int k = 0; k <= CT_SUPERHEAT_LOST; k++)
-        if (tally[k]) print_message("  %5d %s\n", tally[k], ct_outcome_text((ct_outcome)k));
     check_that("closes", worst < 1e-8);
-    assert_int_equal(tally[CT_UNCONVERGED], 0);
-    assert_int_equal(tally[CT_JUMPED], 0);
-    check_that("nearly all balance", tally[CT_BALANCED] > 0.95 * PLANTS * POINTS);
+    check_ends(tally, PLANTS * POINTS);
     assert_int_equal(handler_calls, 0);
 }
 

@@ -145,8 +145,7 @@ static const char *cell(const ct_table *t, const char *name, const char *column)
     return "";
 }
 
-/* ---- Results ------------------------------------------------------------------------------------
- */
+/* ---- Results --------------------------------------------------------------------- */
 
 static void test_bad_cases_stop_nothing(void **state)
 {

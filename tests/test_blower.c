@@ -61,7 +61,7 @@ static ct_duct ducts(double dp, double V)
     return (ct_duct){dp, V, 2, 0, 0, 1.7};
 }
 
-/* ---- Duct ---------------------------------------------------------------------------- */
+/* ---- Duct ------------------------------------------------------------------------ */
 
 static void duct_curve(void **state)
 {
@@ -90,7 +90,7 @@ static void duct_curve(void **state)
     }
 }
 
-/* ---- Meetings worked by hand --------------------------------------------------------- */
+/* ---- Meetings worked by hand ----------------------------------------------------- */
 
 /* Tap V = 0.6 - dp/1000, ducts dp = k V^2: (k/1000) V^2 + V - 0.6 = 0. A straight table stays
  * straight under the interpolation and its extensions, so the quadratic's root is the answer
@@ -190,7 +190,7 @@ static void coil_terms_reach_the_blower(void **state)
     }
 }
 
-/* ---- Interpolation and continuity ---------------------------------------------------- */
+/* ---- Interpolation and continuity ------------------------------------------------ */
 
 /* GSL has the same interpolation (Steffen 1990), written by others; it allocates, so we use our
  * own. The same polynomial: rounding only. */
@@ -274,7 +274,7 @@ static void watts_per_cfm_as_in_the_field(void **state)
     }
 }
 
-/* ---- Watts between the taps ---------------------------------------------------------- */
+/* ---- Watts between the taps ------------------------------------------------------ */
 
 static void watts_between_taps(void **state)
 {
@@ -350,7 +350,7 @@ static void watts_odd_taps(void **state)
     }
 }
 
-/* ---- Bad input ----------------------------------------------------------------------- */
+/* ---- Bad input ------------------------------------------------------------------- */
 
 static void expect_refused(const char *name, const ct_blower *b, const char *word)
 {

@@ -25,12 +25,7 @@ static void read_text(const char *path, char *text, size_t size)
     program_read(path, text, size);
 }
 
-static const struct {
-    const char *name;
-    const char *args[PROGRAM_MAX_ARGS];
-    int code;
-    const char *out, *err; /* must be in it; NULL: must be empty */
-} runs[] = {
+static const program_row runs[] = {
     {"no arguments is wrong usage", {NULL}, EXIT_USAGE, NULL, "Usage: coiltrim VERB"},
     {"help lists verbs", {"--help"}, EXIT_DONE, "  refrigerant ", NULL},
     {"help lists exit codes", {"--help"}, EXIT_DONE, "  10  done and written, but no", NULL},
@@ -156,23 +151,10 @@ static const struct {
      "/tmp: cannot be written: Is a directory"},
 };
 
-static void expect(const char *name, const char *text, const char *wanted)
-{
-    const bool good = wanted ? strstr(text, wanted) != NULL : text[0] == '\0';
-    if (!good) print_error("%s: wanted '%s' in:\n%s\n", name, wanted ? wanted : "", text);
-    check_that(name, good);
-}
-
 static void test_runs(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < sizeof runs / sizeof runs[0]; i++) {
-        program_result result;
-        program_run(runs[i].args, environ, &result);
-        expect(runs[i].name, result.out, runs[i].out);
-        expect(runs[i].name, result.err, runs[i].err);
-        check_abs(runs[i].name, result.code, runs[i].code, 0);
-    }
+    program_check_rows(runs, sizeof runs / sizeof runs[0]);
 }
 
 /* Sources of expected values.
@@ -288,7 +270,7 @@ static void test_values(void **state)
     for (size_t i = 0; i < sizeof values / sizeof values[0]; i++) {
         program_result result;
         program_run(values[i].args, environ, &result);
-        expect(values[i].name, result.err, NULL);
+        program_expect(values[i].name, result.err, NULL);
         check_abs(values[i].name, result.code, EXIT_DONE, 0);
         check_abs(values[i].name,
                   json_value(values[i].name, result.out, values[i].group, values[i].key),
@@ -331,7 +313,7 @@ static void test_output_file(void **state)
     char text[4096];
     program_run(args, environ, &result);
     check_abs("written", result.code, EXIT_DONE, 0);
-    expect("nothing on standard output", result.out, NULL);
+    program_expect("nothing on standard output", result.out, NULL);
     read_text(path, text, sizeof text);
     check_abs("its wet bulb", json_value("file", text, NULL, "wet_bulb_f"), 67, 1e-6);
 }
@@ -344,7 +326,7 @@ static void test_full_standard_output(void **state)
     const char *err = program_path("err");
     check_abs("code", program_spawn(PROGRAM, args, "/dev/full", err, environ), EXIT_SYSTEM, 0);
     read_text(err, text, sizeof text);
-    expect("told", text, "standard output: cannot be written: No space left");
+    program_expect("told", text, "standard output: cannot be written: No space left");
 }
 
 /* In a comma locale neither the writers nor the program write a comma, nor stumble over a point. */
@@ -625,7 +607,7 @@ static void draw(const char *name, const plot_facts *facts, const char *format, 
     const char *err = program_path("err");
     const int code = program_spawn("gnuplot", args, program_path("out"), err, environ);
     read_text(err, text, sizeof text);
-    expect(name, text, NULL);
+    program_expect(name, text, NULL);
     check_abs(name, code, 0, 0);
     read_text(picture, text, sizeof text);
     check_that(picture, strncmp(text, magic, strlen(magic)) == 0);

@@ -13,12 +13,7 @@ static program_result result;
 #define NOTHING SOURCE_DIR "/examples/nothing-passes.yaml"
 #define SEVEN SOURCE_DIR "/tests/cases/seven-units.yaml"
 
-static const struct {
-    const char *name;
-    const char *args[PROGRAM_MAX_ARGS];
-    int code;
-    const char *out, *err; /* must be in it; NULL: must be empty */
-} runs[] = {
+static const program_row runs[] = {
     {"no case", {"compare"}, EXIT_USAGE, NULL, "CASE is missing"},
     {"no such case", {"compare", "/nowhere.yaml"}, EXIT_SYSTEM, NULL, "/nowhere.yaml"},
     {"format without a folder",
@@ -128,12 +123,7 @@ static const struct {
 static void test_runs(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < sizeof runs / sizeof runs[0]; i++) {
-        program_run(runs[i].args, environ, &result);
-        program_expect(runs[i].name, result.out, runs[i].out);
-        program_expect(runs[i].name, result.err, runs[i].err);
-        check_abs(runs[i].name, result.code, runs[i].code, 0);
-    }
+    program_check_rows(runs, sizeof runs / sizeof runs[0]);
 }
 
 /* A terminal of 80 columns, and paper: no line is longer. */

@@ -45,7 +45,7 @@ static int run_program(const char *arguments, bool all, char *out)
     return WEXITSTATUS(state);
 }
 
-/* ---- Another reader of sums: operators on a stack, not by descent --------------------- */
+/* ---- Another reader of sums: operators on a stack, not by descent ---------------- */
 
 typedef struct {
     double value[40];
@@ -142,7 +142,7 @@ static void check_sum(const char *label, const char *line)
     check_that(label, same || halfway);
 }
 
-/* ---- Text ---------------------------------------------------------------------------- */
+/* ---- Text ------------------------------------------------------------------------ */
 
 static const struct {
     const char *name, *options;
@@ -202,7 +202,7 @@ static void test_printed_sums(void **state)
     }
 }
 
-/* ---- JSON ------------------------------------------------------------------------------ */
+/* ---- JSON ------------------------------------------------------------------------ */
 
 typedef struct {
     json_t *root;
@@ -343,7 +343,7 @@ static void test_words_follow_numbers(void **state)
     }
 }
 
-/* ---- The values are the balance's -------------------------------------------------------- */
+/* ---- The values are the balance's ------------------------------------------------ */
 
 static void test_values_are_the_balances(void **state)
 {
@@ -376,7 +376,7 @@ static void test_values_are_the_balances(void **state)
     job_close(&j);
 }
 
-/* ---- Every sum over a wide field ---------------------------------------------------------- */
+/* ---- Every sum over a wide field ------------------------------------------------- */
 
 static bool adds_up(job *j, double V_per_ton, const explained *old, bool metric, bool *balanced,
                     explained *e)
@@ -434,7 +434,7 @@ static void test_sums_over_a_field(void **state)
     check_that("most of the field balances", n > 110);
 }
 
-/* ---- Arithmetic --------------------------------------------------------------------------- */
+/* ---- Arithmetic ------------------------------------------------------------------ */
 
 /* Worked with bc to twelve digits. */
 static void test_arithmetic(void **state)
@@ -481,7 +481,7 @@ static void test_wrong_sum_is_refused(void **state)
     sheet_free(s);
 }
 
-/* ---- Wrong usage --------------------------------------------------------------------------- */
+/* ---- Wrong usage ----------------------------------------------------------------- */
 
 static void test_usage(void **state)
 {
@@ -518,8 +518,7 @@ static void test_usage(void **state)
     check_that("no taps in the case", strstr(out, "has no blower taps") != NULL);
 }
 
-/* ---- Files ------------------------------------------------------------------------------------
- */
+/* ---- Files ----------------------------------------------------------------------- */
 
 typedef struct {
     char cell[12][64];

@@ -45,7 +45,7 @@ static void read_lesson(const char *name, char *text)
     fclose(file);
 }
 
-/* ---- Commands ------------------------------------------------------------------------- */
+/* ---- Commands -------------------------------------------------------------------- */
 
 /* In the scratch folder, with this build's program under its name. Must end well and in silence on
  * standard error. */
@@ -97,7 +97,7 @@ static void run_commands(const char *text)
     }
 }
 
-/* ---- Answers --------------------------------------------------------------------------- */
+/* ---- Answers --------------------------------------------------------------------- */
 
 static json_t *find_item(int command, const char *name)
 {

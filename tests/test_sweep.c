@@ -276,8 +276,7 @@ static void test_weak_tap(void **state)
     close_plant(&p);
 }
 
-/* ---- Pick ---------------------------------------------------------------------------------------
- */
+/* ---- Pick ------------------------------------------------------------------------ */
 
 static void refuse(ct_point *p, ct_limit limit, double bound, double slack)
 {
@@ -436,8 +435,7 @@ static void test_advice(void **state)
         check_that("every limit has a name", ct_limit_name((ct_limit)i)[0] != '\0');
 }
 
-/* ---- Hottest day --------------------------------------------------------------------------------
- */
+/* ---- Hottest day ----------------------------------------------------------------- */
 
 /* At the day found, a balance of its own must carry just the load of that day; the line of the load
  * is worked by hand from 68 F, no load, to 95 F, 22 000 Btu/h and 5 %. */

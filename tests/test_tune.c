@@ -66,7 +66,7 @@ static int tear_down(void **state)
     return 0;
 }
 
-/* ---- A true system, seen through instruments ------------------------------------------------- */
+/* ---- A true system, seen through instruments ------------------------------------- */
 
 typedef struct {
     double x[CT_TUNE_COUNT]; /* multipliers as they are, conditions in SI */
@@ -157,8 +157,7 @@ static ct_status tune(const ct_readings *s, ct_tune *t, ct_fault *fault)
     return ct_tune_run(the.solver, &the.c, &the.outdoor, &the.matched, s, t, fault);
 }
 
-/* ---- Coverage ---------------------------------------------------------------------------------
- */
+/* ---- Coverage -------------------------------------------------------------------- */
 
 typedef struct {
     int tried, inside68[CT_TUNE_COUNT], inside95[CT_TUNE_COUNT], impossible, misfit, failed, off;
@@ -256,8 +255,7 @@ static void test_coverage_orifice(void **state)
     check_coverage(200);
 }
 
-/* ---- The optimum ------------------------------------------------------------------------------
- */
+/* ---- The optimum ----------------------------------------------------------------- */
 
 static truth as_fitted(const ct_tune *t)
 {
@@ -536,8 +534,7 @@ static void test_tuned_before(void **state)
               1e-9);
 }
 
-/* ---- What cannot be, and what does not agree ---------------------------------------------------
- */
+/* ---- What cannot be, and what does not agree ------------------------------------- */
 
 /* Each row spoils a sound set by one reading. */
 static const struct {
@@ -662,8 +659,7 @@ static void test_superheat_read(void **state)
     check_abs("superheat", t.balance.T_suction - t.balance.Te, 20 / 1.8, 0.5 / 1.8);
 }
 
-/* ---- Hypotheses --------------------------------------------------------------------------------
- */
+/* ---- Hypotheses ------------------------------------------------------------------ */
 
 static const struct {
     const char *name;
@@ -702,8 +698,7 @@ static void test_causes(void **state)
         check_that("sound", t.cause[i] < 0.5);
 }
 
-/* ---- Few readings ------------------------------------------------------------------------------
- */
+/* ---- Few readings ---------------------------------------------------------------- */
 
 static void test_few(void **state)
 {
@@ -779,8 +774,7 @@ static void test_static(void **state)
     check_that("tells nothing", t.n == 1 && !t.reading[0].used && t.dof == 0);
 }
 
-/* ---- Faults ------------------------------------------------------------------------------------
- */
+/* ---- Faults ---------------------------------------------------------------------- */
 
 static void check_fault(const char *name, const ct_readings *s, ct_status wanted, const char *word)
 {

@@ -31,8 +31,7 @@ static void only(double *sigma, double value)
     if (sigma) *sigma = value;
 }
 
-/* ---- Keys ---------------------------------------------------------------------------------------
- */
+/* ---- Keys ------------------------------------------------------------------------ */
 
 static void test_keys(void **state)
 {
@@ -54,8 +53,7 @@ static void test_keys(void **state)
     check_abs("others stay", s->EER, 0.03, 1e-15);
 }
 
-/* ---- Calibration begun at a like coil -----------------------------------------------------------
- */
+/* ---- Calibration begun at a like coil -------------------------------------------- */
 
 typedef struct {
     const char *name;
@@ -117,8 +115,7 @@ static void test_ratio_range_is_sharp(void **state)
     assert_int_equal(ct_system_calibrate(&c, inv.refrigerant, &o, &coil, &k, NULL), CT_INPUT);
 }
 
-/* ---- Against closed forms -----------------------------------------------------------------------
- */
+/* ---- Against closed forms -------------------------------------------------------- */
 
 static void same_as_nominal(const char *name, const ct_uncertain_point *p, const ct_point *n)
 {
