@@ -243,7 +243,8 @@ static void print_option(FILE *out, const option_row *row)
              row->kind == OPTION_VALUE ? "]" : "", row->fallback ? " (default " : "",
              row->fallback ? row->fallback : "", row->fallback ? ")" : "");
     const bool is_long = strlen(left) > INDENT - 4;
-    fprintf(out, "  %-*s%s%*s", INDENT - 2, left, is_long ? "\n" : "", is_long ? INDENT : 0, "");
+    fprintf(out, "  %-*s%s%*s", is_long ? 0 : INDENT - 2, left, is_long ? "\n" : "",
+            is_long ? INDENT : 0, "");
     print_wrapped(out, help, INDENT, INDENT);
 }
 

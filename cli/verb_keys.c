@@ -110,15 +110,15 @@ static exit_code run(const arguments *args)
 
 const verb verb_keys = {
     .name = "keys",
-    .purpose = "Keys: what may stand in a case file, or in a file of readings.",
+    .purpose = "What may stand in a case file, or in a file of readings.",
     .operands = "[KEY]",
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "For every key: whether it must be there or what is taken without it, what it means,\n"
-        "how it is written and what is allowed. KEY is a section or a key's name; without it\n"
-        "all are listed. Units may differ from the example's: 24 C stands for 75.2 F.\n",
+    .details = "For every key: whether it must be there or what is taken without it, what it\n"
+               "means, how it is written and what is allowed. KEY is a section or a key's name;\n"
+               "without it all are listed. Units may differ from the example's: 24 C stands for\n"
+               "75.2 F.\n",
     .example = "  coiltrim keys\n"
                "  coiltrim keys metering\n"
                "  coiltrim keys --readings\n",
