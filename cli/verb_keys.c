@@ -28,6 +28,7 @@ static bool ends_part(char c)
 static bool holds(const char *key, const char *name)
 {
     if (!name) return true;
+    if (!*name) return false; /* else the walk below leaves the key */
     const size_t length = strlen(name);
     for (const char *at = strstr(key, name); at; at = strstr(at + 1, name))
         if ((at == key || at[-1] == '.') && ends_part(at[length])) return true;
