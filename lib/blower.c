@@ -123,6 +123,29 @@ ct_status ct_blower_check(const ct_blower *blower, ct_fault *fault)
     return status;
 }
 
+/* ---- Thinner air --------------------------------------------------------------------- */
+
+static void thin_point(ct_motor motor, double thinness, ct_tap_point *q)
+{
+    const double faster = 1 / sqrt(thinness);
+    if (motor == CT_MOTOR_PSC) {
+        q->dp *= thinness;
+        q->P *= thinness;
+    } else if (motor == CT_MOTOR_CONST_TORQUE) {
+        q->V *= faster;
+        q->P *= faster;
+    }
+}
+
+void ct_blower_thin(const ct_blower *blower, double thinness, ct_blower *out)
+{
+    ct_blower b = *blower;
+    for (int i = 0; i < b.n_taps; i++)
+        for (int k = 0; k < b.tap[i].n; k++)
+            thin_point(b.motor, thinness, &b.tap[i].point[k]);
+    *out = b;
+}
+
 /* ---- A tap at a given static --------------------------------------------------------- */
 
 typedef struct {

@@ -100,6 +100,7 @@ typedef struct {
     double T_out;  /* K                                                                        */
     bool has_duct;
     ct_duct duct; /* with the coil terms of this unit filled in                                */
+    ct_blower blower; /* the unit's, its tables for the air at this altitude */
 } ct_sweep_job;
 
 /* The state of air as it was read, at p Pa. CT_INPUT when its moisture is not given. */

@@ -424,7 +424,7 @@ static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fau
 static void read_static(problem *p)
 {
     const ct_reading *r = &p->visit.readings->r[CT_STATIC];
-    const ct_blower *b = &p->job.unit->blower;
+    const ct_blower *b = &p->job.blower;
     double up, down;
 
     if (!r->has || p->tap < 0) return;
@@ -443,12 +443,12 @@ static ct_status nominal_airflow(problem *p, ct_fault *fault)
     const ct_reading *watts = &p->visit.readings->r[CT_BLOWER_POWER];
     ct_blower_point meet;
 
-    ct_status status = find_tap(&p->job.unit->blower, p->visit.readings->tap, &p->tap, fault);
+    ct_status status = find_tap(&p->job.blower, p->visit.readings->tap, &p->tap, fault);
     if (status != CT_OK) return status;
     p->V_nominal = p->c.outdoor.V_rated_std;
     p->P_blower = p->job.unit->P_blower_default;
     if (p->tap >= 0) {
-        status = ct_blower_meet(&p->job.unit->blower, p->tap, &p->job.duct, &meet, fault);
+        status = ct_blower_meet(&p->job.blower, p->tap, &p->job.duct, &meet, fault);
         if (status != CT_OK) return status;
         p->V_nominal = meet.V;
         p->P_blower = meet.P;

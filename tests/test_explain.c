@@ -752,7 +752,7 @@ static void test_blower_file(void **state)
     read_table("ip", "blower", &t);
     read_table("ip", "blower_points", &points);
     assert_int_equal(job_open(example("r22-larger-coil"), &j), EXIT_DONE);
-    const ct_blower *blower = &j.sweep.unit->blower;
+    const ct_blower *blower = &j.sweep.blower;
     for (int i = 0; i < blower->n_taps; i++)
         for (int m = 0; m < blower->tap[i].n; m++) {
             const double dp = blower->tap[i].point[m].dp / CT_PA_PER_INWC,
