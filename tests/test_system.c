@@ -179,7 +179,7 @@ static void contradictions(void **state)
         ct_status want;
         const char *word;
     } row[] = {
-        {"SHR too low", shr_low, CT_INPUT, "possible"},
+        {"SHR too low", shr_low, CT_INPUT, "45 F saturated suction: possible"},
         {"SHR too high", shr_high, CT_INPUT, "possible"},
         {"SHR NaN", shr_nan, CT_INPUT, "sensible heat ratio"},
         {"EER 60", eer_high, CT_INPUT, "EER"},
