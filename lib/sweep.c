@@ -122,7 +122,7 @@ ct_status ct_sweep_watts(const ct_sweep_job *job, double V, double *P, ct_fault 
 {
     if (has_taps(job))
         return ct_blower_watts(&job->blower, &job->duct, V / delivered(job), P, fault);
-    *P = rated_watts(job, V);
+    *P = rated_watts(job, V * job->indoor.p / CT_ATM_PA);
     return CT_OK;
 }
 

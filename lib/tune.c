@@ -194,7 +194,7 @@ static ct_status suction_superheat(const problem *p, const ct_balance *b, double
     *superheat = b->superheat + o->suction_drop + o->suction_gain;
     if (b->quality_out >= 1.0) return CT_OK;
     ct_status status = ct_refrigerant_vapour(o->refrigerant, b->T_coil, 0.0, &g, fault);
-    if (status == CT_OK) status = ct_refrigerant_liquid(o->refrigerant, b->T_coil, 0.0, &f, fault);
+    if (status == CT_OK) status = ct_suction_liquid(o->refrigerant, b->T_coil, &f, fault);
     if (status == CT_OK) *superheat -= (1.0 - b->quality_out) * (g.h - f.h) / g.cp;
     return status;
 }

@@ -346,6 +346,41 @@ static void test_words_follow_numbers(void **state)
     }
 }
 
+/* Cases apart: the lesson's plant with a line changed. What is said must be so there too. */
+static void test_words_of_odd_cases(void **state)
+{
+    static const struct {
+        const char *change, *says;
+    } rows[] = {
+        {"s/relative_humidity: .*/relative_humidity: 12 %/", "still lies above the dew point"},
+        {"s/relative_humidity: .*/relative_humidity: 12 %/", "the coil stays dry"},
+        {"s/relative_humidity: .*/relative_humidity: 50 %/", "farther below"},
+        {"s/relative_humidity: .*/relative_humidity: 30 %/", "below, where it lay above"},
+        {"s/kind: valve/kind: orifice/; s/superheat: .*/bore: 0.078 in/", "floods the coil"},
+        {"s/kind: valve/kind: orifice/; s/superheat: .*/bore: 0.065 in/",
+         "the superheat is the one"},
+    };
+    static char out[OUT_SIZE], flat[OUT_SIZE];
+    (void)state;
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        char command[900];
+        snprintf(command, sizeof command, "sed '%s' '%s/examples/lessons/base.yaml' >'%s/odd.yaml'",
+                 rows[i].change, SOURCE_DIR, scratch);
+        assert_int_equal(system(command), 0);
+        snprintf(command, sizeof command,
+                 "explain '%s/odd.yaml' --at '300 cfm/ton' --against '400 cfm/ton'", scratch);
+        assert_int_equal(run_program(command, true, out), 0);
+        /* Sentences are broken into lines; put them together again. */
+        size_t n = 0;
+        for (const char *c = out; *c; c++) {
+            const char put = *c == '\n' ? ' ' : *c;
+            if (put != ' ' || (n && flat[n - 1] != ' ')) flat[n++] = put;
+        }
+        flat[n] = '\0';
+        check_that(rows[i].says, strstr(flat, rows[i].says) != NULL);
+    }
+}
+
 /* ---- The values are the balance's -------------------------------------------------------- */
 
 static void test_values_are_the_balances(void **state)
@@ -802,6 +837,7 @@ int main(void)
         cmocka_unit_test(test_printed_sums),
         cmocka_unit_test(test_numbers_in_sentences),
         cmocka_unit_test(test_words_follow_numbers),
+        cmocka_unit_test(test_words_of_odd_cases),
         cmocka_unit_test(test_values_are_the_balances),
         cmocka_unit_test(test_sums_over_a_field),
         cmocka_unit_test(test_usage),
