@@ -237,13 +237,14 @@ static void print_option(FILE *out, const option_row *row)
     snprintf(left, sizeof left, "%c%c%s --%s%s%s", row->letter ? '-' : ' ',
              row->letter ? row->letter : ' ', row->letter ? "," : " ", row->name,
              row->shows ? " " : "", row->shows ? row->shows : "");
+    const bool has_unit = row->kind == OPTION_VALUE && row->unit != CT_UNIT_NONE;
     snprintf(help, sizeof help, "%s%s%s%s%s%s%s%s", row->help, row->required ? " (required)" : "",
-             row->kind == OPTION_VALUE ? " [" : "",
-             row->kind == OPTION_VALUE ? ct_units_allowed(row->unit) : "",
-             row->kind == OPTION_VALUE ? "]" : "", row->fallback ? " (default " : "",
-             row->fallback ? row->fallback : "", row->fallback ? ")" : "");
+             has_unit ? " [" : "", has_unit ? ct_units_allowed(row->unit) : "", has_unit ? "]" : "",
+             row->fallback ? " (default " : "", row->fallback ? row->fallback : "",
+             row->fallback ? ")" : "");
     const bool is_long = strlen(left) > INDENT - 4;
-    fprintf(out, "  %-*s%s%*s", INDENT - 2, left, is_long ? "\n" : "", is_long ? INDENT : 0, "");
+    fprintf(out, "  %-*s%s%*s", is_long ? 0 : INDENT - 2, left, is_long ? "\n" : "",
+            is_long ? INDENT : 0, "");
     print_wrapped(out, help, INDENT, INDENT);
 }
 

@@ -96,13 +96,13 @@ static exit_code run(const arguments *args)
 
 const verb verb_air = {
     .name = "air",
-    .purpose = "Moist air: from dry bulb and one humidity reading to everything else.",
+    .purpose = "Moist air from dry bulb and one humidity reading.",
     .operands = "",
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Give the dry bulb and exactly one of --rh, --wet-bulb and --dew-point. The inch-pound\n"
-        "enthalpy counts dry air from 0 F, the metric one from 0 C, as their tables do.\n",
+    .details = "Give the dry bulb and exactly one of --rh, --wet-bulb and --dew-point. The\n"
+               "inch-pound enthalpy counts dry air from 0 F, the metric one from 0 C, as their\n"
+               "tables do.\n",
     .example = "  coiltrim air --dry-bulb \"80 F\" --wet-bulb \"67 F\" --altitude \"0 ft\"\n",
     .run = run,
 };

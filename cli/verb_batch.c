@@ -56,18 +56,20 @@ static exit_code run(const arguments *args)
 
 const verb verb_batch = {
     .name = "batch",
-    .purpose = "Batch: the pick of many cases over all cores, a row for each.",
+    .purpose = "The pick of many cases over all cores, a row for each.",
     .operands = "DIR|TABLE.csv",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Takes the case files (*.yaml, *.yml) of a folder, or a CSV table whose first row holds\n"
-        "case keys such as outdoor.rated_capacity and indoor.coil.size, each further row the\n"
-        "values of one case. An empty cell leaves what the base case has, a dash takes the key\n"
-        "out; a column called case names the rows. A run that was stopped goes on where it was.\n"
-        "A wrong case has a row that says what is wrong; exit code 3 then.\n",
-    .example = "  coiltrim batch table.csv --base examples/r22-larger-coil.yaml -o results.csv\n",
+    .details = "Takes the case files (*.yaml, *.yml) of a folder, or a CSV table whose first\n"
+               "row holds case keys such as outdoor.rated_capacity and indoor.coil.size\n"
+               "('coiltrim keys' lists them), each further row the values of one case. An empty\n"
+               "cell leaves what the base case has, a dash takes the key out; a column called\n"
+               "case names the rows. A run that was stopped goes on where it was. A wrong case\n"
+               "has a row that says what is wrong; exit code 3 then. A case without a pick is\n"
+               "an answer like another.\n",
+    .example =
+        "  coiltrim batch examples/jobs.csv --base examples/r22-larger-coil.yaml -o results.csv\n",
     .run = run,
 };

@@ -145,17 +145,16 @@ static exit_code run(const arguments *args)
 
 const verb verb_compare = {
     .name = "compare",
-    .purpose = "Compare: the indoor units of a case side by side on its outdoor unit.",
+    .purpose = "The indoor units of a case side by side on its outdoor unit.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Takes the indoor unit and each of the candidates at its own pick, and the\n"
-               "pair the outdoor unit was rated as: capacity, humidity of the house,\n"
-               "efficiency, cost, and what each gives up. Also all of them at the rated\n"
-               "airflow, where the coil alone decides. Exit code 10 when no unit has a speed\n"
-               "that passes.\n",
+    .details = "Takes the indoor unit and each of the candidates at its own pick, and the pair\n"
+               "the outdoor unit was rated as: capacity, humidity of the house, efficiency,\n"
+               "cost, and what each gives up. Also all of them at the rated airflow, where the\n"
+               "coil alone decides. Exit code 10 when no unit has a speed that passes.\n",
     .example = "  coiltrim compare examples/r410a-humid.yaml -o out\n",
     .run = run,
 };

@@ -184,13 +184,15 @@ const verb verb_explain = {
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Takes one balance apart: the air, the coil, the refrigerant, the condenser, where\n"
-               "the two curves cross, what the blower takes off, and the load. Every sum is\n"
-               "printed with its numbers, and the printed numbers give the printed result. With\n"
-               "--against it tells what moved between two airflows, and why. With -o it draws the\n"
-               "curves crossing, the process on a psychrometric chart and the blower taps against\n"
-               "the ducts.\n",
-    .example = "  coiltrim explain job.yaml --at \"350 cfm/ton\" --against \"400 cfm/ton\"\n"
-               "  coiltrim explain job.yaml --tap low -o pictures\n",
+    .details = "Takes one balance apart: the air, the coil, the refrigerant, the condenser,\n"
+               "where the two curves cross, what the blower takes off, and the load. Every sum\n"
+               "is printed with its numbers, and the printed numbers give the printed result.\n"
+               "With --against or --against-tap it tells what moved from there, and why. With\n"
+               "-o it draws the curves crossing, the process on a psychrometric chart and the\n"
+               "blower taps against the ducts. Give --at or --tap, or -o alone for the\n"
+               "pictures.\n",
+    .example =
+        "  coiltrim explain examples/r22-larger-coil.yaml --tap low --against-tap high\n"
+        "  coiltrim explain examples/r22-larger-coil.yaml --at \"350 cfm/ton\" -o pictures\n",
     .run = run,
 };

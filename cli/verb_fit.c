@@ -292,17 +292,18 @@ static exit_code run(const arguments *args)
 
 const verb verb_fit = {
     .name = "fit",
-    .purpose = "Fit: does the cabinet go in, and stand there with room for service.",
+    .purpose = "Does the cabinet go in, and stand with room for service?",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Tries every indoor unit of the case (indoor and candidates) at every narrow place\n"
-               "of way_in in every position, whole and in sections, and in the space where it is\n"
-               "to stand. Of what the case does not tell it says which key to add. Exit code 10\n"
-               "when a unit does not fit; 3 when nothing could be judged. What is amiss only with\n"
-               "filter, condensate or service is marked in the list and leaves the code at 0.\n",
+    .details = "Tries every indoor unit of the case (indoor and candidates) at every narrow\n"
+               "place of way_in in every position, whole and in sections, and in the space\n"
+               "where it is to stand. Of what the case does not tell it says which key to add.\n"
+               "Exit code 10 when a unit does not fit; 3 when nothing could be judged. What is\n"
+               "amiss only with filter, condensate or service is marked in the list and leaves\n"
+               "the code at 0.\n",
     .example = "  coiltrim fit examples/r22-larger-coil.yaml\n",
     .run = run,
 };

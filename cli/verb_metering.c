@@ -122,7 +122,7 @@ static exit_code run(const arguments *args)
 
 const verb verb_metering = {
     .name = "metering",
-    .purpose = "Metering: valve or piston at the pick, the bore, the charge, the outdoors.",
+    .purpose = "Valve or piston: superheat, bore, charge, heat outdoors.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
@@ -130,8 +130,8 @@ const verb verb_metering = {
     .n_options = N_OPTIONS,
     .details = "Tells whether the valve holds, hunts or starves and what superheat a piston\n"
                "gives, the bore that would give the superheat wanted, and how superheat goes\n"
-               "with the charge and with the heat outdoors, for this device and for the\n"
-               "other kind.\n",
+               "with the charge and with the heat outdoors, for this device and for the other\n"
+               "kind.\n",
     .example = "  coiltrim metering examples/r410a-humid.yaml --unit B -o out\n",
     .run = run,
 };

@@ -237,17 +237,17 @@ static exit_code run(const arguments *args)
 
 const verb verb_refrigerant = {
     .name = "refrigerant",
-    .purpose = "Refrigerant: saturation, superheat and subcooling from gauge readings.",
+    .purpose = "Saturation, superheat and subcooling from gauge readings.",
     .operands = "REFRIGERANT",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Ask for any of these, together if you like: --temperature, --pressure, superheat from\n"
-        "--suction-pressure and --suction-temperature, subcooling from --liquid-pressure and\n"
-        "--liquid-temperature. Superheat counts from dew, subcooling from bubble. Gauges are\n"
-        "taken to read zero in open air at the altitude given.\n",
+    .details = "Ask for any of these, together if you like: --temperature, --pressure,\n"
+               "superheat from --suction-pressure and --suction-temperature, subcooling from\n"
+               "--liquid-pressure and --liquid-temperature. Superheat counts from dew,\n"
+               "subcooling from bubble. Gauges are taken to read zero in open air at the\n"
+               "altitude given.\n",
     .example =
         "  coiltrim refrigerant R-410A --suction-pressure \"118 psig\" --suction-temperature "
         "\"52 F\"\n",

@@ -174,16 +174,16 @@ static exit_code run(const arguments *args)
 
 const verb verb_sweep = {
     .name = "sweep",
-    .purpose = "Sweep: every airflow and blower tap of a case, judged, and the pick.",
+    .purpose = "Every airflow and blower speed of a case, judged, and the pick.",
     .operands = "CASE",
     .min_operands = 0,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Sizes the outdoor unit from its nameplate, balances it with the indoor coil at each\n"
-        "airflow and at each real blower speed, and picks the lowest speed that carries the\n"
-        "sensible load within every limit. Exit code 10 when none does.\n",
-    .example = "  coiltrim sweep examples/r22-larger-coil.yaml -o out\n",
+    .details = "Sizes the outdoor unit from its nameplate, balances it with the indoor coil at\n"
+               "each airflow and at each real blower speed, and picks the lowest speed that\n"
+               "carries the sensible load within every limit. Exit code 10 when none does.\n",
+    .example = "  coiltrim sweep examples/r22-larger-coil.yaml -o out\n"
+               "  coiltrim sweep examples/r22-larger-coil.yaml --uncertain 1000\n",
     .run = run,
 };

@@ -236,17 +236,16 @@ static exit_code run(const arguments *args)
 
 const verb verb_whatif = {
     .name = "whatif",
-    .purpose = "What if: how far each speed reaches, and what would change the pick first.",
+    .purpose = "How far each speed reaches, and what would change the pick.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "For each speed the largest load it carries on the design day, and the hottest day on\n"
-        "which it carries that day's load. For each uncertain input (section uncertainty of\n"
-        "the case) how far it must be off to make another speed the pick: the first line is\n"
-        "the one to measure again. Exit code 10 when no speed passes.\n",
+    .details = "For each speed the largest load it carries on the design day, and the hottest\n"
+               "day on which it carries that day's load. For each uncertain input (section\n"
+               "uncertainty of the case) how far it must be off to make another speed the pick:\n"
+               "the first line is the one to measure again. Exit code 10 when no speed passes.\n",
     .example = "  coiltrim whatif examples/r22-larger-coil.yaml\n",
     .run = run,
 };

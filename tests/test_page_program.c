@@ -129,7 +129,7 @@ static const struct {
      EXIT_DONE,
      {"Set the blower to “tap 3”: ", "The indoor units side by side", "deeper coil✓ passes",
       "read superheat from its dew and subcooling from its bubble scale",
-      "up to about 94 °F outdoors", "limits table for ducts sweating"}},
+      "up to about 93 °F outdoors", "limits table for ducts sweating"}},
     {"a candidate's own page",
      "r410a-humid.yaml",
      "--unit 2",
