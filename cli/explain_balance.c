@@ -445,9 +445,17 @@ static void section_refrigerant(sheet *s, const explained *e)
               TERMS(sheet_term(s, M_MASS_FLOW, b->m_r),
                     sheet_term(s, M_ENTHALPY, e->comp.eta * b->W / b->m_r),
                     sheet_term(s, M_NUMBER, e->comp.eta), per_watt(s)));
-    if (e->job->system.meter.kind == CT_METER_ORIFICE)
+    if (e->job->system.meter.kind != CT_METER_ORIFICE) return;
+    if (b->quality_out < 1.0) {
+        sheet_given(s, "vapour_share_out", "Vapour leaving the coil, share by mass", M_PERCENT,
+                    b->quality_out);
+        sheet_say(s, "The metering device is a fixed orifice and floods the coil: liquid leaves it "
+                     "with the vapour. So much liquid that the denser suction lets the compressor "
+                     "move just the flow the orifice passes.");
+    } else {
         sheet_say(s, "The metering device is a fixed orifice: the superheat is the one at which it "
                      "passes just the flow the compressor moves.");
+    }
 }
 
 /* ---- 5 The condenser ------------------------------------------------------------- */
@@ -455,7 +463,7 @@ static void section_refrigerant(sheet *s, const explained *e)
 static void section_condenser(sheet *s, const explained *e)
 {
     const ct_balance *b = &e->point->balance;
-    const ct_outdoor *o = &e->job->system.outdoor;
+    const double eps_C = ct_condenser_eps_C(&e->job->system.outdoor.condenser, e->job->indoor.p);
     sheet_section(s, "5  THE CONDENSER");
     sheet_say(s, "Outdoors must go what the coil took, what the suction line picked up and what "
                  "the compressor put in. The condenser can only push it out by being warmer than "
@@ -463,8 +471,7 @@ static void section_condenser(sheet *s, const explained *e)
     sheet_given(s, "line_heat", "Heat picked up by the suction line", M_HEAT, b->Q_line);
     sheet_given(s, "shell_heat", "Heat lost from the compressor's shell", M_HEAT, b->Q_shell);
     sheet_given(s, "outdoor_dry_bulb", "Outdoor air", M_TEMPERATURE, e->job->T_out);
-    sheet_given(s, "condenser_conductance", "Condenser: heat per degree", M_CONDUCTANCE,
-                o->condenser.eps_C);
+    sheet_given(s, "condenser_conductance", "Condenser: heat per degree", M_CONDUCTANCE, eps_C);
     sheet_given(s, "condensing_temperature", "Mean condensing temperature", M_TEMPERATURE,
                 e->cond.T_mid);
     sheet_sum(s, "heat_to_shed", "Heat to shed", "coil + line + compressor - shell", M_HEAT,
@@ -474,7 +481,7 @@ static void section_condenser(sheet *s, const explained *e)
                     sheet_term(s, M_HEAT, b->Q_shell)));
     sheet_sum(s, "heat_shed", "Heat the condenser sheds", "heat per degree x (t_cond - t_outdoor)",
               M_HEAT, b->Q_condenser, "# x (# - #)",
-              TERMS(sheet_term(s, M_CONDUCTANCE, o->condenser.eps_C),
+              TERMS(sheet_term(s, M_CONDUCTANCE, eps_C),
                     sheet_term(s, M_TEMPERATURE, e->cond.T_mid),
                     sheet_term(s, M_TEMPERATURE, e->job->T_out)));
 }

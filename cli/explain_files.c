@@ -340,7 +340,7 @@ static bool write_blower_curves(const setting *s, const explain_blower *b)
 {
     write_file file;
     csv_writer csv;
-    const ct_blower *blower = &s->j->sweep.unit->blower;
+    const ct_blower *blower = &s->j->sweep.blower;
     if (!out_open(&file, s->to.dir, "blower", "csv")) return false;
     begin_blower(&csv, file.stream, s->to.si);
     for (int k = 0; k < b->n_duct; k++)
@@ -355,7 +355,7 @@ static bool write_blower_points(const setting *s, const explain_blower *b)
 {
     write_file file;
     csv_writer csv;
-    const ct_blower *blower = &s->j->sweep.unit->blower;
+    const ct_blower *blower = &s->j->sweep.blower;
     if (!out_open(&file, s->to.dir, "blower_points", "csv")) return false;
     begin_blower(&csv, file.stream, s->to.si);
     for (int i = 0; i < blower->n_taps; i++)
@@ -366,7 +366,7 @@ static bool write_blower_points(const setting *s, const explain_blower *b)
 static exit_code draw_blower(setting *s)
 {
     write_file file;
-    const ct_blower *blower = &s->j->sweep.unit->blower;
+    const ct_blower *blower = &s->j->sweep.blower;
     explain_blower *b;
     if (!s->j->sweep.has_duct || blower->n_taps == 0) return EXIT_DONE;
     b = calloc(1, sizeof *b);

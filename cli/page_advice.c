@@ -114,9 +114,11 @@ static void tell_hottest(FILE *out, const page *p)
                  "warmer than wanted.",
                  ABOUT(Q_FRACTION, share));
     if (share >= 1)
-        html_say(out,
-                 " Hotter than that it runs without a stop and the house slowly gets warmer. That "
-                 "is not a fault; set the thermostat before the heat of the day, not after.");
+        html_say(
+            out,
+            " %s it runs without a stop and the house slowly gets warmer. That is not a fault; "
+            "set the thermostat before the heat of the day, not after.",
+            p->has_hottest ? "Hotter than that" : "The hotter it gets the longer it runs; at last");
     end_topic(out);
 }
 

@@ -100,6 +100,7 @@ typedef struct {
     double T_out;  /* K                                                                        */
     bool has_duct;
     ct_duct duct; /* with the coil terms of this unit filled in                                */
+    ct_blower blower; /* the unit's, its tables for the air at this altitude */
 } ct_sweep_job;
 
 /* The state of air as it was read, at p Pa. CT_INPUT when its moisture is not given. */
@@ -128,7 +129,7 @@ CT_API ct_status ct_sweep_tap(ct_solver *, const ct_sweep_job *, int i, ct_point
                               ct_fault *);
 
 /* Blower input, W, at V m3/s actual: along the taps when known, else from the rated figure by the
- * family's power law (blower.h). */
+ * family's power law (blower.h), V counted as standard air by the pressure alone. */
 CT_API ct_status ct_sweep_watts(const ct_sweep_job *, double V, double *P, ct_fault *);
 
 /* Fills the settled humidity of a point that balances and judges it against the ceiling, if any. A

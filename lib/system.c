@@ -35,6 +35,7 @@ static ct_status rating_air(ct_air *air, ct_fault *fault)
 /* Everything of the rating point that follows without a coil. */
 typedef struct {
     double superheat_in;         /* K at the compressor                        */
+    double T_suction;            /* K, saturated at the compressor, as given   */
     double T_coil;               /* K, dew temperature at the coil outlet      */
     double T_boil;               /* K, mean the air sees                       */
     double m;                    /* kg/s                                       */
@@ -52,6 +53,7 @@ static ct_status rating_states(const ct_outdoor *o, const ct_outdoor_unit *u, ra
     ct_status status = rating_air(&p->air, fault);
 
     p->superheat_in = u->superheat_rated + u->suction_drop + u->suction_gain;
+    p->T_suction = u->T_suction_rated;
     p->T_coil = u->T_suction_rated + u->suction_drop;
     if (status == CT_OK)
         status = ct_condenser_state_at(&o->condenser, o->refrigerant, u->T_discharge_rated, &cond,
@@ -326,10 +328,10 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
     ct_root_result r;
 
     if (!smallest_air_side(t, &low))
-        return ct_fail(fault, CT_INPUT, t->p->T_coil, NAN, NAN,
+        return ct_fail(fault, CT_INPUT, t->p->T_suction, NAN, NAN,
                        "no coil gives the rated capacity at %.0f F saturated suction and the rated "
                        "airflow: check rated airflow, rated saturated suction and superheat",
-                       ct_F_from_K(t->p->T_coil));
+                       ct_F_from_K(t->p->T_suction));
     t->guess = LOG_UAI_HIGH;
     cal->SHR_min = shr_short(low, t) + t->SHR_wanted;
     high = peak_air_side(t, low, &start);
@@ -342,7 +344,7 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
             fault, CT_INPUT, t->SHR_wanted, cal->SHR_min, cal->SHR_max,
             "rated sensible heat ratio %.3f cannot go with %.0f F saturated suction: possible "
             "%.3f to %.3f; change rated_sensible_ratio or rated_saturated_suction",
-            t->SHR_wanted, ct_F_from_K(t->p->T_coil), cal->SHR_min, cal->SHR_max);
+            t->SHR_wanted, ct_F_from_K(t->p->T_suction), cal->SHR_min, cal->SHR_max);
     shr_short(r.x, t);
     return CT_OK;
 }

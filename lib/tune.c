@@ -191,7 +191,7 @@ static ct_status suction_superheat(const problem *p, const ct_balance *b, double
     *superheat = b->superheat + o->suction_drop + o->suction_gain;
     if (b->quality_out >= 1.0) return CT_OK;
     ct_status status = ct_refrigerant_vapour(o->refrigerant, b->T_coil, 0.0, &g, fault);
-    if (status == CT_OK) status = ct_refrigerant_liquid(o->refrigerant, b->T_coil, 0.0, &f, fault);
+    if (status == CT_OK) status = ct_suction_liquid(o->refrigerant, b->T_coil, &f, fault);
     if (status == CT_OK) *superheat -= (1.0 - b->quality_out) * (g.h - f.h) / g.cp;
     return status;
 }
@@ -419,7 +419,7 @@ static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fau
 static void read_static(problem *p)
 {
     const ct_reading *r = &p->visit.readings->r[CT_STATIC];
-    const ct_blower *b = &p->job.unit->blower;
+    const ct_blower *b = &p->job.blower;
     double up, down;
 
     if (!r->has || p->tap < 0) return;
@@ -438,12 +438,12 @@ static ct_status nominal_airflow(problem *p, ct_fault *fault)
     const ct_reading *watts = &p->visit.readings->r[CT_BLOWER_POWER];
     ct_blower_point meet;
 
-    ct_status status = find_tap(&p->job.unit->blower, p->visit.readings->tap, &p->tap, fault);
+    ct_status status = find_tap(&p->job.blower, p->visit.readings->tap, &p->tap, fault);
     if (status != CT_OK) return status;
     p->V_nominal = p->c.outdoor.V_rated_std;
     p->P_blower = p->job.unit->P_blower_default;
     if (p->tap >= 0) {
-        status = ct_blower_meet(&p->job.unit->blower, p->tap, &p->job.duct, &meet, fault);
+        status = ct_blower_meet(&p->job.blower, p->tap, &p->job.duct, &meet, fault);
         if (status != CT_OK) return status;
         p->V_nominal = meet.V;
         p->P_blower = meet.P;

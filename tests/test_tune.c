@@ -489,7 +489,7 @@ static void test_sweep_watts(void **state)
     double P;
     the.c.tuning.airflow = (ct_maybe){true, 0.9};
     assert_int_equal(ct_sweep_prepare(&the.c, &the.outdoor, &the.matched, 0, &job, NULL), CT_OK);
-    assert_int_equal(ct_blower_meet(&job.unit->blower, the.tap, &job.duct, &at, NULL), CT_OK);
+    assert_int_equal(ct_blower_meet(&job.blower, the.tap, &job.duct, &at, NULL), CT_OK);
     assert_int_equal(ct_sweep_watts(&job, 0.9 * at.V, &P, NULL), CT_OK);
     check_rel("watts", P, at.P, 1e-9);
 }
