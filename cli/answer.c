@@ -1,6 +1,6 @@
 #include "answer.h"
 
-#include "complain.h"
+#include "json_out.h"
 #include "write_file.h"
 
 static bool print_table(FILE *out, const answer *a, bool metric)
@@ -18,24 +18,18 @@ static bool print_table(FILE *out, const answer *a, bool metric)
     return true;
 }
 
-static bool put_text(json_t *object, const char *name, const char *text)
-{
-    return !text || json_object_set_new(object, name, json_string(text)) == 0;
-}
-
 static bool put_group(json_t *root, const fact_group *group, bool si)
 {
-    json_t *object = group->name ? json_object() : root;
-    if (!object) return false;
-    if (group->name && json_object_set_new(root, group->name, object) != 0) return false;
-    return facts_json(object, group->facts, group->n, si) &&
-           put_text(object, "basis", group->basis) && put_text(object, "warning", group->warning);
+    json_t *object = group->name ? open_object(root, group->name) : root;
+    return object && facts_json(object, group->facts, group->n, si) &&
+           put_some_text(object, "basis", group->basis) &&
+           put_some_text(object, "warning", group->warning);
 }
 
 static bool fill_json(json_t *root, const answer *a, bool si)
 {
     for (int i = 0; i < a->n_texts; i++)
-        if (!put_text(root, a->texts[i].name, a->texts[i].text)) return false;
+        if (!put_some_text(root, a->texts[i].name, a->texts[i].text)) return false;
     for (int i = 0; i < a->n_groups; i++)
         if (!put_group(root, &a->groups[i], si)) return false;
     return true;
@@ -44,12 +38,8 @@ static bool fill_json(json_t *root, const answer *a, bool si)
 static bool print_json(FILE *out, const answer *a, bool si)
 {
     json_t *root = json_object();
-    const bool good = root && fill_json(root, a, si) &&
-                      json_dumpf(root, out, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
-    json_decref(root);
-    if (!good) complain("the JSON text could not be made: out of memory, or a value is no number");
-    fputc('\n', out);
-    return good;
+    const bool good = root && fill_json(root, a, si);
+    return print_answer(out, json_when(good, root), 12);
 }
 
 exit_code answer_write(const answer *a, bool json, bool metric, const char *path)

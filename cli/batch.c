@@ -55,8 +55,7 @@ typedef struct {
     const sweep_view *view; /* NULL with a fault */
 } verdict;
 
-/* ---- Rows ---------------------------------------------------------------------------------------
- */
+/* ---- Rows ------------------------------------------------------------------------ */
 
 static void put_heading(csv_writer *csv, bool si)
 {
@@ -146,8 +145,7 @@ static char *row_text(const batch_item *item, const verdict *v, bool si, size_t 
     return NULL;
 }
 
-/* ---- One case -----------------------------------------------------------------------------------
- */
+/* ---- One case -------------------------------------------------------------------- */
 
 static ct_status find_refrigerant(refrigerants *r, const char *name, const ct_refrigerant **out,
                                   ct_fault *fault)
@@ -275,8 +273,7 @@ static void work(int k, int worker, void *context)
     show_progress(b, v.view == NULL);
 }
 
-/* ---- The run ------------------------------------------------------------------------------------
- */
+/* ---- The run --------------------------------------------------------------------- */
 
 static void free_benches(bench **b, int n)
 {

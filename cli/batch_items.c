@@ -50,8 +50,7 @@ static exit_code out_of_memory(void)
     return EXIT_SYSTEM;
 }
 
-/* ---- A folder -----------------------------------------------------------------------------------
- */
+/* ---- A folder -------------------------------------------------------------------- */
 
 static int is_case_file(const struct dirent *entry)
 {
@@ -103,8 +102,7 @@ static exit_code read_folder(const char *dir, batch_items *items)
     return EXIT_INPUT;
 }
 
-/* ---- A table ------------------------------------------------------------------------------------
- */
+/* ---- A table --------------------------------------------------------------------- */
 
 enum { PATH_SIZE = 96 };
 
@@ -270,8 +268,7 @@ void batch_items_free(batch_items *items)
     *items = (batch_items){0};
 }
 
-/* ---- One case -----------------------------------------------------------------------------------
- */
+/* ---- One case -------------------------------------------------------------------- */
 
 ct_status batch_items_case(const batch_items *items, int i, ct_case *c, ct_case_report *report,
                            ct_fault *fault)

@@ -6,7 +6,6 @@
 #ifndef BATCH_ITEMS_H
 #define BATCH_ITEMS_H
 
-#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 

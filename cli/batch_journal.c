@@ -46,8 +46,7 @@ static exit_code cannot(const journal *j, const char *what)
     return EXIT_SYSTEM;
 }
 
-/* ---- Taking over --------------------------------------------------------------------------------
- */
+/* ---- Taking over ----------------------------------------------------------------- */
 
 static int item_of(const batch_items *items, const char *name, const char *stamp)
 {
@@ -185,8 +184,7 @@ exit_code journal_open(journal **out, const char *results, const char *heading,
     return code;
 }
 
-/* ---- Rows ---------------------------------------------------------------------------------------
- */
+/* ---- Rows ------------------------------------------------------------------------ */
 
 bool journal_has(const journal *j, int item)
 {

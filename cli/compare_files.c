@@ -2,35 +2,15 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
-#include "complain.h"
 #include "csv.h"
 #include "gnuplot.h"
 #include "limit_words.h"
-#include "out_folder.h"
 #include "plot_script.h"
-#include "write_file.h"
 
 enum { DIGITS = 9, KEY_SIZE = 64 };
 
-/* ---- CSV ----------------------------------------------------------------------------------------
- */
-
-static void put_quantity(csv_writer *csv, quantity q, double v, bool si)
-{
-    if (isfinite(v))
-        csv_number(csv, quantity_show(quantity_for_programs(q, si), v), DIGITS);
-    else
-        csv_absent(csv);
-}
-
-static void put_key(csv_writer *csv, const char *name, quantity q, bool si)
-{
-    char key[KEY_SIZE];
-    quantity_key(key, sizeof key, name, q, si);
-    csv_text(csv, key);
-}
+/* ---- CSV ------------------------------------------------------------------------- */
 
 static const char *verdict(const comparison *k, int unit)
 {
@@ -50,7 +30,7 @@ static void put_unit_row(csv_writer *csv, const comparison *k, int unit, bool si
     csv_text(csv, p && p->tap >= 0 ? k->j->c->indoor[unit].blower.tap[p->tap].name : "");
     csv_text(csv, p ? meter_token(p->meter) : "");
     for (int i = 0; i < compare_facts_count(); i++)
-        put_quantity(csv, compare_fact_at(i)->q, compare_value(k, i, unit), si);
+        csv_quantity(csv, compare_fact_at(i)->q, compare_value(k, i, unit), DIGITS, si);
     csv_end_row(csv);
 }
 
@@ -62,7 +42,7 @@ static bool write_units(FILE *out, const comparison *k, bool si)
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++)
         csv_text(&csv, texts[i]);
     for (int i = 0; i < compare_facts_count(); i++)
-        put_key(&csv, compare_fact_at(i)->name, compare_fact_at(i)->q, si);
+        csv_heading(&csv, compare_fact_at(i)->name, compare_fact_at(i)->q, si);
     csv_end_row(&csv);
     for (int u = MATCHED; u < k->n; u++)
         put_unit_row(&csv, k, u, si);
@@ -81,10 +61,10 @@ static void put_point(csv_writer *csv, const ct_point *p, int unit, bool mark, b
     const bool has = p->status == CT_OK;
     csv_number(csv, unit + 1, DIGITS);
     csv_number(csv, mark, DIGITS);
-    put_quantity(csv, Q_AIRFLOW_PER_TON, p->V_std_per_ton, si);
-    put_quantity(csv, Q_HEAT, has ? p->balance.Q_sens_net : (double)NAN, si);
-    put_quantity(csv, Q_HEAT, has ? p->balance.Q_lat : (double)NAN, si);
-    put_quantity(csv, Q_FRACTION, p->has_room ? p->room.rh : (double)NAN, si);
+    csv_quantity(csv, Q_AIRFLOW_PER_TON, p->V_std_per_ton, DIGITS, si);
+    csv_quantity(csv, Q_HEAT, has ? p->balance.Q_sens_net : (double)NAN, DIGITS, si);
+    csv_quantity(csv, Q_HEAT, has ? p->balance.Q_lat : (double)NAN, DIGITS, si);
+    csv_quantity(csv, Q_FRACTION, p->has_room ? p->room.rh : (double)NAN, DIGITS, si);
     csv_end_row(csv);
 }
 
@@ -95,9 +75,9 @@ static bool write_curves(FILE *out, const comparison *k, bool si)
     csv_text(&csv, "unit");
     csv_text(&csv, "pick");
     csv_text(&csv, quantity_for_programs(Q_AIRFLOW_PER_TON, si)->unit);
-    put_key(&csv, "net_sensible", Q_HEAT, si);
-    put_key(&csv, "net_latent", Q_HEAT, si);
-    put_key(&csv, "rh_settled", Q_FRACTION, si);
+    csv_heading(&csv, "net_sensible", Q_HEAT, si);
+    csv_heading(&csv, "net_latent", Q_HEAT, si);
+    csv_heading(&csv, "rh_settled", Q_FRACTION, si);
     csv_end_row(&csv);
     for (int u = MATCHED; u < k->n; u++) {
         const ct_sweep *s = curve_of(k, u);
@@ -111,22 +91,15 @@ static bool write_curves(FILE *out, const comparison *k, bool si)
     return csv_good(&csv);
 }
 
-static bool write_csv(const compare_files *files, const comparison *k, const char *name,
+static bool write_csv(const out_request *to, const comparison *k, const char *name,
                       bool (*write)(FILE *, const comparison *, bool))
 {
     write_file file;
-    char *path = out_path(files->dir, name, "csv");
-    const bool opened = path && write_file_open(&file, path);
-    free(path);
-    if (!opened) return false;
-    if (write(file.stream, k, files->si)) return write_file_close(&file);
-    complain("%s/%s.csv: cannot be written", files->dir, name);
-    write_file_drop(&file);
-    return false;
+    return out_open(&file, to->dir, name, "csv") &&
+           write_file_end(&file, write(file.stream, k, to->si));
 }
 
-/* ---- Picture ------------------------------------------------------------------------------------
- */
+/* ---- Picture --------------------------------------------------------------------- */
 
 /* Heights of the letters beside the right ends of the curves, so that none covers another: sorted
  * by the curve's end, each at least `gap` above the one below. In fractions of the axis. */
@@ -264,14 +237,11 @@ static void put_names(FILE *out, const comparison *k)
 static bool write_script(FILE *out, const comparison *k, bool si)
 {
     const ct_house *h = &k->j->c->house;
-    char key[KEY_SIZE];
     plot_script_begin(out, "compare", "compare_curves.csv", k->j->c->job.title);
     plot_script_units(out, si);
     plot_script_text(out, "col_flow", quantity_for_programs(Q_AIRFLOW_PER_TON, si)->unit);
-    quantity_key(key, sizeof key, "net_sensible", Q_HEAT, si);
-    plot_script_text(out, "col_sensible", key);
-    quantity_key(key, sizeof key, "net_latent", Q_HEAT, si);
-    plot_script_text(out, "col_latent", key);
+    plot_script_column(out, "col_sensible", "net_sensible", Q_HEAT, si);
+    plot_script_column(out, "col_latent", "net_latent", Q_HEAT, si);
     plot_script_value(out, "load_sensible", axis(h->Q_sensible * (1 + h->margin), si));
     plot_script_value(out, "load_latent", axis(h->Q_latent, si));
     put_names(out, k);
@@ -284,31 +254,15 @@ static bool write_script(FILE *out, const comparison *k, bool si)
     return plot_script_end(out, "compare");
 }
 
-static exit_code draw(const compare_files *files, const comparison *k)
+exit_code compare_files_write(const out_request *to, const comparison *k)
 {
     write_file file;
-    char *path = out_path(files->dir, "compare", "gp");
-    exit_code code = EXIT_SYSTEM;
-    if (path && write_file_open(&file, path)) {
-        write_script(file.stream, k, files->si);
-        if (write_file_close(&file)) code = EXIT_DONE;
-    }
-    if (code == EXIT_DONE && files->render && gnuplot_run(path, files->format) == GNUPLOT_FAILED) {
-        out_remove(files->dir, "compare", files->format);
-        code = EXIT_SYSTEM;
-    }
-    free(path);
-    return code;
-}
-
-exit_code compare_files_write(const compare_files *files, const comparison *k)
-{
-    static const char *const formats[] = {"png", "svg", "pdf"};
-    if (!out_folder(files->dir)) return EXIT_SYSTEM;
-    for (size_t i = 0; i < sizeof formats / sizeof formats[0]; i++)
-        if (!out_remove(files->dir, "compare", formats[i])) return EXIT_SYSTEM;
-    if (!write_csv(files, k, "compare", write_units) ||
-        !write_csv(files, k, "compare_curves", write_curves))
+    bool render = to->render;
+    if (!out_folder(to->dir) || !out_remove_pictures(to->dir, "compare") ||
+        !write_csv(to, k, "compare", write_units) ||
+        !write_csv(to, k, "compare_curves", write_curves) ||
+        !out_open(&file, to->dir, "compare", "gp") ||
+        !write_file_end(&file, write_script(file.stream, k, to->si)))
         return EXIT_SYSTEM;
-    return draw(files, k);
+    return out_draw(to->dir, "compare", to->format, &render);
 }

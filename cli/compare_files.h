@@ -8,16 +8,10 @@
 #include <jansson.h>
 
 #include "compare_facts.h"
-#include "exit_codes.h"
-
-typedef struct {
-    const char *dir;
-    const char *format; /* "png", "svg" or "pdf" */
-    bool si, render;
-} compare_files;
+#include "out_folder.h"
 
 /* On failure the message is out. A missing gnuplot is told, but no failure. */
-exit_code compare_files_write(const compare_files *files, const comparison *k);
+exit_code compare_files_write(const out_request *to, const comparison *k);
 
 /* The comparison as JSON; NULL: out of memory. */
 json_t *compare_json(const comparison *k, bool si);

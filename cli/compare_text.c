@@ -30,8 +30,7 @@ static void put_cell(FILE *out, const char *text, int width)
     fprintf(out, "%*s%.*s", width - length, "", (int)bytes, text);
 }
 
-/* ---- Table --------------------------------------------------------------------------------------
- */
+/* ---- Table ----------------------------------------------------------------------- */
 
 static void put_value(FILE *out, const compare_fact *f, double v, int width, bool metric)
 {
@@ -169,8 +168,7 @@ static void print_table(FILE *out, const comparison *k)
           out);
 }
 
-/* ---- Sentences ----------------------------------------------------------------------------------
- */
+/* ---- Sentences ------------------------------------------------------------------- */
 
 static void print_findings(FILE *out, const comparison *k)
 {

@@ -1,5 +1,6 @@
 #include "csv.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "number_text.h"
@@ -41,6 +42,21 @@ void csv_number(csv_writer *csv, double v, int digits)
 void csv_absent(csv_writer *csv)
 {
     separate(csv);
+}
+
+void csv_quantity(csv_writer *csv, quantity q, double v, int digits, bool si)
+{
+    if (isfinite(v))
+        csv_number(csv, quantity_show(quantity_for_programs(q, si), v), digits);
+    else
+        csv_absent(csv);
+}
+
+void csv_heading(csv_writer *csv, const char *name, quantity q, bool si)
+{
+    char key[96];
+    quantity_key(key, sizeof key, name, q, si);
+    csv_text(csv, key);
 }
 
 void csv_end_row(csv_writer *csv)

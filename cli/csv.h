@@ -8,6 +8,8 @@
 #include <stdbool.h>
 #include <stdio.h>
 
+#include "quantity.h"
+
 typedef struct {
     FILE *stream;  /* borrowed                                                        */
     int n_columns; /* fields of the first row, 0 until it has ended                   */
@@ -19,6 +21,12 @@ void csv_begin(csv_writer *csv, FILE *stream);
 void csv_text(csv_writer *csv, const char *text);
 void csv_number(csv_writer *csv, double v, int digits); /* digits as in number_text */
 void csv_absent(csv_writer *csv);
+
+/* A value of a quantity, in the unit programs read; one that is not finite is absent. */
+void csv_quantity(csv_writer *csv, quantity q, double v, int digits, bool si);
+/* Its heading: "wet_bulb_f". */
+void csv_heading(csv_writer *csv, const char *name, quantity q, bool si);
+
 void csv_end_row(csv_writer *csv);
 
 /* False when a row or a number was wrong (a bug of the caller) or the stream has failed. */

@@ -2,7 +2,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "air.h"
 #include "limit_words.h"
@@ -14,7 +13,7 @@
 /* How far from the balance the two trial suctions lie that show why it is there. */
 #define TRIAL_STEP (4.0 / CT_F_PER_K)
 
-/* ---- Collecting ---------------------------------------------------------------------- */
+/* ---- Collecting ------------------------------------------------------------------ */
 
 static ct_status refrigerant_states(explained *e, ct_fault *fault)
 {
@@ -63,7 +62,7 @@ void explain_name(const sheet *s, const explained *e, char *name, size_t size)
         snprintf(name, size, "%s", sheet_show(s, M_PER_TON, e->point->V_std_per_ton));
 }
 
-/* ---- Constants of moist air, in the sheet's units -------------------------------------- */
+/* ---- Constants of moist air, in the sheet's units -------------------------------- */
 
 static term c_pa(const sheet *s)
 {
@@ -106,7 +105,7 @@ static term gas_constant(const sheet *s)
                           CT_AIR_RA / 1e3, 4);
 }
 
-/* ---- 1 The air that comes back ---------------------------------------------------------- */
+/* ---- 1 The air that comes back --------------------------------------------------- */
 
 static void say_humidity(sheet *s, const explained *e)
 {
@@ -145,7 +144,7 @@ static void section_air(sheet *s, const explained *e)
     sum_enthalpy(s, "return_enthalpy", "Enthalpy h", &e->job->indoor);
 }
 
-/* ---- 2 Airflow to mass flow --------------------------------------------------------------- */
+/* ---- 2 Airflow to mass flow ------------------------------------------------------ */
 
 static void sum_mass_of_standard(sheet *s, const explained *e)
 {
@@ -223,7 +222,7 @@ static void section_airflow(sheet *s, const explained *e)
     if (e->job->system.before_coil) sum_heated_by_blower(s, e);
 }
 
-/* ---- 3 The coil ----------------------------------------------------------------------------- */
+/* ---- 3 The coil ------------------------------------------------------------------ */
 
 /* Dry up to where the surface meets the dew point; the formulas are coil.c's. */
 static void say_where_it_starts(sheet *s, const explained *e)
@@ -366,8 +365,7 @@ static void section_coil(sheet *s, const explained *e)
     sum_bypass(s, e);
 }
 
-/* ---- 4 The refrigerant ------------------------------------------------------------------------
- */
+/* ---- 4 The refrigerant ----------------------------------------------------------- */
 
 static void sum_flow(sheet *s, const explained *e)
 {
@@ -447,18 +445,25 @@ static void section_refrigerant(sheet *s, const explained *e)
               TERMS(sheet_term(s, M_MASS_FLOW, b->m_r),
                     sheet_term(s, M_ENTHALPY, e->comp.eta * b->W / b->m_r),
                     sheet_term(s, M_NUMBER, e->comp.eta), per_watt(s)));
-    if (e->job->system.meter.kind == CT_METER_ORIFICE)
+    if (e->job->system.meter.kind != CT_METER_ORIFICE) return;
+    if (b->quality_out < 1.0) {
+        sheet_given(s, "vapour_share_out", "Vapour leaving the coil, share by mass", M_PERCENT,
+                    b->quality_out);
+        sheet_say(s, "The metering device is a fixed orifice and floods the coil: liquid leaves it "
+                     "with the vapour. So much liquid that the denser suction lets the compressor "
+                     "move just the flow the orifice passes.");
+    } else {
         sheet_say(s, "The metering device is a fixed orifice: the superheat is the one at which it "
                      "passes just the flow the compressor moves.");
+    }
 }
 
-/* ---- 5 The condenser ----------------------------------------------------------------------------
- */
+/* ---- 5 The condenser ------------------------------------------------------------- */
 
 static void section_condenser(sheet *s, const explained *e)
 {
     const ct_balance *b = &e->point->balance;
-    const ct_outdoor *o = &e->job->system.outdoor;
+    const double eps_C = ct_condenser_eps_C(&e->job->system.outdoor.condenser, e->job->indoor.p);
     sheet_section(s, "5  THE CONDENSER");
     sheet_say(s, "Outdoors must go what the coil took, what the suction line picked up and what "
                  "the compressor put in. The condenser can only push it out by being warmer than "
@@ -466,8 +471,7 @@ static void section_condenser(sheet *s, const explained *e)
     sheet_given(s, "line_heat", "Heat picked up by the suction line", M_HEAT, b->Q_line);
     sheet_given(s, "shell_heat", "Heat lost from the compressor's shell", M_HEAT, b->Q_shell);
     sheet_given(s, "outdoor_dry_bulb", "Outdoor air", M_TEMPERATURE, e->job->T_out);
-    sheet_given(s, "condenser_conductance", "Condenser: heat per degree", M_CONDUCTANCE,
-                o->condenser.eps_C);
+    sheet_given(s, "condenser_conductance", "Condenser: heat per degree", M_CONDUCTANCE, eps_C);
     sheet_given(s, "condensing_temperature", "Mean condensing temperature", M_TEMPERATURE,
                 e->cond.T_mid);
     sheet_sum(s, "heat_to_shed", "Heat to shed", "coil + line + compressor - shell", M_HEAT,
@@ -477,7 +481,7 @@ static void section_condenser(sheet *s, const explained *e)
                     sheet_term(s, M_HEAT, b->Q_shell)));
     sheet_sum(s, "heat_shed", "Heat the condenser sheds", "heat per degree x (t_cond - t_outdoor)",
               M_HEAT, b->Q_condenser, "# x (# - #)",
-              TERMS(sheet_term(s, M_CONDUCTANCE, o->condenser.eps_C),
+              TERMS(sheet_term(s, M_CONDUCTANCE, eps_C),
                     sheet_term(s, M_TEMPERATURE, e->cond.T_mid),
                     sheet_term(s, M_TEMPERATURE, e->job->T_out)));
 }

@@ -94,11 +94,20 @@ static void step_surface(sheet *s, const explained *old, const explained *new)
 {
     const ct_balance *a = &old->point->balance, *b = &new->point->balance;
     const double before = old->T_dp - a->T_surface, now = new->T_dp - b->T_surface;
-    sheet_say(s,
-              "(4) The coldest surface %s with it. Against the dew point of the air it now lies "
-              "%s.",
-              way(a->T_surface, b->T_surface, "falls", "stays", "rises"),
-              way(before, now, "less far below", "as far below", "farther below"));
+    const char *moves = way(a->T_surface, b->T_surface, "falls", "stays", "rises");
+    if (now > 0.0)
+        sheet_say(
+            s,
+            "(4) The coldest surface %s with it. Against the dew point of the air it now lies "
+            "%s.",
+            moves,
+            before <= 0.0 ? "below, where it lay above: water begins to come out"
+                          : way(before, now, "less far below", "as far below", "farther below"));
+    else
+        sheet_say(s,
+                  "(4) The coldest surface %s with it. It %s above the dew point of the air (the "
+                  "differences are below zero): the coil takes no water.",
+                  moves, before > 0.0 ? "now lies" : "still lies");
     sheet_sum(
         s, "below_dew_before", "Surface below the dew point before", "t_dew - t_s", M_DIFFERENCE,
         before, "# - #",

@@ -6,7 +6,7 @@
 #include "air.h"
 #include "units.h"
 
-/* ---- The ways through the coil ------------------------------------------------------- */
+/* ---- The ways through the coil --------------------------------------------------- */
 
 static bool keep(explain_chart *c, ct_fault *fault)
 {
@@ -52,7 +52,7 @@ static ct_status add_series(job *j, bool metric, explain_chart *c, ct_fault *fau
     return c->n_series > 0 ? CT_OK : fault->status;
 }
 
-/* ---- The chart's lines ---------------------------------------------------------------- */
+/* ---- The chart's lines ----------------------------------------------------------- */
 
 static void set_frame(const job *j, explain_chart *c)
 {

@@ -1,8 +1,6 @@
 #include "explain_files.h"
 
-#include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "air.h"
 #include "complain.h"
@@ -11,46 +9,14 @@
 #include "explain_chart.h"
 #include "explain_curves.h"
 #include "gnuplot.h"
-#include "number_text.h"
 #include "out_folder.h"
 #include "plot_script.h"
 #include "quantity.h"
-#include "units.h"
 #include "write_file.h"
 
-static bool open_in(write_file *file, const char *directory, const char *name, const char *ending)
-{
-    char *path = out_path(directory, name, ending);
-    if (!path) return false;
-    const bool good = write_file_open(file, path);
-    free(path);
-    return good;
-}
+enum { EXACT = 0 }; /* digits: as many as read back the same */
 
-static bool end_csv(write_file *file, const csv_writer *csv, const char *name)
-{
-    if (csv_good(csv)) return write_file_close(file);
-    complain("%s.csv: cannot be written", name);
-    write_file_drop(file);
-    return false;
-}
-
-/* ---- Columns ------------------------------------------------------------------------- */
-
-static void put_heading(csv_writer *csv, const char *name, quantity q, bool si)
-{
-    char key[96];
-    quantity_key(key, sizeof key, name, q, si);
-    csv_text(csv, key);
-}
-
-static void put(csv_writer *csv, quantity q, double v, bool si)
-{
-    if (isfinite(v))
-        csv_number(csv, quantity_show(quantity_for_programs(q, si), v), 0);
-    else
-        csv_absent(csv);
-}
+/* ---- Columns --------------------------------------------------------------------- */
 
 typedef struct {
     const char *name;
@@ -60,11 +26,11 @@ typedef struct {
 static void put_headings(csv_writer *csv, const column *columns, size_t n, bool si)
 {
     for (size_t i = 0; i < n; i++)
-        put_heading(csv, columns[i].name, columns[i].q, si);
+        csv_heading(csv, columns[i].name, columns[i].q, si);
     csv_end_row(csv);
 }
 
-/* ---- Scripts ------------------------------------------------------------------------- */
+/* ---- Scripts --------------------------------------------------------------------- */
 
 static double on_axis(quantity q, double v, bool si)
 {
@@ -104,25 +70,18 @@ static void put_header(FILE *out, const char *name, const char *reads, const cha
 
 typedef struct {
     job *j;
-    const char *directory, *format;
-    bool si, drawing; /* drawing: gnuplot is there as far as we know */
+    out_request to; /* render: and gnuplot is there as far as we know */
 } setting;
 
 /* Ends the script and draws it. */
 static exit_code finish(setting *s, const char *name, write_file *file)
 {
-    plot_script_end(file->stream, name);
-    if (!write_file_close(file) || !out_remove(s->directory, name, s->format)) return EXIT_SYSTEM;
-    if (!s->drawing) return EXIT_DONE;
-    char *path = out_path(s->directory, name, "gp");
-    if (!path) return EXIT_SYSTEM;
-    const gnuplot_result result = gnuplot_run(path, s->format);
-    free(path);
-    if (result == GNUPLOT_ABSENT) s->drawing = false; /* told once is enough */
-    return result == GNUPLOT_FAILED ? EXIT_SYSTEM : EXIT_DONE;
+    const bool good = plot_script_end(file->stream, name);
+    if (!write_file_end(file, good) || !out_remove_pictures(s->to.dir, name)) return EXIT_SYSTEM;
+    return out_draw(s->to.dir, name, s->to.format, &s->to.render);
 }
 
-/* ---- Curves crossing ----------------------------------------------------------------- */
+/* ---- Curves crossing ------------------------------------------------------------- */
 
 static bool write_curves(const setting *s, const explain_curves *c)
 {
@@ -137,9 +96,9 @@ static bool write_curves(const setting *s, const explain_curves *c)
                                      {"coil_surface", Q_TEMPERATURE}};
     write_file file;
     csv_writer csv;
-    if (!open_in(&file, s->directory, "crossing", "csv")) return false;
+    if (!out_open(&file, s->to.dir, "crossing", "csv")) return false;
     csv_begin(&csv, file.stream);
-    put_headings(&csv, columns, sizeof columns / sizeof columns[0], s->si);
+    put_headings(&csv, columns, sizeof columns / sizeof columns[0], s->to.si);
     for (int i = 0; i < c->n; i++)
         for (int k = 0; k < c->curve[i].n; k++) {
             const ct_balance_trial *t = &c->curve[i].point[k];
@@ -149,10 +108,10 @@ static bool write_curves(const setting *s, const explain_curves *c)
                                 t->Q_coil,   t->Q_coil_sens,
                                 t->T_surface};
             for (size_t m = 0; m < sizeof v / sizeof v[0]; m++)
-                put(&csv, columns[m].q, v[m], s->si);
+                csv_quantity(&csv, columns[m].q, v[m], EXACT, s->to.si);
             csv_end_row(&csv);
         }
-    return end_csv(&file, &csv, "crossing");
+    return write_file_end(&file, csv_good(&csv));
 }
 
 static bool write_crossings(const setting *s, const explain_curves *c)
@@ -167,19 +126,19 @@ static bool write_crossings(const setting *s, const explain_curves *c)
                                      {"coil_surface", Q_TEMPERATURE}};
     write_file file;
     csv_writer csv;
-    if (!open_in(&file, s->directory, "crossing_points", "csv")) return false;
+    if (!out_open(&file, s->to.dir, "crossing_points", "csv")) return false;
     csv_begin(&csv, file.stream);
-    put_headings(&csv, columns, sizeof columns / sizeof columns[0], s->si);
+    put_headings(&csv, columns, sizeof columns / sizeof columns[0], s->to.si);
     for (int i = 0; i < c->n; i++) {
         const ct_balance *b = &c->point[i].balance;
         const double v[] = {
             i + 1,       c->point[i].V_std_per_ton, b->Te, b->Tc, b->Q, b->Q_sens, b->Q_lat,
             b->T_surface};
         for (size_t m = 0; m < sizeof v / sizeof v[0]; m++)
-            put(&csv, columns[m].q, v[m], s->si);
+            csv_quantity(&csv, columns[m].q, v[m], EXACT, s->to.si);
         csv_end_row(&csv);
     }
-    return end_csv(&file, &csv, "crossing_points");
+    return write_file_end(&file, csv_good(&csv));
 }
 
 static exit_code draw_crossing(setting *s)
@@ -194,24 +153,24 @@ static exit_code draw_crossing(setting *s)
     exit_code code = EXIT_DONE;
     if (explain_curves_make(s->j, c, &fault) != CT_OK) code = complain_fault(&fault);
     if (code == EXIT_DONE && (!write_curves(s, c) || !write_crossings(s, c) ||
-                              !open_in(&file, s->directory, "crossing", "gp")))
+                              !out_open(&file, s->to.dir, "crossing", "gp")))
         code = EXIT_SYSTEM;
     if (code == EXIT_DONE) {
         put_header(file.stream, "crossing", "crossing.csv and crossing_points.csv",
-                   s->j->c->job.title, s->si);
+                   s->j->c->job.title, s->to.si);
         fprintf(file.stream, "n_curves = %d\n", c->n);
         plot_script_text(file.stream, "label_flow",
-                         s->si ? "Saturated suction, \xc2\xb0"
-                                 "C"
-                               : "Saturated suction, \xc2\xb0"
-                                 "F");
+                         s->to.si ? "Saturated suction, \xc2\xb0"
+                                    "C"
+                                  : "Saturated suction, \xc2\xb0"
+                                    "F");
         code = finish(s, "crossing", &file);
     }
     free(c);
     return code;
 }
 
-/* ---- Psychrometric chart ------------------------------------------------------------------ */
+/* ---- Psychrometric chart --------------------------------------------------------- */
 
 static bool write_lines(const setting *s, const explain_chart *c)
 {
@@ -222,25 +181,26 @@ static bool write_lines(const setting *s, const explain_chart *c)
     static const char *const kinds[] = {"saturation", "relative humidity", "wet bulb"};
     write_file file;
     csv_writer csv;
-    if (!open_in(&file, s->directory, "psychro_lines", "csv")) return false;
+    if (!out_open(&file, s->to.dir, "psychro_lines", "csv")) return false;
     csv_begin(&csv, file.stream);
     csv_text(&csv, "line");
     csv_text(&csv, "kind");
-    csv_text(&csv, s->si ? "rh_or_wet_bulb_k" : "rh_or_wet_bulb_f");
-    put_heading(&csv, columns[2].name, columns[2].q, s->si);
-    put_heading(&csv, columns[3].name, columns[3].q, s->si);
+    csv_text(&csv, s->to.si ? "rh_or_wet_bulb_k" : "rh_or_wet_bulb_f");
+    csv_heading(&csv, columns[2].name, columns[2].q, s->to.si);
+    csv_heading(&csv, columns[3].name, columns[3].q, s->to.si);
     csv_end_row(&csv);
     for (int i = 0; i < c->n_lines; i++)
         for (int k = 0; k < c->line[i].n; k++) {
             const chart_line *l = &c->line[i];
             csv_number(&csv, i, 0);
             csv_text(&csv, kinds[l->kind]);
-            put(&csv, l->kind == CHART_WET_BULB ? Q_TEMPERATURE : Q_FRACTION, l->value, s->si);
-            put(&csv, Q_TEMPERATURE, l->T[k], s->si);
-            put(&csv, Q_MOISTURE, l->W[k], s->si);
+            csv_quantity(&csv, l->kind == CHART_WET_BULB ? Q_TEMPERATURE : Q_FRACTION, l->value,
+                         EXACT, s->to.si);
+            csv_quantity(&csv, Q_TEMPERATURE, l->T[k], EXACT, s->to.si);
+            csv_quantity(&csv, Q_MOISTURE, l->W[k], EXACT, s->to.si);
             csv_end_row(&csv);
         }
-    return end_csv(&file, &csv, "psychro_lines");
+    return write_file_end(&file, csv_good(&csv));
 }
 
 static void put_state(csv_writer *csv, int series, const char *name, const char *state,
@@ -249,10 +209,10 @@ static void put_state(csv_writer *csv, int series, const char *name, const char 
     csv_number(csv, series, 0);
     csv_text(csv, name);
     csv_text(csv, state);
-    put(csv, Q_TEMPERATURE, a->T, si);
-    put(csv, Q_MOISTURE, a->W, si);
-    put(csv, Q_FRACTION, ct_air_rh(a), si);
-    put(csv, Q_ENTHALPY_AIR, ct_air_h(a->T, a->W), si);
+    csv_quantity(csv, Q_TEMPERATURE, a->T, EXACT, si);
+    csv_quantity(csv, Q_MOISTURE, a->W, EXACT, si);
+    csv_quantity(csv, Q_FRACTION, ct_air_rh(a), EXACT, si);
+    csv_quantity(csv, Q_ENTHALPY_AIR, ct_air_h(a->T, a->W), EXACT, si);
     csv_end_row(csv);
 }
 
@@ -260,27 +220,27 @@ static bool write_process(const setting *s, const explain_chart *c)
 {
     write_file file;
     csv_writer csv;
-    if (!open_in(&file, s->directory, "psychro_process", "csv")) return false;
+    if (!out_open(&file, s->to.dir, "psychro_process", "csv")) return false;
     csv_begin(&csv, file.stream);
     csv_text(&csv, "series");
     csv_text(&csv, "name");
     csv_text(&csv, "state");
-    put_heading(&csv, "dry_bulb", Q_TEMPERATURE, s->si);
-    put_heading(&csv, "moisture", Q_MOISTURE, s->si);
-    put_heading(&csv, "relative_humidity", Q_FRACTION, s->si);
-    put_heading(&csv, "enthalpy", Q_ENTHALPY_AIR, s->si);
+    csv_heading(&csv, "dry_bulb", Q_TEMPERATURE, s->to.si);
+    csv_heading(&csv, "moisture", Q_MOISTURE, s->to.si);
+    csv_heading(&csv, "relative_humidity", Q_FRACTION, s->to.si);
+    csv_heading(&csv, "enthalpy", Q_ENTHALPY_AIR, s->to.si);
     csv_end_row(&csv);
     for (int i = 0; i < c->n_series; i++) {
         const ct_balance *b = &c->series[i].point.balance;
         const char *name = c->series[i].name;
         const ct_air adp = {b->ADP, ct_air_W_sat(b->ADP, b->in.p), b->in.p};
-        put_state(&csv, i + 1, name, "return", &s->j->sweep.indoor, s->si);
-        put_state(&csv, i + 1, name, "entering", &b->in, s->si);
-        put_state(&csv, i + 1, name, "leaving", &b->out, s->si);
-        put_state(&csv, i + 1, name, "supply", &b->supply, s->si);
-        if (b->has_adp) put_state(&csv, i + 1, name, "apparatus", &adp, s->si);
+        put_state(&csv, i + 1, name, "return", &s->j->sweep.indoor, s->to.si);
+        put_state(&csv, i + 1, name, "entering", &b->in, s->to.si);
+        put_state(&csv, i + 1, name, "leaving", &b->out, s->to.si);
+        put_state(&csv, i + 1, name, "supply", &b->supply, s->to.si);
+        if (b->has_adp) put_state(&csv, i + 1, name, "apparatus", &adp, s->to.si);
     }
-    return end_csv(&file, &csv, "psychro_process");
+    return write_file_end(&file, csv_good(&csv));
 }
 
 static void put_chart_name(FILE *out, int i, const chart_line *l, const explain_chart *c, bool si)
@@ -335,31 +295,30 @@ static exit_code draw_psychro(setting *s)
         return EXIT_SYSTEM;
     }
     exit_code code = EXIT_DONE;
-    if (explain_chart_make(s->j, s->si, c, &fault) != CT_OK) code = complain_fault(&fault);
+    if (explain_chart_make(s->j, s->to.si, c, &fault) != CT_OK) code = complain_fault(&fault);
     if (code == EXIT_DONE && (!write_lines(s, c) || !write_process(s, c) ||
-                              !open_in(&file, s->directory, "psychro", "gp")))
+                              !out_open(&file, s->to.dir, "psychro", "gp")))
         code = EXIT_SYSTEM;
     if (code == EXIT_DONE) {
         put_header(file.stream, "psychro", "psychro_lines.csv and psychro_process.csv",
-                   s->j->c->job.title, s->si);
-        put_chart(file.stream, c, s->si);
+                   s->j->c->job.title, s->to.si);
+        put_chart(file.stream, c, s->to.si);
         code = finish(s, "psychro", &file);
     }
     free(c);
     return code;
 }
 
-/* ---- Blower against the ducts -------------------------------------------------------------------
- */
+/* ---- Blower against the ducts ---------------------------------------------------- */
 
 static void put_blower_point(csv_writer *csv, int series, const char *name,
                              const ct_blower_point *p, bool si)
 {
     csv_number(csv, series, 0);
     csv_text(csv, name);
-    put(csv, Q_AIRFLOW, p->V, si);
-    put(csv, Q_STATIC, p->dp, si);
-    put(csv, Q_ELECTRIC, p->P, si);
+    csv_quantity(csv, Q_AIRFLOW, p->V, EXACT, si);
+    csv_quantity(csv, Q_STATIC, p->dp, EXACT, si);
+    csv_quantity(csv, Q_ELECTRIC, p->P, EXACT, si);
     csv_number(csv, p->over_limit, 0);
     csv_end_row(csv);
 }
@@ -369,9 +328,9 @@ static void begin_blower(csv_writer *csv, FILE *stream, bool si)
     csv_begin(csv, stream);
     csv_text(csv, "series");
     csv_text(csv, "name");
-    put_heading(csv, "airflow", Q_AIRFLOW, si);
-    put_heading(csv, "static", Q_STATIC, si);
-    put_heading(csv, "blower", Q_ELECTRIC, si);
+    csv_heading(csv, "airflow", Q_AIRFLOW, si);
+    csv_heading(csv, "static", Q_STATIC, si);
+    csv_heading(csv, "blower", Q_ELECTRIC, si);
     csv_text(csv, "past_table_or_limit");
     csv_end_row(csv);
 }
@@ -381,33 +340,33 @@ static bool write_blower_curves(const setting *s, const explain_blower *b)
 {
     write_file file;
     csv_writer csv;
-    const ct_blower *blower = &s->j->sweep.unit->blower;
-    if (!open_in(&file, s->directory, "blower", "csv")) return false;
-    begin_blower(&csv, file.stream, s->si);
+    const ct_blower *blower = &s->j->sweep.blower;
+    if (!out_open(&file, s->to.dir, "blower", "csv")) return false;
+    begin_blower(&csv, file.stream, s->to.si);
     for (int k = 0; k < b->n_duct; k++)
-        put_blower_point(&csv, 0, "ducts", &b->duct[k], s->si);
+        put_blower_point(&csv, 0, "ducts", &b->duct[k], s->to.si);
     for (int i = 0; i < blower->n_taps; i++)
         for (int k = 0; k < b->n_curve[i]; k++)
-            put_blower_point(&csv, i + 1, blower->tap[i].name, &b->curve[i][k], s->si);
-    return end_csv(&file, &csv, "blower");
+            put_blower_point(&csv, i + 1, blower->tap[i].name, &b->curve[i][k], s->to.si);
+    return write_file_end(&file, csv_good(&csv));
 }
 
 static bool write_blower_points(const setting *s, const explain_blower *b)
 {
     write_file file;
     csv_writer csv;
-    const ct_blower *blower = &s->j->sweep.unit->blower;
-    if (!open_in(&file, s->directory, "blower_points", "csv")) return false;
-    begin_blower(&csv, file.stream, s->si);
+    const ct_blower *blower = &s->j->sweep.blower;
+    if (!out_open(&file, s->to.dir, "blower_points", "csv")) return false;
+    begin_blower(&csv, file.stream, s->to.si);
     for (int i = 0; i < blower->n_taps; i++)
-        if (b->meets[i]) put_blower_point(&csv, i + 1, blower->tap[i].name, &b->meet[i], s->si);
-    return end_csv(&file, &csv, "blower_points");
+        if (b->meets[i]) put_blower_point(&csv, i + 1, blower->tap[i].name, &b->meet[i], s->to.si);
+    return write_file_end(&file, csv_good(&csv));
 }
 
 static exit_code draw_blower(setting *s)
 {
     write_file file;
-    const ct_blower *blower = &s->j->sweep.unit->blower;
+    const ct_blower *blower = &s->j->sweep.blower;
     explain_blower *b;
     if (!s->j->sweep.has_duct || blower->n_taps == 0) return EXIT_DONE;
     b = calloc(1, sizeof *b);
@@ -421,22 +380,22 @@ static exit_code draw_blower(setting *s)
         n_points += b->meets[i];
     exit_code code = EXIT_DONE;
     if (!write_blower_curves(s, b) || !write_blower_points(s, b) ||
-        !open_in(&file, s->directory, "blower", "gp"))
+        !out_open(&file, s->to.dir, "blower", "gp"))
         code = EXIT_SYSTEM;
     free(b);
     if (code != EXIT_DONE) return code;
     put_header(file.stream, "blower", "blower.csv and blower_points.csv", s->j->c->job.title,
-               s->si);
+               s->to.si);
     fprintf(file.stream, "n_taps = %d\nn_points = %d\n", blower->n_taps, n_points);
-    plot_script_value(file.stream, "limit", on_axis(Q_STATIC, blower->dp_max, s->si));
-    plot_script_text(file.stream, "label_flow", s->si ? "Airflow, L/s" : "Airflow, cfm");
+    plot_script_value(file.stream, "limit", on_axis(Q_STATIC, blower->dp_max, s->to.si));
+    plot_script_text(file.stream, "label_flow", s->to.si ? "Airflow, L/s" : "Airflow, cfm");
     return finish(s, "blower", &file);
 }
 
-exit_code explain_files(job *j, const char *directory, const char *format, bool si)
+exit_code explain_files(job *j, const out_request *to)
 {
-    setting s = {j, directory, format, si, format != NULL};
-    if (!out_folder(directory)) return EXIT_SYSTEM;
+    setting s = {j, *to};
+    if (!out_folder(to->dir)) return EXIT_SYSTEM;
     exit_code code = draw_crossing(&s);
     if (code == EXIT_DONE) code = draw_psychro(&s);
     return code == EXIT_DONE ? draw_blower(&s) : code;

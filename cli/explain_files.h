@@ -3,12 +3,11 @@
 #define EXPLAIN_FILES_H
 
 #include "case_load.h"
-#include "exit_codes.h"
+#include "out_folder.h"
 
 /* Writes crossing.gp, psychro.gp and, when the blower and the ducts are known, blower.gp with
- * their CSV files into `directory` (made when it is not there), and draws them in `format`, unless
- * that is NULL. On failure the message is out. gnuplot not being installed is told but is no
- * failure. */
-exit_code explain_files(job *j, const char *directory, const char *format, bool si);
+ * their CSV files, and draws them. On failure the message is out. gnuplot not being installed is
+ * told but is no failure. */
+exit_code explain_files(job *j, const out_request *to);
 
 #endif

@@ -3,7 +3,6 @@
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "quantity.h"
 

@@ -6,7 +6,6 @@
 #ifndef GNUPLOT_H
 #define GNUPLOT_H
 
-#include <stdbool.h>
 #include <stdio.h>
 
 /* Writes `text` as a single-quoted gnuplot string, at most `max_characters` long (an ellipsis tells

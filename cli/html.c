@@ -1,7 +1,6 @@
 #include "html.h"
 
 #include <stdarg.h>
-#include <stdint.h>
 #include <string.h>
 
 #include "utf8.h"

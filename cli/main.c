@@ -9,9 +9,9 @@
 #include "complain.h"
 #include "verbs.h"
 
-static const verb *const verbs[] = {&verb_sweep, &verb_page,    &verb_compare,    &verb_metering,
-                                    &verb_fit,   &verb_explain, &verb_whatif,     &verb_batch,
-                                    &verb_tune,  &verb_air,     &verb_refrigerant};
+static const verb *const verbs[] = {&verb_sweep, &verb_page,    &verb_compare, &verb_metering,
+                                    &verb_fit,   &verb_explain, &verb_whatif,  &verb_batch,
+                                    &verb_tune,  &verb_keys,    &verb_air,     &verb_refrigerant};
 enum { N_VERBS = sizeof verbs / sizeof verbs[0] };
 
 static const struct {

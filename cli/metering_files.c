@@ -2,22 +2,18 @@
 
 #include <math.h>
 #include <stddef.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "check_words.h"
 #include "complain.h"
 #include "csv.h"
-#include "gnuplot.h"
+#include "json_out.h"
 #include "limit_words.h"
-#include "out_folder.h"
 #include "plot_script.h"
-#include "write_file.h"
 
 enum { DIGITS = 9, KEY_SIZE = 64 };
 
-/* ---- Columns ------------------------------------------------------------------------------------
- */
+/* ---- Columns --------------------------------------------------------------------- */
 
 /* What is told of each balance of a series. */
 static const struct {
@@ -45,25 +41,10 @@ static double column_value(int i, const ct_study_point *p)
     return v;
 }
 
-static void put_quantity(csv_writer *csv, quantity q, double v, bool si)
-{
-    if (isfinite(v))
-        csv_number(csv, quantity_show(quantity_for_programs(q, si), v), DIGITS);
-    else
-        csv_absent(csv);
-}
-
-static void put_key(csv_writer *csv, const char *name, quantity q, bool si)
-{
-    char key[KEY_SIZE];
-    quantity_key(key, sizeof key, name, q, si);
-    csv_text(csv, key);
-}
-
 static void put_point(csv_writer *csv, const ct_study_point *p, bool si)
 {
     for (int i = 0; i < COLUMNS; i++)
-        put_quantity(csv, columns[i].q, column_value(i, p), si);
+        csv_quantity(csv, columns[i].q, column_value(i, p), DIGITS, si);
 }
 
 static void put_column_keys(csv_writer *csv, const char *before, bool si)
@@ -71,7 +52,7 @@ static void put_column_keys(csv_writer *csv, const char *before, bool si)
     char name[KEY_SIZE];
     for (int i = 0; i < COLUMNS; i++) {
         snprintf(name, sizeof name, "%s%s", before, columns[i].name);
-        put_key(csv, name, columns[i].q, si);
+        csv_heading(csv, name, columns[i].q, si);
     }
 }
 
@@ -79,12 +60,12 @@ static bool write_outdoors(FILE *out, const metering_study *s, bool si)
 {
     csv_writer csv;
     csv_begin(&csv, out);
-    put_key(&csv, "outdoor_dry_bulb", Q_TEMPERATURE, si);
+    csv_heading(&csv, "outdoor_dry_bulb", Q_TEMPERATURE, si);
     put_column_keys(&csv, "valve_", si);
     put_column_keys(&csv, "piston_", si);
     csv_end_row(&csv);
     for (int i = 0; i < OUTDOORS; i++) {
-        put_quantity(&csv, Q_TEMPERATURE, s->outdoors[s->kind][i].x, si);
+        csv_quantity(&csv, Q_TEMPERATURE, s->outdoors[s->kind][i].x, DIGITS, si);
         for (int kind = 0; kind < KINDS; kind++) {
             const ct_study_point absent = {.status = CT_NO_ROOT};
             put_point(&csv, metering_has_kind(s, kind) ? &s->outdoors[kind][i] : &absent, si);
@@ -98,48 +79,34 @@ static bool write_charge(FILE *out, const metering_study *s, bool si)
 {
     csv_writer csv;
     csv_begin(&csv, out);
-    put_key(&csv, "subcooling", Q_DELTA_T, si);
+    csv_heading(&csv, "subcooling", Q_DELTA_T, si);
     put_column_keys(&csv, "", si);
     csv_end_row(&csv);
     for (int i = 0; i < CHARGES; i++) {
-        put_quantity(&csv, Q_DELTA_T, s->charge[i].x, si);
+        csv_quantity(&csv, Q_DELTA_T, s->charge[i].x, DIGITS, si);
         put_point(&csv, &s->charge[i], si);
         csv_end_row(&csv);
     }
     return csv_good(&csv);
 }
 
-static bool write_csv(const metering_files *files, const metering_study *s, const char *name,
+static bool write_csv(const out_request *to, const metering_study *s, const char *name,
                       bool (*write)(FILE *, const metering_study *, bool))
 {
     write_file file;
-    char *path = out_path(files->dir, name, "csv");
-    const bool opened = path && write_file_open(&file, path);
-    free(path);
-    if (!opened) return false;
-    if (write(file.stream, s, files->si)) return write_file_close(&file);
-    complain("%s/%s.csv: cannot be written", files->dir, name);
-    write_file_drop(&file);
-    return false;
+    return out_open(&file, to->dir, name, "csv") &&
+           write_file_end(&file, write(file.stream, s, to->si));
 }
 
-/* ---- Picture ------------------------------------------------------------------------------------
- */
+/* ---- Picture --------------------------------------------------------------------- */
 
-static void put_column(FILE *out, const char *variable, const char *name, quantity q, bool si)
-{
-    char key[KEY_SIZE];
-    quantity_key(key, sizeof key, name, q, si);
-    plot_script_text(out, variable, key);
-}
-
-static void write_script(FILE *out, const metering_study *s, bool si)
+static bool write_script(FILE *out, const metering_study *s, bool si)
 {
     plot_script_begin(out, "superheat", "metering.csv", s->j->c->job.title);
     plot_script_units(out, si);
-    put_column(out, "col_outdoor", "outdoor_dry_bulb", Q_TEMPERATURE, si);
-    put_column(out, "col_valve", "valve_superheat", Q_DELTA_T, si);
-    put_column(out, "col_piston", "piston_superheat", Q_DELTA_T, si);
+    plot_script_column(out, "col_outdoor", "outdoor_dry_bulb", Q_TEMPERATURE, si);
+    plot_script_column(out, "col_valve", "valve_superheat", Q_DELTA_T, si);
+    plot_script_column(out, "col_piston", "piston_superheat", Q_DELTA_T, si);
     plot_script_text(out, "col_valve_quality", "valve_quality_out");
     plot_script_text(out, "col_piston_quality", "piston_quality_out");
     plot_script_text(out, "unit_superheat",
@@ -148,24 +115,7 @@ static void write_script(FILE *out, const metering_study *s, bool si)
                           "F");
     plot_script_value(out, "design_day",
                       quantity_show(quantity_for_people(Q_TEMPERATURE, si), s->at.T_out));
-    plot_script_end(out, "superheat");
-}
-
-static exit_code draw(const metering_files *files, const metering_study *s)
-{
-    write_file file;
-    char *path = out_path(files->dir, "superheat", "gp");
-    exit_code code = EXIT_SYSTEM;
-    if (path && write_file_open(&file, path)) {
-        write_script(file.stream, s, files->si);
-        if (write_file_close(&file)) code = EXIT_DONE;
-    }
-    if (code == EXIT_DONE && files->render && gnuplot_run(path, files->format) == GNUPLOT_FAILED) {
-        out_remove(files->dir, "superheat", files->format);
-        code = EXIT_SYSTEM;
-    }
-    free(path);
-    return code;
+    return plot_script_end(out, "superheat");
 }
 
 /* A picture needs both lines; else an earlier one must not stay. */
@@ -180,52 +130,42 @@ static bool has_both_lines(const metering_study *s)
     return true;
 }
 
-exit_code metering_files_write(const metering_files *files, const metering_study *s)
+static exit_code draw(const out_request *to, const metering_study *s)
 {
-    static const char *const formats[] = {"png", "svg", "pdf"};
-    if (!out_folder(files->dir)) return EXIT_SYSTEM;
-    for (size_t i = 0; i < sizeof formats / sizeof formats[0]; i++)
-        if (!out_remove(files->dir, "superheat", formats[i])) return EXIT_SYSTEM;
-    if (!write_csv(files, s, "metering", write_outdoors) ||
-        !write_csv(files, s, "subcooling", write_charge))
+    write_file file;
+    bool render = to->render;
+    if (!out_open(&file, to->dir, "superheat", "gp") ||
+        !write_file_end(&file, write_script(file.stream, s, to->si)))
         return EXIT_SYSTEM;
-    if (has_both_lines(s)) return draw(files, s);
+    return out_draw(to->dir, "superheat", to->format, &render);
+}
+
+exit_code metering_files_write(const out_request *to, const metering_study *s)
+{
+    if (!out_folder(to->dir) || !out_remove_pictures(to->dir, "superheat") ||
+        !write_csv(to, s, "metering", write_outdoors) ||
+        !write_csv(to, s, "subcooling", write_charge))
+        return EXIT_SYSTEM;
+    if (has_both_lines(s)) return draw(to, s);
     complain("%s: no superheat plot: fewer than two outdoor temperatures balance with each device",
-             files->dir);
-    return out_remove(files->dir, "superheat", "gp") ? EXIT_DONE : EXIT_SYSTEM;
+             to->dir);
+    return out_remove(to->dir, "superheat", "gp") ? EXIT_DONE : EXIT_SYSTEM;
 }
 
-/* ---- JSON ---------------------------------------------------------------------------------------
- */
-
-static bool put(json_t *object, const char *name, quantity q, double v, bool si)
-{
-    return !isfinite(v) || put_number(object, name, q, v, si);
-}
-
-static bool put_text(json_t *object, const char *name, const char *text)
-{
-    return !text[0] || json_object_set_new(object, name, json_string(text)) == 0;
-}
-
-static json_t *open_object(json_t *parent, const char *name)
-{
-    json_t *object = json_object();
-    return object && json_object_set_new(parent, name, object) == 0 ? object : NULL;
-}
+/* ---- JSON ------------------------------------------------------------------------ */
 
 static bool put_series(json_t *root, const char *name, const char *x, quantity q,
                        const ct_study_point *points, int n, bool si)
 {
-    json_t *list = json_array();
-    if (!list || json_object_set_new(root, name, list) != 0) return false;
+    json_t *list = open_array(root, name);
+    if (!list) return false;
     for (int k = 0; k < n; k++) {
-        json_t *one = json_object();
-        if (!one || json_array_append_new(list, one) != 0 || !put(one, x, q, points[k].x, si) ||
-            !put_text(one, "why", points[k].why))
+        json_t *one = open_item(list);
+        if (!one || !put_value(one, x, q, points[k].x, si) ||
+            !put_some_text(one, "why", points[k].why))
             return false;
         for (int i = 0; i < COLUMNS; i++)
-            if (!put(one, columns[i].name, columns[i].q, column_value(i, &points[k]), si))
+            if (!put_value(one, columns[i].name, columns[i].q, column_value(i, &points[k]), si))
                 return false;
     }
     return true;
@@ -235,44 +175,45 @@ static bool put_device(json_t *root, const metering_study *s, bool si)
 {
     const ct_balance *b = &s->row.at.point.balance;
     json_t *o = open_object(root, "device");
-    if (!o || !put_text(o, "kind", kind_name[s->kind]) ||
-        !put_text(o, "state", meter_token(s->row.at.point.meter)) ||
-        !put(o, "superheat", Q_DELTA_T, b->superheat, si) ||
-        !put(o, "quality_out", Q_FRACTION, b->quality_out, si) ||
-        !put(o, "flow", Q_WATER_RATE, b->m_r, si) ||
-        !put(o, "target_superheat", Q_DELTA_T, s->has_target ? s->target : (double)NAN, si))
+    if (!o || !put_some_text(o, "kind", kind_name[s->kind]) ||
+        !put_some_text(o, "state", meter_token(s->row.at.point.meter)) ||
+        !put_value(o, "superheat", Q_DELTA_T, b->superheat, si) ||
+        !put_value(o, "quality_out", Q_FRACTION, b->quality_out, si) ||
+        !put_value(o, "flow", Q_WATER_RATE, b->m_r, si) ||
+        !put_value(o, "target_superheat", Q_DELTA_T, s->has_target ? s->target : (double)NAN, si))
         return false;
     if (s->kind == CT_METER_ORIFICE)
-        return put(o, "bore", Q_BORE, s->sweep.system.meter.orifice.bore, si);
-    return !s->valve.has || (put(o, "valve_share", Q_FRACTION, s->valve.out.share, si) &&
-                             put(o, "pressure_drop", Q_PRESSURE_DROP, s->valve.dp, si) &&
-                             put(o, "opening", Q_FRACTION, s->valve.out.opening, si));
+        return put_value(o, "bore", Q_BORE, s->sweep.system.meter.orifice.bore, si);
+    return !s->valve.has || (put_value(o, "valve_share", Q_FRACTION, s->valve.out.share, si) &&
+                             put_value(o, "pressure_drop", Q_PRESSURE_DROP, s->valve.dp, si) &&
+                             put_value(o, "opening", Q_FRACTION, s->valve.out.opening, si));
 }
 
 static bool put_nearest(json_t *o, const char *name, const bore_showing *b, bool si)
 {
     if (!b->has) return true;
     json_t *n = open_object(o, name);
-    return n && put(n, "bore", Q_BORE, b->bore, si) && put_text(n, "why", b->why) &&
-           (b->status != CT_OK || (put(n, "superheat", Q_DELTA_T, b->balance.superheat, si) &&
-                                   put(n, "quality_out", Q_FRACTION, b->balance.quality_out, si)));
+    return n && put_value(n, "bore", Q_BORE, b->bore, si) && put_some_text(n, "why", b->why) &&
+           (b->status != CT_OK ||
+            (put_value(n, "superheat", Q_DELTA_T, b->balance.superheat, si) &&
+             put_value(n, "quality_out", Q_FRACTION, b->balance.quality_out, si)));
 }
 
 static bool put_bore(json_t *root, const metering_study *s, bool si)
 {
     json_t *o = open_object(root, "piston_size");
-    if (!o || !put(o, "superheat", Q_DELTA_T, s->wanted, si) ||
-        !put(o, "length", Q_BORE, s->length, si))
+    if (!o || !put_value(o, "superheat", Q_DELTA_T, s->wanted, si) ||
+        !put_value(o, "length", Q_BORE, s->length, si))
         return false;
-    if (!s->has_bore) return put_text(o, "why", s->why_no_bore);
-    return put(o, "bore", Q_BORE, s->bore.bore, si) && put_nearest(o, "below", &s->below, si) &&
-           put_nearest(o, "above", &s->above, si);
+    if (!s->has_bore) return put_some_text(o, "why", s->why_no_bore);
+    return put_value(o, "bore", Q_BORE, s->bore.bore, si) &&
+           put_nearest(o, "below", &s->below, si) && put_nearest(o, "above", &s->above, si);
 }
 
 static bool put_findings(json_t *root, const metering_study *s)
 {
-    json_t *list = json_array();
-    if (!list || json_object_set_new(root, "findings", list) != 0) return false;
+    json_t *list = open_array(root, "findings");
+    if (!list) return false;
     for (int bit = 0; bit < CHECKS; bit++)
         if (s->checks.found & 1u << bit &&
             json_array_append_new(list, json_string(check_token(bit))) != 0)
@@ -283,14 +224,12 @@ static bool put_findings(json_t *root, const metering_study *s)
 json_t *metering_json(const metering_study *s, bool si)
 {
     json_t *root = json_object();
-    bool good = root && put_text(root, "unit", s->j->c->indoor[s->unit].name) &&
+    bool good = root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
                 put_device(root, s, si) && put_bore(root, s, si) && put_findings(root, s) &&
                 put_series(root, "charge", "subcooling", Q_DELTA_T, s->charge, CHARGES, si);
     for (int kind = 0; good && kind < KINDS; kind++)
         if (metering_has_kind(s, kind))
             good = put_series(root, kind_name[kind], "outdoor_dry_bulb", Q_TEMPERATURE,
                               s->outdoors[kind], OUTDOORS, si);
-    if (good) return root;
-    json_decref(root);
-    return NULL;
+    return json_when(good, root);
 }

@@ -32,8 +32,7 @@ static void print_title(FILE *out, const metering_study *s)
             shown(in, Q_TEMPERATURE, s->at.in.T, s->metric), 100 * ct_air_rh(&s->at.in));
 }
 
-/* ---- The device at the pick ---------------------------------------------------------------------
- */
+/* ---- The device at the pick ------------------------------------------------------ */
 
 static void say_valve(FILE *t, const metering_study *s)
 {
@@ -108,8 +107,7 @@ static void print_device(FILE *out, const metering_study *s)
     }
 }
 
-/* ---- The bore -----------------------------------------------------------------------------------
- */
+/* ---- The bore -------------------------------------------------------------------- */
 
 static void say_nearest(FILE *t, const metering_study *s, const bore_showing *b)
 {
@@ -153,8 +151,7 @@ static void print_bore(FILE *out, const metering_study *s)
     paragraph_print(&text, out, "Superheat to charge to: ", 3);
 }
 
-/* ---- Series -------------------------------------------------------------------------------------
- */
+/* ---- Series ---------------------------------------------------------------------- */
 
 static double people(quantity q, double v, bool metric)
 {

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "complain.h"
+#include "paragraph.h"
 
 #define WORD_SIZE 48
 
@@ -213,23 +214,6 @@ arguments_status arguments_read(const verb *v, int argc, char **argv, arguments 
     return complete(v, out);
 }
 
-/* Words of `text`, wrapped at column 79 with `indent` blanks before each further line. */
-static void print_wrapped(FILE *out, const char *text, int column, int indent)
-{
-    while (*text) {
-        const int length = (int)strcspn(text, " ");
-        if (column > indent && column + 1 + length > 79) {
-            fprintf(out, "\n%*s", indent, "");
-            column = indent;
-        }
-        if (column > indent) column += fprintf(out, " ");
-        column += fprintf(out, "%.*s", length, text);
-        text += length;
-        text += strspn(text, " ");
-    }
-    fputc('\n', out);
-}
-
 static void print_option(FILE *out, const option_row *row)
 {
     enum { INDENT = 32 };
@@ -237,14 +221,15 @@ static void print_option(FILE *out, const option_row *row)
     snprintf(left, sizeof left, "%c%c%s --%s%s%s", row->letter ? '-' : ' ',
              row->letter ? row->letter : ' ', row->letter ? "," : " ", row->name,
              row->shows ? " " : "", row->shows ? row->shows : "");
+    const bool has_unit = row->kind == OPTION_VALUE && row->unit != CT_UNIT_NONE;
     snprintf(help, sizeof help, "%s%s%s%s%s%s%s%s", row->help, row->required ? " (required)" : "",
-             row->kind == OPTION_VALUE ? " [" : "",
-             row->kind == OPTION_VALUE ? ct_units_allowed(row->unit) : "",
-             row->kind == OPTION_VALUE ? "]" : "", row->fallback ? " (default " : "",
-             row->fallback ? row->fallback : "", row->fallback ? ")" : "");
+             has_unit ? " [" : "", has_unit ? ct_units_allowed(row->unit) : "", has_unit ? "]" : "",
+             row->fallback ? " (default " : "", row->fallback ? row->fallback : "",
+             row->fallback ? ")" : "");
     const bool is_long = strlen(left) > INDENT - 4;
-    fprintf(out, "  %-*s%s%*s", INDENT - 2, left, is_long ? "\n" : "", is_long ? INDENT : 0, "");
-    print_wrapped(out, help, INDENT, INDENT);
+    fprintf(out, "  %-*s%s%*s", is_long ? 0 : INDENT - 2, left, is_long ? "\n" : "",
+            is_long ? INDENT : 0, "");
+    wrap_here(out, help, INDENT);
 }
 
 void verb_help(FILE *out, const verb *v)

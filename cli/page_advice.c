@@ -5,14 +5,12 @@
 #include "html.h"
 #include "page.h"
 #include "seasonal.h"
-#include "units.h"
 
 #define SHOW(q, v) page_show(p, q, v).text
 #define ABOUT(q, v) page_about(p, q, v).text
 #define DIFFERENCE(q, dv, more, less) page_difference(p, q, dv, more, less).text
 
-/* ---- What the customer should be told -----------------------------------------------------------
- */
+/* ---- What the customer should be told -------------------------------------------- */
 
 static void topic(FILE *out, const char *name)
 {
@@ -116,9 +114,11 @@ static void tell_hottest(FILE *out, const page *p)
                  "warmer than wanted.",
                  ABOUT(Q_FRACTION, share));
     if (share >= 1)
-        html_say(out,
-                 " Hotter than that it runs without a stop and the house slowly gets warmer. That "
-                 "is not a fault; set the thermostat before the heat of the day, not after.");
+        html_say(
+            out,
+            " %s it runs without a stop and the house slowly gets warmer. That is not a fault; "
+            "set the thermostat before the heat of the day, not after.",
+            p->has_hottest ? "Hotter than that" : "The hotter it gets the longer it runs; at last");
     end_topic(out);
 }
 
@@ -179,8 +179,7 @@ void page_write_customer(FILE *out, const page *p)
     fputs("</ul>\n</section>\n", out);
 }
 
-/* ---- Candidates ---------------------------------------------------------------------------------
- */
+/* ---- Candidates ------------------------------------------------------------------ */
 
 static void write_candidate(html_table *t, const page *p, int i)
 {
@@ -233,8 +232,7 @@ void page_write_candidates(FILE *out, const page *p)
     fputs("</section>\n", out);
 }
 
-/* ---- Fit ----------------------------------------------------------------------------------------
- */
+/* ---- Fit ------------------------------------------------------------------------- */
 
 static const char *mark_symbol(fit_mark mark)
 {

@@ -1,7 +1,5 @@
-#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "html.h"
 #include "page.h"
@@ -9,8 +7,7 @@
 
 #define SHOW(q, v) page_show(p, q, v).text
 
-/* ---- Head ---------------------------------------------------------------------------------------
- */
+/* ---- Head ------------------------------------------------------------------------ */
 
 static void job_line(FILE *out, const char *name, const char *text)
 {
@@ -64,8 +61,7 @@ static const char *const limit_titles[CT_LIMIT_COUNT] = {
     [CT_LIMIT_TOTAL] = "Carries the total load",
 };
 
-/* ---- Question and pick --------------------------------------------------------------------------
- */
+/* ---- Question and pick ----------------------------------------------------------- */
 
 static void write_question(FILE *out, const page *p)
 {
@@ -154,9 +150,15 @@ static void write_refusal(FILE *out, const page *p)
 {
     const ct_pick *k = p->pick;
     const ct_limit worst = worst_limit(k);
-    html_element(out, "p", "pick",
-                 "Do not do this job as it stands: none of the %d %s looked at meets every limit.",
-                 k->n_points, k->from_taps ? "blower speeds" : "airflows");
+    if (k->n_points == 1)
+        html_element(out, "p", "pick",
+                     "Do not do this job as it stands: the blower's one speed does not meet every "
+                     "limit.");
+    else
+        html_element(
+            out, "p", "pick",
+            "Do not do this job as it stands: none of the %d %s looked at meets every limit.",
+            k->n_points, k->from_taps ? "blower speeds" : "airflows");
     char *why = p->p->limit[worst].verdict == CT_FAILS
                     ? explain(p, worst, &p->p->limit[worst], p->p)
                     : NULL;
@@ -184,8 +186,7 @@ void page_write_answer(FILE *out, const page *p)
     fputs("</section>\n", out);
 }
 
-/* ---- Capacities ---------------------------------------------------------------------------------
- */
+/* ---- Capacities ------------------------------------------------------------------ */
 
 typedef struct {
     const char *name;
@@ -247,8 +248,7 @@ static void write_capacities(FILE *out, const page *p)
     fputs("</p>\n", out);
 }
 
-/* ---- Limits -------------------------------------------------------------------------------------
- */
+/* ---- Limits ---------------------------------------------------------------------- */
 
 static void write_verdict(html_table *t, const page *p, ct_limit limit)
 {
@@ -304,8 +304,7 @@ void page_write_figures(FILE *out, const page *p)
     fputs("</div>\n</div>\n</section>\n", out);
 }
 
-/* ---- Pictures -----------------------------------------------------------------------------------
- */
+/* ---- Pictures -------------------------------------------------------------------- */
 
 static const struct {
     const char *prefix, *title, *description;

@@ -12,8 +12,7 @@
 
 #define SHOW(q, v) page_show(p, q, v).text
 
-/* ---- Inputs and assumptions ---------------------------------------------------------------------
- */
+/* ---- Inputs and assumptions ------------------------------------------------------ */
 
 static void input(FILE *out, const char *name, const char *value)
 {
@@ -135,8 +134,7 @@ void page_write_inputs(FILE *out, const page *p)
     fputs("</section>\n", out);
 }
 
-/* ---- Readings -----------------------------------------------------------------------------------
- */
+/* ---- Readings -------------------------------------------------------------------- */
 
 /* What the expected values hold for: to be measured first. */
 static void write_conditions(html_table *t, const page *p)
@@ -288,8 +286,7 @@ void page_write_readings(FILE *out, const page *p)
     fputs("</section>\n", out);
 }
 
-/* ---- Cautions -----------------------------------------------------------------------------------
- */
+/* ---- Cautions -------------------------------------------------------------------- */
 
 static void caution(FILE *out, bool applies, const char *text)
 {
@@ -358,8 +355,7 @@ void page_write_cautions(FILE *out, const page *p)
     fputs("</ul>\n</section>\n", out);
 }
 
-/* ---- Foot ---------------------------------------------------------------------------------------
- */
+/* ---- Foot ------------------------------------------------------------------------ */
 
 static bool invented(const ct_job *about)
 {

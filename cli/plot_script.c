@@ -5,7 +5,6 @@
 #include "embedded_plots.h"
 #include "gnuplot.h"
 #include "number_text.h"
-#include "quantity.h"
 
 enum { TITLE_CHARACTERS = 44 }; /* what fits above a picture as wide as a phone */
 
@@ -45,29 +44,32 @@ void plot_script_value(FILE *out, const char *variable, double v)
     fprintf(out, "%s = %s\n", variable, text);
 }
 
+void plot_script_column(FILE *out, const char *variable, const char *name, quantity q, bool si)
+{
+    char key[96];
+    quantity_key(key, sizeof key, name, q, si);
+    plot_script_text(out, variable, key);
+}
+
 /* Of sweep_uncertain.csv: "col_total_p05" is "net_total_p05_btuh". */
 static void put_band_columns(FILE *out, bool si)
 {
     static const char *const bands[] = {"total", "sensible", "latent"};
     static const char *const quantiles[] = {"p05", "p16", "p50", "p84", "p95"};
-    char variable[48], name[48], key[96];
+    char variable[48], name[48];
     for (size_t b = 0; b < sizeof bands / sizeof bands[0]; b++)
         for (size_t q = 0; q < sizeof quantiles / sizeof quantiles[0]; q++) {
             snprintf(variable, sizeof variable, "col_%s_%s", bands[b], quantiles[q]);
             snprintf(name, sizeof name, "net_%s_%s", bands[b], quantiles[q]);
-            quantity_key(key, sizeof key, name, Q_HEAT, si);
-            plot_script_text(out, variable, key);
+            plot_script_column(out, variable, name, Q_HEAT, si);
         }
 }
 
 static void put_columns(FILE *out, bool si)
 {
-    char name[96];
     plot_script_text(out, "col_flow", si ? "m3_per_s_per_ton" : "cfm_per_ton");
-    for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++) {
-        quantity_key(name, sizeof name, columns[i].name, columns[i].q, si);
-        plot_script_text(out, columns[i].variable, name);
-    }
+    for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++)
+        plot_script_column(out, columns[i].variable, columns[i].name, columns[i].q, si);
 }
 
 /* From the CSV's unit to the axis's: gnuplot functions and the axis labels. */

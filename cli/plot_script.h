@@ -13,6 +13,8 @@
 #include <stdbool.h>
 #include <stdio.h>
 
+#include "quantity.h"
+
 typedef struct {
     const char *title; /* the job's title: data, escaped here               */
     bool si;           /* the CSV is in SI, the axes metric                 */
@@ -36,6 +38,8 @@ const char *plot_template_name(int i);
 void plot_script_begin(FILE *out, const char *name, const char *reads, const char *title);
 void plot_script_text(FILE *out, const char *variable, const char *text);
 void plot_script_value(FILE *out, const char *variable, double v); /* NaN allowed */
+/* The CSV column "net_total" as it is called in its file, "net_total_btuh". */
+void plot_script_column(FILE *out, const char *variable, const char *name, quantity q, bool si);
 
 /* The functions and labels that turn the CSV's units into the axes'. */
 void plot_script_units(FILE *out, bool si);

@@ -5,14 +5,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <jansson.h>
-
 #include "air.h"
 #include "arithmetic.h"
 #include "complain.h"
+#include "json_out.h"
+#include "paragraph.h"
 #include "units.h"
 
-enum { WIDTH = 79, EXTRA_DECIMALS = 7, TEXT_SIZE = 400 };
+enum { EXTRA_DECIMALS = 7, TEXT_SIZE = 400 };
 
 #define BTU_LB 2326.0 /* J/kg per Btu(IT)/lb, exact */
 #define FT3 (CT_M_PER_FT * CT_M_PER_FT * CT_M_PER_FT)
@@ -130,7 +130,7 @@ static item *add(sheet *s, item_kind kind, const char *text)
     return i;
 }
 
-/* ---- Numbers ------------------------------------------------------------------------- */
+/* ---- Numbers --------------------------------------------------------------------- */
 
 /* Never "-0"; '.' in every locale, because the program sets none. */
 static void write_number(char text[40], double v, int decimals)
@@ -172,12 +172,7 @@ const char *sheet_show(const sheet *s, measure m, double si)
     return texts[next];
 }
 
-const char *sheet_unit(const sheet *s, measure m)
-{
-    return form_of(s, m)->unit;
-}
-
-/* ---- Items --------------------------------------------------------------------------- */
+/* ---- Items ----------------------------------------------------------------------- */
 
 void sheet_section(sheet *s, const char *heading)
 {
@@ -260,55 +255,25 @@ void sheet_sum(sheet *s, const char *name, const char *label, const char *formul
     if (!s->wrong[0]) snprintf(s->wrong, sizeof s->wrong, "%.60s: %s = %s", name, sum, i->shown);
 }
 
-/* ---- Text ---------------------------------------------------------------------------- */
-
-/* A blank no line is broken at. */
-#define TIED '\x1f'
-
-static void put_word(FILE *out, const char *word, int length)
-{
-    for (int i = 0; i < length; i++)
-        fputc(word[i] == TIED ? ' ' : word[i], out);
-}
-
-/* Breaks at blanks; further lines begin with `indent` blanks. */
-static void wrap(FILE *out, const char *text, int first, int indent)
-{
-    int column = fprintf(out, "%*s", first, "");
-    bool fresh = true;
-    while (*text) {
-        const int length = (int)strcspn(text, " ");
-        if (!fresh && column + 1 + length > WIDTH) {
-            column = fprintf(out, "\n%*s", indent, "") - 1;
-            fresh = true;
-        }
-        if (!fresh) fputc(' ', out);
-        put_word(out, text, length);
-        column += length + !fresh;
-        fresh = false;
-        text += length;
-        text += strspn(text, " ");
-    }
-    fputc('\n', out);
-}
+/* ---- Text ------------------------------------------------------------------------ */
 
 static void write_sum(FILE *out, const item *i)
 {
     char line[TEXT_SIZE + 120];
     snprintf(line, sizeof line, "%s: %s", i->text, i->formula);
-    wrap(out, line, 3, 5);
+    wrap(out, line, "   ", 5);
     const int length = snprintf(line, sizeof line, "%s ", i->sum);
     char *result = line + length;
     snprintf(result, sizeof line - (size_t)length, "= %s%s%s", i->shown, i->unit[0] ? " " : "",
              i->unit);
     for (char *c = result; *c; c++)
         if (*c == ' ') *c = TIED;
-    wrap(out, line, 6, 9);
+    wrap(out, line, "      ", 9);
 }
 
 static void write_text(const sheet *s, FILE *out)
 {
-    wrap(out, s->title, 0, 0);
+    wrap(out, s->title, "", 0);
     for (size_t k = 0; k < s->n; k++) {
         const item *i = &s->items[k];
         const bool after_given = k > 0 && s->items[k - 1].kind == GIVEN;
@@ -316,7 +281,7 @@ static void write_text(const sheet *s, FILE *out)
         case SECTION: fprintf(out, "\n%s\n\n", i->text); break;
         case SENTENCE:
             if (after_given) fputc('\n', out);
-            wrap(out, i->text, 3, 3);
+            wrap(out, i->text, "   ", 3);
             fputc('\n', out);
             break;
         case GIVEN:
@@ -331,64 +296,43 @@ static void write_text(const sheet *s, FILE *out)
     }
 }
 
-/* ---- JSON ---------------------------------------------------------------------------- */
-
-static bool put(json_t *object, const char *key, json_t *value)
-{
-    return value && json_object_set_new(object, key, value) == 0;
-}
+/* ---- JSON ------------------------------------------------------------------------ */
 
 static json_t *json_of(const item *i)
 {
     static const char *const kinds[] = {"section", "text", "given", "sum"};
     json_t *o = json_object();
-    bool good = o && put(o, "kind", json_string(kinds[i->kind]));
-    if (i->kind == SENTENCE) {
-        good = good && put(o, "text", json_string(i->text));
-    } else {
-        good = good && put(o, "name", json_string(i->name)) &&
-               put(o, "label", json_string(i->text)) && put(o, "value", json_real(i->v)) &&
-               put(o, "unit", json_string(i->unit)) && put(o, "shown", json_string(i->shown));
-        if (i->kind == SUM)
-            good = good && put(o, "formula", json_string(i->formula)) &&
-                   put(o, "sum", json_string(i->sum));
-    }
-    if (good) return o;
-    json_decref(o);
-    return NULL;
+    bool good = put_text(o, "kind", kinds[i->kind]);
+    if (i->kind == SENTENCE) return json_when(good && put_text(o, "text", i->text), o);
+    good = good && put_text(o, "name", i->name) && put_text(o, "label", i->text) &&
+           json_object_set_new(o, "value", json_real(i->v)) == 0 && put_text(o, "unit", i->unit) &&
+           put_text(o, "shown", i->shown);
+    if (i->kind == SUM)
+        good = good && put_text(o, "formula", i->formula) && put_text(o, "sum", i->sum);
+    return json_when(good, o);
 }
 
 static bool fill(json_t *root, const sheet *s)
 {
-    json_t *sections = json_array(), *items = NULL;
-    if (!put(root, "title", json_string(s->title)) || !put(root, "sections", sections))
-        return false;
-    for (size_t k = 0; k < s->n; k++) {
+    bool good = put_text(root, "title", s->title);
+    json_t *sections = open_array(root, "sections"), *items = NULL;
+    for (size_t k = 0; good && k < s->n; k++) {
         if (s->items[k].kind == SECTION) {
-            json_t *section = json_object();
-            items = json_array();
-            if (json_array_append_new(sections, section) != 0 ||
-                !put(section, "heading", json_string(s->items[k].text)) ||
-                !put(section, "items", items))
-                return false;
-        } else if (!items || json_array_append_new(items, json_of(&s->items[k])) != 0) {
-            return false;
+            json_t *section = open_item(sections);
+            good = put_text(section, "heading", s->items[k].text);
+            items = open_array(section, "items");
+        } else {
+            good = json_array_append_new(items, json_of(&s->items[k])) == 0;
         }
     }
-    return true;
+    return good && sections;
 }
 
 static bool write_json(const sheet *s, FILE *out)
 {
     json_t *root = json_object();
-    const bool good = root && fill(root, s) &&
-                      json_dumpf(root, out, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
-    json_decref(root);
-    if (good)
-        fputc('\n', out);
-    else
-        complain("the JSON text could not be made: out of memory");
-    return good;
+    const bool good = fill(root, s);
+    return print_answer(out, json_when(good, root), 12);
 }
 
 bool sheet_write(const sheet *s, FILE *out, bool json)

@@ -10,8 +10,6 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "exit_codes.h"
-
 /* What a number is. Units are chosen so that heat is flow times enthalpy, and conductance times
  * temperature difference, without a factor: Btu/h, lb/h and F, or kW, kg/s and K. */
 typedef enum {
@@ -69,7 +67,6 @@ void sheet_sum(sheet *, const char *name, const char *label, const char *formula
 
 /* A value with its unit, for a sentence; lives until eight more have been asked for. */
 const char *sheet_show(const sheet *, measure m, double si);
-const char *sheet_unit(const sheet *, measure m);
 
 /* Writes the text or the JSON. False: the message is out (a sum that its own printed numbers do not
  * give, no memory); nothing has then been written. */

@@ -1,22 +1,15 @@
 #include "sweep_files.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #include "complain.h"
-#include "gnuplot.h"
 #include "out_folder.h"
 #include "plot_script.h"
-#include "write_file.h"
 
-static const char *const formats[] = {"png", "svg", "pdf"};
-
-/* Pictures of an earlier run would show other numbers than the new files. */
 static bool remove_pictures(const char *dir)
 {
     for (int i = 0; plot_template_name(i); i++)
-        for (size_t k = 0; k < sizeof formats / sizeof formats[0]; k++)
-            if (!out_remove(dir, plot_template_name(i), formats[k])) return false;
+        if (!out_remove_pictures(dir, plot_template_name(i))) return false;
     return true;
 }
 
@@ -24,31 +17,17 @@ static bool write_csv(const sweep_files *files, const char *name, const sweep_vi
                       const ct_point *points, int n)
 {
     write_file file;
-    char *path = out_path(files->dir, name, "csv");
-    if (!path) return false;
-    const bool opened = write_file_open(&file, path);
-    free(path);
-    if (!opened) return false;
-    if (sweep_columns_csv(file.stream, view, points, n, files->si)) return write_file_close(&file);
-    complain("%s/%s.csv: cannot be written", files->dir, name);
-    write_file_drop(&file);
-    return false;
+    return out_open(&file, files->dir, name, "csv") &&
+           write_file_end(&file, sweep_columns_csv(file.stream, view, points, n, files->si));
 }
 
 static bool write_uncertain_csv(const sweep_files *files, const char *name,
                                 const ct_uncertain_point *points, int n)
 {
     write_file file;
-    char *path = out_path(files->dir, name, "csv");
-    if (!path) return false;
-    const bool opened = write_file_open(&file, path);
-    free(path);
-    if (!opened) return false;
-    if (uncertain_csv(file.stream, files->uncertain, points, n, files->si))
-        return write_file_close(&file);
-    complain("%s/%s.csv: cannot be written", files->dir, name);
-    write_file_drop(&file);
-    return false;
+    return out_open(&file, files->dir, name, "csv") &&
+           write_file_end(&file,
+                          uncertain_csv(file.stream, files->uncertain, points, n, files->si));
 }
 
 /* What was not asked for is removed: it would belong to an earlier run. */
@@ -75,21 +54,6 @@ static plot_facts facts_of(const sweep_files *files, const sweep_view *view)
                         .T_frost = 273.15 + c->limits.frost_guard};
 }
 
-/* Writes one script; *path is then its name, to be freed by the caller. */
-static bool write_script(const sweep_files *files, const char *name, const plot_facts *facts,
-                         char **path)
-{
-    write_file file;
-    *path = out_path(files->dir, name, "gp");
-    if (!*path) return false;
-    if (write_file_open(&file, *path)) {
-        plot_script_write(file.stream, name, facts);
-        if (write_file_close(&file)) return true;
-    }
-    free(*path);
-    return false;
-}
-
 /* A curve needs two points; with none gnuplot would stop at an empty range. */
 static bool has_curve(const ct_sweep *s, const char *name)
 {
@@ -103,14 +67,11 @@ static bool has_curve(const ct_sweep *s, const char *name)
 static exit_code draw_one(const sweep_files *files, const char *name, const plot_facts *facts,
                           bool *render)
 {
-    char *path;
-    if (!write_script(files, name, facts, &path)) return EXIT_SYSTEM;
-    const gnuplot_result result = *render ? gnuplot_run(path, files->format) : GNUPLOT_DONE;
-    free(path);
-    if (result == GNUPLOT_ABSENT) *render = false; /* told once is enough */
-    if (result != GNUPLOT_FAILED) return EXIT_DONE;
-    out_remove(files->dir, name, files->format);
-    return EXIT_SYSTEM;
+    write_file file;
+    if (!out_open(&file, files->dir, name, "gp") ||
+        !write_file_end(&file, plot_script_write(file.stream, name, facts)))
+        return EXIT_SYSTEM;
+    return out_draw(files->dir, name, files->format, render);
 }
 
 static exit_code draw(const sweep_files *files, const sweep_view *view)

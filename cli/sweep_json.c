@@ -1,56 +1,19 @@
 #include "sweep_json.h"
 
-#include <math.h>
-
-#include "complain.h"
+#include "json_out.h"
 #include "limit_words.h"
-
-/* Values that may be absent are left out; a value that is not finite is absent. */
-static bool put(json_t *object, const char *name, quantity q, double v, bool si)
-{
-    return !isfinite(v) || put_number(object, name, q, v, si);
-}
 
 static bool put_maybe(json_t *object, const char *name, quantity q, ct_maybe v, bool si)
 {
-    return !v.has || put(object, name, q, v.v, si);
+    return !v.has || put_value(object, name, q, v.v, si);
 }
 
-static bool put_text(json_t *object, const char *name, const char *text)
-{
-    return !text[0] || json_object_set_new(object, name, json_string(text)) == 0;
-}
-
-static bool put_bool(json_t *object, const char *name, bool v)
-{
-    return json_object_set_new(object, name, json_boolean(v)) == 0;
-}
-
-static bool put_integer(json_t *object, const char *name, int v)
-{
-    return json_object_set_new(object, name, json_integer(v)) == 0;
-}
-
-/* A new object under `name`, owned by its parent; NULL when out of memory. */
-static json_t *open_object(json_t *parent, const char *name)
-{
-    json_t *object = json_object();
-    return object && json_object_set_new(parent, name, object) == 0 ? object : NULL;
-}
-
-static json_t *open_array(json_t *parent, const char *name)
-{
-    json_t *array = json_array();
-    return array && json_object_set_new(parent, name, array) == 0 ? array : NULL;
-}
-
-/* ---- The case -----------------------------------------------------------------------------------
- */
+/* ---- The case -------------------------------------------------------------------- */
 
 static bool put_air(json_t *site, const char *name, const ct_air_reading *a, bool si)
 {
     json_t *o = open_object(site, name);
-    return o && put(o, "dry_bulb", Q_TEMPERATURE, a->T, si) &&
+    return o && put_value(o, "dry_bulb", Q_TEMPERATURE, a->T, si) &&
            put_maybe(o, "relative_humidity", Q_FRACTION, a->rh, si) &&
            put_maybe(o, "wet_bulb", Q_TEMPERATURE, a->T_wb, si) &&
            put_maybe(o, "dew_point", Q_TEMPERATURE, a->T_dp, si);
@@ -59,8 +22,8 @@ static bool put_air(json_t *site, const char *name, const ct_air_reading *a, boo
 static bool put_site(json_t *root, const ct_site *s, bool si)
 {
     json_t *o = open_object(root, "site");
-    return o && put(o, "altitude", Q_LENGTH, s->altitude, si) &&
-           put(o, "outdoor_dry_bulb", Q_TEMPERATURE, s->T_outdoor, si) &&
+    return o && put_value(o, "altitude", Q_LENGTH, s->altitude, si) &&
+           put_value(o, "outdoor_dry_bulb", Q_TEMPERATURE, s->T_outdoor, si) &&
            put_maybe(o, "outdoor_humidity", Q_FRACTION, s->rh_outdoor, si) &&
            put_air(o, "indoor_air", &s->indoor, si) &&
            (!s->has_around_duct || put_air(o, "around_duct", &s->around_duct, si));
@@ -69,10 +32,10 @@ static bool put_site(json_t *root, const ct_site *s, bool si)
 static bool put_house(json_t *root, const ct_house *h, bool si)
 {
     json_t *o = open_object(root, "house");
-    return o && put(o, "sensible_load", Q_HEAT, h->Q_sensible, si) &&
-           put(o, "latent_load", Q_HEAT, h->Q_latent, si) &&
-           put(o, "margin", Q_FRACTION, h->margin, si) &&
-           put(o, "humidity_load", Q_FRACTION, h->humidity_load, si) &&
+    return o && put_value(o, "sensible_load", Q_HEAT, h->Q_sensible, si) &&
+           put_value(o, "latent_load", Q_HEAT, h->Q_latent, si) &&
+           put_value(o, "margin", Q_FRACTION, h->margin, si) &&
+           put_value(o, "humidity_load", Q_FRACTION, h->humidity_load, si) &&
            put_maybe(o, "infiltration", Q_AIRFLOW, h->infiltration, si) &&
            put_maybe(o, "humidity_ceiling", Q_FRACTION, h->rh_ceiling, si) &&
            put_maybe(o, "balance_temperature", Q_TEMPERATURE, h->T_balance, si) &&
@@ -82,39 +45,41 @@ static bool put_house(json_t *root, const ct_house *h, bool si)
 static bool put_outdoor(json_t *root, const ct_outdoor_unit *u, bool si)
 {
     json_t *o = open_object(root, "outdoor");
-    return o && put_text(o, "refrigerant", u->refrigerant) &&
-           put(o, "tons", Q_PLAIN, u->tons, si) && put(o, "rated_capacity", Q_HEAT, u->Q_net, si) &&
-           put(o, "rated_eer", Q_EER, u->EER, si) &&
-           put(o, "rated_airflow_standard", Q_AIRFLOW, u->V_rated_std, si) &&
-           put(o, "rated_blower_power", Q_ELECTRIC, u->P_blower_rated, si) &&
-           put(o, "fan_power", Q_ELECTRIC, u->P_fan, si) &&
-           put(o, "rated_sensible_ratio", Q_FRACTION, u->SHR_rated, si) &&
-           put(o, "rated_saturated_suction", Q_TEMPERATURE, u->T_suction_rated, si) &&
-           put(o, "rated_saturated_discharge", Q_TEMPERATURE, u->T_discharge_rated, si) &&
-           put(o, "rated_superheat", Q_DELTA_T, u->superheat_rated, si) &&
-           put(o, "subcooling", Q_DELTA_T, u->subcooling, si);
+    return o && put_some_text(o, "refrigerant", u->refrigerant) &&
+           put_value(o, "tons", Q_PLAIN, u->tons, si) &&
+           put_value(o, "rated_capacity", Q_HEAT, u->Q_net, si) &&
+           put_value(o, "rated_eer", Q_EER, u->EER, si) &&
+           put_value(o, "rated_airflow_standard", Q_AIRFLOW, u->V_rated_std, si) &&
+           put_value(o, "rated_blower_power", Q_ELECTRIC, u->P_blower_rated, si) &&
+           put_value(o, "fan_power", Q_ELECTRIC, u->P_fan, si) &&
+           put_value(o, "rated_sensible_ratio", Q_FRACTION, u->SHR_rated, si) &&
+           put_value(o, "rated_saturated_suction", Q_TEMPERATURE, u->T_suction_rated, si) &&
+           put_value(o, "rated_saturated_discharge", Q_TEMPERATURE, u->T_discharge_rated, si) &&
+           put_value(o, "rated_superheat", Q_DELTA_T, u->superheat_rated, si) &&
+           put_value(o, "subcooling", Q_DELTA_T, u->subcooling, si);
 }
 
 static bool put_indoor(json_t *root, const ct_indoor_unit *u, bool si)
 {
     json_t *o = open_object(root, "indoor");
     const bool orifice = u->meter.kind == CT_METER_ORIFICE;
-    return o && put_text(o, "name", u->name) && put(o, "coil_size", Q_PLAIN, u->coil.size, si) &&
+    return o && put_some_text(o, "name", u->name) &&
+           put_value(o, "coil_size", Q_PLAIN, u->coil.size, si) &&
            put_bool(o, "coil_geometry_given", u->coil.has_geometry) &&
            put_text(o, "coil_growth", u->coil.growth == CT_GROW_FACE ? "face" : "depth") &&
            put_text(o, "metering", orifice ? "orifice" : "valve") &&
-           (orifice || put(o, "valve_superheat", Q_DELTA_T, u->meter.superheat, si)) &&
+           (orifice || put_value(o, "valve_superheat", Q_DELTA_T, u->meter.superheat, si)) &&
            put_bool(o, "blower_before_coil", u->blower.before_coil) &&
-           (u->blower.n_taps == 0 || put(o, "static_limit", Q_STATIC, u->blower.dp_max, si));
+           (u->blower.n_taps == 0 || put_value(o, "static_limit", Q_STATIC, u->blower.dp_max, si));
 }
 
 static bool put_limits(json_t *root, const ct_limits *l, bool si)
 {
     json_t *o = open_object(root, "limits");
-    return o && put(o, "frost_guard", Q_DELTA_T, l->frost_guard, si) &&
-           put(o, "sweat_guard", Q_DELTA_T, l->sweat_guard, si) &&
-           put(o, "face_velocity", Q_VELOCITY, l->V_face_max, si) &&
-           put(o, "saturated_discharge", Q_TEMPERATURE, l->T_discharge_max, si) &&
+    return o && put_value(o, "frost_guard", Q_DELTA_T, l->frost_guard, si) &&
+           put_value(o, "sweat_guard", Q_DELTA_T, l->sweat_guard, si) &&
+           put_value(o, "face_velocity", Q_VELOCITY, l->V_face_max, si) &&
+           put_value(o, "saturated_discharge", Q_TEMPERATURE, l->T_discharge_max, si) &&
            put_maybe(o, "heat_airflow", Q_AIRFLOW, l->V_heat_min, si) &&
            put_maybe(o, "furnace_output", Q_HEAT, l->Q_furnace, si) &&
            put_maybe(o, "furnace_rise_min", Q_DELTA_T, l->dT_furnace_min, si) &&
@@ -124,10 +89,10 @@ static bool put_limits(json_t *root, const ct_limits *l, bool si)
 static bool put_case(json_t *root, const ct_case *c, bool si)
 {
     json_t *o = open_object(root, "case");
-    return o && put_text(o, "title", c->job.title) && put_site(o, &c->site, si) &&
+    return o && put_some_text(o, "title", c->job.title) && put_site(o, &c->site, si) &&
            put_house(o, &c->house, si) && put_outdoor(o, &c->outdoor, si) &&
-           (!c->has_duct || (put(o, "duct_static", Q_STATIC, c->duct.dp, si) &&
-                             put(o, "duct_airflow", Q_AIRFLOW, c->duct.V, si))) &&
+           (!c->has_duct || (put_value(o, "duct_static", Q_STATIC, c->duct.dp, si) &&
+                             put_value(o, "duct_airflow", Q_AIRFLOW, c->duct.V, si))) &&
            put_indoor(o, &c->indoor[0], si) && put_limits(o, &c->limits, si);
 }
 
@@ -137,11 +102,10 @@ static bool put_assumed(json_t *root, const ct_case_report *report)
     const int n = report->n_assumed < CT_MAX_ASSUMED ? report->n_assumed : CT_MAX_ASSUMED;
     bool good = list != NULL;
     for (int i = 0; good && i < n; i++) {
-        json_t *o = json_object();
-        good = o && json_array_append_new(list, o) == 0 &&
-               put_text(o, "key", report->assumed[i].key) &&
-               put_text(o, "value", report->assumed[i].text) &&
-               put_text(o, "why", report->assumed[i].why);
+        json_t *o = open_item(list);
+        good = o && put_some_text(o, "key", report->assumed[i].key) &&
+               put_some_text(o, "value", report->assumed[i].text) &&
+               put_some_text(o, "why", report->assumed[i].why);
     }
     return good;
 }
@@ -151,22 +115,21 @@ static bool put_calibration(json_t *root, const job *j, bool si)
     const ct_calibration *k = &j->calibration;
     char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE];
     json_t *o = open_object(root, "calibration"), *doubts = o ? open_array(o, "doubts") : NULL;
-    bool good = doubts && put(o, "gross_capacity", Q_HEAT, k->Q_gross, si) &&
-                put(o, "compressor", Q_ELECTRIC, k->W_rated, si) &&
-                put(o, "compressor_efficiency", Q_FRACTION, k->eta_rated, si) &&
-                put(o, "map_flow_multiplier", Q_PLAIN, k->map_flow, si) &&
-                put(o, "map_power_multiplier", Q_PLAIN, k->map_power, si) &&
-                put(o, "air_side_multiplier", Q_PLAIN, k->h_scale, si) &&
-                put(o, "superheat_share", Q_FRACTION, k->superheat_share, si) &&
-                put(o, "sensible_ratio_min", Q_FRACTION, k->SHR_min, si) &&
-                put(o, "sensible_ratio_max", Q_FRACTION, k->SHR_max, si);
+    bool good = doubts && put_value(o, "gross_capacity", Q_HEAT, k->Q_gross, si) &&
+                put_value(o, "compressor", Q_ELECTRIC, k->W_rated, si) &&
+                put_value(o, "compressor_efficiency", Q_FRACTION, k->eta_rated, si) &&
+                put_value(o, "map_flow_multiplier", Q_PLAIN, k->map_flow, si) &&
+                put_value(o, "map_power_multiplier", Q_PLAIN, k->map_power, si) &&
+                put_value(o, "air_side_multiplier", Q_PLAIN, k->h_scale, si) &&
+                put_value(o, "superheat_share", Q_FRACTION, k->superheat_share, si) &&
+                put_value(o, "sensible_ratio_min", Q_FRACTION, k->SHR_min, si) &&
+                put_value(o, "sensible_ratio_max", Q_FRACTION, k->SHR_max, si);
     for (int i = 0, n = calibration_doubts(j, line); good && i < n; i++)
         good = json_array_append_new(doubts, json_string(line[i])) == 0;
     return good;
 }
 
-/* ---- Points -------------------------------------------------------------------------------------
- */
+/* ---- Points ---------------------------------------------------------------------- */
 
 static bool put_judgement(json_t *limits, ct_limit limit, const ct_judgement *judged,
                           const ct_point *p, bool si)
@@ -176,9 +139,9 @@ static bool put_judgement(json_t *limits, ct_limit limit, const ct_judgement *ju
     json_t *o = open_object(limits, w->token);
     return o && put_bool(o, "passes", judged->verdict == CT_PASSES) &&
            put_bool(o, "decides", limit < CT_LIMIT_FIRST_ADVICE) &&
-           (limit == CT_LIMIT_BALANCE || (put(o, "value", w->value, judged->value, si) &&
-                                          put(o, "bound", w->value, judged->bound, si) &&
-                                          put(o, "slack", w->slack, judged->slack, si)));
+           (limit == CT_LIMIT_BALANCE || (put_value(o, "value", w->value, judged->value, si) &&
+                                          put_value(o, "bound", w->value, judged->bound, si) &&
+                                          put_value(o, "slack", w->slack, judged->slack, si)));
 }
 
 static json_t *point_json(const sweep_result *r, const ct_point *p)
@@ -188,9 +151,7 @@ static json_t *point_json(const sweep_result *r, const ct_point *p)
     bool good = limits != NULL;
     for (int i = 0; good && i < CT_LIMIT_COUNT; i++)
         good = put_judgement(limits, (ct_limit)i, &p->limit[i], p, r->metric);
-    if (good) return o;
-    json_decref(o);
-    return NULL;
+    return json_when(good, o);
 }
 
 static bool put_points(json_t *root, const char *name, const sweep_result *r,
@@ -203,8 +164,7 @@ static bool put_points(json_t *root, const char *name, const sweep_result *r,
     return good;
 }
 
-/* ---- Pick ---------------------------------------------------------------------------------------
- */
+/* ---- Pick ------------------------------------------------------------------------ */
 
 static bool put_found(json_t *o, const sweep_result *r)
 {
@@ -219,7 +179,7 @@ static bool put_found(json_t *o, const sweep_result *r)
                put_judgement(next, k->binding, &k->binding_at, p, r->metric);
     }
     return good &&
-           (!r->has_hottest || put(o, "hottest_day", Q_TEMPERATURE, r->T_hottest, r->metric));
+           (!r->has_hottest || put_value(o, "hottest_day", Q_TEMPERATURE, r->T_hottest, r->metric));
 }
 
 static bool put_refusals(json_t *o, const ct_pick *k)
@@ -264,13 +224,6 @@ static bool fill(json_t *root, const sweep_result *r)
 exit_code sweep_json_print(FILE *out, const sweep_result *r)
 {
     json_t *root = json_object();
-    const bool good = root && fill(root, r) &&
-                      json_dumpf(root, out, JSON_INDENT(2) | JSON_REAL_PRECISION(9)) == 0;
-    json_decref(root);
-    if (good) {
-        fputc('\n', out);
-        return EXIT_DONE;
-    }
-    complain("the JSON text could not be made: out of memory");
-    return EXIT_SYSTEM;
+    const bool good = fill(root, r);
+    return print_answer(out, json_when(good, root), 9) ? EXIT_DONE : EXIT_SYSTEM;
 }

@@ -18,8 +18,7 @@ enum { ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 14 };
 #define ETA_HIGH 0.75
 #define MAP_APART 0.10
 
-/* ---- Table --------------------------------------------------------------------------------------
- */
+/* ---- Table ----------------------------------------------------------------------- */
 
 static void put_name(FILE *out, const char *name)
 {
@@ -120,8 +119,7 @@ static void print_table(FILE *out, const sweep_result *r)
             r->metric ? "kW" : "1000 Btu/h");
 }
 
-/* ---- The pick -----------------------------------------------------------------------------------
- */
+/* ---- The pick -------------------------------------------------------------------- */
 
 /* Boards number their taps: "5, 1,490 cfm" would not be read as a name. */
 static const char *tap_or_nothing(const char *name)
@@ -233,8 +231,7 @@ static void print_pick(FILE *out, const sweep_result *r, const ct_point *p)
     }
 }
 
-/* ---- None passes --------------------------------------------------------------------------------
- */
+/* ---- None passes ----------------------------------------------------------------- */
 
 /* The point that comes nearest to holding a limit. */
 static const ct_point *nearest_to(const sweep_result *r, ct_limit limit)
@@ -297,8 +294,7 @@ static void print_refusals(FILE *out, const sweep_result *r)
         }
 }
 
-/* ---- Advice, load, assumptions ------------------------------------------------------------------
- */
+/* ---- Advice, load, assumptions --------------------------------------------------- */
 
 static void print_advice(FILE *out, const sweep_result *r, const ct_point *p)
 {

@@ -1,8 +1,7 @@
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "complain.h"
+#include "json_out.h"
 #include "quantity.h"
 #include "tune_text.h"
 
@@ -15,35 +14,6 @@ static const char *word_of(const char *name, char *text, size_t size)
     return text;
 }
 
-/* A value that is not finite is absent. */
-static bool put(json_t *object, const char *name, quantity q, double v, bool si)
-{
-    return !isfinite(v) || put_number(object, name, q, v, si);
-}
-
-static bool put_bool(json_t *object, const char *name, bool v)
-{
-    return json_object_set_new(object, name, json_boolean(v)) == 0;
-}
-
-static json_t *open_object(json_t *parent, const char *name)
-{
-    json_t *object = json_object();
-    return object && json_object_set_new(parent, name, object) == 0 ? object : NULL;
-}
-
-static json_t *open_item(json_t *array)
-{
-    json_t *object = json_object();
-    return object && json_array_append_new(array, object) == 0 ? object : NULL;
-}
-
-static json_t *open_array(json_t *parent, const char *name)
-{
-    json_t *array = json_array();
-    return array && json_object_set_new(parent, name, array) == 0 ? array : NULL;
-}
-
 static quantity margin_of(quantity q)
 {
     return q == Q_TEMPERATURE ? Q_DELTA_T : q;
@@ -54,14 +24,13 @@ static bool put_reading(json_t *array, const ct_tune_reading *r, bool si)
     char name[64];
     const quantity q = tune_quantity(r->kind);
     json_t *o = open_item(array);
-    return o &&
-           json_object_set_new(o, "reading",
-                               json_string(word_of(ct_reading_name(r->kind), name, sizeof name))) ==
-               0 &&
-           put(o, "read", q, r->given, si) &&
-           put(o, "standard_uncertainty", margin_of(q), r->u, si) && put_bool(o, "used", r->used) &&
-           put(o, "tuned", q, r->predicted, si) && put(o, "deviations", Q_PLAIN, r->z, si) &&
-           put(o, "p_without", Q_PLAIN, r->p_without, si) && put_bool(o, "suspect", r->suspect);
+    return o && put_text(o, "reading", word_of(ct_reading_name(r->kind), name, sizeof name)) &&
+           put_value(o, "read", q, r->given, si) &&
+           put_value(o, "standard_uncertainty", margin_of(q), r->u, si) &&
+           put_bool(o, "used", r->used) && put_value(o, "tuned", q, r->predicted, si) &&
+           put_value(o, "deviations", Q_PLAIN, r->z, si) &&
+           put_value(o, "p_without", Q_PLAIN, r->p_without, si) &&
+           put_bool(o, "suspect", r->suspect);
 }
 
 static bool put_readings(json_t *root, const ct_tune *t, bool si)
@@ -89,10 +58,11 @@ static bool put_values(json_t *root, const ct_tune *t, bool si)
         const quantity q = value_quantity(i);
         if (!v->fitted || q == Q_TEMPERATURE) continue;
         json_t *o = open_object(all, word_of(ct_tune_name((ct_tune_unknown)i), name, sizeof name));
-        if (!o || !put(o, "value", q, v->value, si) ||
-            !put(o, q == Q_PLAIN ? "relative_uncertainty" : "standard_uncertainty", q, v->u, si) ||
-            !put(o, "low_95", q, v->low, si) || !put(o, "high_95", q, v->high, si) ||
-            !put(o, "narrowed", Q_PLAIN, v->narrowed, si))
+        if (!o || !put_value(o, "value", q, v->value, si) ||
+            !put_value(o, q == Q_PLAIN ? "relative_uncertainty" : "standard_uncertainty", q, v->u,
+                       si) ||
+            !put_value(o, "low_95", q, v->low, si) || !put_value(o, "high_95", q, v->high, si) ||
+            !put_value(o, "narrowed", Q_PLAIN, v->narrowed, si))
             return false;
     }
     return all;
@@ -104,10 +74,8 @@ static bool put_impossible(json_t *root, const ct_tune *t)
     for (int i = 0; array && i < CT_IMPOSSIBLE_COUNT; i++) {
         if (!t->impossible[i].found) continue;
         json_t *o = open_item(array);
-        if (!o ||
-            json_object_set_new(o, "what", json_string(ct_impossible_text((ct_impossible)i))) !=
-                0 ||
-            !put(o, "deviations", Q_PLAIN, t->impossible[i].by, true))
+        if (!o || !put_text(o, "what", ct_impossible_text((ct_impossible)i)) ||
+            !put_value(o, "deviations", Q_PLAIN, t->impossible[i].by, true))
             return false;
     }
     return array;
@@ -117,12 +85,12 @@ static bool put_heat(json_t *root, const ct_tune_heat *h, bool si)
 {
     if (!h->has) return true;
     json_t *o = open_object(root, "coil_heat");
-    return o && put(o, "air_side", Q_HEAT, h->Q_air, si) &&
-           put(o, "air_side_uncertainty", Q_HEAT, h->u_air, si) &&
-           put(o, "refrigerant_side", Q_HEAT, h->Q_ref, si) &&
-           put(o, "refrigerant_side_uncertainty", Q_HEAT, h->u_ref, si) &&
-           put(o, "air_over_refrigerant", Q_PLAIN, 1.0 + h->share, si) &&
-           put(o, "deviations", Q_PLAIN, h->z, si) && put_bool(o, "agrees", !h->off);
+    return o && put_value(o, "air_side", Q_HEAT, h->Q_air, si) &&
+           put_value(o, "air_side_uncertainty", Q_HEAT, h->u_air, si) &&
+           put_value(o, "refrigerant_side", Q_HEAT, h->Q_ref, si) &&
+           put_value(o, "refrigerant_side_uncertainty", Q_HEAT, h->u_ref, si) &&
+           put_value(o, "air_over_refrigerant", Q_PLAIN, 1.0 + h->share, si) &&
+           put_value(o, "deviations", Q_PLAIN, h->z, si) && put_bool(o, "agrees", !h->off);
 }
 
 static const char *const cause_names[CT_CAUSE_COUNT] = {
@@ -135,39 +103,33 @@ static bool put_causes(json_t *root, const ct_tune *t)
 {
     json_t *o = open_object(root, "hypotheses");
     for (int i = 0; o && i < CT_CAUSE_COUNT; i++)
-        if (!put(o, cause_names[i], Q_PLAIN, t->cause[i], true)) return false;
+        if (!put_value(o, cause_names[i], Q_PLAIN, t->cause[i], true)) return false;
     return o;
 }
 
 static bool put_fit(json_t *root, const ct_tune *t, bool si)
 {
     json_t *o = open_object(root, "fit");
-    return o && put(o, "chi_square", Q_PLAIN, t->chi2, si) &&
-           json_object_set_new(o, "degrees_of_freedom", json_integer(t->dof)) == 0 &&
-           put(o, "p", Q_PLAIN, t->p, si) && put_bool(o, "fits", t->fits);
+    return o && put_value(o, "chi_square", Q_PLAIN, t->chi2, si) &&
+           put_integer(o, "degrees_of_freedom", t->dof) && put_value(o, "p", Q_PLAIN, t->p, si) &&
+           put_bool(o, "fits", t->fits);
 }
 
 static bool fill(json_t *root, const tune_result *r, bool si)
 {
     const ct_tune *t = r->t;
-    if (r->j->c->job.title[0] &&
-        json_object_set_new(root, "title", json_string(r->j->c->job.title)) != 0)
-        return false;
-    if (r->tap[0] && json_object_set_new(root, "tap", json_string(r->tap)) != 0) return false;
-    if (!put_bool(root, "fitted", t->fitted) || !put_impossible(root, t) ||
+    if (!put_some_text(root, "title", r->j->c->job.title) || !put_some_text(root, "tap", r->tap) ||
+        !put_bool(root, "fitted", t->fitted) || !put_impossible(root, t) ||
         !put_heat(root, &t->heat, si) || !put_causes(root, t))
         return false;
-    return !t->fitted || (put_fit(root, t, si) && put_readings(root, t, si) &&
-                          put_values(root, t, si) && put(root, "airflow", Q_AIRFLOW, t->V, si));
+    return !t->fitted ||
+           (put_fit(root, t, si) && put_readings(root, t, si) && put_values(root, t, si) &&
+            put_value(root, "airflow", Q_AIRFLOW, t->V, si));
 }
 
 bool tune_json_print(FILE *out, const tune_result *r, bool si)
 {
     json_t *root = json_object();
-    const bool good = root && fill(root, r, si) &&
-                      json_dumpf(root, out, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
-    json_decref(root);
-    if (!good) complain("the JSON text could not be made: out of memory, or a value is no number");
-    fputc('\n', out);
-    return good;
+    const bool good = fill(root, r, si);
+    return print_answer(out, json_when(good, root), 12);
 }

@@ -1,10 +1,9 @@
 #include "tune_text.h"
 
 #include <math.h>
-#include <string.h>
 
+#include "paragraph.h"
 #include "quantity.h"
-#include "wrap_text.h"
 
 /* Less than this share of the doubt taken away: the readings say nothing about it. */
 #define TOLD 0.10
@@ -28,8 +27,7 @@ quantity tune_quantity(ct_reading_kind kind)
     }
 }
 
-/* ---- Terminal -----------------------------------------------------------------------------------
- */
+/* ---- Terminal -------------------------------------------------------------------- */
 
 static void print_reading(FILE *out, const ct_tune_reading *r, bool metric)
 {

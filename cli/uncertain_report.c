@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "csv.h"
+#include "json_out.h"
 #include "limit_words.h"
 #include "quantity.h"
 
@@ -59,8 +60,7 @@ static const char *tap_name(const uncertain_view *view, const ct_uncertain_point
     return p->tap < 0 ? "" : view->job->unit->blower.tap[p->tap].name;
 }
 
-/* ---- CSV ----------------------------------------------------------------------------------------
- */
+/* ---- CSV ------------------------------------------------------------------------- */
 
 static void put_heading(csv_writer *csv, bool si)
 {
@@ -82,27 +82,19 @@ static void put_heading(csv_writer *csv, bool si)
     csv_end_row(csv);
 }
 
-static void put_number_or_none(csv_writer *csv, quantity q, double v, bool si)
-{
-    if (isfinite(v))
-        csv_number(csv, quantity_show(quantity_for_programs(q, si), v), DIGITS);
-    else
-        csv_absent(csv);
-}
-
 static void put_row(csv_writer *csv, const uncertain_view *view, const ct_uncertain_point *p,
                     bool si)
 {
     csv_text(csv, tap_name(view, p));
-    put_number_or_none(csv, Q_AIRFLOW_PER_TON,
-                       p->V_std_per_ton > 0 ? p->V_std_per_ton : (double)NAN, si);
+    csv_quantity(csv, Q_AIRFLOW_PER_TON, p->V_std_per_ton > 0 ? p->V_std_per_ton : (double)NAN,
+                 DIGITS, si);
     for (int b = 0; b < CT_BAND_COUNT; b++)
         for (int i = 0; i < STATISTICS; i++)
-            put_number_or_none(csv, bands[b].q, statistic(&p->band[b], i), si);
+            csv_quantity(csv, bands[b].q, statistic(&p->band[b], i), DIGITS, si);
     for (int k = 0; k < CT_LIMIT_COUNT; k++)
-        put_number_or_none(csv, Q_PLAIN, p->limit[k], si);
-    put_number_or_none(csv, Q_PLAIN, p->all, si);
-    put_number_or_none(csv, Q_PLAIN, p->picked, si);
+        csv_quantity(csv, Q_PLAIN, p->limit[k], DIGITS, si);
+    csv_quantity(csv, Q_PLAIN, p->all, DIGITS, si);
+    csv_quantity(csv, Q_PLAIN, p->picked, DIGITS, si);
     csv_number(csv, p->band[CT_BAND_TOTAL].n, DIGITS);
     csv_end_row(csv);
 }
@@ -135,13 +127,7 @@ void uncertain_columns_print(FILE *out)
           out);
 }
 
-/* ---- JSON ---------------------------------------------------------------------------------------
- */
-
-static bool put(json_t *o, const char *name, quantity q, double v, bool si)
-{
-    return !isfinite(v) || put_number(o, name, q, v, si);
-}
+/* ---- JSON ------------------------------------------------------------------------ */
 
 static bool put_band(json_t *o, int band, const ct_band *b, bool si)
 {
@@ -149,35 +135,31 @@ static bool put_band(json_t *o, int band, const ct_band *b, bool si)
     bool good = true;
     for (int i = 0; good && i < STATISTICS; i++) {
         snprintf(name, sizeof name, "%s_%s", bands[band].name, statistics[i].name);
-        good = put(o, name, bands[band].q, statistic(b, i), si);
+        good = put_value(o, name, bands[band].q, statistic(b, i), si);
     }
     return good;
 }
 
 static json_t *point_json(const uncertain_view *view, const ct_uncertain_point *p, bool si)
 {
-    json_t *o = json_object(), *shares = json_object();
-    bool good =
-        o && shares && json_object_set(o, "shares", shares) == 0 &&
-        (p->tap < 0 || json_object_set_new(o, "tap", json_string(tap_name(view, p))) == 0) &&
-        put(o, "airflow_standard", Q_AIRFLOW, p->V_std, si) &&
-        put(shares, "all", Q_PLAIN, p->all, si) && put(shares, "pick", Q_PLAIN, p->picked, si) &&
-        json_object_set_new(o, "draws_balanced", json_integer(p->band[CT_BAND_TOTAL].n)) == 0;
+    json_t *o = json_object(), *shares = open_object(o, "shares");
+    bool good = shares && (p->tap < 0 || put_text(o, "tap", tap_name(view, p))) &&
+                put_value(o, "airflow_standard", Q_AIRFLOW, p->V_std, si) &&
+                put_value(shares, "all", Q_PLAIN, p->all, si) &&
+                put_value(shares, "pick", Q_PLAIN, p->picked, si) &&
+                put_integer(o, "draws_balanced", p->band[CT_BAND_TOTAL].n);
     for (int b = 0; good && b < CT_BAND_COUNT; b++)
         good = put_band(o, b, &p->band[b], si);
     for (int k = 0; good && k < CT_LIMIT_COUNT; k++)
-        good = put(shares, limit_token(k), Q_PLAIN, p->limit[k], si);
-    json_decref(shares);
-    if (good) return o;
-    json_decref(o);
-    return NULL;
+        good = put_value(shares, limit_token(k), Q_PLAIN, p->limit[k], si);
+    return json_when(good, o);
 }
 
 static bool put_points(json_t *root, const char *name, const uncertain_view *view,
                        const ct_uncertain_point *points, int n, bool si)
 {
-    json_t *list = json_array();
-    bool good = list && json_object_set_new(root, name, list) == 0;
+    json_t *list = open_array(root, name);
+    bool good = list != NULL;
     for (int i = 0; good && i < n; i++)
         good = json_array_append_new(list, point_json(view, &points[i], si)) == 0;
     return good;
@@ -185,16 +167,16 @@ static bool put_points(json_t *root, const char *name, const uncertain_view *vie
 
 static bool put_sigmas(json_t *root, const uncertain_view *view, bool si)
 {
-    json_t *o = json_object();
-    bool good = o && json_object_set_new(root, "standard_deviations", o) == 0;
+    json_t *o = open_object(root, "standard_deviations");
+    bool good = o != NULL;
     for (int i = 0; good && i < CT_VARY_COUNT; i++) {
         const ct_vary_input input = (ct_vary_input)i;
         char name[KEY_SIZE];
         snprintf(name, sizeof name, "%s", ct_vary_name(input));
         for (char *c = name; (c = strchr(c, ' '));)
             *c = '_';
-        good = put(o, name, ct_vary_unit(input) == CT_UNIT_DELTA_T ? Q_DELTA_T : Q_FRACTION,
-                   ct_vary_sigma(&view->job->c->uncertainty, input), si);
+        good = put_value(o, name, ct_vary_unit(input) == CT_UNIT_DELTA_T ? Q_DELTA_T : Q_FRACTION,
+                         ct_vary_sigma(&view->job->c->uncertainty, input), si);
     }
     return good;
 }
@@ -203,19 +185,16 @@ json_t *uncertain_json(const uncertain_view *view, bool si)
 {
     const ct_uncertain *u = view->u;
     json_t *root = json_object();
-    if (root && json_object_set_new(root, "draws", json_integer(u->samples)) == 0 &&
-        json_object_set_new(root, "impossible", json_integer(u->impossible)) == 0 &&
-        json_object_set_new(root, "unsettled", json_integer(u->unsettled)) == 0 &&
-        put(root, "share_no_pick", Q_PLAIN, u->none, si) && put_sigmas(root, view, si) &&
+    const bool good =
+        put_integer(root, "draws", u->samples) && put_integer(root, "impossible", u->impossible) &&
+        put_integer(root, "unsettled", u->unsettled) &&
+        put_value(root, "share_no_pick", Q_PLAIN, u->none, si) && put_sigmas(root, view, si) &&
         put_points(root, "taps", view, u->tap, u->n_taps, si) &&
-        put_points(root, "points", view, u->point, u->n, si))
-        return root;
-    json_decref(root);
-    return NULL;
+        put_points(root, "points", view, u->point, u->n, si);
+    return json_when(good, root);
 }
 
-/* ---- Report -------------------------------------------------------------------------------------
- */
+/* ---- Report ---------------------------------------------------------------------- */
 
 static void say_share(FILE *out, const char *what, double share)
 {

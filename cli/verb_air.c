@@ -1,7 +1,6 @@
-#include <stddef.h>
-
 #include "air.h"
 #include "answer.h"
+#include "common_options.h"
 #include "complain.h"
 #include "verbs.h"
 
@@ -29,19 +28,10 @@ static const option_row options[N_OPTIONS] = {
                    .unit = CT_UNIT_TEMPERATURE,
                    .shows = "TEMP",
                    .help = "dew-point temperature"},
-    [ALTITUDE] = {.name = "altitude",
-                  .kind = OPTION_VALUE,
-                  .unit = CT_UNIT_LENGTH,
-                  .shows = "LENGTH",
-                  .fallback = "0 ft",
-                  .help = "height above sea level, sets the barometric pressure"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric table; SI units in JSON"},
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of a table"},
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "FILE",
-                .help = "write to this file instead of standard output"},
+    [ALTITUDE] = {ALTITUDE_ROW("height above sea level, sets the barometric pressure")},
+    [SI] = {SI_ROW("metric table; SI units in JSON")},
+    [JSON] = {JSON_ROW("JSON instead of a table")},
+    [OUTPUT] = {OUTPUT_FILE_ROW},
 };
 
 /* The state from whichever humidity reading was given; exactly one is. */
@@ -96,13 +86,13 @@ static exit_code run(const arguments *args)
 
 const verb verb_air = {
     .name = "air",
-    .purpose = "Moist air: from dry bulb and one humidity reading to everything else.",
+    .purpose = "Moist air from dry bulb and one humidity reading.",
     .operands = "",
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Give the dry bulb and exactly one of --rh, --wet-bulb and --dew-point. The inch-pound\n"
-        "enthalpy counts dry air from 0 F, the metric one from 0 C, as their tables do.\n",
+    .details = "Give the dry bulb and exactly one of --rh, --wet-bulb and --dew-point. The\n"
+               "inch-pound enthalpy counts dry air from 0 F, the metric one from 0 C, as their\n"
+               "tables do.\n",
     .example = "  coiltrim air --dry-bulb \"80 F\" --wet-bulb \"67 F\" --altitude \"0 ft\"\n",
     .run = run,
 };

@@ -1,6 +1,7 @@
 #include <math.h>
 
 #include "batch.h"
+#include "common_options.h"
 #include "complain.h"
 #include "parallel.h"
 #include "verbs.h"
@@ -27,8 +28,8 @@ static const option_row options[N_OPTIONS] = {
     [FRESH] = {.name = "fresh",
                .kind = OPTION_FLAG,
                .help = "work every case out anew, whatever an earlier run left"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "SI units in the results"},
-    [QUIET] = {.name = "quiet", .letter = 'q', .kind = OPTION_FLAG, .help = "no progress"},
+    [SI] = {SI_ROW("SI units in the results")},
+    [QUIET] = {QUIET_ROW("no progress")},
 };
 
 static exit_code run(const arguments *args)
@@ -56,18 +57,20 @@ static exit_code run(const arguments *args)
 
 const verb verb_batch = {
     .name = "batch",
-    .purpose = "Batch: the pick of many cases over all cores, a row for each.",
+    .purpose = "The pick of many cases over all cores, a row for each.",
     .operands = "DIR|TABLE.csv",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Takes the case files (*.yaml, *.yml) of a folder, or a CSV table whose first row holds\n"
-        "case keys such as outdoor.rated_capacity and indoor.coil.size, each further row the\n"
-        "values of one case. An empty cell leaves what the base case has, a dash takes the key\n"
-        "out; a column called case names the rows. A run that was stopped goes on where it was.\n"
-        "A wrong case has a row that says what is wrong; exit code 3 then.\n",
-    .example = "  coiltrim batch table.csv --base examples/r22-larger-coil.yaml -o results.csv\n",
+    .details = "Takes the case files (*.yaml, *.yml) of a folder, or a CSV table whose first\n"
+               "row holds case keys such as outdoor.rated_capacity and indoor.coil.size\n"
+               "('coiltrim keys' lists them), each further row the values of one case. An empty\n"
+               "cell leaves what the base case has, a dash takes the key out; a column called\n"
+               "case names the rows. A run that was stopped goes on where it was. A wrong case\n"
+               "has a row that says what is wrong; exit code 3 then. A case without a pick is\n"
+               "an answer like another.\n",
+    .example =
+        "  coiltrim batch examples/jobs.csv --base examples/r22-larger-coil.yaml -o results.csv\n",
     .run = run,
 };

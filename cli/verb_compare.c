@@ -1,31 +1,22 @@
 #include <stdlib.h>
 
+#include "common_options.h"
 #include "compare_files.h"
 #include "compare_text.h"
 #include "complain.h"
+#include "json_out.h"
 #include "verbs.h"
 
 enum { OUTPUT, FORMAT, NO_RENDER, JSON, SI, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "DIR",
-                .help = "write compare.csv, compare_curves.csv, the plot script and its picture to "
-                        "this folder; it is made when missing"},
-    [FORMAT] = {.name = "format",
-                .kind = OPTION_CHOICE,
-                .shows = "png|svg|pdf",
-                .fallback = "png",
-                .help = "format of the picture"},
-    [NO_RENDER] = {.name = "no-render",
-                   .kind = OPTION_FLAG,
-                   .help = "write the plot script, but do not run gnuplot"},
-    [JSON] = {.name = "json",
-              .kind = OPTION_FLAG,
-              .help = "the whole result as JSON on standard output"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; SI units in files and JSON"},
+    [OUTPUT] = {OUTPUT_ROW(
+        "DIR", "write compare.csv, compare_curves.csv, the plot script and its picture to "
+               "this folder; it is made when missing")},
+    [FORMAT] = {FORMAT_ROW("format of the picture")},
+    [NO_RENDER] = {NO_RENDER_ROW("write the plot script, but do not run gnuplot")},
+    [JSON] = {JSON_ROW("the whole result as JSON on standard output")},
+    [SI] = {SI_ROW("metric report; SI units in files and JSON")},
 };
 
 /* The matched pair at every airflow, for the curves. */
@@ -74,27 +65,16 @@ static exit_code work_out(comparison *k)
     return code;
 }
 
-static exit_code print_json(const comparison *k)
-{
-    json_t *root = compare_json(k, k->metric);
-    const bool good =
-        root && json_dumpf(root, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
-    json_decref(root);
-    fputc('\n', stdout);
-    if (!good) complain("the JSON text could not be made: out of memory");
-    return good ? EXIT_DONE : EXIT_SYSTEM;
-}
-
 static exit_code report(const comparison *k, const option_value *o)
 {
     exit_code code = EXIT_DONE;
     if (o[OUTPUT].text) {
-        const compare_files files = {o[OUTPUT].text, o[FORMAT].text, o[SI].given,
-                                     !o[NO_RENDER].given};
-        code = compare_files_write(&files, k);
+        const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
+        code = compare_files_write(&to, k);
     }
     if (code != EXIT_DONE) return code;
-    if (o[JSON].given) return print_json(k);
+    if (o[JSON].given)
+        return print_answer(stdout, compare_json(k, k->metric), 12) ? EXIT_DONE : EXIT_SYSTEM;
     compare_text_print(stdout, k);
     if (o[OUTPUT].text) printf("\nFiles are in %s\n", o[OUTPUT].text);
     return EXIT_DONE;
@@ -119,43 +99,30 @@ static exit_code compare(const job *j, const option_value *o)
     return code;
 }
 
-static exit_code check_options(const arguments *args)
-{
-    const option_value *o = args->option;
-    if (o[OUTPUT].given && !o[OUTPUT].text[0]) {
-        complain("compare: --output: the folder has no name");
-        return EXIT_USAGE;
-    }
-    if ((!o[FORMAT].given && !o[NO_RENDER].given) || o[OUTPUT].given) return EXIT_DONE;
-    complain("compare: --%s needs --output DIR beside it",
-             o[FORMAT].given ? "format" : "no-render");
-    return EXIT_USAGE;
-}
-
 static exit_code run(const arguments *args)
 {
     job j;
-    exit_code code = check_options(args);
+    const option_value *o = args->option;
+    exit_code code = check_output_folder("compare", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
     if (code == EXIT_DONE) code = job_open_outdoor(args->operand[0], &j);
     if (code != EXIT_DONE) return code;
-    code = compare(&j, args->option);
+    code = compare(&j, o);
     job_close(&j);
     return code;
 }
 
 const verb verb_compare = {
     .name = "compare",
-    .purpose = "Compare: the indoor units of a case side by side on its outdoor unit.",
+    .purpose = "The indoor units of a case side by side on its outdoor unit.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Takes the indoor unit and each of the candidates at its own pick, and the\n"
-               "pair the outdoor unit was rated as: capacity, humidity of the house,\n"
-               "efficiency, cost, and what each gives up. Also all of them at the rated\n"
-               "airflow, where the coil alone decides. Exit code 10 when no unit has a speed\n"
-               "that passes.\n",
+    .details = "Takes the indoor unit and each of the candidates at its own pick, and the pair\n"
+               "the outdoor unit was rated as: capacity, humidity of the house, efficiency,\n"
+               "cost, and what each gives up. Also all of them at the rated airflow, where the\n"
+               "coil alone decides. Exit code 10 when no unit has a speed that passes.\n",
     .example = "  coiltrim compare examples/r410a-humid.yaml -o out\n",
     .run = run,
 };

@@ -1,12 +1,11 @@
 #include <string.h>
 
-#include "air.h"
 #include "case_load.h"
+#include "common_options.h"
 #include "complain.h"
 #include "explain.h"
 #include "explain_files.h"
 #include "verbs.h"
-#include "write_file.h"
 
 enum { AT, TAP, AGAINST, AGAINST_TAP, SI, JSON, OUTPUT, FORMAT, NO_RENDER, N_OPTIONS };
 
@@ -26,24 +25,14 @@ static const option_row options[N_OPTIONS] = {
                      .kind = OPTION_TEXT,
                      .shows = "NAME",
                      .help = "blower tap to come from"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric numbers; SI columns in the files"},
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of text"},
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "DIR",
-                .help = "write the pictures and their CSV files into this directory"},
-    [FORMAT] = {.name = "format",
-                .kind = OPTION_CHOICE,
-                .shows = "png|svg|pdf",
-                .fallback = "png",
-                .help = "format of the pictures"},
-    [NO_RENDER] = {.name = "no-render",
-                   .kind = OPTION_FLAG,
-                   .help = "write the plot scripts, but do not run gnuplot"},
+    [SI] = {SI_ROW("metric numbers; SI columns in the files")},
+    [JSON] = {JSON_ROW("JSON instead of text")},
+    [OUTPUT] = {OUTPUT_ROW("DIR", "write the pictures and their CSV files into this directory")},
+    [FORMAT] = {FORMAT_ROW("format of the pictures")},
+    [NO_RENDER] = {NO_RENDER_ROW("write the plot scripts, but do not run gnuplot")},
 };
 
-/* ---- Which airflow ------------------------------------------------------------------- */
+/* ---- Which airflow --------------------------------------------------------------- */
 
 static exit_code find_tap(const job *j, const char *name, int *tap)
 {
@@ -101,7 +90,7 @@ static exit_code end_point(job *j, const option_value *airflow, const option_val
     return EXIT_DONE;
 }
 
-/* ---- Text ---------------------------------------------------------------------------- */
+/* ---- Text ------------------------------------------------------------------------ */
 
 static exit_code fill(sheet *s, const explained *e, const explained *old)
 {
@@ -141,7 +130,7 @@ static exit_code explain_text(job *j, const option_value *o)
     return code == EXIT_DONE ? write_sheet(j, o, &e, two ? &old : NULL) : code;
 }
 
-/* ---- Verb ---------------------------------------------------------------------------- */
+/* ---- Verb ------------------------------------------------------------------------ */
 
 static exit_code check(const option_value *o)
 {
@@ -169,9 +158,8 @@ static exit_code run(const arguments *args)
     if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
     if (code != EXIT_DONE) return code;
     if (o[AT].given || o[TAP].given) code = explain_text(&j, o);
-    if (code == EXIT_DONE && o[OUTPUT].given)
-        code = explain_files(&j, o[OUTPUT].text, o[NO_RENDER].given ? NULL : o[FORMAT].text,
-                             o[SI].given);
+    const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
+    if (code == EXIT_DONE && o[OUTPUT].given) code = explain_files(&j, &to);
     job_close(&j);
     return code;
 }
@@ -184,13 +172,15 @@ const verb verb_explain = {
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Takes one balance apart: the air, the coil, the refrigerant, the condenser, where\n"
-               "the two curves cross, what the blower takes off, and the load. Every sum is\n"
-               "printed with its numbers, and the printed numbers give the printed result. With\n"
-               "--against it tells what moved between two airflows, and why. With -o it draws the\n"
-               "curves crossing, the process on a psychrometric chart and the blower taps against\n"
-               "the ducts.\n",
-    .example = "  coiltrim explain job.yaml --at \"350 cfm/ton\" --against \"400 cfm/ton\"\n"
-               "  coiltrim explain job.yaml --tap low -o pictures\n",
+    .details = "Takes one balance apart: the air, the coil, the refrigerant, the condenser,\n"
+               "where the two curves cross, what the blower takes off, and the load. Every sum\n"
+               "is printed with its numbers, and the printed numbers give the printed result.\n"
+               "With --against or --against-tap it tells what moved from there, and why. With\n"
+               "-o it draws the curves crossing, the process on a psychrometric chart and the\n"
+               "blower taps against the ducts. Give --at or --tap, or -o alone for the\n"
+               "pictures.\n",
+    .example =
+        "  coiltrim explain examples/r22-larger-coil.yaml --tap low --against-tap high\n"
+        "  coiltrim explain examples/r22-larger-coil.yaml --at \"350 cfm/ton\" -o pictures\n",
     .run = run,
 };

@@ -2,8 +2,11 @@
 #include <string.h>
 
 #include "case_load.h"
+#include "common_options.h"
 #include "complain.h"
 #include "fit_words.h"
+#include "json_out.h"
+#include "paragraph.h"
 #include "quantity.h"
 #include "verbs.h"
 #include "write_file.h"
@@ -11,39 +14,14 @@
 enum { SI, JSON, OUTPUT, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "millimetres; SI units in JSON"},
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of a list"},
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "FILE",
-                .help = "write to this file instead of standard output"},
+    [SI] = {SI_ROW("millimetres; SI units in JSON")},
+    [JSON] = {JSON_ROW("JSON instead of a list")},
+    [OUTPUT] = {OUTPUT_FILE_ROW},
 };
 
 /* ---- for people ---- */
 
-enum { LINE_WIDTH = 79, LINE_INDENT = 8 };
-
-/* Words wrapped at the line's width; the cursor stands at `column`, where further lines begin too.
- */
-static void print_wrapped(FILE *out, const char *text, const int indent)
-{
-    bool begins = true;
-    int column = indent;
-    while (*text) {
-        const int length = (int)strcspn(text, " ");
-        if (!begins && column + 1 + length > LINE_WIDTH) {
-            fprintf(out, "\n%*s", indent, "");
-            column = indent;
-            begins = true;
-        }
-        column += fprintf(out, "%s%.*s", begins ? "" : " ", length, text);
-        begins = false;
-        text += length;
-        text += strspn(text, " ");
-    }
-    fputc('\n', out);
-}
+enum { LINE_INDENT = 8 };
 
 static void print_unit(FILE *out, const ct_case *c, int unit, const fit_answer *a, bool metric)
 {
@@ -54,18 +32,15 @@ static void print_unit(FILE *out, const ct_case *c, int unit, const fit_answer *
     fprintf(out, "%s\n", c->indoor[unit].name);
     fit_cabinet_text(&c->indoor[unit].cabinet, metric, text);
     if (text[0]) {
-        fputs("  Cabinet: ", out);
-        print_wrapped(out, text, 2 + (int)strlen("Cabinet: "));
+        static const char first[] = "  Cabinet: ";
+        wrap(out, text, first, (int)strlen(first));
     }
     fit_headline(c, unit, a, metric, text);
     text[0] = (char)toupper((unsigned char)text[0]);
-    fputs("  ", out);
-    print_wrapped(out, text, 2);
+    wrap(out, text, "  ", 2);
     const int n = fit_checklist(c, unit, a, metric, line);
-    for (int i = 0; i < n; i++) {
-        fputs(marks[line[i].mark], out);
-        print_wrapped(out, line[i].text, LINE_INDENT);
-    }
+    for (int i = 0; i < n; i++)
+        wrap(out, line[i].text, marks[line[i].mark], LINE_INDENT);
 }
 
 #define BASIS                                                                                      \
@@ -80,48 +55,19 @@ static bool print_list(FILE *out, const ct_case *c, const fit_answer *a, bool me
         print_unit(out, c, i, &a[i], metric);
     }
     fputc('\n', out);
-    print_wrapped(out, BASIS, 0);
+    wrap(out, BASIS, "", 0);
     return true;
 }
 
 /* ---- for programs ---- */
 
-/* Each returns false for want of memory; json_object_set_new takes the value in any case. */
-static bool put(json_t *object, const char *name, json_t *value)
-{
-    return json_object_set_new(object, name, value) == 0;
-}
-
-static bool put_text(json_t *object, const char *name, const char *text)
-{
-    return put(object, name, json_string(text));
-}
-
-static bool put_bool(json_t *object, const char *name, bool yes)
-{
-    return put(object, name, json_boolean(yes));
-}
-
-/* A new object under `name`; owned by its parent. */
-static json_t *branch(json_t *parent, const char *name, json_t *child)
-{
-    return child && put(parent, name, child) ? child : NULL;
-}
-
-/* A new object at the end of a list; owned by the list. */
-static json_t *item(json_t *list)
-{
-    json_t *child = json_object();
-    return child && json_array_append_new(list, child) == 0 ? child : NULL;
-}
-
 static bool put_cabinet(json_t *unit, const ct_cabinet *cabinet, bool si)
 {
-    json_t *o = branch(unit, "cabinet", json_object());
+    json_t *o = open_object(unit, "cabinet");
     if (!o || !put_number(o, "width", Q_SIZE, cabinet->width, si) ||
         !put_number(o, "depth", Q_SIZE, cabinet->depth, si) ||
         !put_number(o, "height", Q_SIZE, cabinet->height, si) ||
-        !put(o, "sections", json_integer(cabinet->sections)))
+        !put_integer(o, "sections", cabinet->sections))
         return false;
     return put_number(o, "section_height", Q_SIZE, cabinet->section_height, si);
 }
@@ -131,7 +77,7 @@ static bool put_passage(json_t *place, const char *name, const ct_passage *p, ct
 {
     static const char *const ways[] = {"square", "rolled", "tipped"};
     char words[FIT_TEXT_SIZE];
-    json_t *o = branch(place, name, json_object());
+    json_t *o = open_object(place, name);
     fit_way_text(p, kind, box, words);
     return o && put_bool(o, "passes", p->fits) && put_number(o, "slack", Q_SIZE, p->margin, si) &&
            put_text(o, "way", ways[p->way]) && put_number(o, "angle", Q_ANGLE, p->angle, si) &&
@@ -146,10 +92,10 @@ static bool put_way_in(json_t *unit, const ct_case *c, const ct_cabinet *cabinet
 {
     const double box[3] = {cabinet->width, cabinet->depth, cabinet->height};
     const double part[3] = {cabinet->width, cabinet->depth, cabinet->section_height};
-    json_t *places = branch(unit, "way_in", json_array());
+    json_t *places = open_array(unit, "way_in");
     for (int i = 0; places && i < c->n_openings; i++) {
         const ct_opening *o = &c->opening[i];
-        json_t *place = item(places);
+        json_t *place = open_item(places);
         if (!place || !put_text(place, "name", o->name) ||
             !put_text(place, "kind", fit_kind_word(o->kind)) ||
             !put_passage(place, "whole", &r->whole[i], o->kind, box, si))
@@ -164,7 +110,7 @@ static bool put_way_in(json_t *unit, const ct_case *c, const ct_cabinet *cabinet
 static bool put_space(json_t *unit, const ct_fit_report *r, bool si)
 {
     const ct_placement *p = &r->place;
-    json_t *o = branch(unit, "space", json_object());
+    json_t *o = open_object(unit, "space");
     return o && put_bool(o, "fits", p->fits) && put_bool(o, "upright", p->upright) &&
            put_text(o, "front_along", p->turned ? "width" : "depth") &&
            put_number(o, "slack_width", Q_SIZE, p->margin[0], si) &&
@@ -176,13 +122,13 @@ static bool put_space(json_t *unit, const ct_fit_report *r, bool si)
 static bool put_service(json_t *unit, const ct_cabinet *cabinet, const ct_fit_report *r, bool si)
 {
     if (r->has_filter) {
-        json_t *o = branch(unit, "filter", json_object());
+        json_t *o = open_object(unit, "filter");
         if (!o || !put_bool(o, "ok", r->filter_ok) ||
             !put_number(o, "length", Q_SIZE, cabinet->filter.v, si))
             return false;
     }
     if (!r->has_drain) return true;
-    json_t *o = branch(unit, "condensate", json_object());
+    json_t *o = open_object(unit, "condensate");
     return o && put_bool(o, "ok", r->drain_ok) &&
            put_number(o, "fall_available", Q_SIZE, r->fall_free, si) &&
            put_number(o, "fall_needed", Q_SIZE, r->fall_needed, si);
@@ -205,9 +151,9 @@ static bool put_checklist(json_t *unit, const ct_case *c, int i, const fit_answe
 {
     fit_line line[FIT_MAX_LINES];
     const int n = fit_checklist(c, i, a, metric, line);
-    json_t *lines = branch(unit, "checklist", json_array());
+    json_t *lines = open_array(unit, "checklist");
     for (int k = 0; lines && k < n; k++) {
-        json_t *o = item(lines);
+        json_t *o = open_item(lines);
         if (!o || !put_text(o, "mark", fit_mark_word(line[k].mark)) ||
             !put_text(o, "topic", line[k].topic) || !put_text(o, "text", line[k].text))
             return false;
@@ -218,26 +164,22 @@ static bool put_checklist(json_t *unit, const ct_case *c, int i, const fit_answe
 static bool put_unit(json_t *units, const ct_case *c, int i, const fit_answer *a, bool si)
 {
     const ct_indoor_unit *u = &c->indoor[i];
-    json_t *o = item(units);
+    json_t *o = open_item(units);
     if (!o || !put_text(o, "name", u->name)) return false;
     if (u->cabinet.has && !put_cabinet(o, &u->cabinet, si)) return false;
-    const bool good =
-        a->judged ? put_judgement(o, c, i, &a->report, si) : put(o, "verdict", json_null());
+    const bool good = a->judged ? put_judgement(o, c, i, &a->report, si)
+                                : json_object_set_new(o, "verdict", json_null()) == 0;
     return good && put_checklist(o, c, i, a, si);
 }
 
 static bool print_json(FILE *out, const ct_case *c, const fit_answer *a, bool si)
 {
     json_t *root = json_object();
-    json_t *units = root ? branch(root, "units", json_array()) : NULL;
+    json_t *units = open_array(root, "units");
     bool good = units && put_text(root, "basis", BASIS);
     for (int i = 0; i < c->n_indoor && good; i++)
         good = put_unit(units, c, i, &a[i], si);
-    good = good && json_dumpf(root, out, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
-    json_decref(root);
-    if (!good) complain("the JSON text could not be made: out of memory, or a value is no number");
-    fputc('\n', out);
-    return good;
+    return print_answer(out, json_when(good, root), 12);
 }
 
 /* ---- the verb ---- */
@@ -292,17 +234,18 @@ static exit_code run(const arguments *args)
 
 const verb verb_fit = {
     .name = "fit",
-    .purpose = "Fit: does the cabinet go in, and stand there with room for service.",
+    .purpose = "Does the cabinet go in, and stand with room for service?",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Tries every indoor unit of the case (indoor and candidates) at every narrow place\n"
-               "of way_in in every position, whole and in sections, and in the space where it is\n"
-               "to stand. Of what the case does not tell it says which key to add. Exit code 10\n"
-               "when a unit does not fit; 3 when nothing could be judged. What is amiss only with\n"
-               "filter, condensate or service is marked in the list and leaves the code at 0.\n",
+    .details = "Tries every indoor unit of the case (indoor and candidates) at every narrow\n"
+               "place of way_in in every position, whole and in sections, and in the space\n"
+               "where it is to stand. Of what the case does not tell it says which key to add.\n"
+               "Exit code 10 when a unit does not fit; 3 when nothing could be judged. What is\n"
+               "amiss only with filter, condensate or service is marked in the list and leaves\n"
+               "the code at 0.\n",
     .example = "  coiltrim fit examples/r22-larger-coil.yaml\n",
     .run = run,
 };

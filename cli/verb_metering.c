@@ -1,7 +1,8 @@
 #include <stdlib.h>
-#include <string.h>
 
+#include "common_options.h"
 #include "complain.h"
+#include "json_out.h"
 #include "metering_files.h"
 #include "metering_text.h"
 #include "verbs.h"
@@ -21,47 +22,25 @@ static const option_row options[N_OPTIONS] = {
                    .shows = "DELTA",
                    .help = "superheat to size the piston to; else the valve's setting, or what the "
                            "outdoor unit was rated at"},
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "DIR",
-                .help = "write metering.csv, subcooling.csv, the plot script and its picture to "
-                        "this folder; it is made when missing"},
-    [FORMAT] = {.name = "format",
-                .kind = OPTION_CHOICE,
-                .shows = "png|svg|pdf",
-                .fallback = "png",
-                .help = "format of the picture"},
-    [NO_RENDER] = {.name = "no-render",
-                   .kind = OPTION_FLAG,
-                   .help = "write the plot script, but do not run gnuplot"},
-    [JSON] = {.name = "json",
-              .kind = OPTION_FLAG,
-              .help = "the whole result as JSON on standard output"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; SI units in files and JSON"},
+    [OUTPUT] = {OUTPUT_ROW("DIR",
+                           "write metering.csv, subcooling.csv, the plot script and its picture to "
+                           "this folder; it is made when missing")},
+    [FORMAT] = {FORMAT_ROW("format of the picture")},
+    [NO_RENDER] = {NO_RENDER_ROW("write the plot script, but do not run gnuplot")},
+    [JSON] = {JSON_ROW("the whole result as JSON on standard output")},
+    [SI] = {SI_ROW("metric report; SI units in files and JSON")},
 };
-
-static exit_code print_json(const metering_study *s)
-{
-    json_t *root = metering_json(s, s->metric);
-    const bool good =
-        root && json_dumpf(root, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) == 0;
-    json_decref(root);
-    fputc('\n', stdout);
-    if (!good) complain("the JSON text could not be made: out of memory");
-    return good ? EXIT_DONE : EXIT_SYSTEM;
-}
 
 static exit_code report(const metering_study *s, const option_value *o)
 {
     exit_code code = EXIT_DONE;
     if (o[OUTPUT].text) {
-        const metering_files files = {o[OUTPUT].text, o[FORMAT].text, o[SI].given,
-                                      !o[NO_RENDER].given};
-        code = metering_files_write(&files, s);
+        const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
+        code = metering_files_write(&to, s);
     }
     if (code != EXIT_DONE) return code;
-    if (o[JSON].given) return print_json(s);
+    if (o[JSON].given)
+        return print_answer(stdout, metering_json(s, s->metric), 12) ? EXIT_DONE : EXIT_SYSTEM;
     metering_text_print(stdout, s);
     if (o[OUTPUT].text) printf("\nFiles are in %s\n", o[OUTPUT].text);
     return EXIT_DONE;
@@ -94,19 +73,12 @@ static exit_code study(const job *j, const option_value *o)
 static exit_code check_options(const arguments *args)
 {
     const option_value *o = args->option;
-    if (o[OUTPUT].given && !o[OUTPUT].text[0]) {
-        complain("metering: --output: the folder has no name");
-        return EXIT_USAGE;
-    }
     if (o[SUPERHEAT].given && !(o[SUPERHEAT].si > 0 && o[SUPERHEAT].si <= 30)) {
         complain("metering: --superheat: %s given, allowed is above 0 to 54 F (30 K)",
                  o[SUPERHEAT].text);
         return EXIT_USAGE;
     }
-    if ((!o[FORMAT].given && !o[NO_RENDER].given) || o[OUTPUT].given) return EXIT_DONE;
-    complain("metering: --%s needs --output DIR beside it",
-             o[FORMAT].given ? "format" : "no-render");
-    return EXIT_USAGE;
+    return check_output_folder("metering", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
 }
 
 static exit_code run(const arguments *args)
@@ -122,7 +94,7 @@ static exit_code run(const arguments *args)
 
 const verb verb_metering = {
     .name = "metering",
-    .purpose = "Metering: valve or piston at the pick, the bore, the charge, the outdoors.",
+    .purpose = "Valve or piston: superheat, bore, charge, heat outdoors.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
@@ -130,8 +102,8 @@ const verb verb_metering = {
     .n_options = N_OPTIONS,
     .details = "Tells whether the valve holds, hunts or starves and what superheat a piston\n"
                "gives, the bore that would give the superheat wanted, and how superheat goes\n"
-               "with the charge and with the heat outdoors, for this device and for the\n"
-               "other kind.\n",
+               "with the charge and with the heat outdoors, for this device and for the other\n"
+               "kind.\n",
     .example = "  coiltrim metering examples/r410a-humid.yaml --unit B -o out\n",
     .run = run,
 };

@@ -1,5 +1,6 @@
 #include <math.h>
 
+#include "common_options.h"
 #include "complain.h"
 #include "page.h"
 #include "verbs.h"
@@ -20,7 +21,7 @@ static const option_row options[N_OPTIONS] = {
               .shows = "N",
               .fallback = "1",
               .help = "which indoor unit: 1 is the one in question, 2 the first candidate"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric page"},
+    [SI] = {SI_ROW("metric page")},
 };
 
 static void write_page(FILE *out, const page *p)
@@ -76,17 +77,17 @@ static exit_code run(const arguments *args)
 
 const verb verb_page = {
     .name = "page",
-    .purpose = "Page: the job on two sheets, as one HTML file for technician and customer.",
+    .purpose = "The job on two sheets, an HTML file for you and the customer.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "One file without scripts and with nothing fetched, to print, mail or open on a phone:\n"
-        "the pick and why, limits, plots, what to tell the customer, what went in, and blanks\n"
-        "for the readings at start-up with what to expect. Exit code 10 when no speed passes or\n"
-        "the unit must not be fitted; the page says so. Without gnuplot there are no plots.\n",
+    .details = "One file without scripts and with nothing fetched, to print, mail or open on a\n"
+               "phone: the pick and why, limits, plots, what to tell the customer, what went\n"
+               "in, and blanks for the readings at start-up with what to expect. Exit code 10\n"
+               "when no speed passes or the unit must not be fitted; the page says so. Without\n"
+               "gnuplot there are no plots.\n",
     .example = "  coiltrim page examples/r22-larger-coil.yaml -o job.html\n",
     .run = run,
 };

@@ -1,8 +1,8 @@
 #include <stddef.h>
-#include <string.h>
 
 #include "air.h"
 #include "answer.h"
+#include "common_options.h"
 #include "complain.h"
 #include "refrigerant.h"
 #include "verbs.h"
@@ -21,39 +21,25 @@ enum {
     N_OPTIONS
 };
 
-#define GAUGE_OPTION(NAME, HELP)                                                                   \
-    {                                                                                              \
-        .name = NAME, .kind = OPTION_VALUE, .unit = CT_UNIT_PRESSURE_GAUGE, .shows = "PRESSURE",   \
-        .help = HELP                                                                               \
-    }
-#define TEMPERATURE_OPTION(NAME, HELP)                                                             \
-    {                                                                                              \
-        .name = NAME, .kind = OPTION_VALUE, .unit = CT_UNIT_TEMPERATURE, .shows = "TEMP",          \
-        .help = HELP                                                                               \
-    }
+#define GAUGE_ROW(NAME, HELP)                                                                      \
+    .name = NAME, .kind = OPTION_VALUE, .unit = CT_UNIT_PRESSURE_GAUGE, .shows = "PRESSURE",       \
+    .help = HELP
+#define TEMPERATURE_ROW(NAME, HELP)                                                                \
+    .name = NAME, .kind = OPTION_VALUE, .unit = CT_UNIT_TEMPERATURE, .shows = "TEMP", .help = HELP
 
 static const option_row options[N_OPTIONS] = {
-    [TEMPERATURE] = TEMPERATURE_OPTION("temperature", "saturation: pressures at this temperature"),
-    [PRESSURE] = GAUGE_OPTION("pressure", "saturation: temperatures at this gauge pressure"),
-    [SUCTION_PRESSURE] = GAUGE_OPTION("suction-pressure", "superheat: suction gauge reading"),
-    [SUCTION_TEMPERATURE] =
-        TEMPERATURE_OPTION("suction-temperature", "superheat: suction line at the same place"),
-    [LIQUID_PRESSURE] = GAUGE_OPTION("liquid-pressure", "subcooling: liquid gauge reading"),
-    [LIQUID_TEMPERATURE] =
-        TEMPERATURE_OPTION("liquid-temperature", "subcooling: liquid line at the same place"),
-    [ALTITUDE] = {.name = "altitude",
-                  .kind = OPTION_VALUE,
-                  .unit = CT_UNIT_LENGTH,
-                  .shows = "LENGTH",
-                  .fallback = "0 ft",
-                  .help = "height above sea level, sets what the gauge's zero means"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric table; SI units in JSON"},
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of a table"},
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "FILE",
-                .help = "write to this file instead of standard output"},
+    [TEMPERATURE] = {TEMPERATURE_ROW("temperature", "saturation: pressures at this temperature")},
+    [PRESSURE] = {GAUGE_ROW("pressure", "saturation: temperatures at this gauge pressure")},
+    [SUCTION_PRESSURE] = {GAUGE_ROW("suction-pressure", "superheat: suction gauge reading")},
+    [SUCTION_TEMPERATURE] = {TEMPERATURE_ROW("suction-temperature",
+                                             "superheat: suction line at the same place")},
+    [LIQUID_PRESSURE] = {GAUGE_ROW("liquid-pressure", "subcooling: liquid gauge reading")},
+    [LIQUID_TEMPERATURE] = {TEMPERATURE_ROW("liquid-temperature",
+                                            "subcooling: liquid line at the same place")},
+    [ALTITUDE] = {ALTITUDE_ROW("height above sea level, sets what the gauge's zero means")},
+    [SI] = {SI_ROW("metric table; SI units in JSON")},
+    [JSON] = {JSON_ROW("JSON instead of a table")},
+    [OUTPUT] = {OUTPUT_FILE_ROW},
 };
 
 enum { MAX_FACTS = 6, MAX_GROUPS = 5 };
@@ -237,17 +223,17 @@ static exit_code run(const arguments *args)
 
 const verb verb_refrigerant = {
     .name = "refrigerant",
-    .purpose = "Refrigerant: saturation, superheat and subcooling from gauge readings.",
+    .purpose = "Saturation, superheat and subcooling from gauge readings.",
     .operands = "REFRIGERANT",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Ask for any of these, together if you like: --temperature, --pressure, superheat from\n"
-        "--suction-pressure and --suction-temperature, subcooling from --liquid-pressure and\n"
-        "--liquid-temperature. Superheat counts from dew, subcooling from bubble. Gauges are\n"
-        "taken to read zero in open air at the altitude given.\n",
+    .details = "Ask for any of these, together if you like: --temperature, --pressure,\n"
+               "superheat from --suction-pressure and --suction-temperature, subcooling from\n"
+               "--liquid-pressure and --liquid-temperature. Superheat counts from dew,\n"
+               "subcooling from bubble. Gauges are taken to read zero in open air at the\n"
+               "altitude given.\n",
     .example =
         "  coiltrim refrigerant R-410A --suction-pressure \"118 psig\" --suction-temperature "
         "\"52 F\"\n",

@@ -1,9 +1,9 @@
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 #include <time.h>
 
 #include "case_load.h"
+#include "common_options.h"
 #include "complain.h"
 #include "sweep_columns.h"
 #include "sweep_files.h"
@@ -14,31 +14,20 @@
 enum { OUTPUT, FORMAT, NO_RENDER, UNCERTAIN, JSON, SI, QUIET, REASONS, COLUMNS, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "DIR",
-                .help = "write sweep.csv, taps.csv, the plot scripts and pictures to this folder; "
-                        "it is made when missing"},
-    [FORMAT] = {.name = "format",
-                .kind = OPTION_CHOICE,
-                .shows = "png|svg|pdf",
-                .fallback = "png",
-                .help = "format of the pictures"},
-    [NO_RENDER] = {.name = "no-render",
-                   .kind = OPTION_FLAG,
-                   .help = "write the plot scripts, but do not run gnuplot"},
+    [OUTPUT] = {OUTPUT_ROW(
+        "DIR", "write sweep.csv, taps.csv, the plot scripts and pictures to this folder; "
+               "it is made when missing")},
+    [FORMAT] = {FORMAT_ROW("format of the pictures")},
+    [NO_RENDER] = {NO_RENDER_ROW("write the plot scripts, but do not run gnuplot")},
     [UNCERTAIN] = {.name = "uncertain",
                    .kind = OPTION_VALUE,
                    .unit = CT_UNIT_NONE,
                    .shows = "N",
                    .help = "draw N cases around this one (section uncertainty) and tell how sure "
                            "each answer is; 1000 is a good number"},
-    [JSON] = {.name = "json",
-              .kind = OPTION_FLAG,
-              .help = "the whole result as JSON on standard output"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; SI units in files and JSON"},
-    [QUIET] = {.name = "quiet", .letter = 'q', .kind = OPTION_FLAG, .help = "report the pick only"},
+    [JSON] = {JSON_ROW("the whole result as JSON on standard output")},
+    [SI] = {SI_ROW("metric report; SI units in files and JSON")},
+    [QUIET] = {QUIET_ROW("report the pick only")},
     [REASONS] = {.name = "reasons",
                  .kind = OPTION_FLAG,
                  .help = "tell where each assumed value comes from"},
@@ -133,19 +122,13 @@ static exit_code check_options(const arguments *args)
         complain("sweep: CASE is missing; 'coiltrim sweep --help' tells more");
         return EXIT_USAGE;
     }
-    if (o[OUTPUT].given && !o[OUTPUT].text[0]) {
-        complain("sweep: --output: the folder has no name");
-        return EXIT_USAGE;
-    }
     const double n = o[UNCERTAIN].si;
     if (o[UNCERTAIN].given && !(n >= 1 && n <= CT_UNCERTAIN_SAMPLES_MAX && floor(n) == n)) {
         complain("sweep: --uncertain: '%s' given; a whole number from 1 to %d belongs here",
                  o[UNCERTAIN].text, CT_UNCERTAIN_SAMPLES_MAX);
         return EXIT_USAGE;
     }
-    if ((!o[FORMAT].given && !o[NO_RENDER].given) || o[OUTPUT].given) return EXIT_DONE;
-    complain("sweep: --%s needs --output DIR beside it", o[FORMAT].given ? "format" : "no-render");
-    return EXIT_USAGE;
+    return check_output_folder("sweep", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
 }
 
 static exit_code run(const arguments *args)
@@ -174,16 +157,16 @@ static exit_code run(const arguments *args)
 
 const verb verb_sweep = {
     .name = "sweep",
-    .purpose = "Sweep: every airflow and blower tap of a case, judged, and the pick.",
+    .purpose = "Every airflow and blower speed of a case, judged, and the pick.",
     .operands = "CASE",
     .min_operands = 0,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Sizes the outdoor unit from its nameplate, balances it with the indoor coil at each\n"
-        "airflow and at each real blower speed, and picks the lowest speed that carries the\n"
-        "sensible load within every limit. Exit code 10 when none does.\n",
-    .example = "  coiltrim sweep examples/r22-larger-coil.yaml -o out\n",
+    .details = "Sizes the outdoor unit from its nameplate, balances it with the indoor coil at\n"
+               "each airflow and at each real blower speed, and picks the lowest speed that\n"
+               "carries the sensible load within every limit. Exit code 10 when none does.\n",
+    .example = "  coiltrim sweep examples/r22-larger-coil.yaml -o out\n"
+               "  coiltrim sweep examples/r22-larger-coil.yaml --uncertain 1000\n",
     .run = run,
 };

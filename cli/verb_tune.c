@@ -1,4 +1,5 @@
 #include "case_load.h"
+#include "common_options.h"
 #include "complain.h"
 #include "tune_text.h"
 #include "tuned_case.h"
@@ -9,14 +10,11 @@
 enum { OUTPUT, JSON, SI, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
-    [OUTPUT] = {.name = "output",
-                .letter = 'o',
-                .kind = OPTION_TEXT,
-                .shows = "FILE",
-                .help = "write the case with what was learnt, in a section 'tuned', to this file; "
-                        "every verb takes it as a case"},
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of a report"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric report; in JSON, SI units"},
+    [OUTPUT] = {OUTPUT_ROW(
+        "FILE", "write the case with what was learnt, in a section 'tuned', to this file; "
+                "every verb takes it as a case")},
+    [JSON] = {JSON_ROW("JSON instead of a report")},
+    [SI] = {SI_ROW("metric report; in JSON, SI units")},
 };
 
 static exit_code load_readings(const char *path, ct_readings *readings)
@@ -79,19 +77,21 @@ static exit_code run(const arguments *args)
 
 const verb verb_tune = {
     .name = "tune",
-    .purpose = "After the visit: correct the model from readings, and tell how far to trust it.",
+    .purpose = "After the visit: correct the model from readings.",
     .operands = "CASE READINGS",
     .min_operands = 2,
     .max_operands = 2,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "READINGS is a file of what the instruments showed on the running system, any part of\n"
-        "return_air, supply_air, outdoor_air, suction, liquid, blower, outdoor_unit, each value\n"
-        "with its unit and, if you like, its uncertainty: 54.2 F +/- 1 F. Multipliers on coil,\n"
-        "compressor, condenser and airflow move as little as the readings ask for. Readings that\n"
-        "no system can give, and readings that contradict the rest, are told.\n",
-    .example = "  coiltrim tune house.yaml visit.yaml -o tuned.yaml\n"
-               "  coiltrim sweep tuned.yaml\n",
+    .details = "READINGS is a file of what the instruments showed on the running system, any\n"
+               "part of return_air, supply_air, outdoor_air, suction, liquid, blower,\n"
+               "outdoor_unit ('coiltrim keys --readings' lists all), each value with its unit\n"
+               "and, if you like, its uncertainty: 54.2 F +/- 1 F. Multipliers on coil,\n"
+               "compressor, condenser and airflow move as little as the readings ask for.\n"
+               "Readings that no system can give are told and not fitted: exit code 3. Readings\n"
+               "that contradict the rest are told: exit code 11.\n",
+    .example =
+        "  coiltrim tune examples/r22-larger-coil.yaml examples/readings-r22.yaml -o tuned.yaml\n"
+        "  coiltrim sweep tuned.yaml\n",
     .run = run,
 };

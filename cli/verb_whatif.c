@@ -3,7 +3,9 @@
 #include <string.h>
 
 #include "case_load.h"
+#include "common_options.h"
 #include "complain.h"
+#include "json_out.h"
 #include "limit_words.h"
 #include "verbs.h"
 #include "whatif.h"
@@ -11,8 +13,8 @@
 enum { JSON, SI, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
-    [JSON] = {.name = "json", .kind = OPTION_FLAG, .help = "JSON instead of tables"},
-    [SI] = {.name = "si", .kind = OPTION_FLAG, .help = "metric tables; SI units in JSON"},
+    [JSON] = {JSON_ROW("JSON instead of tables")},
+    [SI] = {SI_ROW("metric tables; SI units in JSON")},
 };
 
 typedef struct {
@@ -46,8 +48,7 @@ static quantity quantity_of(ct_vary_input input)
     return ct_vary_unit(input) == CT_UNIT_DELTA_T ? Q_DELTA_T : Q_FRACTION;
 }
 
-/* ---- For people ---------------------------------------------------------------------------------
- */
+/* ---- For people ------------------------------------------------------------------ */
 
 enum { ROWS_WITHOUT_TAPS = 8 };
 
@@ -116,33 +117,20 @@ static void print_all(const result *r)
           stdout);
 }
 
-/* ---- For programs -------------------------------------------------------------------------------
- */
-
-static bool put(json_t *o, const char *name, quantity q, double v, bool si)
-{
-    return !isfinite(v) || put_number(o, name, q, v, si);
-}
-
-static bool put_text(json_t *o, const char *name, const char *text)
-{
-    return json_object_set_new(o, name, json_string(text)) == 0;
-}
+/* ---- For programs ---------------------------------------------------------------- */
 
 static json_t *reach_json(const result *r, int i)
 {
     const ct_point *p = speed(r, i);
     json_t *o = json_object();
     char name[SHOWN_SIZE];
-    if (o && (p->tap < 0 || put_text(o, "tap", speed_name(r, i, name))) &&
-        put(o, "airflow_standard", Q_AIRFLOW, p->V_std, r->si) &&
-        put(o, "largest_load", Q_HEAT, p->status == CT_OK ? r->reach[i].Q_load_max : (double)NAN,
-            r->si) &&
-        put(o, "hottest_day", Q_TEMPERATURE, r->reach[i].T_hottest, r->si) &&
-        (!r->reach[i].why[0] || put_text(o, "why_no_hottest_day", r->reach[i].why)))
-        return o;
-    json_decref(o);
-    return NULL;
+    const bool good = (p->tap < 0 || put_text(o, "tap", speed_name(r, i, name))) &&
+                      put_value(o, "airflow_standard", Q_AIRFLOW, p->V_std, r->si) &&
+                      put_value(o, "largest_load", Q_HEAT,
+                                p->status == CT_OK ? r->reach[i].Q_load_max : (double)NAN, r->si) &&
+                      put_value(o, "hottest_day", Q_TEMPERATURE, r->reach[i].T_hottest, r->si) &&
+                      put_some_text(o, "why_no_hottest_day", r->reach[i].why);
+    return json_when(good, o);
 }
 
 static json_t *tipping_json(const result *r, const ct_tipping *t)
@@ -150,52 +138,38 @@ static json_t *tipping_json(const result *r, const ct_tipping *t)
     const quantity q = quantity_of(t->input);
     json_t *o = json_object();
     char name[SHOWN_SIZE];
-    if (o && put_text(o, "input", ct_vary_name(t->input)) &&
-        put(o, "standard_deviation", q, t->sigma, r->si) &&
-        json_object_set_new(o, "changes", json_boolean(t->changes)) == 0 &&
-        put(o, "change", q, t->change, r->si) &&
-        put(o, "standard_deviations", Q_PLAIN, t->sigmas, r->si) &&
+    const bool good =
+        put_text(o, "input", ct_vary_name(t->input)) &&
+        put_value(o, "standard_deviation", q, t->sigma, r->si) &&
+        put_bool(o, "changes", t->changes) && put_value(o, "change", q, t->change, r->si) &&
+        put_value(o, "standard_deviations", Q_PLAIN, t->sigmas, r->si) &&
         (!t->changes || put_text(o, "pick", speed_name(r, t->to, name))) &&
-        put(o, "impossible_above", Q_PLAIN, t->ends_up ? t->up : (double)NAN, r->si) &&
-        put(o, "impossible_below", Q_PLAIN, t->ends_down ? -t->down : (double)NAN, r->si))
-        return o;
-    json_decref(o);
-    return NULL;
+        put_value(o, "impossible_above", Q_PLAIN, t->ends_up ? t->up : (double)NAN, r->si) &&
+        put_value(o, "impossible_below", Q_PLAIN, t->ends_down ? -t->down : (double)NAN, r->si);
+    return json_when(good, o);
 }
 
 static bool fill(json_t *root, const result *r)
 {
-    json_t *speeds = json_array(), *first = json_array();
+    json_t *speeds = open_array(root, "speeds"), *first = open_array(root, "changes_first");
     char name[SHOWN_SIZE];
-    bool good = speeds && first && json_object_set(root, "speeds", speeds) == 0 &&
-                json_object_set(root, "changes_first", first) == 0 &&
-                put_text(root, "units", r->si ? "si" : "inch_pound") &&
+    bool good = speeds && first && put_text(root, "units", r->si ? "si" : "inch_pound") &&
                 put_text(root, "pick", speed_name(r, r->w->pick, name));
     for (int i = 0; good && i < n_speeds(r); i++)
         good = json_array_append_new(speeds, reach_json(r, i)) == 0;
     for (int i = 0; good && i < r->w->n; i++)
         good = json_array_append_new(first, tipping_json(r, &r->w->tipping[i])) == 0;
-    json_decref(speeds);
-    json_decref(first);
     return good;
 }
 
 static exit_code print_json(const result *r)
 {
     json_t *root = json_object();
-    const bool good = root && fill(root, r) &&
-                      json_dumpf(root, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(9)) == 0;
-    json_decref(root);
-    if (good) {
-        fputc('\n', stdout);
-        return EXIT_DONE;
-    }
-    complain("the JSON text could not be made: out of memory");
-    return EXIT_SYSTEM;
+    const bool good = fill(root, r);
+    return print_answer(stdout, json_when(good, root), 9) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
-/* ---- The verb -----------------------------------------------------------------------------------
- */
+/* ---- The verb -------------------------------------------------------------------- */
 
 static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
 {
@@ -236,17 +210,16 @@ static exit_code run(const arguments *args)
 
 const verb verb_whatif = {
     .name = "whatif",
-    .purpose = "What if: how far each speed reaches, and what would change the pick first.",
+    .purpose = "How far each speed reaches, and what would change the pick.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "For each speed the largest load it carries on the design day, and the hottest day on\n"
-        "which it carries that day's load. For each uncertain input (section uncertainty of\n"
-        "the case) how far it must be off to make another speed the pick: the first line is\n"
-        "the one to measure again. Exit code 10 when no speed passes.\n",
+    .details = "For each speed the largest load it carries on the design day, and the hottest\n"
+               "day on which it carries that day's load. For each uncertain input (section\n"
+               "uncertainty of the case) how far it must be off to make another speed the pick:\n"
+               "the first line is the one to measure again. Exit code 10 when no speed passes.\n",
     .example = "  coiltrim whatif examples/r22-larger-coil.yaml\n",
     .run = run,
 };

@@ -17,5 +17,6 @@ extern const verb verb_sweep;
 extern const verb verb_whatif;
 extern const verb verb_batch;
 extern const verb verb_tune;
+extern const verb verb_keys;
 
 #endif

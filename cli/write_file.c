@@ -97,3 +97,11 @@ void write_file_drop(write_file *file)
     if (file->temporary) unlink(file->temporary);
     forget(file);
 }
+
+bool write_file_end(write_file *file, bool good)
+{
+    if (good) return write_file_close(file);
+    complain("%s: cannot be written", file->path);
+    write_file_drop(file);
+    return false;
+}

@@ -82,7 +82,7 @@ double ct_air_psat_liquid_slope(double T)
     return exp(ln_psat_liquid(T)) * ln_slope_liquid(T);
 }
 
-/* ---- Ideal mixture ------------------------------------------------------------------- */
+/* ---- Ideal mixture --------------------------------------------------------------- */
 
 /* Humidity ratio from vapour pressure, ch. 1 eq. 20, and back. */
 static double W_from_pv(double pv, double p)
@@ -147,7 +147,7 @@ ct_status ct_air_pressure(double altitude, double *p, ct_fault *fault)
     return CT_OK;
 }
 
-/* ---- Checks on what was given -------------------------------------------------------- */
+/* ---- Checks on what was given ---------------------------------------------------- */
 
 static ct_status check_T_p(double T, double p, ct_fault *fault)
 {
@@ -177,7 +177,7 @@ static ct_status check_below(const char *name, double T_reading, double T, ct_fa
                    name, fahrenheit(T_reading), celsius(T_reading), fahrenheit(T), celsius(T));
 }
 
-/* ---- States from readings ------------------------------------------------------------ */
+/* ---- States from readings -------------------------------------------------------- */
 
 ct_status ct_air_from_W(double T, double W, double p, ct_air *air, ct_fault *fault)
 {
@@ -244,7 +244,7 @@ ct_status ct_air_from_wet_bulb(double T, double T_wb, double p, ct_air *air, ct_
     return CT_OK;
 }
 
-/* ---- Bracketed Newton ---------------------------------------------------------------- */
+/* ---- Bracketed Newton ------------------------------------------------------------ */
 
 /* The function, and through *slope its derivative. */
 typedef double (*residual)(double T, const void *about, double *slope);
@@ -272,7 +272,7 @@ static double newton(residual f, const void *about, double low, double high, dou
     return T;
 }
 
-/* ---- Dew point and wet bulb ---------------------------------------------------------- */
+/* ---- Dew point and wet bulb ------------------------------------------------------ */
 
 /* ln p_sat is nearly straight in 1/T, so Newton on it needs three or four steps. */
 static double above_ln_pv(double T, const void *about, double *slope)
@@ -353,7 +353,7 @@ ct_status ct_air_wet_bulb(const ct_air *air, double *T_wb, ct_fault *fault)
     return CT_OK;
 }
 
-/* ---- Apparatus dew point ------------------------------------------------------------- */
+/* ---- Apparatus dew point --------------------------------------------------------- */
 
 /* The line is straight in h and W (as air mixes, and as the chart is drawn): h = a + b W. */
 typedef struct {

@@ -77,14 +77,14 @@ const char *ct_outcome_text(ct_outcome outcome)
     return "unknown outcome";
 }
 
-/* ---- One trial: everything at a given Te, and the Tc that goes with it --------------------------
- */
+/* ---- One trial: everything at a given Te, and the Tc that goes with it ----------- */
 
 typedef struct {
     const ct_system *sys;
     const ct_conditions *at;
     ct_solver *solver;
     ct_coil_air air;
+    double eps_C;            /* W/K, of the condenser in the air of this site */
     double Te_last, Tc_last; /* latest answer of the inner search, or where to begin */
     double dTc_dTe, Tc_stride;
     int evaluations;
@@ -168,13 +168,12 @@ static ct_status high_side_states(trial *t, double Tc, ct_fault *fault)
 static double high_side(double Tc, void *context)
 {
     trial *t = context;
-    const ct_outdoor *o = &t->sys->outdoor;
     double shed;
 
     t->high_computable = high_side_states(t, Tc, &t->high_fault) == CT_OK;
     if (!t->high_computable) return 1e3;
     shed = t->comp.m * (t->comp.h2 - t->cond.h_liquid);
-    t->residual_high = o->condenser.eps_C * (t->cond.T_mid - t->at->T_out) / shed - 1.0;
+    t->residual_high = t->eps_C * (t->cond.T_mid - t->at->T_out) / shed - 1.0;
     return t->residual_high;
 }
 
@@ -323,8 +322,7 @@ static double low_side(double Te, void *context)
     return t->residual_low = way_back(t);
 }
 
-/* ---- From the answer to the record --------------------------------------------------------------
- */
+/* ---- From the answer to the record ----------------------------------------------- */
 
 static void fill_refrigerant_side(const trial *t, ct_balance *b)
 {
@@ -429,6 +427,7 @@ static ct_status enter_coil(const ct_system *sys, const ct_conditions *at, trial
     if (!(at->m_da > 0.0))
         return ct_fail(fault, CT_RANGE, at->m_da, 0.0, NAN, "air flow %.4g kg/s must be above 0",
                        at->m_da);
+    t->eps_C = ct_condenser_eps_C(&sys->outdoor.condenser, at->in.p);
     if (sys->before_coil) in.T += at->P_blower / (at->m_da * ct_air_cp(in.W));
     return ct_coil_at_air(&sys->coil, &in, at->m_da, &t->air, fault);
 }
@@ -493,6 +492,20 @@ static ct_outcome search(trial *t, const ct_start *start)
     return outcome_of(end, &result, t);
 }
 
+/* At very low suction the work per flow is so large that the head runs out of the table again, so a
+ * band of suctions without a head can lie between the cold start and the balance: look from the
+ * warm side before saying that there is none. */
+static ct_outcome search_everywhere(trial *t, const ct_start *start)
+{
+    ct_start warm = {t->air.in.T - NEAR_AIR, t->at->T_out + COLD_TC_ABOVE_OUT};
+    ct_outcome outcome = search(t, start);
+
+    /* A start far off may walk into the edge of the tables; where to begin must not matter. */
+    if (start && outcome != CT_BALANCED) outcome = search(t, NULL);
+    if (outcome == CT_HEAD_TOO_HIGH && search(t, &warm) == CT_BALANCED) return CT_BALANCED;
+    return outcome;
+}
+
 ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
                            const ct_start *start, ct_balance *out, ct_fault *fault)
 {
@@ -504,9 +517,7 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     out->outcome = CT_NOT_COMPUTABLE;
     if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
     if (status != CT_OK) return status;
-    outcome = search(&t, start);
-    /* A start far off may walk into the edge of the tables; where to begin must not matter. */
-    if (start && outcome != CT_BALANCED) outcome = search(&t, NULL);
+    outcome = search_everywhere(&t, start);
     if (outcome != CT_BALANCED) return report(out, outcome, &t, fault);
     out->outcome = CT_BALANCED;
     out->evaluations = t.evaluations;
@@ -517,8 +528,7 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     return CT_OK;
 }
 
-/* ---- A trial for its own sake: points of the two curves -----------------------------------------
- */
+/* ---- A trial for its own sake: points of the two curves -------------------------- */
 
 static void fill_trial(const trial *t, ct_balance_trial *out)
 {

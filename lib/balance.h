@@ -33,7 +33,7 @@ CT_API ct_status ct_solver_make(ct_solver **, ct_fault *);
 CT_API void ct_solver_free(ct_solver *);
 
 typedef struct {
-    ct_air in;       /* return air                                                    */
+    ct_air in;       /* return air; its pressure is the outdoor air's too             */
     double T_out;    /* K, outdoor dry bulb, 255 to 330                               */
     double m_da;     /* kg/s dry air                                                  */
     double P_blower; /* W, blower input, all of it heat in the air                    */

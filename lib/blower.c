@@ -17,7 +17,7 @@
 /* Most, in either direction, that watts are carried beyond the taps' own airflows. */
 #define WATTS_REACH 4.0
 
-/* ---- Duct ---------------------------------------------------------------------------- */
+/* ---- Duct -------------------------------------------------------------------------- */
 
 /* The old coil comes off before the ducts are scaled, not after: the other way round the sum turns
  * negative at low airflow, where the coil's smaller exponent outweighs the ducts'. */
@@ -50,7 +50,7 @@ ct_status ct_duct_check(const ct_duct *duct, ct_fault *fault)
     return CT_OK;
 }
 
-/* ---- Checks of the tables ------------------------------------------------------------ */
+/* ---- Checks of the tables ---------------------------------------------------------- */
 
 static ct_status check_point(const ct_tap *tap, int i, ct_fault *fault)
 {
@@ -123,7 +123,30 @@ ct_status ct_blower_check(const ct_blower *blower, ct_fault *fault)
     return status;
 }
 
-/* ---- A tap at a given static --------------------------------------------------------- */
+/* ---- Thinner air ------------------------------------------------------------------- */
+
+static void thin_point(ct_motor motor, double thinness, ct_tap_point *q)
+{
+    const double faster = 1 / sqrt(thinness);
+    if (motor == CT_MOTOR_PSC) {
+        q->dp *= thinness;
+        q->P *= thinness;
+    } else if (motor == CT_MOTOR_CONST_TORQUE) {
+        q->V *= faster;
+        q->P *= faster;
+    }
+}
+
+void ct_blower_thin(const ct_blower *blower, double thinness, ct_blower *out)
+{
+    ct_blower b = *blower;
+    for (int i = 0; i < b.n_taps; i++)
+        for (int k = 0; k < b.tap[i].n; k++)
+            thin_point(b.motor, thinness, &b.tap[i].point[k]);
+    *out = b;
+}
+
+/* ---- A tap at a given static ------------------------------------------------------- */
 
 typedef struct {
     double V, P;
@@ -223,7 +246,7 @@ static flow tap_at(const ct_blower *b, const ct_tap *t, double dp)
     return dp < t->point[0].dp ? below(t, dp) : inside(t, dp);
 }
 
-/* ---- Where tap and ducts meet -------------------------------------------------------- */
+/* ---- Where tap and ducts meet ------------------------------------------------------ */
 
 static double ducts_ask_more(const ct_blower *b, const ct_tap *t, const ct_duct *duct, double dp)
 {
@@ -308,7 +331,7 @@ ct_status ct_blower_flow(const ct_blower *blower, int i, double dp, double *V, c
     return CT_OK;
 }
 
-/* ---- Watts between the taps ---------------------------------------------------------- */
+/* ---- Watts between the taps -------------------------------------------------------- */
 
 /* Puts a tap's point among those found, airflow rising. Two taps with the same airflow are one; the
  * first given counts. */

@@ -77,6 +77,14 @@ typedef struct {
 /* External static, Pa, that the ducts ask for at airflow V (m3/s, >= 0). */
 CT_API double ct_duct_dp(const ct_duct *, double V);
 
+/* The blower with its tables, which hold in standard air, turned into those in air of `thinness`
+ * times that density (pressure over CT_ATM_PA; 0.3 to 1.2). A permanent-split-capacitor motor keeps
+ * its speed: same airflow, static and watts times thinness. One of constant torque speeds up by
+ * thinness^-0.5: airflow and watts times that, same static. Fan laws, ASHRAE Handbook Systems, fans
+ * (from memory, unconfirmed). One of constant airflow is left as it is: what its control makes of
+ * thin air is the maker's, and not known. */
+CT_API void ct_blower_thin(const ct_blower *, double thinness, ct_blower *out);
+
 /* CT_INPUT names the field of the ducts that is outside its range. */
 CT_API ct_status ct_duct_check(const ct_duct *, ct_fault *);
 

@@ -329,9 +329,14 @@ static void missing_fault(ct_reader *r, const ct_key *k, const char *shown, int 
     char needs[160];
     if (k->type == CT_KEY_SECTION) {
         list_required(r->keys, k->path, needs, sizeof needs);
-        ct_reader_fault(r, CT_CASE_MISSING_KEY, line, shown, "",
-                        "this section is missing (%s); it holds at least: %s", k->help,
-                        *needs ? needs : "nothing");
+        if (*needs)
+            ct_reader_fault(r, CT_CASE_MISSING_KEY, line, shown, "",
+                            "this section is missing (%s); it holds at least: %s", k->help, needs);
+        else
+            ct_reader_fault(r, CT_CASE_MISSING_KEY, line, shown, "",
+                            "this section is missing (%s); nothing in it is required: write at "
+                            "least '%s: {}'",
+                            k->help, shown);
         return;
     }
     ct_reader_fault(r, CT_CASE_MISSING_KEY, line, shown, "", "missing: %s; write it as %s%s%s",

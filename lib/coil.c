@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "units.h"
+
 /* Runge-Kutta steps over the wet stretch: at least WET_STEPS, and one per WET_NTU transfer units so
  * that a deep, slow coil stays well inside the method's stability. Their number depends on the
  * airflow only, so a balance never sees it change. */
@@ -80,9 +82,11 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
         return ct_fail(fault, CT_RANGE, in->T, 255.0, 330.0,
                        "air entering the coil at %.1f C: the coil model holds from -18 to 57 C",
                        in->T - 273.15);
-    if (!(m_da >= 0.01 && m_da <= 5.0))
-        return ct_fail(fault, CT_RANGE, m_da, 0.01, 5.0,
-                       "air flow %.4g kg/s through the coil: allowed 0.01 to 5", m_da);
+    if (!(m_da >= 0.01 && m_da <= 10.0))
+        return ct_fail(
+            fault, CT_RANGE, m_da, 0.01, 10.0,
+            "air flow of %.0f standard cfm through the coil: the coil model holds from 18 to 17600",
+            m_da / CT_STD_DENSITY / CT_M3S_PER_CFM);
     status = ct_air_dew_point(in, &a.T_dp, fault);
     if (status == CT_OK) status = air_coefficient(coil, in, m_da, &a.h, &a.in_range, fault);
     if (status != CT_OK) return status;

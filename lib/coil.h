@@ -81,7 +81,7 @@ typedef struct {
     double Ts_in;  /* K, surface at the air inlet                          */
 } ct_coil_boiling;
 
-/* m_da 0.01..5 kg/s, in->T 255..330 K. CT_RANGE. */
+/* m_da 0.01..10 kg/s, in->T 255..330 K. CT_RANGE. */
 CT_API ct_status ct_coil_at_air(const ct_coil *, const ct_air *in, double m_da, ct_coil_air *,
                                 ct_fault *);
 

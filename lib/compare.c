@@ -1,7 +1,6 @@
 #include "compare.h"
 
 #include <math.h>
-#include <stdio.h>
 
 #include "humidity.h"
 #include "seasonal.h"

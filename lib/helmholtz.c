@@ -85,16 +85,26 @@ typedef struct {
     double a, d, dd, t, tt, dt;
 } residual_sums;
 
+/* Adds one term's density derivatives; returns the term, and in *g its first over itself. */
+static inline double add_density(residual_sums *r, const ct_isotherm *iso, int i,
+                                 const density_powers *q, double *g)
+{
+    const ct_residual_term *k = &iso->model->residual[i];
+    double a = iso->term[i] * q->power[k->d] * q->fall[k->l];
+    double f = k->l ? k->l * q->power[k->l] : 0;
+    *g = k->d - f;
+    r->a += a;
+    r->d += a * *g;
+    r->dd += a * (*g * (*g - 1) - k->l * f);
+    return a;
+}
+
 static residual_sums residual_all(const ct_isotherm *iso, const density_powers *q)
 {
     residual_sums r = {0};
     for (int i = 0; i < iso->model->residuals; i++) {
         const ct_residual_term *k = &iso->model->residual[i];
-        double a = iso->term[i] * q->power[k->d] * q->fall[k->l];
-        double f = k->l ? k->l * q->power[k->l] : 0, g = k->d - f;
-        r.a += a;
-        r.d += a * g;
-        r.dd += a * (g * (g - 1) - k->l * f);
+        double g, a = add_density(&r, iso, i, q, &g);
         r.t += a * k->t;
         r.tt += a * k->t * (k->t - 1);
         r.dt += a * k->t * g;
@@ -106,14 +116,9 @@ static residual_sums residual_all(const ct_isotherm *iso, const density_powers *
 static residual_sums residual_density(const ct_isotherm *iso, const density_powers *q)
 {
     residual_sums r = {0};
-    for (int i = 0; i < iso->model->residuals; i++) {
-        const ct_residual_term *k = &iso->model->residual[i];
-        double a = iso->term[i] * q->power[k->d] * q->fall[k->l];
-        double f = k->l ? k->l * q->power[k->l] : 0, g = k->d - f;
-        r.a += a;
-        r.d += a * g;
-        r.dd += a * (g * (g - 1) - k->l * f);
-    }
+    double g;
+    for (int i = 0; i < iso->model->residuals; i++)
+        add_density(&r, iso, i, q, &g);
     return r;
 }
 

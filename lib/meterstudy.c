@@ -1,6 +1,5 @@
 #include "meterstudy.h"
 
-#include <math.h>
 #include <stdio.h>
 
 static void study_point(ct_solver *solver, const ct_system *system, const ct_conditions *at,

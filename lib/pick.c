@@ -2,7 +2,6 @@
 
 #include <gsl/gsl_roots.h>
 #include <math.h>
-#include <string.h>
 
 #include "root.h"
 #include "units.h"
@@ -140,8 +139,7 @@ void ct_pick_lowest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
     *out = pick;
 }
 
-/* ---- Hottest day --------------------------------------------------------------------------------
- */
+/* ---- Hottest day ----------------------------------------------------------------- */
 
 typedef struct {
     ct_solver *solver;

@@ -3,7 +3,7 @@
  *
  * Source: de Boor, C., "A Practical Guide to Splines", Springer 2001; on a uniform grid of n
  * intervals the value in interval i is the sum of n + 3 coefficients c[i..i+3] with the weights of
- * ct_weights(). End condition: slope from a six-point one-sided difference, which keeps the order.
+ * ct_place_at(). End condition: slope from a six-point one-sided difference, which keeps the order.
  */
 #ifndef SPLINE_H
 #define SPLINE_H

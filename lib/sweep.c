@@ -45,8 +45,7 @@ const char *ct_limit_name(ct_limit limit)
     return "unknown limit";
 }
 
-/* ---- Job ----------------------------------------------------------------------------------------
- */
+/* ---- Job ------------------------------------------------------------------------- */
 
 ct_status ct_sweep_air(const ct_air_reading *r, double p, ct_air *air, ct_fault *fault)
 {
@@ -58,13 +57,15 @@ ct_status ct_sweep_air(const ct_air_reading *r, double p, ct_air *air, ct_fault 
                    ct_F_from_K(r->T));
 }
 
-/* The new coil's wet drop, moved to the duct's measured airflow, where the blower must overcome it.
- */
-static void add_coil_drop(const ct_indoor_unit *u, ct_duct *duct)
+/* The new coil's wet drop, moved from its sheet's standard air and airflow to the air here and the
+ * duct's measured airflow, where the blower must overcome it: dp = const rho^(n-1) V^n, which is
+ * friction as a power of the Reynolds number. The duct's own point was measured here. */
+static void add_coil_drop(const ct_indoor_unit *u, double thinness, ct_duct *duct)
 {
     duct->dp_coil_in = 0.0;
     if (u->blower.table_includes_coil || !u->coil.dp_wet.has || !u->coil.V_dp.has) return;
-    duct->dp_coil_in = u->coil.dp_wet.v * pow(duct->V / u->coil.V_dp.v, duct->coil_exponent);
+    duct->dp_coil_in = u->coil.dp_wet.v * pow(duct->V / u->coil.V_dp.v, duct->coil_exponent) *
+                       pow(thinness, duct->coil_exponent - 1.0);
 }
 
 ct_status ct_sweep_site(const ct_case *c, ct_sweep_job *job, ct_fault *fault)
@@ -82,13 +83,17 @@ ct_status ct_sweep_prepare(const ct_case *c, const ct_outdoor *outdoor, const ct
                            int unit, ct_sweep_job *job, ct_fault *fault)
 {
     ct_sweep_job j;
+    double thinness;
     ct_status status = ct_sweep_site(c, &j, fault);
 
     if (status == CT_OK) status = ct_system_join(c, outdoor, matched, unit, &j.system, fault);
+    if (status != CT_OK) return status;
     j.unit = &c->indoor[unit];
-    if (status == CT_OK && j.has_duct) add_coil_drop(j.unit, &j.duct);
-    if (status == CT_OK) *job = j;
-    return status;
+    thinness = j.indoor.p / CT_ATM_PA;
+    ct_blower_thin(&j.unit->blower, thinness, &j.blower);
+    if (j.has_duct) add_coil_drop(j.unit, thinness, &j.duct);
+    *job = j;
+    return CT_OK;
 }
 
 static double rated_watts(const ct_sweep_job *job, double V_std)
@@ -101,7 +106,7 @@ static double rated_watts(const ct_sweep_job *job, double V_std)
 
 static bool has_taps(const ct_sweep_job *job)
 {
-    return job->has_duct && job->unit->blower.n_taps > 0;
+    return job->has_duct && job->blower.n_taps > 0;
 }
 
 /* What a tap really delivers over what its table says, learnt on the unit in question. */
@@ -115,8 +120,8 @@ static double delivered(const ct_sweep_job *job)
 ct_status ct_sweep_watts(const ct_sweep_job *job, double V, double *P, ct_fault *fault)
 {
     if (has_taps(job))
-        return ct_blower_watts(&job->unit->blower, &job->duct, V / delivered(job), P, fault);
-    *P = rated_watts(job, V);
+        return ct_blower_watts(&job->blower, &job->duct, V / delivered(job), P, fault);
+    *P = rated_watts(job, V * job->indoor.p / CT_ATM_PA);
     return CT_OK;
 }
 
@@ -128,8 +133,7 @@ static double volume_at_blower(const ct_sweep_job *job, const ct_balance *b)
     return ct_air_v(a->T, a->W, a->p);
 }
 
-/* ---- Judging ------------------------------------------------------------------------------------
- */
+/* ---- Judging --------------------------------------------------------------------- */
 
 static void at_least(ct_point *p, ct_limit limit, double value, double bound)
 {
@@ -183,11 +187,20 @@ static void judge_face(const ct_sweep_job *job, ct_point *p)
     at_most(p, CT_LIMIT_CARRYOVER, p->V_face, job->c->limits.V_face_max);
 }
 
+static double end_of_table(const ct_sweep_job *job, const ct_point *p)
+{
+    const ct_tap *tap = &job->blower.tap[p->tap];
+
+    return tap->point[tap->n - 1].dp;
+}
+
 static void judge_static(const ct_sweep_job *job, ct_point *p)
 {
     double allowed = job->unit->blower.dp_max;
 
     if (!p->has_dp || !(allowed > 0.0)) return;
+    /* A table that ends below the limit: past it airflow and watts are guesses. */
+    if (p->over_limit && p->dp <= allowed) allowed = end_of_table(job, p);
     at_most(p, CT_LIMIT_STATIC, p->dp, allowed);
     if (p->over_limit) p->limit[CT_LIMIT_STATIC].verdict = CT_FAILS;
 }
@@ -238,11 +251,11 @@ static void judge_orifice(ct_point *p)
 static void judge_heating(const ct_sweep_job *job, ct_point *p)
 {
     const ct_limits *l = &job->c->limits;
-    double rise;
+    double rise, thinness = job->indoor.p / CT_ATM_PA;
 
     if (l->V_heat_min.has) at_least(p, CT_LIMIT_HEAT, p->V, l->V_heat_min.v);
     if (!l->Q_furnace.has) return;
-    rise = l->Q_furnace.v / (p->V * CT_STD_DENSITY * CT_AIR_CPA);
+    rise = l->Q_furnace.v / (p->V * CT_STD_DENSITY * thinness * CT_AIR_CPA);
     if (l->dT_furnace_max.has) at_most(p, CT_LIMIT_FURNACE, rise, l->dT_furnace_max.v);
     if (l->dT_furnace_min.has && rise < l->dT_furnace_min.v)
         at_least(p, CT_LIMIT_FURNACE, rise, l->dT_furnace_min.v);
@@ -302,8 +315,7 @@ void ct_sweep_humidity(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
     judge_humidity(solver, job, true, p);
 }
 
-/* ---- Points -------------------------------------------------------------------------------------
- */
+/* ---- Points ---------------------------------------------------------------------- */
 
 static void settle(ct_solver *solver, const ct_sweep_job *job, const ct_start *start, ct_point *p)
 {
@@ -339,7 +351,7 @@ static ct_blower_line line_of(const ct_sweep_job *job)
 {
     ct_blower_line line = {.n = 0};
 
-    if (has_taps(job)) ct_blower_line_make(&job->unit->blower, &job->duct, &line, NULL);
+    if (has_taps(job)) ct_blower_line_make(&job->blower, &job->duct, &line, NULL);
     return line;
 }
 
@@ -382,7 +394,7 @@ static ct_status tap_at(ct_solver *solver, const ct_sweep_job *job, int i, doubl
     ct_blower_point meet;
     ct_point p = {.tap = i};
     ct_start start;
-    ct_status status = ct_blower_meet(&job->unit->blower, i, &job->duct, &meet, fault);
+    ct_status status = ct_blower_meet(&job->blower, i, &job->duct, &meet, fault);
 
     if (status != CT_OK) return status;
     p.P_blower = meet.P;

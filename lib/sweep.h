@@ -27,10 +27,10 @@ typedef enum {
     CT_LIMIT_CARRYOVER, /* face velocity below moisture carry-over, m/s                           */
     CT_LIMIT_STATIC,    /* external static within the blower's, Pa                                */
     CT_LIMIT_HEAD,      /* saturated discharge below its ceiling, K                               */
-    CT_LIMIT_METER,     /* valve or orifice copes: see ct_meter_judgement                         */
-    CT_LIMIT_HEAT,      /* airflow above the electric heat's minimum, m3/s                        */
-    CT_LIMIT_FURNACE,   /* furnace temperature rise inside its range, K                           */
-    CT_LIMIT_HUMIDITY,  /* settled relative humidity below the ceiling asked for, 0..1            */
+    CT_LIMIT_METER,    /* valve or orifice copes: see meter of ct_point                           */
+    CT_LIMIT_HEAT,     /* airflow above the electric heat's minimum, m3/s                        */
+    CT_LIMIT_FURNACE,  /* furnace temperature rise inside its range, K                           */
+    CT_LIMIT_HUMIDITY, /* settled relative humidity below the ceiling asked for, 0..1            */
     CT_LIMIT_FIRST_ADVICE,
     CT_LIMIT_LATENT = CT_LIMIT_FIRST_ADVICE, /* latent capacity carries the latent load, W */
     CT_LIMIT_TOTAL, /* net total capacity carries the total load, W                           */
@@ -100,6 +100,7 @@ typedef struct {
     double T_out;  /* K                                                                        */
     bool has_duct;
     ct_duct duct; /* with the coil terms of this unit filled in                                */
+    ct_blower blower; /* the unit's, its tables for the air at this altitude */
 } ct_sweep_job;
 
 /* The state of air as it was read, at p Pa. CT_INPUT when its moisture is not given. */
@@ -128,7 +129,7 @@ CT_API ct_status ct_sweep_tap(ct_solver *, const ct_sweep_job *, int i, ct_point
                               ct_fault *);
 
 /* Blower input, W, at V m3/s actual: along the taps when known, else from the rated figure by the
- * family's power law (blower.h). */
+ * family's power law (blower.h), V counted as standard air by the pressure alone. */
 CT_API ct_status ct_sweep_watts(const ct_sweep_job *, double V, double *P, ct_fault *);
 
 /* Fills the settled humidity of a point that balances and judges it against the ceiling, if any. A

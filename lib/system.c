@@ -35,6 +35,7 @@ static ct_status rating_air(ct_air *air, ct_fault *fault)
 /* Everything of the rating point that follows without a coil. */
 typedef struct {
     double superheat_in;         /* K at the compressor                        */
+    double T_suction;            /* K, saturated at the compressor, as given   */
     double T_coil;               /* K, dew temperature at the coil outlet      */
     double T_boil;               /* K, mean the air sees                       */
     double m;                    /* kg/s                                       */
@@ -52,6 +53,7 @@ static ct_status rating_states(const ct_outdoor *o, const ct_outdoor_unit *u, ra
     ct_status status = rating_air(&p->air, fault);
 
     p->superheat_in = u->superheat_rated + u->suction_drop + u->suction_gain;
+    p->T_suction = u->T_suction_rated;
     p->T_coil = u->T_suction_rated + u->suction_drop;
     if (status == CT_OK)
         status = ct_condenser_state_at(&o->condenser, o->refrigerant, u->T_discharge_rated, &cond,
@@ -177,8 +179,7 @@ static ct_status calibrate_outdoor(const ct_outdoor_unit *u, ct_outdoor *o, rati
     return CT_OK;
 }
 
-/* ---- The matched coil: two conductances from total capacity and sensible heat ratio -------------
- */
+/* ---- The matched coil: two conductances from total capacity and sensible heat ratio  */
 
 typedef struct {
     ct_coil coil;        /* trial                                        */
@@ -328,12 +329,11 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
     ct_root_result r;
 
     if (!smallest_air_side(t, &low))
-        return ct_fail(
-            fault, CT_INPUT, t->p->T_coil, NAN, NAN,
-            "no coil gives the rated capacity at %.0f F in its tubes (saturated suction and "
-            "the suction line's drop) and the rated airflow: check rated capacity, "
-            "rated airflow, rated saturated suction, suction line drop and superheat",
-            ct_F_from_K(t->p->T_coil));
+        return ct_fail(fault, CT_INPUT, t->p->T_suction, NAN, NAN,
+                       "no coil gives the rated capacity at %.0f F saturated suction and the rated "
+                       "airflow: check rated capacity, rated airflow, rated saturated suction and "
+                       "superheat",
+                       ct_F_from_K(t->p->T_suction));
     t->guess = LOG_UAI_HIGH;
     cal->SHR_min = shr_short(low, t) + t->SHR_wanted;
     high = peak_air_side(t, low, &start);
@@ -344,10 +344,9 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
     if (end != CT_ROOT_FOUND && !(fabs(r.f) < 1e-9))
         return ct_fail(
             fault, CT_INPUT, t->SHR_wanted, cal->SHR_min, cal->SHR_max,
-            "rated sensible heat ratio %.3f cannot go with %.0f F in the coil's tubes (saturated "
-            "suction and the suction line's drop): possible %.3f to %.3f; change "
-            "rated_sensible_ratio or rated_saturated_suction",
-            t->SHR_wanted, ct_F_from_K(t->p->T_coil), cal->SHR_min, cal->SHR_max);
+            "rated sensible heat ratio %.3f cannot go with %.0f F saturated suction: possible "
+            "%.3f to %.3f; change rated_sensible_ratio or rated_saturated_suction",
+            t->SHR_wanted, ct_F_from_K(t->p->T_suction), cal->SHR_min, cal->SHR_max);
     shr_short(r.x, t);
     return CT_OK;
 }
@@ -534,8 +533,7 @@ ct_status ct_system_calibrate(const ct_case *c, const ct_refrigerant *refrigeran
     return ct_system_calibrate_near(c, refrigerant, NULL, outdoor, matched, calibration, fault);
 }
 
-/* ---- Another coil -------------------------------------------------------------------------------
- */
+/* ---- Another coil ---------------------------------------------------------------- */
 
 /* Growth laws. Face: same rows and fins, more face, so the same air comes slower (h falls with
  * velocity^n) and, unless circuits are stated, there are more parallel paths of the same length.

@@ -7,7 +7,6 @@
 
 #include "sweep.h"
 #include "tunecheck.h"
-#include "units.h"
 
 /* A multiplier past these makes a technician look; common practice, no source. */
 #define AIRFLOW_LOW 0.90
@@ -52,8 +51,7 @@ const char *ct_tune_name(ct_tune_unknown i)
     return "unknown";
 }
 
-/* ---- The problem ------------------------------------------------------------------------------
- */
+/* ---- The problem ----------------------------------------------------------------- */
 
 typedef struct {
     bool fitted, read, fence; /* fence: the prior only keeps the search in bounds              */
@@ -117,8 +115,7 @@ static double physical(int i, double x)
                                     : x;
 }
 
-/* ---- One evaluation ---------------------------------------------------------------------------
- */
+/* ---- One evaluation -------------------------------------------------------------- */
 
 static ct_status conditions_of(const problem *p, const double x[], ct_conditions *at,
                                ct_fault *fault)
@@ -194,7 +191,7 @@ static ct_status suction_superheat(const problem *p, const ct_balance *b, double
     *superheat = b->superheat + o->suction_drop + o->suction_gain;
     if (b->quality_out >= 1.0) return CT_OK;
     ct_status status = ct_refrigerant_vapour(o->refrigerant, b->T_coil, 0.0, &g, fault);
-    if (status == CT_OK) status = ct_refrigerant_liquid(o->refrigerant, b->T_coil, 0.0, &f, fault);
+    if (status == CT_OK) status = ct_suction_liquid(o->refrigerant, b->T_coil, &f, fault);
     if (status == CT_OK) *superheat -= (1.0 - b->quality_out) * (g.h - f.h) / g.cp;
     return status;
 }
@@ -269,8 +266,7 @@ static bool residuals_at(problem *p, const gsl_vector *z, double f[])
     return true;
 }
 
-/* ---- For GSL: readings first, then one row for each prior --------------------------------------
- */
+/* ---- For GSL: readings first, then one row for each prior ------------------------ */
 
 static int residuals(const gsl_vector *z, void *context, gsl_vector *f)
 {
@@ -317,8 +313,7 @@ static int slopes(const gsl_vector *z, void *context, gsl_matrix *J)
     return GSL_SUCCESS;
 }
 
-/* ---- Setting it up ------------------------------------------------------------------------------
- */
+/* ---- Setting it up --------------------------------------------------------------- */
 
 static void set_unknown(problem *p, int i, double prior, double sigma)
 {
@@ -424,7 +419,7 @@ static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fau
 static void read_static(problem *p)
 {
     const ct_reading *r = &p->visit.readings->r[CT_STATIC];
-    const ct_blower *b = &p->job.unit->blower;
+    const ct_blower *b = &p->job.blower;
     double up, down;
 
     if (!r->has || p->tap < 0) return;
@@ -443,12 +438,12 @@ static ct_status nominal_airflow(problem *p, ct_fault *fault)
     const ct_reading *watts = &p->visit.readings->r[CT_BLOWER_POWER];
     ct_blower_point meet;
 
-    ct_status status = find_tap(&p->job.unit->blower, p->visit.readings->tap, &p->tap, fault);
+    ct_status status = find_tap(&p->job.blower, p->visit.readings->tap, &p->tap, fault);
     if (status != CT_OK) return status;
     p->V_nominal = p->c.outdoor.V_rated_std;
     p->P_blower = p->job.unit->P_blower_default;
     if (p->tap >= 0) {
-        status = ct_blower_meet(&p->job.unit->blower, p->tap, &p->job.duct, &meet, fault);
+        status = ct_blower_meet(&p->job.blower, p->tap, &p->job.duct, &meet, fault);
         if (status != CT_OK) return status;
         p->V_nominal = meet.V;
         p->P_blower = meet.P;
@@ -515,8 +510,7 @@ static ct_status prepare(problem *p, const ct_case *c, const ct_outdoor *outdoor
     return CT_OK;
 }
 
-/* ---- The fit ------------------------------------------------------------------------------------
- */
+/* ---- The fit --------------------------------------------------------------------- */
 
 typedef struct {
     double z[CT_TUNE_COUNT];                /* by place in of_x            */
@@ -694,8 +688,7 @@ static ct_status fit(problem *p, solution *s, ct_fault *fault)
     return status;
 }
 
-/* ---- The record ---------------------------------------------------------------------------------
- */
+/* ---- The record ------------------------------------------------------------------ */
 
 static void fill_value(const problem *p, const solution *s, int k, ct_tune_value *v)
 {

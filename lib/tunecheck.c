@@ -86,8 +86,7 @@ static bool with_uncertainty(const ct_visit *v, derived f, double *value, double
     return true;
 }
 
-/* ---- What no system can give: each value is above 0 when the readings are impossible ----------
- */
+/* ---- What no system can give: each value is above 0 when the readings are impossible  */
 
 static bool return_wet(const ct_visit *v, const ct_readings *s, double *value)
 {
@@ -221,8 +220,7 @@ void ct_visit_impossible(const ct_visit *v, ct_tune *out)
     }
 }
 
-/* ---- Heat on both sides ------------------------------------------------------------------------
- */
+/* ---- Heat on both sides ---------------------------------------------------------- */
 
 /* What the coil took from the air: the blower's heat is in the supply air and comes on top; the
  * water leaves at about the supply temperature (its share of the heat is near 0.5 %). */
@@ -278,8 +276,7 @@ void ct_visit_heat(const ct_visit *v, ct_tune_heat *heat)
     heat->off = fabs(heat->z) > 2.58 || (fabs(heat->z) > 1.96 && fabs(heat->share) > 1.0 / 3.0);
 }
 
-/* ---- Charge ------------------------------------------------------------------------------------
- */
+/* ---- Charge ---------------------------------------------------------------------- */
 
 /* Superheat at the compressor and subcooling that make a technician look; common practice, no
  * source. */

@@ -44,8 +44,7 @@ typedef struct {
     ct_uncertain *out;
 } study;
 
-/* ---- Drawing ------------------------------------------------------------------------------------
- */
+/* ---- Drawing --------------------------------------------------------------------- */
 
 static bool draw(const ct_uncertain_plan *plan, double *z)
 {
@@ -149,8 +148,7 @@ static void work_sample(int sample, int worker, void *context)
     note_pick(s, sample, &b->sweep);
 }
 
-/* ---- Summing up ---------------------------------------------------------------------------------
- */
+/* ---- Summing up ------------------------------------------------------------------ */
 
 /* Leaves the finite values first and in order; they are not needed by draw any more. */
 static int sort_finite(double *v, int n)
@@ -250,8 +248,7 @@ static void tell_impossible(const study *s, ct_uncertain *out)
     }
 }
 
-/* ---- All together -------------------------------------------------------------------------------
- */
+/* ---- All together ---------------------------------------------------------------- */
 
 static void free_benches(bench **b, int n)
 {

@@ -162,11 +162,6 @@ const char *ct_units_allowed(ct_unit_kind kind)
     return kinds[kind].allowed;
 }
 
-const char *ct_units_kind_name(ct_unit_kind kind)
-{
-    return kinds[kind].name;
-}
-
 static bool is_digit(char c)
 {
     return c >= '0' && c <= '9';

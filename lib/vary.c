@@ -1,6 +1,5 @@
 #include "vary.h"
 
-#include <math.h>
 #include <stddef.h>
 
 #include "air.h"

@@ -30,7 +30,7 @@ static inline double closure(const ct_system *sys, const ct_conditions *at, cons
     double air = m_da * (ct_air_h(b->in.T, b->in.W) - ct_air_h(b->out.T, b->out.W));
     worst = fmax(worst, fabs(air - b->h_water - b->Q) / b->Q);
     worst = fmax(worst, fabs(m_da * (b->in.W - b->out.W) - b->water) / (m_da * b->in.W));
-    T_eps = sys->outdoor.condenser.eps_C * (cond.T_mid - at->T_out);
+    T_eps = ct_condenser_eps_C(&sys->outdoor.condenser, at->in.p) * (cond.T_mid - at->T_out);
     worst = fmax(worst, fabs(T_eps - b->Q_condenser) / b->Q);
     worst = fmax(worst, fabs(b->Q_sens + b->Q_lat - b->Q) / b->Q);
     return isfinite(worst) ? worst : 1;

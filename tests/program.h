@@ -96,8 +96,27 @@ static inline void program_run(const char *const *args, char **environment, prog
 static inline void program_expect(const char *name, const char *text, const char *part)
 {
     const bool good = part ? strstr(text, part) != NULL : text[0] == '\0';
-    if (!good) print_error("wanted: %s\ngot: %.2000s\n", part ? part : "(nothing)", text);
+    if (!good) print_error("%s: wanted: %s\ngot: %.2000s\n", name, part ? part : "(nothing)", text);
     check_that(name, good);
+}
+
+/* A run and what must come of it. */
+typedef struct {
+    const char *name;
+    const char *args[PROGRAM_MAX_ARGS];
+    int code;
+    const char *out, *err; /* must be in it; NULL: must be empty */
+} program_row;
+
+static inline void program_check_rows(const program_row *rows, size_t n)
+{
+    static program_result r;
+    for (size_t i = 0; i < n; i++) {
+        program_run(rows[i].args, environ, &r);
+        program_expect(rows[i].name, r.out, rows[i].out);
+        program_expect(rows[i].name, r.err, rows[i].err);
+        check_abs(rows[i].name, r.code, rows[i].code, 0);
+    }
 }
 
 static inline int program_make_scratch(void **state)

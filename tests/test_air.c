@@ -63,7 +63,7 @@ static double T_of(double h, double W)
     return K((h - CT_AIR_HG0 * W) / (CT_AIR_CPA + CT_AIR_CPV * W));
 }
 
-/* ---- Saturation ---------------------------------------------------------------------- */
+/* ---- Saturation ------------------------------------------------------------------ */
 
 /* Wagner & Pruss 2002 (IAPWS-95), auxiliary saturation equation, J. Phys. Chem. Ref. Data 31:387,
  * eq. 2.5. Its own table: 611.657 Pa at 273.16 K, 0.101325 MPa at 373.1243 K. */
@@ -149,7 +149,7 @@ static void saturation_has_no_step(void **state)
     }
 }
 
-/* ---- Standard atmosphere ------------------------------------------------------------- */
+/* ---- Standard atmosphere --------------------------------------------------------- */
 
 static void standard_atmosphere(void **state)
 {
@@ -174,7 +174,7 @@ static void standard_atmosphere(void **state)
     }
 }
 
-/* ---- Worked states and processes ----------------------------------------------------- */
+/* ---- Worked states and processes ------------------------------------------------- */
 
 /* 80/67 F at sea level, the rating condition of ANSI/AHRI 210/240. Worked out apart from this code
  * from ASHRAE Fundamentals ch. 1 eqs. 5, 6, 26, 30, 33; tolerances are half the digits given. */
@@ -273,7 +273,7 @@ static void handbook_mixing(void **state)
     check_abs("wb handbook", F_K(wet_bulb(&mix)), 56.6, 0.2);
 }
 
-/* ---- Another library ----------------------------------------------------------------- */
+/* ---- Another library ------------------------------------------------------------- */
 
 typedef struct {
     double z, p, t, rh, W, t_wb, t_dp, h, v;
@@ -330,7 +330,7 @@ static void another_library(void **state)
     check_that("few states have two wet bulbs", other_wick <= 5);
 }
 
-/* ---- Round trips, freezing, apparatus dew point ----------------------------------- */
+/* ---- Round trips, freezing, apparatus dew point ---------------------------------- */
 
 static void round_trip(double T, double rh, double p)
 {
@@ -458,7 +458,7 @@ static void lines_without_apparatus_dew_point(void **state)
     check_abs("near the dew point", T, dew_point(&in), 0.01);
 }
 
-/* ---- Bad input ----------------------------------------------------------------------- */
+/* ---- Bad input ------------------------------------------------------------------- */
 
 typedef ct_status (*maker)(double, double, double, ct_air *, ct_fault *);
 

@@ -1,7 +1,6 @@
 /* Batch: forty cases, some of them wrong; parallel as serial, killed and taken up again. */
 #include <dirent.h>
 #include <errno.h>
-#include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -146,8 +145,7 @@ static const char *cell(const ct_table *t, const char *name, const char *column)
     return "";
 }
 
-/* ---- Results ------------------------------------------------------------------------------------
- */
+/* ---- Results --------------------------------------------------------------------- */
 
 static void test_bad_cases_stop_nothing(void **state)
 {

@@ -4,6 +4,7 @@
 #include "blower.h"
 
 #include <gsl/gsl_interp.h>
+#include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
@@ -61,7 +62,7 @@ static ct_duct ducts(double dp, double V)
     return (ct_duct){dp, V, 2, 0, 0, 1.7};
 }
 
-/* ---- Duct ---------------------------------------------------------------------------- */
+/* ---- Duct ------------------------------------------------------------------------ */
 
 static void duct_curve(void **state)
 {
@@ -90,7 +91,7 @@ static void duct_curve(void **state)
     }
 }
 
-/* ---- Meetings worked by hand --------------------------------------------------------- */
+/* ---- Meetings worked by hand ----------------------------------------------------- */
 
 /* Tap V = 0.6 - dp/1000, ducts dp = k V^2: (k/1000) V^2 + V - 0.6 = 0. A straight table stays
  * straight under the interpolation and its extensions, so the quadratic's root is the answer
@@ -190,7 +191,7 @@ static void coil_terms_reach_the_blower(void **state)
     }
 }
 
-/* ---- Interpolation and continuity ---------------------------------------------------- */
+/* ---- Interpolation and continuity ------------------------------------------------ */
 
 /* GSL has the same interpolation (Steffen 1990), written by others; it allocates, so we use our
  * own. The same polynomial: rounding only. */
@@ -274,7 +275,7 @@ static void watts_per_cfm_as_in_the_field(void **state)
     }
 }
 
-/* ---- Watts between the taps ---------------------------------------------------------- */
+/* ---- Watts between the taps ------------------------------------------------------ */
 
 static void watts_between_taps(void **state)
 {
@@ -350,7 +351,7 @@ static void watts_odd_taps(void **state)
     }
 }
 
-/* ---- Bad input ----------------------------------------------------------------------- */
+/* ---- Bad input ------------------------------------------------------------------- */
 
 static void expect_refused(const char *name, const ct_blower *b, const char *word)
 {
@@ -438,6 +439,40 @@ static void bad_ducts_and_index(void **state)
     }
 }
 
+/* Fan laws (ASHRAE Handbook Systems, fans; from memory, unconfirmed) on ducts whose drop goes with
+ * density too. At constant speed the airflow stays, static and watts go with density. At constant
+ * torque, which is density times flow squared, the flow goes with density^-1/2, so does the speed
+ * and the watts, and the static stays. */
+static void thin_air(void **state)
+{
+    (void)state;
+    static const double thinness[] = {1.0, 0.832, 0.6, 1.05};
+    const ct_duct sea = {.dp = 0.5 * INWC, .V = 1050 * CFM, .exponent = 2, .coil_exponent = 1.7};
+    for (size_t k = 0; k < COUNT(thinness); k++) {
+        const double r = thinness[k];
+        ct_duct here = sea;
+        here.dp *= r;
+        for (int m = 0; m < 3; m++) {
+            const ct_motor motor = (ct_motor)m;
+            const ct_blower b = curved(motor);
+            ct_blower thin;
+            ct_blower_point at_sea, high;
+            ct_blower_thin(&b, r, &thin);
+            assert_int_equal(ct_blower_check(&thin, NULL), CT_OK);
+            assert_int_equal(ct_blower_meet(&b, 1, &sea, &at_sea, NULL), CT_OK);
+            if (motor == CT_MOTOR_CONST_AIRFLOW) {
+                assert_memory_equal(&thin, &b, sizeof b);
+                continue;
+            }
+            const bool psc = motor == CT_MOTOR_PSC;
+            assert_int_equal(ct_blower_meet(&thin, 1, &here, &high, NULL), CT_OK);
+            check_rel("airflow", high.V, at_sea.V * (psc ? 1 : pow(r, -0.5)), 1e-9);
+            check_rel("static", high.dp, at_sea.dp * (psc ? r : 1), 1e-9);
+            check_rel("watts", high.P, at_sea.P * (psc ? r : pow(r, -0.5)), 1e-9);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -450,6 +485,7 @@ int main(void)
         cmocka_unit_test(watts_per_cfm_as_in_the_field),
         cmocka_unit_test(watts_between_taps),
         cmocka_unit_test(watts_odd_taps),
+        cmocka_unit_test(thin_air),
         cmocka_unit_test(bad_tables),
         cmocka_unit_test(bad_ducts_and_index),
     };

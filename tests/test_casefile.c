@@ -111,6 +111,10 @@ static const fault_row faults[] = {
      "site.indoor_air", "at least: dry_bulb"},
     {"house:\n  sensible_load: 24000 Btu/h\n  latent_load: 4500 Btu/h\n", "", CT_CASE_MISSING_KEY,
      0, "house", "at least: sensible_load, latent_load"},
+    {"indoor:\n  blower:\n    motor: psc\n    static_limit: 0.8 inwc\n    taps:\n"
+     "      - name: low\n        points:\n          - [0.1 inwc, 1000 cfm, 400 W]\n"
+     "          - [0.5 inwc, 900 cfm, 380 W]\n",
+     "", CT_CASE_MISSING_KEY, 0, "indoor", "at least 'indoor: {}'"},
     {"    relative_humidity: 50 %\n", "", CT_CASE_MISSING_KEY, 3, "site.indoor_air",
      "relative_humidity, wet_bulb or dew_point"},
     {"  rated_eer: 10 Btu/Wh\n", "", CT_CASE_MISSING_KEY, 9, "outdoor.rated_eer", "rated_seer"},

@@ -3,9 +3,8 @@
 
 #include <string.h>
 
-#include <gsl/gsl_errno.h>
-
 #include "checks.h"
+#include "gsl_watch.h"
 #include "units.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
@@ -154,12 +153,6 @@ static void test_fault(void **state)
     example_close(e);
 }
 
-static void no_handler(const char *reason, const char *file, int line, int number)
-{
-    print_error("GSL's handler was called: %s (%s:%d, %d)\n", reason, file, line, number);
-    fail();
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -167,6 +160,6 @@ int main(void)
         cmocka_unit_test(test_pressure), cmocka_unit_test(test_edge),
         cmocka_unit_test(test_fault),
     };
-    gsl_set_error_handler(no_handler);
+    gsl_watch();
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -2,14 +2,10 @@
  * writers: CSV, files written whole or not at all, text made safe for gnuplot, plot scripts. */
 #include "check.h"
 
-#include <errno.h>
-#include <fcntl.h>
-#include <spawn.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <jansson.h>
@@ -20,78 +16,16 @@
 #include "locale_comma.h"
 #include "number_text.h"
 #include "plot_script.h"
+#include "program.h"
 #include "write_file.h"
-
-extern char **environ;
-
-enum { MAX_ARGS = 14 };
-
-static char scratch[] = "/tmp/coiltrim-test-XXXXXX";
-
-typedef struct {
-    int code;
-    char out[16384], err[4096];
-} outcome;
-
-static const char *scratch_path(const char *name)
-{
-    static char path[8][256];
-    static int next;
-    next = (next + 1) % 8;
-    snprintf(path[next], sizeof path[next], "%s/%s", scratch, name);
-    return path[next];
-}
 
 static void read_text(const char *path, char *text, size_t size)
 {
-    FILE *file = fopen(path, "rb");
-    check_that(path, file != NULL);
-    text[fread(text, 1, size - 1, file)] = '\0';
-    fclose(file);
+    check_that(path, program_is_there(path));
+    program_read(path, text, size);
 }
 
-static bool is_there(const char *path)
-{
-    struct stat there;
-    return lstat(path, &there) == 0;
-}
-
-static int spawn_and_wait(const char *program, const char *const *args, const char *out,
-                          const char *err, char **environment)
-{
-    char *argv[MAX_ARGS + 2] = {strdup(program)};
-    int n = 1;
-    for (; n <= MAX_ARGS && args[n - 1]; n++)
-        argv[n] = strdup(args[n - 1]);
-    posix_spawn_file_actions_t actions;
-    posix_spawn_file_actions_init(&actions);
-    posix_spawn_file_actions_addopen(&actions, 1, out, O_WRONLY | O_CREAT | O_TRUNC, 0600);
-    posix_spawn_file_actions_addopen(&actions, 2, err, O_WRONLY | O_CREAT | O_TRUNC, 0600);
-    pid_t pid;
-    int state = 0;
-    check_that("the program starts",
-               posix_spawnp(&pid, program, &actions, NULL, argv, environment) == 0);
-    check_that("the program ends", waitpid(pid, &state, 0) == pid && WIFEXITED(state));
-    posix_spawn_file_actions_destroy(&actions);
-    for (int i = 0; i < n; i++)
-        free(argv[i]);
-    return WEXITSTATUS(state);
-}
-
-static void run_program(const char *const *args, outcome *result)
-{
-    const char *out = scratch_path("out"), *err = scratch_path("err");
-    result->code = spawn_and_wait(PROGRAM, args, out, err, environ);
-    read_text(out, result->out, sizeof result->out);
-    read_text(err, result->err, sizeof result->err);
-}
-
-static const struct {
-    const char *name;
-    const char *args[MAX_ARGS];
-    int code;
-    const char *out, *err; /* must be in it; NULL: must be empty */
-} runs[] = {
+static const program_row runs[] = {
     {"no arguments is wrong usage", {NULL}, EXIT_USAGE, NULL, "Usage: coiltrim VERB"},
     {"help lists verbs", {"--help"}, EXIT_DONE, "  refrigerant ", NULL},
     {"help lists exit codes", {"--help"}, EXIT_DONE, "  10  done and written, but no", NULL},
@@ -217,23 +151,10 @@ static const struct {
      "/tmp: cannot be written: Is a directory"},
 };
 
-static void expect(const char *name, const char *text, const char *wanted)
-{
-    const bool good = wanted ? strstr(text, wanted) != NULL : text[0] == '\0';
-    if (!good) print_error("%s: wanted '%s' in:\n%s\n", name, wanted ? wanted : "", text);
-    check_that(name, good);
-}
-
 static void test_runs(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < sizeof runs / sizeof runs[0]; i++) {
-        outcome result;
-        run_program(runs[i].args, &result);
-        expect(runs[i].name, result.out, runs[i].out);
-        expect(runs[i].name, result.err, runs[i].err);
-        check_abs(runs[i].name, result.code, runs[i].code, 0);
-    }
+    program_check_rows(runs, sizeof runs / sizeof runs[0]);
 }
 
 /* Sources of expected values.
@@ -245,7 +166,7 @@ static void test_runs(void **state)
  * over the slope, 1.5 psi/F for R-22 and 2.4 psi/F for R-410A at 40 F. */
 static const struct {
     const char *name;
-    const char *args[MAX_ARGS];
+    const char *args[PROGRAM_MAX_ARGS];
     const char *group, *key; /* group NULL: at the top */
     double expected, tolerance;
 } values[] = {
@@ -347,9 +268,9 @@ static void test_values(void **state)
 {
     (void)state;
     for (size_t i = 0; i < sizeof values / sizeof values[0]; i++) {
-        outcome result;
-        run_program(values[i].args, &result);
-        expect(values[i].name, result.err, NULL);
+        program_result result;
+        program_run(values[i].args, environ, &result);
+        program_expect(values[i].name, result.err, NULL);
         check_abs(values[i].name, result.code, EXIT_DONE, 0);
         check_abs(values[i].name,
                   json_value(values[i].name, result.out, values[i].group, values[i].key),
@@ -375,8 +296,8 @@ static void test_glide_sides(void **state)
                                 "60F",
                                 "--json",
                                 NULL};
-    outcome result;
-    run_program(args, &result);
+    program_result result;
+    program_run(args, environ, &result);
     const double glide = -json_value("superheat", result.out, "superheat", "superheat_f") -
                          json_value("subcooling", result.out, "subcooling", "subcooling_f");
     check_abs("R-407C glide", glide, 10, 2);
@@ -385,14 +306,14 @@ static void test_glide_sides(void **state)
 static void test_output_file(void **state)
 {
     (void)state;
-    const char *path = scratch_path("state.json");
+    const char *path = program_path("state.json");
     const char *const args[] = {"air", "--dry-bulb", "80F",    "--wet-bulb", "67F",
                                 "-o",  path,         "--json", NULL};
-    outcome result;
+    program_result result;
     char text[4096];
-    run_program(args, &result);
+    program_run(args, environ, &result);
     check_abs("written", result.code, EXIT_DONE, 0);
-    expect("nothing on standard output", result.out, NULL);
+    program_expect("nothing on standard output", result.out, NULL);
     read_text(path, text, sizeof text);
     check_abs("its wet bulb", json_value("file", text, NULL, "wet_bulb_f"), 67, 1e-6);
 }
@@ -402,10 +323,10 @@ static void test_full_standard_output(void **state)
     (void)state;
     const char *const args[] = {"--help", NULL};
     char text[4096];
-    const char *err = scratch_path("err");
-    check_abs("code", spawn_and_wait(PROGRAM, args, "/dev/full", err, environ), EXIT_SYSTEM, 0);
+    const char *err = program_path("err");
+    check_abs("code", program_spawn(PROGRAM, args, "/dev/full", err, environ), EXIT_SYSTEM, 0);
     read_text(err, text, sizeof text);
-    expect("told", text, "standard output: cannot be written: No space left");
+    program_expect("told", text, "standard output: cannot be written: No space left");
 }
 
 /* In a comma locale neither the writers nor the program write a comma, nor stumble over a point. */
@@ -421,9 +342,9 @@ static void test_comma_locale(void **state)
     snprintf(process, sizeof process, "%.1f", 95.5);
     check_that("the process keeps its locale", strcmp(process, "95,5") == 0);
     const char *const args[] = {"air", "--dry-bulb", "80.5F", "--rh", "50%", "--json", NULL};
-    outcome result;
+    program_result result;
     setenv("LC_ALL", "de_DE.UTF-8", 1);
-    run_program(args, &result);
+    program_run(args, environ, &result);
     unsetenv("LC_ALL");
     comma_locale_leave(dir);
     check_abs("dry bulb", json_value("json", result.out, NULL, "dry_bulb_f"), 80.5, 1e-9);
@@ -506,11 +427,11 @@ static void test_write_whole(void **state)
 {
     (void)state;
     char path[256], text[64];
-    snprintf(path, sizeof path, "%s", scratch_path("whole.csv"));
+    snprintf(path, sizeof path, "%s", program_path("whole.csv"));
     write_file file;
     check_that("opens", write_file_open(&file, path));
     fputs("first", file.stream);
-    check_that("not there before it is closed", !is_there(path));
+    check_that("not there before it is closed", !program_is_there(path));
     check_that("closes", write_file_close(&file));
     check_that("opens again", write_file_open(&file, path));
     char beside[256];
@@ -519,7 +440,7 @@ static void test_write_whole(void **state)
     write_file_drop(&file);
     read_text(path, text, sizeof text);
     assert_string_equal(text, "first");
-    check_that("dropped file is gone", !is_there(beside));
+    check_that("dropped file is gone", !program_is_there(beside));
     check_that("opens a third time", write_file_open(&file, path));
     fputs("third", file.stream);
     check_that("closes", write_file_close(&file));
@@ -532,19 +453,19 @@ static void test_write_failures(void **state)
     (void)state;
     write_file file;
     char path[256], link[280], text[64];
-    snprintf(path, sizeof path, "%s", scratch_path("plain"));
+    snprintf(path, sizeof path, "%s", program_path("plain"));
     check_that("a plain file", write_file_open(&file, path) && write_file_close(&file));
     /* A file for a folder: not writable even for root, for whom permissions do not count. */
     snprintf(link, sizeof link, "%s/below", path);
     check_that("parent is a file", !write_file_open(&file, link));
-    check_that("a folder", !write_file_open(&file, scratch));
+    check_that("a folder", !write_file_open(&file, program_scratch));
     check_that("an empty name", !write_file_open(&file, ""));
     check_that("a full device opens", write_file_open(&file, "/dev/full"));
     fputs("text", file.stream);
     check_that("and fails at the end", !write_file_close(&file));
     struct stat there;
     check_that("it is still a device", stat("/dev/full", &there) == 0 && S_ISCHR(there.st_mode));
-    snprintf(link, sizeof link, "%s", scratch_path("link"));
+    snprintf(link, sizeof link, "%s", program_path("link"));
     check_that("a link", symlink(path, link) == 0);
     check_that("opens through it", write_file_open(&file, link));
     fputs("through", file.stream);
@@ -610,7 +531,7 @@ static void test_gnuplot_reads_back(void **state)
         "' @script",
         "a'b\"c'@script",
     };
-    const char *script = scratch_path("quote.gp"), *back = scratch_path("back");
+    const char *script = program_path("quote.gp"), *back = program_path("back");
     for (size_t i = 0; i < sizeof evil / sizeof evil[0]; i++) {
         FILE *stream = fopen(script, "w");
         fputs("set print ", stream);
@@ -625,13 +546,14 @@ static void test_gnuplot_reads_back(void **state)
         text[strcspn(text, "\n")] = '\0';
         assert_string_equal(text, evil[i]);
     }
-    check_that("nothing was run", !is_there("boom") && !is_there(scratch_path("boom")));
+    check_that("nothing was run",
+               !program_is_there("boom") && !program_is_there(program_path("boom")));
 }
 
 static void test_gnuplot_failure(void **state)
 {
     (void)state;
-    const char *script = scratch_path("broken.gp");
+    const char *script = program_path("broken.gp");
     FILE *stream = fopen(script, "w");
     fputs("plot 'nothing-here.csv'\n", stream);
     fclose(stream);
@@ -647,7 +569,7 @@ static void test_gnuplot_failure(void **state)
 /* Invented points, only to draw: columns as the templates ask for them. */
 static void write_points(const char *name, bool si, bool taps)
 {
-    FILE *stream = fopen(scratch_path(name), "w");
+    FILE *stream = fopen(program_path(name), "w");
     csv_writer csv;
     csv_begin(&csv, stream);
     static const char *const columns[2][10] = {
@@ -692,18 +614,18 @@ static void write_points(const char *name, bool si, bool taps)
 static void draw(const char *name, const plot_facts *facts, const char *format, const char *magic)
 {
     char script[256], picture[256], e[32], text[256];
-    snprintf(script, sizeof script, "%s/%s.gp", scratch, name);
-    snprintf(picture, sizeof picture, "%s/%s.%s", scratch, name, format);
+    snprintf(script, sizeof script, "%s/%s.gp", program_scratch, name);
+    snprintf(picture, sizeof picture, "%s/%s.%s", program_scratch, name, format);
     snprintf(e, sizeof e, "format='%s'", format);
     unlink(picture);
     FILE *stream = fopen(script, "w");
     check_that(name, plot_script_write(stream, name, facts));
     fclose(stream);
     const char *const args[] = {"-d", "-e", e, script, NULL};
-    const char *err = scratch_path("err");
-    const int code = spawn_and_wait("gnuplot", args, scratch_path("out"), err, environ);
+    const char *err = program_path("err");
+    const int code = program_spawn("gnuplot", args, program_path("out"), err, environ);
     read_text(err, text, sizeof text);
-    expect(name, text, NULL);
+    program_expect(name, text, NULL);
     check_abs(name, code, 0, 0);
     read_text(picture, text, sizeof text);
     check_that(picture, strncmp(text, magic, strlen(magic)) == 0);
@@ -714,7 +636,7 @@ static void write_bands(bool si)
 {
     static const char *const bands[] = {"net_total", "net_sensible", "net_latent"};
     static const char *const quantiles[] = {"p05", "p16", "p50", "p84", "p95"};
-    FILE *stream = fopen(scratch_path("sweep_uncertain.csv"), "w");
+    FILE *stream = fopen(program_path("sweep_uncertain.csv"), "w");
     csv_writer csv;
     char name[64];
     csv_begin(&csv, stream);
@@ -761,24 +683,11 @@ static void test_plots(void **state)
             for (int i = 0; (name = plot_template_name(i)); i++, n++)
                 draw(name, &facts, formats[n % 3][0], formats[n % 3][1]);
         }
-        unlink(scratch_path("taps.csv"));
+        unlink(program_path("taps.csv"));
     }
     check_that("four templates at least", n >= 16);
     plot_facts facts = {.title = ""};
     check_that("an unknown template is told", !plot_script_write(stderr, "nonsense", &facts));
-}
-
-static int make_scratch(void **state)
-{
-    (void)state;
-    return mkdtemp(scratch) ? 0 : -1;
-}
-
-static int clear_scratch(void **state)
-{
-    (void)state;
-    const char *const args[] = {"-r", scratch, NULL};
-    return spawn_and_wait("rm", args, "/dev/null", "/dev/null", environ);
 }
 
 int main(void)
@@ -800,5 +709,5 @@ int main(void)
         cmocka_unit_test(test_gnuplot_failure),
         cmocka_unit_test(test_plots),
     };
-    return cmocka_run_group_tests(tests, make_scratch, clear_scratch);
+    return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

@@ -4,9 +4,8 @@
 
 #include <string.h>
 
-#include <gsl/gsl_errno.h>
-
 #include "compare.h"
+#include "gsl_watch.h"
 #include "units.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
@@ -185,12 +184,6 @@ static void test_wrong_valve(void **state)
     example_close(e);
 }
 
-static void no_handler(const char *reason, const char *file, int line, int number)
-{
-    print_error("GSL's handler was called: %s (%s:%d, %d)\n", reason, file, line, number);
-    fail();
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -199,6 +192,6 @@ int main(void)
         cmocka_unit_test(test_same_load), cmocka_unit_test(test_cost),
         cmocka_unit_test(test_no_pick),   cmocka_unit_test(test_wrong_valve),
     };
-    gsl_set_error_handler(no_handler);
+    gsl_watch();
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

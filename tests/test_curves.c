@@ -1,53 +1,33 @@
 /* The two curves that cross at the balance: they cross where the balance lies, whichever way it is
  * looked for; they run the way they must; at the nameplate's own rating point they meet the
  * nameplate. */
-#include "check.h"
+#include "example_case.h"
 
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "air.h"
-#include "casefile.h"
 #include "curves.h"
-#include "sweep.h"
 #include "units.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
 
 typedef struct {
-    ct_case c;
-    ct_case_report report;
-    ct_refrigerant *refrigerant;
-    ct_solver *solver;
-    ct_outdoor outdoor;
-    ct_coil matched;
-    ct_calibration calibration;
+    example *e;
     ct_sweep_job job;
 } plant;
 
 static plant *open_plant(const char *name, int unit)
 {
-    char path[256];
-    ct_fault fault = {.what = ""};
     plant *p = calloc(1, sizeof *p);
     assert_non_null(p);
-    snprintf(path, sizeof path, "%s/examples/%s.yaml", SOURCE_DIR, name);
-    assert_int_equal(ct_casefile_load(path, &p->c, &p->report, &fault), CT_OK);
-    assert_int_equal(ct_refrigerant_make(p->c.outdoor.refrigerant, &p->refrigerant, &fault), CT_OK);
-    assert_int_equal(ct_solver_make(&p->solver, &fault), CT_OK);
-    assert_int_equal(ct_system_calibrate(&p->c, p->refrigerant, &p->outdoor, &p->matched,
-                                         &p->calibration, &fault),
-                     CT_OK);
-    assert_int_equal(ct_sweep_prepare(&p->c, &p->outdoor, &p->matched, unit, &p->job, &fault),
-                     CT_OK);
+    p->e = example_open(name);
+    p->job = example_job(p->e, unit);
     return p;
 }
 
 static void close_plant(plant *p)
 {
-    ct_solver_free(p->solver);
-    ct_refrigerant_free(p->refrigerant);
+    example_close(p->e);
     free(p);
 }
 
@@ -71,7 +51,7 @@ static double crossing_by_halving(plant *p, const ct_conditions *at, double low,
     for (int i = 0; i < 60; i++) {
         const double Te = 0.5 * (low + high);
         ct_balance_trial t;
-        assert_int_equal(ct_balance_try(p->solver, &p->job.system, at, Te, &t, NULL), CT_OK);
+        assert_int_equal(ct_balance_try(p->e->solver, &p->job.system, at, Te, &t, NULL), CT_OK);
         if (t.coil_can && t.Q_coil > t.Q_unit)
             low = Te;
         else
@@ -86,11 +66,12 @@ static void check_crossing(plant *p, const char *label, double cfm_per_ton)
     ct_fault fault;
     ct_balance_trial t;
     assert_int_equal(
-        ct_sweep_airflow(p->solver, &p->job, cfm_per_ton * CT_M3S_PER_CFM, &point, &fault), CT_OK);
+        ct_sweep_airflow(p->e->solver, &p->job, cfm_per_ton * CT_M3S_PER_CFM, &point, &fault),
+        CT_OK);
     assert_int_equal(point.status, CT_OK);
     const ct_balance *b = &point.balance;
     const ct_conditions at = conditions(p, &point);
-    assert_int_equal(ct_balance_try(p->solver, &p->job.system, &at, b->Te, &t, &fault), CT_OK);
+    assert_int_equal(ct_balance_try(p->e->solver, &p->job.system, &at, b->Te, &t, &fault), CT_OK);
     /* The balance closes to 1e-9 of the heat; 1e-8 leaves room for rounding. */
     check_rel(label, t.Q_coil, b->Q, 1e-8);
     check_rel(label, t.Q_unit, b->Q, 1e-8);
@@ -136,14 +117,14 @@ static void test_curves_are_steady(void **state)
         ct_conditions at = {p->job.indoor, p->job.T_out,
                             400 * CT_M3S_PER_CFM * tons * CT_STD_DENSITY, 0.0};
         assert_int_equal(
-            ct_curves_run(p->solver, &p->job.system, &at, 262.0, 288.0, 105, &curve, &fault),
+            ct_curves_run(p->e->solver, &p->job.system, &at, 262.0, 288.0, 105, &curve, &fault),
             CT_OK);
         check_that(plants[i].name, curve.n > 40);
         check_that(plants[i].name, curve.n + curve.n_left_out == 105);
         check_steady(plants[i].name, &curve, p->job.system.meter.kind == CT_METER_VALVE);
         at.m_da *= 0.75;
         assert_int_equal(
-            ct_curves_run(p->solver, &p->job.system, &at, 262.0, 288.0, 105, &slower, &fault),
+            ct_curves_run(p->e->solver, &p->job.system, &at, 262.0, 288.0, 105, &slower, &fault),
             CT_OK);
         assert_int_equal(curve.n, slower.n);
         for (int k = 0; k < curve.n; k++) {
@@ -165,18 +146,18 @@ static void test_cross_of_a_drawn_curve(void **state)
     ct_point point;
     ct_fault fault;
     double Te, Q;
-    assert_int_equal(ct_sweep_airflow(p->solver, &p->job, 350 * CT_M3S_PER_CFM, &point, &fault),
+    assert_int_equal(ct_sweep_airflow(p->e->solver, &p->job, 350 * CT_M3S_PER_CFM, &point, &fault),
                      CT_OK);
     const ct_conditions at = conditions(p, &point);
     const double here = point.balance.Te;
     assert_int_equal(
-        ct_curves_run(p->solver, &p->job.system, &at, here - 5, here + 7, 401, &curve, &fault),
+        ct_curves_run(p->e->solver, &p->job.system, &at, here - 5, here + 7, 401, &curve, &fault),
         CT_OK);
     check_that("they cross", ct_curves_cross(&curve, &Te, &Q));
     check_abs("where", Te, here, 1e-4);
     check_rel("at what heat", Q, point.balance.Q, 1e-5);
     assert_int_equal(
-        ct_curves_run(p->solver, &p->job.system, &at, here + 1, here + 7, 50, &curve, &fault),
+        ct_curves_run(p->e->solver, &p->job.system, &at, here + 1, here + 7, 50, &curve, &fault),
         CT_OK);
     check_that("not here", !ct_curves_cross(&curve, &Te, &Q));
     close_plant(p);
@@ -192,7 +173,7 @@ static void test_rating_point(void **state)
     (void)state;
     for (size_t i = 0; i < ROWS(names); i++) {
         plant *p = open_plant(names[i], 0);
-        const ct_outdoor_unit *u = &p->c.outdoor;
+        const ct_outdoor_unit *u = &p->e->c.outdoor;
         ct_fault fault;
         ct_system matched;
         ct_balance_trial t;
@@ -201,9 +182,9 @@ static void test_rating_point(void **state)
                             .P_blower = u->P_blower_rated};
         assert_int_equal(
             ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, CT_ATM_PA, &at.in, &fault), CT_OK);
-        ct_system_matched(&p->c, &p->outdoor, &p->matched, &matched);
-        assert_int_equal(ct_balance_try(p->solver, &matched, &at, u->T_suction_rated, &t, &fault),
-                         CT_OK);
+        ct_system_matched(&p->e->c, &p->e->outdoor, &p->e->matched, &matched);
+        assert_int_equal(
+            ct_balance_try(p->e->solver, &matched, &at, u->T_suction_rated, &t, &fault), CT_OK);
         check_rel(names[i], t.Q_unit, u->Q_net + u->P_blower_rated, 1e-8);
         check_rel(names[i], t.Q_coil, u->Q_net + u->P_blower_rated, 1e-8);
         check_rel(names[i], t.Q_coil_sens / t.Q_coil, u->SHR_rated, 1e-8);
@@ -238,13 +219,13 @@ static void test_faults(void **state)
     };
     for (size_t i = 0; i < ROWS(rows); i++) {
         fault.what[0] = '\0';
-        const ct_status got = ct_curves_run(p->solver, &p->job.system, &at, rows[i].low,
+        const ct_status got = ct_curves_run(p->e->solver, &p->job.system, &at, rows[i].low,
                                             rows[i].high, rows[i].n, &curve, &fault);
         check_that(rows[i].name, got == rows[i].wanted && strstr(fault.what, rows[i].says));
     }
     at.T_out = 400.0;
     check_that("outdoors beyond the model",
-               ct_balance_try(p->solver, &p->job.system, &at, 278.0, &t, &fault) == CT_RANGE);
+               ct_balance_try(p->e->solver, &p->job.system, &at, 278.0, &t, &fault) == CT_RANGE);
     check_that("output untouched", t.Te == 1.0);
     close_plant(p);
 }

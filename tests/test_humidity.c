@@ -4,8 +4,7 @@
 
 #include <string.h>
 
-#include <gsl/gsl_errno.h>
-
+#include "gsl_watch.h"
 #include "humidity.h"
 #include "units.h"
 
@@ -205,12 +204,6 @@ static void test_faults(void **state)
     example_close(e);
 }
 
-static void no_handler(const char *reason, const char *file, int line, int number)
-{
-    print_error("GSL's handler was called: %s (%s:%d, %d)\n", reason, file, line, number);
-    fail();
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -219,6 +212,6 @@ int main(void)
         cmocka_unit_test(test_hour),        cmocka_unit_test(test_signs),
         cmocka_unit_test(test_smooth),      cmocka_unit_test(test_faults),
     };
-    gsl_set_error_handler(no_handler);
+    gsl_watch();
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

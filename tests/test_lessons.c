@@ -13,10 +13,10 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <jansson.h>
+
+#include "program.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
 
@@ -29,8 +29,6 @@ static const struct {
     {"1-slow-the-blower", 2, 16}, {"2-larger-coil", 3, 16},      {"3-damp-and-dry", 4, 16},
     {"4-hot-day", 3, 20},         {"5-valve-or-orifice", 4, 12},
 };
-
-static char scratch[] = "/tmp/coiltrim-lessons-XXXXXX";
 
 static json_t *answers[MAX_COMMANDS];
 static int n_answers;
@@ -47,7 +45,7 @@ static void read_lesson(const char *name, char *text)
     fclose(file);
 }
 
-/* ---- Commands ------------------------------------------------------------------------- */
+/* ---- Commands -------------------------------------------------------------------- */
 
 /* In the scratch folder, with this build's program under its name. Must end well and in silence on
  * standard error. */
@@ -55,8 +53,8 @@ static void run_line(const char *line, const char *more, char *out, size_t size)
 {
     char command[1500];
     snprintf(command, sizeof command,
-             "cd '%s' && PATH=\"$(dirname '%s'):$PATH\" && { %s %s ; } 2>&1", scratch, PROGRAM,
-             line, more);
+             "cd '%s' && PATH=\"$(dirname '%s'):$PATH\" && { %s %s ; } 2>&1", program_scratch,
+             PROGRAM, line, more);
     FILE *pipe = popen(command, "r");
     assert_non_null(pipe);
     const size_t n = fread(out, 1, size - 1, pipe);
@@ -99,7 +97,7 @@ static void run_commands(const char *text)
     }
 }
 
-/* ---- Answers --------------------------------------------------------------------------- */
+/* ---- Answers --------------------------------------------------------------------- */
 
 static json_t *find_item(int command, const char *name)
 {
@@ -241,21 +239,12 @@ static void test_overview(void **state)
         check_that(lessons[i].name, strstr(text, lessons[i].name) != NULL);
 }
 
-static int make_scratch(void **state)
+static int make_lessons(void **state)
 {
     char command[800];
-    (void)state;
-    if (!mkdtemp(scratch)) return -1;
+    if (program_make_scratch(state) != 0) return -1;
     snprintf(command, sizeof command, "cp '%s/examples/lessons/base.yaml' '%s'", SOURCE_DIR,
-             scratch);
-    return system(command);
-}
-
-static int clear_scratch(void **state)
-{
-    char command[100];
-    (void)state;
-    snprintf(command, sizeof command, "rm -r '%s'", scratch);
+             program_scratch);
     return system(command);
 }
 
@@ -265,5 +254,5 @@ int main(void)
         cmocka_unit_test(test_lessons),
         cmocka_unit_test(test_overview),
     };
-    return cmocka_run_group_tests(tests, make_scratch, clear_scratch);
+    return cmocka_run_group_tests(tests, make_lessons, program_clear_scratch);
 }

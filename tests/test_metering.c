@@ -4,7 +4,6 @@
 
 #include "check.h"
 #include "metering.h"
-#include "units.h"
 
 #define IN 0.0254
 #define PSI 6894.757293168361

@@ -2,10 +2,7 @@
  * its equation's and the compressor's at once. */
 #include "example_case.h"
 
-#include <string.h>
-
-#include <gsl/gsl_errno.h>
-
+#include "gsl_watch.h"
 #include "meterstudy.h"
 #include "units.h"
 
@@ -209,12 +206,6 @@ static void test_faults(void **state)
     example_close(e);
 }
 
-static void no_handler(const char *reason, const char *file, int line, int number)
-{
-    print_error("GSL's handler was called: %s (%s:%d, %d)\n", reason, file, line, number);
-    fail();
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -222,6 +213,6 @@ int main(void)
         cmocka_unit_test(test_subcooling),      cmocka_unit_test(test_bore),
         cmocka_unit_test(test_other_of_piston), cmocka_unit_test(test_faults),
     };
-    gsl_set_error_handler(no_handler);
+    gsl_watch();
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -4,13 +4,11 @@
 
 #include "readings.h"
 
-#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "locale_comma.h"
-#include "units.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 

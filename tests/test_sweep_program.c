@@ -35,8 +35,7 @@ static void read_golden(const char *example, const char *file)
     check_that(path, program_read(path, golden, sizeof golden));
 }
 
-/* ---- Golden runs --------------------------------------------------------------------------------
- */
+/* ---- Golden runs ----------------------------------------------------------------- */
 
 /* Absolute tolerance by a column's ending, for values that may be near zero; besides 1e-6 of the
  * value. Ten thousand times finer than any instrument, ten times coarser than the solver's. */
@@ -190,8 +189,7 @@ static void test_width(void **state)
         }
 }
 
-/* ---- Faults and options -------------------------------------------------------------------------
- */
+/* ---- Faults and options ---------------------------------------------------------- */
 
 static const char bad_case[] = "site:\n"
                                "  outdoor_dry_bulb: 95\n"
@@ -211,12 +209,7 @@ static void test_runs(void **state)
     snprintf(missing, sizeof missing, "%s", program_path("missing.yaml"));
     snprintf(good, sizeof good, "%s", example_path(examples[1]));
     snprintf(in_file, sizeof in_file, "%s/x", program_path("file"));
-    const struct {
-        const char *name;
-        const char *args[8];
-        int code;
-        const char *out, *err;
-    } runs[] = {
+    const program_row runs[] = {
         {"help", {"sweep", "--help"}, EXIT_DONE, "Usage: coiltrim sweep CASE", NULL},
         {"no case", {"sweep"}, EXIT_USAGE, NULL, "CASE is missing"},
         {"missing file", {"sweep", missing}, EXIT_SYSTEM, NULL, "missing.yaml: "},
@@ -255,12 +248,7 @@ static void test_runs(void **state)
         {"reasons", {"sweep", good, "--reasons"}, EXIT_DONE, "common practice, no source", NULL},
         {"metric", {"sweep", good, "--si"}, EXIT_DONE, "L/s", NULL},
     };
-    for (size_t i = 0; i < sizeof runs / sizeof runs[0]; i++) {
-        program_run(runs[i].args, environ, &result);
-        check_abs(runs[i].name, result.code, runs[i].code, 0);
-        program_expect(runs[i].name, result.out, runs[i].out);
-        program_expect(runs[i].name, result.err, runs[i].err);
-    }
+    program_check_rows(runs, sizeof runs / sizeof runs[0]);
 }
 
 /* Copies an example with one text replaced by another. */
@@ -287,8 +275,7 @@ static void test_contradiction(void **state)
     program_expect("keys", result.err, "rated_sensible_ratio");
 }
 
-/* ---- Files --------------------------------------------------------------------------------------
- */
+/* ---- Files ----------------------------------------------------------------------- */
 
 static bool begins_with(const char *dir, const char *file, const char *magic)
 {
@@ -384,8 +371,7 @@ static void test_payload(void **state)
     program_expect("the title is there as text", got, "job_title = '`touch ");
 }
 
-/* ---- JSON ---------------------------------------------------------------------------------------
- */
+/* ---- JSON ------------------------------------------------------------------------ */
 
 static json_t *run_json(const char *example, bool si)
 {
@@ -443,8 +429,7 @@ static void test_json(void **state)
     json_decref(none);
 }
 
-/* ---- Locale -------------------------------------------------------------------------------------
- */
+/* ---- Locale ---------------------------------------------------------------------- */
 
 /* In a host program with a decimal comma the CSV stays the same to the byte. */
 static void test_comma_locale(void **state)

@@ -92,8 +92,7 @@ static void test_large(void **state)
     ct_table_free(t);
 }
 
-/* ---- Overrides ----------------------------------------------------------------------------------
- */
+/* ---- Overrides ------------------------------------------------------------------- */
 
 static ct_case_report report;
 static ct_case over, edited;

@@ -4,7 +4,6 @@
 
 #include "tune.h"
 
-#include <gsl/gsl_errno.h>
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
 #include <stdbool.h>
@@ -13,6 +12,7 @@
 #include <time.h>
 
 #include "compressor.h"
+#include "gsl_watch.h"
 #include "sweep.h"
 #include "units.h"
 
@@ -26,12 +26,6 @@ static struct {
     ct_solver *solver;
     int tap;
 } the;
-
-static void no_handler(const char *reason, const char *file, int line, int code)
-{
-    print_error("GSL's error handler was called: %s (%s:%d, %d)\n", reason, file, line, code);
-    fail();
-}
 
 static ct_case as_given;
 
@@ -49,7 +43,7 @@ static int set_up(void **state)
     static ct_case_report report;
     ct_fault fault = {.what = ""};
     ct_calibration cal;
-    gsl_set_error_handler(no_handler);
+    gsl_watch();
     if (ct_casefile_load(SOURCE_DIR "/examples/r22-larger-coil.yaml", &the.c, &report, &fault) !=
             CT_OK ||
         ct_refrigerant_make(the.c.outdoor.refrigerant, &the.refrigerant, &fault) != CT_OK ||
@@ -72,7 +66,7 @@ static int tear_down(void **state)
     return 0;
 }
 
-/* ---- A true system, seen through instruments ------------------------------------------------- */
+/* ---- A true system, seen through instruments ------------------------------------- */
 
 typedef struct {
     double x[CT_TUNE_COUNT]; /* multipliers as they are, conditions in SI */
@@ -163,8 +157,7 @@ static ct_status tune(const ct_readings *s, ct_tune *t, ct_fault *fault)
     return ct_tune_run(the.solver, &the.c, &the.outdoor, &the.matched, s, t, fault);
 }
 
-/* ---- Coverage ---------------------------------------------------------------------------------
- */
+/* ---- Coverage -------------------------------------------------------------------- */
 
 typedef struct {
     int tried, inside68[CT_TUNE_COUNT], inside95[CT_TUNE_COUNT], impossible, misfit, failed, off;
@@ -262,8 +255,7 @@ static void test_coverage_orifice(void **state)
     check_coverage(200);
 }
 
-/* ---- The optimum ------------------------------------------------------------------------------
- */
+/* ---- The optimum ----------------------------------------------------------------- */
 
 static truth as_fitted(const ct_tune *t)
 {
@@ -497,7 +489,7 @@ static void test_sweep_watts(void **state)
     double P;
     the.c.tuning.airflow = (ct_maybe){true, 0.9};
     assert_int_equal(ct_sweep_prepare(&the.c, &the.outdoor, &the.matched, 0, &job, NULL), CT_OK);
-    assert_int_equal(ct_blower_meet(&job.unit->blower, the.tap, &job.duct, &at, NULL), CT_OK);
+    assert_int_equal(ct_blower_meet(&job.blower, the.tap, &job.duct, &at, NULL), CT_OK);
     assert_int_equal(ct_sweep_watts(&job, 0.9 * at.V, &P, NULL), CT_OK);
     check_rel("watts", P, at.P, 1e-9);
 }
@@ -542,8 +534,7 @@ static void test_tuned_before(void **state)
               1e-9);
 }
 
-/* ---- What cannot be, and what does not agree ---------------------------------------------------
- */
+/* ---- What cannot be, and what does not agree ------------------------------------- */
 
 /* Each row spoils a sound set by one reading. */
 static const struct {
@@ -668,8 +659,7 @@ static void test_superheat_read(void **state)
     check_abs("superheat", t.balance.T_suction - t.balance.Te, 20 / 1.8, 0.5 / 1.8);
 }
 
-/* ---- Hypotheses --------------------------------------------------------------------------------
- */
+/* ---- Hypotheses ------------------------------------------------------------------ */
 
 static const struct {
     const char *name;
@@ -708,8 +698,7 @@ static void test_causes(void **state)
         check_that("sound", t.cause[i] < 0.5);
 }
 
-/* ---- Few readings ------------------------------------------------------------------------------
- */
+/* ---- Few readings ---------------------------------------------------------------- */
 
 static void test_few(void **state)
 {
@@ -785,8 +774,7 @@ static void test_static(void **state)
     check_that("tells nothing", t.n == 1 && !t.reading[0].used && t.dof == 0);
 }
 
-/* ---- Faults ------------------------------------------------------------------------------------
- */
+/* ---- Faults ---------------------------------------------------------------------- */
 
 static void check_fault(const char *name, const ct_readings *s, ct_status wanted, const char *word)
 {

@@ -1,6 +1,5 @@
 /* Spread of the answer: against closed forms, a plain Monte Carlo of its own, and itself. */
 #include <gsl/gsl_cdf.h>
-#include <gsl/gsl_errno.h>
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
 #include <gsl/gsl_sort.h>
@@ -9,6 +8,7 @@
 #include <stdlib.h>
 #include <time.h>
 
+#include "gsl_watch.h"
 #include "invented_case.h"
 #include "pick.h"
 #include "uncertain.h"
@@ -31,8 +31,7 @@ static void only(double *sigma, double value)
     if (sigma) *sigma = value;
 }
 
-/* ---- Keys ---------------------------------------------------------------------------------------
- */
+/* ---- Keys ------------------------------------------------------------------------ */
 
 static void test_keys(void **state)
 {
@@ -54,8 +53,7 @@ static void test_keys(void **state)
     check_abs("others stay", s->EER, 0.03, 1e-15);
 }
 
-/* ---- Calibration begun at a like coil -----------------------------------------------------------
- */
+/* ---- Calibration begun at a like coil -------------------------------------------- */
 
 typedef struct {
     const char *name;
@@ -117,8 +115,7 @@ static void test_ratio_range_is_sharp(void **state)
     assert_int_equal(ct_system_calibrate(&c, inv.refrigerant, &o, &coil, &k, NULL), CT_INPUT);
 }
 
-/* ---- Against closed forms -----------------------------------------------------------------------
- */
+/* ---- Against closed forms -------------------------------------------------------- */
 
 static void same_as_nominal(const char *name, const ct_uncertain_point *p, const ct_point *n)
 {
@@ -508,13 +505,6 @@ static void test_pace(void **state)
            (double)(b.tv_sec - a.tv_sec) + 1e-9 * (double)(b.tv_nsec - a.tv_nsec));
 }
 
-/* The library must never trigger GSL's handler, which may end the host's process. */
-static void handler(const char *reason, const char *file, int line, int number)
-{
-    (void)number;
-    fail_msg("GSL's error handler was called: %s (%s:%d)", reason, file, line);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -534,6 +524,6 @@ int main(void)
         cmocka_unit_test(test_faults),
         cmocka_unit_test(test_pace),
     };
-    gsl_set_error_handler(handler);
+    gsl_watch();
     return cmocka_run_group_tests(tests, NULL, invented_free);
 }

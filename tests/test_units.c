@@ -1,7 +1,6 @@
 /* Units against the definitions and the printed factors of NIST SP 811 (2008) appendix B.8, which
  * prints seven digits; those rows are held to half a unit of the seventh (5e-7). SP 811's factors
  * are quoted from memory, unconfirmed. Definitions are held to a few roundings, 4e-15. */
-#include <float.h>
 #include <string.h>
 
 #include "check.h"

@@ -1,7 +1,7 @@
 /* What would change the answer: by construction, and by walking there from outside. */
-#include <gsl/gsl_errno.h>
 #include <stdlib.h>
 
+#include "gsl_watch.h"
 #include "invented_case.h"
 #include "pick.h"
 #include "whatif.h"
@@ -199,12 +199,6 @@ static void test_faults(void **state)
     assert_non_null(strstr(f.what, "coil conductance"));
 }
 
-static void handler(const char *reason, const char *file, int line, int number)
-{
-    (void)number;
-    fail_msg("GSL's error handler was called: %s (%s:%d)", reason, file, line);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -216,6 +210,6 @@ int main(void)
         cmocka_unit_test(test_no_hottest_day_says_why),
         cmocka_unit_test(test_faults),
     };
-    gsl_set_error_handler(handler);
+    gsl_watch();
     return cmocka_run_group_tests(tests, NULL, invented_free);
 }

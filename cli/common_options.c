@@ -1,0 +1,15 @@
+#include "common_options.h"
+
+#include "complain.h"
+
+exit_code check_output_folder(const char *name, const option_value *output,
+                              const option_value *format, const option_value *no_render)
+{
+    if (output->given && !output->text[0]) {
+        complain("%s: --output: the folder has no name", name);
+        return EXIT_USAGE;
+    }
+    if ((!format->given && !no_render->given) || output->given) return EXIT_DONE;
+    complain("%s: --%s needs --output DIR beside it", name, format->given ? "format" : "no-render");
+    return EXIT_USAGE;
+}

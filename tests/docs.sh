@@ -1,0 +1,98 @@
+#!/bin/sh
+# Whether the manual page, the README and the help say the same, and what they say is so:
+#   - each verb of --help has a section in the manual page and a line in the README, and each option
+#     of its --help stands in that section;
+#   - each exit code of --help is in both;
+#   - each example command of each --help ends with an exit code that is no fault;
+#   - each line shown after a '$ build/coiltrim' in the README is a line the program prints;
+#   - each file of examples/ is in the README, each path in README.md and DEVELOPERS.md exists.
+# Usage: docs.sh PROGRAM SOURCE_DIR
+set -eu
+program=$1 source=$2
+dir=$(mktemp -d)
+trap 'rm -rf "$dir"' EXIT
+faults=$dir/faults
+: >"$faults"
+fault() { echo "$*" | tee -a "$faults"; }
+
+# Runs from a folder where the repository's relative paths lead where they should, and what is
+# written stays apart.
+mkdir "$dir/repo" "$dir/repo/build"
+ln -s "$source/examples" "$dir/repo/examples"
+ln -s "$program" "$dir/repo/build/coiltrim"
+PATH=$dir/repo/build:$PATH
+cd "$dir/repo"
+
+# The manual without its escapes and font changes.
+sed -e 's/\\f[A-Z]//g' -e 's/\\-/-/g' -e 's/\\(dq/"/g' "$source/cli/coiltrim.1" >"$dir/man"
+"$program" --help >"$dir/help"
+verbs=$(sed -n '/^Verbs:/,/^$/s/^  \([a-z]*\) .*/\1/p' "$dir/help")
+[ "$(echo "$verbs" | wc -w)" -gt 9 ] || fault "only these verbs were found: $verbs"
+
+for verb in $verbs; do
+    awk -v verb="$verb" '/^\.S[SH]/ { inside = $2 == verb } inside' "$dir/man" >"$dir/section"
+    [ -s "$dir/section" ] || fault "coiltrim.1: no section '.SS $verb'"
+    grep -q "\`coiltrim $verb" "$source/README.md" || fault "README.md: verb $verb is not told"
+    "$program" "$verb" --help >"$dir/verb"
+    options=$(sed -n 's/^  [ -][a-z ][ ,] --\([a-z-]*\).*/\1/p' "$dir/verb")
+    for option in $options; do
+        [ "$option" = help ] || grep -q -e "--$option\\b" "$dir/section" ||
+            fault "coiltrim.1: $verb has no --$option"
+    done
+    # And no option that is not there.
+    for option in $(grep -o -e '--[a-z][a-z-]*' "$dir/section" | sed 's/^--//' | sort -u); do
+        echo "$options help" | grep -qw -e "$option" || fault "coiltrim.1: $verb does not know --$option"
+    done
+    sed -n '/^Example:/,$s/^  coiltrim/coiltrim/p' "$dir/verb" >"$dir/examples"
+    [ -s "$dir/examples" ] || fault "$verb --help: no example"
+    while read -r line; do
+        code=0
+        sh -c "$line" >"$dir/out" 2>&1 </dev/null || code=$?
+        case $code in
+        0 | 10 | 11) ;;
+        *) fault "$verb --help: '$line' ends with $code: $(head -n 3 "$dir/out")" ;;
+        esac
+    done <"$dir/examples"
+done
+
+for code in $(sed -n '/^Exit codes:/,$s/^  \([0-9]*\) .*/\1/p' "$dir/help"); do
+    grep -q "^\.B $code\$" "$dir/man" || fault "coiltrim.1: exit code $code is not told"
+    grep -q "^| $code |" "$source/README.md" || fault "README.md: exit code $code is not told"
+done
+
+# Transcripts. '...' stands for lines left out.
+: >"$dir/out"
+shown=0
+while IFS= read -r line; do
+    case $line in
+    '$ '*)
+        sh -c "${line#'$ '}" >"$dir/out" 2>&1 </dev/null || true
+        shown=$((shown + 1))
+        ;;
+    '' | '...') ;;
+    *)
+        grep -qxF -e "$line" "$dir/out" || fault "README.md: not printed any more: $line"
+        ;;
+    esac
+done <<END
+$(awk '/^```/ { inside = !inside; shown = 0; next } inside && /^\$ build\/coiltrim/ { shown = 1 } inside && shown' "$source/README.md")
+END
+[ "$shown" -gt 5 ] || fault "README.md: only $shown transcripts were found"
+
+for example in "$source"/examples/*; do
+    name=examples/$(basename "$example")
+    grep -q "$name" "$source/README.md" || fault "README.md: $name is not told"
+done
+for document in README.md DEVELOPERS.md; do
+    grep -oE '(\.ci|cli|examples|lib|models|plots|tests)/[A-Za-z0-9_./-]*[A-Za-z0-9_*]' "$source/$document" |
+        sort -u >"$dir/paths"
+    while read -r path; do
+        case $path in *NAME* | *\**) continue ;; esac
+        # A module is named without its .c and .h.
+        [ -e "$source/$path" ] || [ -e "$source/$path.c" ] || [ -e "$source/$path.h" ] ||
+            fault "$document: there is no $path"
+    done <"$dir/paths"
+done
+
+echo "$(echo "$verbs" | wc -w) verbs, $shown transcripts"
+[ ! -s "$faults" ]
