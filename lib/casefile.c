@@ -55,15 +55,17 @@ static void range_fault(ct_reader *r, const ct_key *k, const char *shown, const 
     double to = high;
     char a[32];
     char b[32];
-    if (k->unit == CT_UNIT_FRACTION && !*unit) unit = "%"; /* "50" is nearly always meant so */
+    const bool bare = k->unit == CT_UNIT_FRACTION && !*unit; /* "50" is nearly always 50 % */
+    if (bare) unit = "%";
     const char *blank = *unit ? " " : "";
     ct_units_to(low, k->unit, unit, &from);
     ct_units_to(high, k->unit, unit, &to);
-    ct_reader_fault(r, CT_CASE_RANGE, node->line, shown, node->text,
-                    "%.40s is outside what is allowed, %s%s%s to %s%s%s; check the number and its "
-                    "unit",
-                    node->text, ct_number_write(from, 4, a, sizeof a), blank, unit,
-                    ct_number_write(to, 4, b, sizeof b), blank, unit);
+    ct_reader_fault(
+        r, CT_CASE_RANGE, node->line, shown, node->text,
+        "%.40s%s is outside what is allowed, %s%s%s to %s%s%s; check the number and its "
+        "unit",
+        node->text, bare ? " without '%'" : "", ct_number_write(from, 4, a, sizeof a), blank, unit,
+        ct_number_write(to, 4, b, sizeof b), blank, unit);
 }
 
 /* A density is kept as a pitch, so its lowest limit is the largest number in SI. */
@@ -130,12 +132,14 @@ static void take_text(ct_reader *r, const ct_key *k, const char *shown, const ct
         strcpy(to, text);
 }
 
-static int take_choice(ct_reader *r, const char *words, const char *shown, const ct_node *node)
+static int take_choice(ct_reader *r, const ct_key *k, const char *words, const char *shown,
+                       const ct_node *node)
 {
     const int i = ct_reader_word(words, node->text);
     if (i < 0)
         ct_reader_fault(r, CT_CASE_CHOICE, node->line, shown, node->text,
-                        "'%.40s' is not a choice here; allowed: %s", node->text, words);
+                        "'%.40s' is not a choice here; allowed: %s (%s)", node->text, words,
+                        k->help);
     return i < 0 ? 0 : i;
 }
 
@@ -164,7 +168,7 @@ static void take_word(ct_reader *r, const ct_key *k, const char *shown, const ct
         snprintf(to, k->size, "%.*s", (int)n, w);
         return;
     }
-    take_choice(r, k->words, shown, node); /* words the fault */
+    take_choice(r, k, k->words, shown, node); /* words the fault */
 }
 
 static void take_numbers(ct_reader *r, const ct_key *k, const char *shown, const ct_node *node,
@@ -192,7 +196,7 @@ static void store(char *to, const void *value, size_t size)
 static void take_only(ct_reader *r, const ct_key *k, const char *shown, const ct_node *node)
 {
     if (k->words)
-        take_choice(r, k->words, shown, node);
+        take_choice(r, k, k->words, shown, node);
     else
         take_number(r, k, shown, node);
 }
@@ -284,11 +288,11 @@ static void take_value(ct_reader *r, const ct_key *k, const char *shown, const c
         store(to, &whole, sizeof whole);
         break;
     case CT_KEY_CHOICE:
-        whole = take_choice(r, k->words, shown, node);
+        whole = take_choice(r, k, k->words, shown, node);
         store(to, &whole, sizeof whole);
         break;
     case CT_KEY_YESNO:
-        yes = take_choice(r, "no|yes", shown, node) == 1;
+        yes = take_choice(r, k, "no|yes", shown, node) == 1;
         store(to, &yes, sizeof yes);
         break;
     case CT_KEY_WORD: take_word(r, k, shown, node, to); break;
