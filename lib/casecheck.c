@@ -471,7 +471,8 @@ static void derive_efficiency(ct_reader *r)
     const ct_node *given = ct_tree_find(r->root, "outdoor.rated_seer");
     double seer;
     if (!given || ct_units_read(given->text, CT_UNIT_EER, &seer, NULL) != CT_OK) return;
-    o->SEER_label = (ct_maybe){true, seer};
+    o->SEER_label.has = true;
+    o->SEER_label.v = seer;
     const double cop_gross = 0.2692 * (seer / CT_W_PER_BTUH) + 0.2706;
     const double P_outdoor = (o->Q_net + o->P_blower_rated) / cop_gross;
     o->EER = o->Q_net / (P_outdoor + o->P_blower_rated);

@@ -3,6 +3,7 @@
 #include <assert.h>
 #include <errno.h>
 #include <math.h>
+#include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -266,7 +267,6 @@ static void take_value(ct_reader *r, const ct_key *k, const char *shown, const c
                        char *to)
 {
     double number;
-    ct_maybe maybe;
     ct_reading reading;
     int whole;
     bool yes;
@@ -276,8 +276,12 @@ static void take_value(ct_reader *r, const ct_key *k, const char *shown, const c
         store(to, &number, sizeof number);
         break;
     case CT_KEY_MAYBE:
-        maybe = (ct_maybe){true, take_number(r, k, shown, node)};
-        store(to, &maybe, sizeof maybe);
+        /* Member by member: a whole ct_maybe would bring stray bytes between its members, and two
+         * cases read from the same values could not be compared as memory. */
+        number = take_number(r, k, shown, node);
+        yes = true;
+        store(to + offsetof(ct_maybe, has), &yes, sizeof yes);
+        store(to + offsetof(ct_maybe, v), &number, sizeof number);
         break;
     case CT_KEY_READING:
         reading = take_reading(r, k, shown, node);
@@ -568,11 +572,12 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
         report->n_faults = 1;
         return ct_reader_summary(report, fault);
     }
-    ct_case scratch = {0};
+    ct_case scratch;
+    memset(&scratch, 0, sizeof scratch);
     fill_case(root, &scratch, report);
     ct_tree_free(root);
     if (report->n_faults > 0) return ct_reader_summary(report, fault);
-    *c = scratch;
+    memcpy(c, &scratch, sizeof scratch);
     return CT_OK;
 }
 
