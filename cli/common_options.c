@@ -13,3 +13,12 @@ exit_code check_output_folder(const char *name, const option_value *output,
     complain("%s: --%s needs --output DIR beside it", name, format->given ? "format" : "no-render");
     return EXIT_USAGE;
 }
+
+int unit_index(const char *name, const option_value *unit, int n_units)
+{
+    const int i = unit->text[0] - 'A';
+    if (i < n_units) return i;
+    complain("%s: --unit: there is no unit %s; the case has %d, A to %c", name, unit->text, n_units,
+             'A' + n_units - 1);
+    return -1;
+}

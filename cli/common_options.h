@@ -19,6 +19,11 @@
     .name = "format", .kind = OPTION_CHOICE, .shows = "png|svg|pdf", .fallback = "png", .help = HELP
 #define NO_RENDER_ROW(HELP) .name = "no-render", .kind = OPTION_FLAG, .help = HELP
 
+/* Letters as `compare` prints them. */
+#define UNIT_ROW                                                                                   \
+    .name = "unit", .letter = 'u', .kind = OPTION_CHOICE, .shows = "A|B|C|D|E|F", .fallback = "A", \
+    .help = "which indoor unit: A the case's own, B the first of the candidates, and on"
+
 #define ALTITUDE_ROW(HELP)                                                                         \
     .name = "altitude", .kind = OPTION_VALUE, .unit = CT_UNIT_LENGTH, .shows = "LENGTH",           \
     .fallback = "0 ft", .help = HELP
@@ -26,5 +31,8 @@
 /* Of the verb `name`: --output DIR and what needs it beside it. EXIT_USAGE: the message is out. */
 exit_code check_output_folder(const char *name, const option_value *output,
                               const option_value *format, const option_value *no_render);
+
+/* Index of the indoor unit of --unit; -1, with the message out, when the case has fewer. */
+int unit_index(const char *name, const option_value *unit, int n_units);
 
 #endif

@@ -118,6 +118,7 @@ static const char *state_text(const comparison *k, int u, char text[SHOWN_SIZE])
     (void)text;
     if (u != MATCHED && !k->unit[u].good) return "-";
     const ct_point *p = u == MATCHED ? &k->matched.at.point : &k->unit[u].row.at.point;
+    if (p->meter == CT_METER_NEARLY_FLOODS) return "near flood"; /* as wide as the column */
     return p->meter == CT_METER_UNKNOWN ? "-" : meter_token(p->meter);
 }
 

@@ -149,6 +149,7 @@ const char *meter_token(ct_meter_state state)
     case CT_METER_HUNTS: return "hunts";
     case CT_METER_STARVES: return "starves";
     case CT_METER_FLOODS: return "floods";
+    case CT_METER_NEARLY_FLOODS: return "nearly_floods";
     }
     return "unknown";
 }

@@ -195,7 +195,7 @@ static const column columns[] = {
      .meaning =
          "flow the valve must pass over its flow at the rated opening; empty when not rated"},
     {"metering", Q_PLAIN, ALWAYS, .text = metering,
-     .meaning = "copes, hunts, starves, floods or not_rated"},
+     .meaning = "copes, hunts, starves, floods, nearly_floods or not_rated"},
     {"rh_settled", Q_FRACTION, WITH_ROOM, AT(room.rh),
      .meaning = "humidity the house settles at, at house.humidity_load of its sensible load"},
     {"run_share", Q_FRACTION, WITH_ROOM, AT(room.run),

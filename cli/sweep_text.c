@@ -373,20 +373,43 @@ static void print_doubts(FILE *out, const sweep_result *r)
         wrap(out, line[i], "Doubt: ", 7);
 }
 
-/* Key and value only; the reasons fill a page and come when asked for. */
+static int n_assumed(const ct_case_report *report)
+{
+    return report->n_assumed < CT_MAX_ASSUMED ? report->n_assumed : CT_MAX_ASSUMED;
+}
+
+static void print_reasons(FILE *out, const ct_case_report *report)
+{
+    for (int i = 0; i < n_assumed(report); i++) {
+        const ct_assumed *a = &report->assumed[i];
+        wrap_text(out, "assumed: ", 11, "%s = %s%s%s", a->key, a->text, a->why[0] ? "; " : "",
+                  a->why);
+    }
+}
+
+/* Keys and values in one paragraph, none broken over two lines, so that the list does not push the
+ * pick off a small screen; a line each with its reason when asked for. */
 static void print_assumed(FILE *out, const sweep_result *r)
 {
     const ct_case_report *report = r->j->report;
-    const int n = report->n_assumed < CT_MAX_ASSUMED ? report->n_assumed : CT_MAX_ASSUMED;
-    if (n) fputs("\n", out);
-    for (int i = 0; i < n; i++) {
-        const ct_assumed *a = &report->assumed[i];
-        char text[sizeof a->key + sizeof a->text + sizeof a->why + 8];
-        snprintf(text, sizeof text, "%s = %s%s%s", a->key, a->text,
-                 r->reasons && a->why[0] ? "; " : "", r->reasons ? a->why : "");
-        wrap(out, text, "assumed: ", 11);
+    char
+        text[CT_MAX_ASSUMED * (sizeof report->assumed[0].key + sizeof report->assumed[0].text + 8)];
+    size_t used = 0;
+    if (n_assumed(report) == 0) return;
+    fputs("\n", out);
+    if (r->reasons) {
+        print_reasons(out, report);
+        return;
     }
-    if (n && !r->reasons) fputs("(--reasons tells where these come from)\n", out);
+    for (int i = 0; i < n_assumed(report); i++) {
+        const ct_assumed *a = &report->assumed[i];
+        const size_t begun = used;
+        used += (size_t)sprintf(text + used, "%s%s = %s", i ? "; " : "", a->key, a->text);
+        for (size_t k = begun + (i ? 2 : 0); k < used; k++)
+            if (text[k] == ' ') text[k] = TIED;
+    }
+    wrap_text(out, "assumed: ", 9, "%s", text);
+    fputs("(--reasons tells where these come from)\n", out);
 }
 
 static void print_cautions(FILE *out, const sweep_result *r)

@@ -10,12 +10,7 @@
 enum { UNIT, SUPERHEAT, OUTPUT, FORMAT, NO_RENDER, JSON, SI, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
-    [UNIT] = {.name = "unit",
-              .letter = 'u',
-              .kind = OPTION_CHOICE,
-              .shows = "A|B|C|D|E|F",
-              .fallback = "A",
-              .help = "which indoor unit: A the case's own, B the first of the candidates, and on"},
+    [UNIT] = {UNIT_ROW},
     [SUPERHEAT] = {.name = "superheat",
                    .kind = OPTION_VALUE,
                    .unit = CT_UNIT_DELTA_T,
@@ -48,12 +43,8 @@ static exit_code report(const metering_study *s, const option_value *o)
 
 static exit_code study(const job *j, const option_value *o)
 {
-    const int unit = o[UNIT].text[0] - 'A';
-    if (unit >= j->c->n_indoor) {
-        complain("metering: --unit: there is no unit %s; the case has %d", o[UNIT].text,
-                 j->c->n_indoor);
-        return EXIT_USAGE;
-    }
+    const int unit = unit_index("metering", &o[UNIT], j->c->n_indoor);
+    if (unit < 0) return EXIT_USAGE;
     metering_study *s = calloc(1, sizeof *s);
     if (!s) {
         complain("out of memory for the sweep");

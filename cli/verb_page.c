@@ -15,12 +15,7 @@ static const option_row options[N_OPTIONS] = {
                 .shows = "FILE",
                 .fallback = "job.html",
                 .help = "the page's file"},
-    [UNIT] = {.name = "unit",
-              .kind = OPTION_VALUE,
-              .unit = CT_UNIT_NONE,
-              .shows = "N",
-              .fallback = "1",
-              .help = "which indoor unit: 1 is the one in question, 2 the first candidate"},
+    [UNIT] = {UNIT_ROW},
     [SI] = {SI_ROW("metric page")},
 };
 
@@ -39,22 +34,13 @@ static void write_page(FILE *out, const page *p)
     page_write_foot(out, p);
 }
 
-/* 0 when N is not a unit of the case; the message is then out. */
-static int which_unit(double given, int n_units)
-{
-    if (given >= 1 && given <= n_units && !(fabs(given - round(given)) > 0)) return (int)given;
-    complain("page: --unit: the case has %d indoor unit%s; give a whole number from 1 to %d",
-             n_units, n_units == 1 ? "" : "s", n_units);
-    return 0;
-}
-
 static exit_code make_page(job *j, const option_value *o)
 {
     page p;
     write_file file;
-    const int unit = which_unit(o[UNIT].si, j->c->n_indoor);
-    if (unit == 0) return EXIT_USAGE;
-    exit_code code = page_work_out(j, unit - 1, o[SI].given, &p);
+    const int unit = unit_index("page", &o[UNIT], j->c->n_indoor);
+    if (unit < 0) return EXIT_USAGE;
+    exit_code code = page_work_out(j, unit, o[SI].given, &p);
     if (code != EXIT_DONE) return code;
     code = EXIT_SYSTEM;
     if (write_file_open(&file, o[OUTPUT].text)) {

@@ -11,6 +11,10 @@
  * Fundamentals, surface film resistances (from memory, unconfirmed: 0.6 to 0.7). */
 #define R_FILM (0.65 * 0.1761101838)
 
+/* Superheat below which a piston is told to be near flooding, K (5 F, below which the trade charges
+ * by weight and not by superheat; common practice, no source). */
+#define ORIFICE_LITTLE (5.0 / CT_F_PER_K)
+
 /* Superheat past which an orifice system counts as starved, K (35 F; common practice, no source).
  */
 #define ORIFICE_STARVED (35.0 / CT_F_PER_K)
@@ -240,6 +244,7 @@ static void judge_orifice(ct_point *p)
 
     p->meter = b->superheat <= 0.0              ? CT_METER_FLOODS
                : b->superheat > ORIFICE_STARVED ? CT_METER_STARVES
+               : b->superheat < ORIFICE_LITTLE  ? CT_METER_NEARLY_FLOODS
                                                 : CT_METER_COPES;
     if (p->meter == CT_METER_FLOODS)
         at_least(p, CT_LIMIT_METER, b->quality_out, 1.0);

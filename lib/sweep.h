@@ -53,7 +53,9 @@ typedef enum {
     CT_METER_COPES,
     CT_METER_HUNTS,
     CT_METER_STARVES,
-    CT_METER_FLOODS
+    CT_METER_FLOODS,
+    CT_METER_NEARLY_FLOODS /* a piston with little superheat left: passes, but a hotter day floods
+                              it */
 } ct_meter_state;
 
 typedef struct {

@@ -43,6 +43,7 @@ static const program_row runs[] = {
      EXIT_DONE,
      "Label: EER, Btu/Wh                  10.80",
      NULL},
+    {"a piston with hardly any superheat", {"compare", HUMID}, EXIT_DONE, "near flood", NULL},
     {"phased out", {"compare", R22}, EXIT_DONE, "A, caution: R-22 is no longer made", NULL},
     {"a larger coil's run and water", {"compare", R22}, EXIT_DONE, "A cools with ", NULL},
     {"metric", {"compare", R22, "--si"}, EXIT_DONE, "Net sensible, kW", NULL},

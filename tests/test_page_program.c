@@ -130,7 +130,7 @@ static const struct {
       "up to about 93 °F outdoors", "limits table for ducts sweating"}},
     {"a candidate's own page",
      "r410a-humid.yaml",
-     "--unit 2",
+     "--unit B",
      EXIT_DONE,
      {"the indoor unit “deeper coil”", "Set the blower to move ", "deeper coil (this page)",
       "piston, bore 0.070 in", "liquid may reach the compressor",
@@ -502,8 +502,8 @@ static const struct {
     int code;
     const char *says;
 } faults[] = {
-    {"no such unit", "--unit 3", EXIT_USAGE, "--unit: the case has 2 indoor units"},
-    {"half a unit", "--unit 1.5", EXIT_USAGE, "a whole number from 1 to 2"},
+    {"no such unit", "--unit C", EXIT_USAGE, "--unit: there is no unit C; the case has 2, A to B"},
+    {"a number for a unit", "--unit 2", EXIT_USAGE, "A|B|C|D|E|F"},
     {"no such folder", "-o /nowhere/job.html", EXIT_SYSTEM, "/nowhere/job.html: cannot be written"},
 };
 
