@@ -98,6 +98,9 @@ static gnuplot_result judge(const char *script, pid_t pid, const char *said)
         if (said[0]) complain("%s: gnuplot drew it, but said: %s", script, said);
         return GNUPLOT_DONE;
     }
+    /* POSIX lets posix_spawn succeed and the child end with 127 when there is nothing to run. */
+    if (ended == pid && WIFEXITED(state) && WEXITSTATUS(state) == 127 && !said[0])
+        return GNUPLOT_ABSENT;
     complain("%s: gnuplot failed: %s", script, said[0] ? said : "it gave no reason");
     return GNUPLOT_FAILED;
 }
