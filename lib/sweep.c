@@ -61,6 +61,12 @@ ct_status ct_sweep_air(const ct_air_reading *r, double p, ct_air *air, ct_fault 
                    ct_F_from_K(r->T));
 }
 
+/* Pressure of the air here over that of standard air. */
+static double thinness_of(const ct_sweep_job *job)
+{
+    return job->indoor.p / CT_ATM_PA;
+}
+
 /* The new coil's wet drop, moved from its sheet's standard air and airflow to the air here and the
  * duct's measured airflow, where the blower must overcome it: dp = const rho^(n-1) V^n, which is
  * friction as a power of the Reynolds number. The duct's own point was measured here. */
@@ -93,7 +99,7 @@ ct_status ct_sweep_prepare(const ct_case *c, const ct_outdoor *outdoor, const ct
     if (status == CT_OK) status = ct_system_join(c, outdoor, matched, unit, &j.system, fault);
     if (status != CT_OK) return status;
     j.unit = &c->indoor[unit];
-    thinness = j.indoor.p / CT_ATM_PA;
+    thinness = thinness_of(&j);
     ct_blower_thin(&j.unit->blower, thinness, &j.blower);
     if (j.has_duct) add_coil_drop(j.unit, thinness, &j.duct);
     *job = j;
@@ -125,7 +131,7 @@ ct_status ct_sweep_watts(const ct_sweep_job *job, double V, double *P, ct_fault 
 {
     if (has_taps(job))
         return ct_blower_watts(&job->blower, &job->duct, V / delivered(job), P, fault);
-    *P = rated_watts(job, V * job->indoor.p / CT_ATM_PA);
+    *P = rated_watts(job, V * thinness_of(job));
     return CT_OK;
 }
 
@@ -200,7 +206,7 @@ static double end_of_table(const ct_sweep_job *job, const ct_point *p)
 
 static void judge_static(const ct_sweep_job *job, ct_point *p)
 {
-    double allowed = job->unit->blower.dp_max;
+    double allowed = job->blower.dp_max;
 
     if (!p->has_dp || !(allowed > 0.0)) return;
     /* A table that ends below the limit: past it airflow and watts are guesses. */
@@ -256,11 +262,11 @@ static void judge_orifice(ct_point *p)
 static void judge_heating(const ct_sweep_job *job, ct_point *p)
 {
     const ct_limits *l = &job->c->limits;
-    double rise, thinness = job->indoor.p / CT_ATM_PA;
+    double rise;
 
     if (l->V_heat_min.has) at_least(p, CT_LIMIT_HEAT, p->V, l->V_heat_min.v);
     if (!l->Q_furnace.has) return;
-    rise = l->Q_furnace.v / (p->V * CT_STD_DENSITY * thinness * CT_AIR_CPA);
+    rise = l->Q_furnace.v / (p->V * CT_STD_DENSITY * thinness_of(job) * CT_AIR_CPA);
     if (l->dT_furnace_max.has) at_most(p, CT_LIMIT_FURNACE, rise, l->dT_furnace_max.v);
     if (l->dT_furnace_min.has && rise < l->dT_furnace_min.v)
         at_least(p, CT_LIMIT_FURNACE, rise, l->dT_furnace_min.v);
@@ -338,16 +344,20 @@ static void name_airflow(const ct_sweep_job *job, ct_point *p)
     p->V = p->m_da * volume_at_blower(job, &p->balance);
 }
 
+static void meet_ducts(const ct_sweep_job *job, ct_point *p)
+{
+    if (!job->has_duct) return;
+    p->has_dp = true;
+    p->dp = ct_duct_dp(&job->duct, p->V);
+}
+
 void ct_sweep_point(ct_solver *solver, const ct_sweep_job *job, double m_da, double P_blower,
                     const ct_start *start, ct_point *point)
 {
     *point = (ct_point){.tap = -1, .m_da = m_da, .P_blower = P_blower};
     settle(solver, job, start, point);
     name_airflow(job, point);
-    if (job->has_duct) {
-        point->has_dp = true;
-        point->dp = ct_duct_dp(&job->duct, point->V);
-    }
+    meet_ducts(job, point);
     judge(job, point);
 }
 
@@ -365,19 +375,23 @@ static ct_blower_line line_of(const ct_sweep_job *job)
 static void sweep_at(ct_solver *solver, const ct_sweep_job *job, const ct_blower_line *line,
                      double m_da, double V, const ct_start *start, ct_point *point)
 {
-    double P;
     ct_start next;
 
+    *point = (ct_point){.tap = -1, .m_da = m_da};
     for (int i = 0; i < DENSITY_ROUNDS; i++) {
-        if (line->n == 0 || ct_blower_line_watts(line, V / delivered(job), &P, NULL) != CT_OK)
-            P = rated_watts(job, m_da / CT_STD_DENSITY);
-        ct_sweep_point(solver, job, m_da, P, start, point);
-        if (!has_taps(job) || point->status != CT_OK) return;
-        if (fabs(point->V - V) <= DENSITY_TOL * V) return;
+        double *P = &point->P_blower;
+        if (line->n == 0 || ct_blower_line_watts(line, V / delivered(job), P, NULL) != CT_OK)
+            *P = rated_watts(job, m_da / CT_STD_DENSITY);
+        settle(solver, job, start, point);
+        name_airflow(job, point);
+        if (!has_taps(job) || point->status != CT_OK) break;
+        if (fabs(point->V - V) <= DENSITY_TOL * V) break;
         V = point->V;
         next = (ct_start){point->balance.Te, point->balance.Tc};
         start = &next;
     }
+    meet_ducts(job, point);
+    judge(job, point);
 }
 
 ct_status ct_sweep_airflow(ct_solver *solver, const ct_sweep_job *job, double V_per_ton,
@@ -451,7 +465,7 @@ static void refuse_tap(int i, ct_status status, const ct_fault *fault, ct_point 
 
 static void run_taps(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s)
 {
-    s->n_taps = has_taps(job) ? job->unit->blower.n_taps : 0;
+    s->n_taps = has_taps(job) ? job->blower.n_taps : 0;
     for (int i = 0; i < s->n_taps; i++) {
         ct_fault fault;
         ct_status status = ct_sweep_tap(solver, job, i, &s->tap[i], &fault);

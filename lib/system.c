@@ -123,8 +123,7 @@ static ct_status size_compressor(const ct_outdoor_unit *u, const rating_point *p
     return CT_OK;
 }
 
-static ct_status check_efficiency(const ct_outdoor_unit *u, const rating_point *p, double eta,
-                                  ct_fault *fault)
+static ct_status check_power(const ct_outdoor_unit *u, const rating_point *p, ct_fault *fault)
 {
     if (!(p->W > 0.0))
         return ct_fail(
@@ -132,6 +131,11 @@ static ct_status check_efficiency(const ct_outdoor_unit *u, const rating_point *
             "EER %.1f Btu/Wh leaves no power for the compressor after blower %.0f W and fan "
             "%.0f W: check EER, rated capacity, blower watts and fan watts",
             u->EER / CT_W_PER_BTUH, u->P_blower_rated, u->P_fan);
+    return CT_OK;
+}
+
+static ct_status check_efficiency(const ct_outdoor_unit *u, double eta, ct_fault *fault)
+{
     if (!(eta > 0.15 && eta < 0.95))
         return ct_fail(
             fault, CT_INPUT, u->EER, NAN, NAN,
@@ -159,9 +163,9 @@ static ct_status calibrate_outdoor(const ct_outdoor_unit *u, ct_outdoor *o, rati
 
     o->condenser = (ct_condenser){.subcooling = u->subcooling};
     status = rating_states(o, u, p, fault);
-    if (status == CT_OK) status = check_efficiency(u, p, 0.5, fault);
+    if (status == CT_OK) status = check_power(u, p, fault);
     if (status == CT_OK) status = size_compressor(u, p, o, cal, fault);
-    if (status == CT_OK) status = check_efficiency(u, p, cal->eta_rated, fault);
+    if (status == CT_OK) status = check_efficiency(u, cal->eta_rated, fault);
     if (status == CT_OK)
         status = ct_condenser_state_at(&o->condenser, o->refrigerant, u->T_discharge_rated, &state,
                                        fault);
@@ -351,9 +355,7 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
     return CT_OK;
 }
 
-/* ---- The same from a like coil: both conductances at once
- * -----------------------------------------
- */
+/* ---- The same from a like coil: both conductances at once ------------------------ */
 
 typedef struct {
     double heat, shr;

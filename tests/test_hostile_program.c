@@ -78,8 +78,7 @@ static void test_names_are_data(void **state)
     }
 }
 
-/* ---- Closed streams -----------------------------------------------------------------------------
- */
+/* ---- Closed streams -------------------------------------------------------------- */
 
 /* Batch keeps a file open while it tells its progress. */
 static int run_closed(const char *results, int first, int last)
@@ -128,8 +127,7 @@ static void test_closed_streams(void **state)
     check_that("the table only", strncmp(text, "case,", 5) == 0 && !strstr(text, "coiltrim:"));
 }
 
-/* ---- gnuplot ------------------------------------------------------------------------------------
- */
+/* ---- gnuplot --------------------------------------------------------------------- */
 
 static const struct {
     const char *name, *script;
@@ -161,8 +159,7 @@ static void test_broken_gnuplot(void **state)
     free(environment[0]);
 }
 
-/* ---- Crowded and far-off speeds -----------------------------------------------------------------
- */
+/* ---- Crowded and far-off speeds -------------------------------------------------- */
 
 /* Where the name stands in the picture: x of the last translate before it. -1: nowhere. */
 static double place_of(const char *svg, const char *name)

@@ -279,9 +279,7 @@ static void test_impossible_nameplates(void **state)
     assert_int_equal(u.point[0].band[CT_BAND_TOTAL].n, N - u.impossible);
 }
 
-/* ---- Against a plain Monte Carlo, written on its own
- * ------------------------------------------------
- */
+/* ---- Against a plain Monte Carlo, written on its own ----------------------------- */
 
 enum { PLAIN = 700, TAPS = 3 };
 
