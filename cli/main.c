@@ -6,7 +6,7 @@
 
 #include <gsl/gsl_errno.h>
 
-#include "complain.h"
+#include "base/complain.h"
 #include "verbs.h"
 
 static const verb *const verbs[] = {&verb_sweep, &verb_page,    &verb_compare, &verb_metering,

@@ -1,10 +1,10 @@
 /* The verbs of the program. A new one: write verb_NAME.c with its option table and its run
  * function, declare it here and add it to the table in main.c; the help, the usage errors and the
  * suggestion of the nearest verb follow from that. */
-#ifndef VERBS_H
-#define VERBS_H
+#ifndef CLI_VERBS_H
+#define CLI_VERBS_H
 
-#include "options.h"
+#include "base/options.h"
 
 extern const verb verb_air;
 extern const verb verb_explain;

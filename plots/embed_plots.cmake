@@ -15,7 +15,7 @@ foreach(plot ${PLOTS})
   string(APPEND table "    {\"${name}\", plot_${name}, sizeof plot_${name}},\n")
 endforeach()
 file(WRITE ${OUTPUT} "/* Made by plots/embed_plots.cmake from plots/. */
-#include \"embedded_plots.h\"
+#include \"show/embedded_plots.h\"
 
 ${arrays}const embedded_plot embedded_plots[] = {
 ${table}    {NULL, NULL, 0},

@@ -10,11 +10,11 @@
 #include <unistd.h>
 
 #include "crowd.h"
-#include "helmholtz.h"
+#include "fluid/helmholtz.h"
+#include "fluid/refrigerant_tables.h"
 #include "invented_case.h"
 #include "plant.h"
-#include "refrigerant_tables.h"
-#include "uncertain.h"
+#include "study/uncertain.h"
 
 extern char **environ;
 

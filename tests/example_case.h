@@ -7,11 +7,11 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "balance.h"
-#include "casefile.h"
-#include "refrigerant.h"
-#include "sweep.h"
-#include "system.h"
+#include "case/casefile.h"
+#include "fluid/refrigerant.h"
+#include "judge/sweep.h"
+#include "plant/balance.h"
+#include "plant/plant.h"
 
 typedef struct {
     ct_case c;

@@ -1,6 +1,6 @@
 #!/bin/sh
-# No cycle among the headers of lib/ and of cli/, and none among their modules (a module is a .c and
-# its .h). Groups that share internal headers count as one module.
+# The floors of the house: a folder includes from itself and from the folders under it, never from
+# one above; and no cycle among headers, nor among modules (a module is a .c and its .h).
 # Usage: include_graph.sh SOURCE_DIR
 set -eu
 cd "$1"
@@ -8,28 +8,64 @@ dir=$(mktemp -d)
 trap 'rm -rf "$dir"' EXIT
 bad=0
 
-# "who whom" for each #include of ours; the system's are in angles.
-edges() { # files
+lib_floors="base fluid part case plant judge study"
+# Folders between brackets stand side by side: none includes from another.
+cli_floors="base show [ sweep compare metering tune explain reckon fit keys whatif ] [ page batch ]"
+
+# "folder/who folder/whom" for each #include of ours; the system's are in angles.
+edges() { # root files
+    root=$1
+    shift
     grep -H '^#include "' "$@" |
-        sed -E 's|^[a-z]+/([a-z_0-9]+)\.[ch]:#include "([a-z_0-9]+)\.h".*|\1 \2|'
+        sed -E "s|^$root/([a-z_0-9/]+)\.[ch]:#include \"([a-z_0-9/]+)\.h\".*|\1 \2|"
 }
 
-look() { # name
+no_cycle() { # name
     awk '$1 != $2' "$dir/edges" | sort -u >"$dir/sorted"
     [ "$(wc -l <"$dir/sorted")" -gt 20 ] || { echo "$1: hardly any #include was found"; bad=1; }
     tsort "$dir/sorted" >/dev/null 2>"$dir/said" || { echo "$1: cycle"; sed 's/^tsort: //' "$dir/said"; bad=1; }
 }
 
+# Modules that still share internal headers both ways are taken as one.
 grouped() {
-    sed -E -e 's/\b(casefile|casecheck|casekeys|keyrows|casereader|readings|yamltree)\b/case_reader/g' \
-        -e 's/\b(refrigerant|refrigerant_tables)\b/refrigerants/g' \
-        -e 's/\b(tune|tunecheck)\b/tuning/g'
+    sed -E -e 's#case/(casefile|conflicts|keys|key_rows|fill|readings|tree)\b#case/reader#g' \
+        -e 's#fluid/(refrigerant|refrigerant_tables)\b#fluid/refrigerants#g' \
+        -e 's#study/(tune|visit)\b#study/tuning#g'
 }
 
-edges lib/*.h >"$dir/edges"
-look "headers of lib"
-edges lib/*.h lib/*.c | grouped >"$dir/edges"
-look "modules of lib"
-edges cli/*.h cli/*.c >"$dir/edges"
-look "modules of cli"
+# Every arrow points down. cli may use all of lib, so only its own headers count there.
+arrows_down() { # root floors
+    (cd "$1" && find . -name '*.h' | sed 's|^\./||') >"$dir/headers"
+    awk -v root="$1" -v floors="$2" '
+        FNR == NR { ours[$1] = 1; next }
+        FNR == 1 || !n {
+            n = split(floors, word, " ")
+            for (i = 1; i <= n; i++) {
+                if (word[i] == "[") { group = 1; height++ }
+                else if (word[i] == "]") group = 0
+                else { if (!group) height++; floor[word[i]] = height }
+            }
+        }
+        {
+            split($1, who, "/"); split($2, whom, "/")
+            if (!(($2 ".h") in ours)) next
+            if (!(who[1] in floor)) { print root "/" who[1] ": a folder without a floor"; found = 1 }
+            else if (who[1] != whom[1] && floor[whom[1]] >= floor[who[1]]) {
+                print root "/" $1 " includes " $2 ".h: an arrow up"; found = 1
+            }
+        }
+        END { exit found }' "$dir/headers" "$dir/edges" || bad=1
+}
+
+edges lib lib/*/*.h >"$dir/edges"
+no_cycle "headers of lib"
+edges lib lib/*/*.h lib/*/*.c | grouped >"$dir/edges"
+no_cycle "modules of lib"
+edges lib lib/*/*.h lib/*/*.c >"$dir/edges"
+arrows_down lib "$lib_floors"
+edges cli cli/*/*.h cli/*/*.c >"$dir/edges"
+arrows_down cli "$cli_floors"
+awk 'FNR == NR { ours[$1] = 1; next } ($2 ".h") in ours' "$dir/headers" "$dir/edges" >"$dir/own"
+mv "$dir/own" "$dir/edges"
+no_cycle "modules of cli"
 exit $bad

@@ -5,9 +5,9 @@
 
 #include <string.h>
 
-#include "casefile.h"
+#include "case/casefile.h"
 #include "check.h"
-#include "sweep.h"
+#include "judge/sweep.h"
 
 #define INVENTED_CASE                                                                              \
     "job: {title: invented}\n"                                                                     \

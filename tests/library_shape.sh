@@ -23,15 +23,15 @@ exported=$(nm -D --defined-only "$library" | grep -c ' T ct_')
 [ "$exported" -gt 50 ] || complain "only $exported symbols exported"
 
 checked=0
-for header in "$headers"/*.h; do
+for header in "$headers"/*/*.h; do
     # Internal headers say so in their opening paragraph.
     if sed '/\*\//q' "$header" | grep -qi 'internal'; then continue; fi
     checked=$((checked + 1))
     echo "#include \"$header\"" |
-        "$cc" -std=c17 -Wall -Wextra -Wpedantic -Werror -fsyntax-only -x c - ||
+        "$cc" -I "$headers" -std=c17 -Wall -Wextra -Wpedantic -Werror -fsyntax-only -x c - ||
         complain "$header does not compile alone in C"
     echo "#include \"$header\"" |
-        "$cxx" -std=c++17 -Wall -Wextra -Wpedantic -Werror -fsyntax-only -x c++ - ||
+        "$cxx" -I "$headers" -std=c++17 -Wall -Wextra -Wpedantic -Werror -fsyntax-only -x c++ - ||
         complain "$header does not compile alone in C++"
 done
 [ "$checked" -gt 10 ] || complain "only $checked headers checked"

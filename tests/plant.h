@@ -5,9 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "balance.h"
+#include "base/units.h"
 #include "check.h"
-#include "units.h"
+#include "plant/balance.h"
 
 static inline double K_(double F)
 {

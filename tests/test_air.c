@@ -1,7 +1,7 @@
 /* Moist air against formulas and tables that are not ours, and against itself (round trips). */
 #include "check.h"
 
-#include "air.h"
+#include "fluid/air.h"
 
 #include <stdbool.h>
 #include <stdio.h>

@@ -5,9 +5,9 @@
 #include <gsl/gsl_errno.h>
 #include <stdlib.h>
 
-#include "casefile.h"
+#include "case/casefile.h"
+#include "judge/sweep.h"
 #include "plant.h"
-#include "sweep.h"
 
 /* Counted in front of glibc's own. The sanitizers bring their own malloc: there nothing is counted.
  */

@@ -3,12 +3,12 @@
 #include <gsl/gsl_errno.h>
 #include <stdio.h>
 
-#include "balance.h"
+#include "base/units.h"
 #include "check.h"
 #include "crowd.h"
 #include "plant.h"
-#include "system.h"
-#include "units.h"
+#include "plant/balance.h"
+#include "plant/plant.h"
 
 static ct_solver *solver;
 static int handler_calls;

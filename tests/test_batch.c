@@ -9,11 +9,11 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "batch.h"
-#include "batch_items.h"
+#include "base/csvread.h"
+#include "batch/items.h"
+#include "batch/run.h"
 #include "invented_case.h"
-#include "pick.h"
-#include "table.h"
+#include "judge/pick.h"
 
 enum { CASES = 40 };
 

@@ -1,7 +1,7 @@
 /* Blower and ducts: fan laws, meetings worked by hand, GSL's spline, faults. */
 #include "check.h"
 
-#include "blower.h"
+#include "part/blower.h"
 
 #include <gsl/gsl_interp.h>
 #include <math.h>
@@ -9,7 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "units.h"
+#include "base/units.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define INWC CT_PA_PER_INWC

@@ -4,11 +4,11 @@
  * whole texts. */
 #include <string.h>
 
-#include "casefile.h"
-#include "casekeys.h"
+#include "case/casefile.h"
+#include "case/keys.h"
+#include "case/tree.h"
 #include "check.h"
 #include "locale_comma.h"
-#include "yamltree.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
 

@@ -3,9 +3,9 @@
 
 #include <string.h>
 
-#include "checks.h"
+#include "base/units.h"
 #include "gsl_watch.h"
-#include "units.h"
+#include "judge/compatibility.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 

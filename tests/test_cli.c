@@ -10,14 +10,14 @@
 
 #include <jansson.h>
 
-#include "csv.h"
-#include "exit_codes.h"
-#include "gnuplot.h"
+#include "base/exit_codes.h"
+#include "base/gnuplot.h"
+#include "base/number_text.h"
+#include "base/write_file.h"
 #include "locale_comma.h"
-#include "number_text.h"
-#include "plot_script.h"
 #include "program.h"
-#include "write_file.h"
+#include "show/csv.h"
+#include "show/plot_script.h"
 
 static void read_text(const char *path, char *text, size_t size)
 {

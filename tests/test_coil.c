@@ -2,10 +2,10 @@
  * that have one, continuity where dry meets wet, and bookkeeping of heat and water. */
 #include <stdio.h>
 
+#include "base/units.h"
 #include "check.h"
-#include "coil.h"
+#include "part/coil.h"
 #include "plant.h"
-#include "units.h"
 
 static plant three_ton;
 

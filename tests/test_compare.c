@@ -4,9 +4,9 @@
 
 #include <string.h>
 
-#include "compare.h"
+#include "base/units.h"
 #include "gsl_watch.h"
-#include "units.h"
+#include "study/compare.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 

@@ -3,7 +3,7 @@
 
 #include <jansson.h>
 
-#include "exit_codes.h"
+#include "base/exit_codes.h"
 #include "locale_comma.h"
 
 static program_result result;

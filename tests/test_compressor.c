@@ -2,10 +2,10 @@
  * curve against it, and the inverse in superheat. */
 #include <stdio.h>
 
+#include "base/units.h"
 #include "check.h"
-#include "compressor.h"
+#include "part/compressor.h"
 #include "plant.h"
-#include "units.h"
 
 /* An openly published AHRI 540 set, R-410A, nominal 3 ton, map superheat 20 F, maker unknown. lbm/h
  * and W of saturated suction and discharge (dew) in F. */

@@ -5,9 +5,9 @@
 
 #include <string.h>
 
-#include "air.h"
-#include "curves.h"
-#include "units.h"
+#include "base/units.h"
+#include "fluid/air.h"
+#include "plant/curves.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
 

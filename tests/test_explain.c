@@ -11,12 +11,12 @@
 
 #include <jansson.h>
 
-#include "air.h"
-#include "arithmetic.h"
-#include "case_load.h"
-#include "explain.h"
+#include "base/job.h"
+#include "base/units.h"
+#include "explain/explain.h"
+#include "fluid/air.h"
 #include "program.h"
-#include "units.h"
+#include "show/arithmetic.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
 

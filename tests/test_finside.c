@@ -3,10 +3,10 @@
 #include <gsl/gsl_sf_bessel.h>
 #include <string.h>
 
-#include "case.h" /* the geometry must be usable from a case */
+#include "base/units.h"
+#include "case/case.h" /* the geometry must be usable from a case */
 #include "check.h"
-#include "finside.h"
-#include "units.h"
+#include "part/finside.h"
 
 /* The coil of all worked rows: 14 fins/in of 0.115 mm, 3/8 in tubes at 25.4 x 22 mm. */
 static ct_coil_geometry coil(int rows, ct_fin fin)

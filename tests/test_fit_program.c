@@ -12,7 +12,7 @@
 
 #include <jansson.h>
 
-#include "exit_codes.h"
+#include "base/exit_codes.h"
 
 #define IN 0.0254
 #define DEG (3.14159265358979323846 / 180.0)

@@ -4,9 +4,9 @@
 
 #include <string.h>
 
+#include "base/units.h"
 #include "gsl_watch.h"
-#include "humidity.h"
-#include "units.h"
+#include "judge/humidity.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define RATED_AIR (1200 * CT_M3S_PER_CFM * CT_STD_DENSITY) /* kg/s */

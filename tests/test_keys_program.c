@@ -4,9 +4,9 @@
 
 #include <jansson.h>
 
-#include "casefile.h"
-#include "exit_codes.h"
-#include "readings.h"
+#include "base/exit_codes.h"
+#include "case/casefile.h"
+#include "case/readings.h"
 
 static program_result r;
 

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "check.h"
-#include "metering.h"
+#include "part/metering.h"
 
 #define IN 0.0254
 #define PSI 6894.757293168361

@@ -2,9 +2,9 @@
  * its equation's and the compressor's at once. */
 #include "example_case.h"
 
+#include "base/units.h"
 #include "gsl_watch.h"
-#include "meterstudy.h"
-#include "units.h"
+#include "study/meterstudy.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define HALF_INCH 0.0127

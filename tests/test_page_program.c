@@ -14,12 +14,12 @@
 #include <libxml/parser.h>
 #include <libxml/tree.h>
 
-#include "case_load.h"
-#include "exit_codes.h"
-#include "html.h"
-#include "page_plots.h"
-#include "page_readings.h"
-#include "units.h"
+#include "base/exit_codes.h"
+#include "base/html.h"
+#include "base/job.h"
+#include "base/units.h"
+#include "page/plots.h"
+#include "page/readings.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
 

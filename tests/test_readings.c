@@ -2,7 +2,7 @@
  */
 #include "check.h"
 
-#include "readings.h"
+#include "case/readings.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -7,10 +7,10 @@
 #include <string.h>
 #include <time.h>
 
-#include "helmholtz.h"
-#include "refrigerant.h"
-#include "refrigerant_tables.h"
-#include "units.h"
+#include "base/units.h"
+#include "fluid/helmholtz.h"
+#include "fluid/refrigerant.h"
+#include "fluid/refrigerant_tables.h"
 
 #define COUNT(a) ((int)(sizeof(a) / sizeof *(a)))
 static const double PSI = CT_PA_PER_PSI, LBM_H = CT_KG_PER_LBM / 3600;

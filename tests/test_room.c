@@ -2,8 +2,8 @@
  * part-load drying against its published equations, and facts of sign. */
 #include "check.h"
 
-#include "air.h"
-#include "room.h"
+#include "fluid/air.h"
+#include "part/room.h"
 
 #include <gsl/gsl_errno.h>
 #include <string.h>

@@ -1,9 +1,9 @@
 /* Seasonal arithmetic. AHRI 210/240 single speed, from memory, unconfirmed; rows worked by hand. */
 #include <string.h>
 
+#include "base/units.h"
 #include "check.h"
-#include "seasonal.h"
-#include "units.h"
+#include "study/seasonal.h"
 
 static void seer(void **state)
 {

@@ -8,11 +8,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "casefile.h"
+#include "base/units.h"
+#include "case/casefile.h"
 #include "gsl_watch.h"
-#include "pick.h"
-#include "sweep.h"
-#include "units.h"
+#include "judge/pick.h"
+#include "judge/sweep.h"
 
 #define FIXTURE SOURCE_DIR "/tests/cases/sweep.yaml"
 

@@ -8,10 +8,10 @@
 
 #include <jansson.h>
 
-#include "case_load.h"
-#include "exit_codes.h"
+#include "base/exit_codes.h"
+#include "base/job.h"
 #include "locale_comma.h"
-#include "sweep_columns.h"
+#include "sweep/columns.h"
 
 enum { TEXT_SIZE = 400000 };
 

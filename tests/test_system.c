@@ -3,11 +3,11 @@
  * must not change. */
 #include <stdio.h>
 
-#include "balance.h"
+#include "base/units.h"
 #include "check.h"
 #include "plant.h"
-#include "system.h"
-#include "units.h"
+#include "plant/balance.h"
+#include "plant/plant.h"
 
 /* The openly published R-410A set of test_compressor.c. */
 static const double MAP_M[10] = {217.3163128, 5.094492028, -0.593170311, 0.0438,  -0.0214,

@@ -2,8 +2,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/csvread.h"
 #include "invented_case.h"
-#include "table.h"
 
 typedef struct {
     const char *name, *text;

@@ -2,7 +2,7 @@
  * few readings, the optimum itself, faults. Equipment and readings are invented. */
 #include "check.h"
 
-#include "tune.h"
+#include "study/tune.h"
 
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
@@ -11,10 +11,10 @@
 #include <string.h>
 #include <time.h>
 
-#include "compressor.h"
+#include "base/units.h"
 #include "gsl_watch.h"
-#include "sweep.h"
-#include "units.h"
+#include "judge/sweep.h"
+#include "part/compressor.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 

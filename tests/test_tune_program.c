@@ -11,7 +11,7 @@
 
 #include <jansson.h>
 
-#include "exit_codes.h"
+#include "base/exit_codes.h"
 
 #define CASE SOURCE_DIR "/examples/r22-larger-coil.yaml"
 #define READINGS SOURCE_DIR "/examples/readings-r22.yaml"

@@ -10,8 +10,8 @@
 
 #include "gsl_watch.h"
 #include "invented_case.h"
-#include "pick.h"
-#include "uncertain.h"
+#include "judge/pick.h"
+#include "study/uncertain.h"
 
 static ct_uncertain u, other;
 

@@ -5,7 +5,7 @@
 #include <gsl/gsl_cdf.h>
 #include <jansson.h>
 
-#include "exit_codes.h"
+#include "base/exit_codes.h"
 #include "invented_case.h"
 
 static program_result result;

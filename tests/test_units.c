@@ -3,9 +3,9 @@
  * are quoted from memory, unconfirmed. Definitions are held to a few roundings, 4e-15. */
 #include <string.h>
 
+#include "base/units.h"
 #include "check.h"
 #include "locale_comma.h"
-#include "units.h"
 
 #define EXACT 4e-15
 #define SP811 5e-7

@@ -3,8 +3,8 @@
 
 #include "gsl_watch.h"
 #include "invented_case.h"
-#include "pick.h"
-#include "whatif.h"
+#include "judge/pick.h"
+#include "study/whatif.h"
 
 static ct_whatif w;
 

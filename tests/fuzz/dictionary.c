@@ -2,7 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "readings.h"
+#include "case/readings.h"
 
 static void put(const char *key, const char *allowed)
 {

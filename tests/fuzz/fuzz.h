@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "casefile.h"
+#include "case/casefile.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 

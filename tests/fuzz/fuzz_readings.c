@@ -1,8 +1,8 @@
 /* The reader of readings: as for cases, and every reading taken has a number and an uncertainty. */
 #include <math.h>
 
+#include "case/readings.h"
 #include "fuzz.h"
-#include "readings.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {

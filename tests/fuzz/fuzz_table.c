@@ -1,6 +1,6 @@
 /* Tables of cases: CSV, then each row put over an empty case as overrides. */
+#include "base/csvread.h"
 #include "fuzz.h"
-#include "table.h"
 
 enum { MAX_KEYS = 64, MAX_ROWS = 4 };
 

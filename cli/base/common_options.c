@@ -1,0 +1,24 @@
+#include "base/common_options.h"
+
+#include "base/complain.h"
+
+exit_code check_output_folder(const char *name, const option_value *output,
+                              const option_value *format, const option_value *no_render)
+{
+    if (output->given && !output->text[0]) {
+        complain("%s: --output: the folder has no name", name);
+        return EXIT_USAGE;
+    }
+    if ((!format->given && !no_render->given) || output->given) return EXIT_DONE;
+    complain("%s: --%s needs --output DIR beside it", name, format->given ? "format" : "no-render");
+    return EXIT_USAGE;
+}
+
+int unit_index(const char *name, const option_value *unit, int n_units)
+{
+    const int i = unit->text[0] - 'A';
+    if (i < n_units) return i;
+    complain("%s: --unit: there is no unit %s; the case has %d, A to %c", name, unit->text, n_units,
+             'A' + n_units - 1);
+    return -1;
+}

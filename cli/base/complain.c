@@ -1,0 +1,37 @@
+#include "base/complain.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+
+void complain(const char *format, ...)
+{
+    char text[4096];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(text, sizeof text, format, args);
+    va_end(args);
+    for (char *c = text; *c; c++) {
+        const unsigned char byte = (unsigned char)*c;
+        if ((byte < 32 && byte != '\n') || byte == 127) *c = '?';
+    }
+    fprintf(stderr, "coiltrim: %s\n", text);
+}
+
+exit_code exit_code_of(ct_status status)
+{
+    switch (status) {
+    case CT_OK: return EXIT_DONE;
+    case CT_INPUT: return EXIT_INPUT;
+    case CT_RANGE:
+    case CT_NO_ROOT:
+    case CT_NO_CONV: return EXIT_MODEL;
+    case CT_SYSTEM: break;
+    }
+    return EXIT_SYSTEM;
+}
+
+exit_code complain_fault(const ct_fault *fault)
+{
+    complain("%s: %s", ct_status_text(fault->status), fault->what);
+    return exit_code_of(fault->status);
+}

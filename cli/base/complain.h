@@ -1,0 +1,16 @@
+/* Messages to the user, on standard error, each on a line of its own after the program's name. */
+#ifndef CLI_BASE_COMPLAIN_H
+#define CLI_BASE_COMPLAIN_H
+
+#include "base/exit_codes.h"
+#include "base/status.h"
+
+/* Control characters in the message are shown as '?': what is quoted back may come from a file. */
+void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+/* Tells the fault's story and returns the exit code for its kind. */
+exit_code complain_fault(const ct_fault *fault);
+
+exit_code exit_code_of(ct_status status);
+
+#endif

@@ -1,0 +1,43 @@
+/* Job: from a case file's name to everything a verb computes with.
+ *
+ * Reads the case, tells every fault in it, makes the refrigerant, sizes the outdoor unit from its
+ * nameplate and joins it with the indoor unit in question. Every verb that takes a case begins with
+ * job_open and ends with job_close. */
+#ifndef CLI_BASE_JOB_H
+#define CLI_BASE_JOB_H
+
+#include "base/exit_codes.h"
+#include "case/casefile.h"
+#include "judge/sweep.h"
+#include "plant/plant.h"
+
+typedef struct {
+    const char *path;       /* of the case file, borrowed from the caller              */
+    ct_case *c;             /* owned, as are the next three                            */
+    ct_case_report *report; /* holds what was assumed                                  */
+    ct_refrigerant *refrigerant;
+    ct_solver *solver;
+    ct_outdoor outdoor; /* sized from the nameplate                                */
+    ct_coil matched;    /* the coil it was rated with                              */
+    ct_calibration calibration;
+    ct_sweep_job sweep; /* with indoor[0]; points into c                           */
+} job;
+
+/* EXIT_DONE: everything is there, close it with job_close. Else the message is out and nothing is
+ * left to close: EXIT_INPUT when the case is wrong, with a line `file:line: key: what` for each
+ * fault; EXIT_MODEL when it is outside the model; EXIT_SYSTEM when it cannot be read. */
+exit_code job_open(const char *path, job *j);
+void job_close(job *j);
+
+/* A line `file:line: key: what` for each fault. */
+void report_faults(const char *path, const ct_case_report *report);
+/* Without the indoor unit: j->sweep is not filled. */
+exit_code job_open_outdoor(const char *path, job *j);
+
+/* Only the case, for verbs that need no equipment. */
+exit_code job_open_case(const char *path, job *j);
+
+/* Joins indoor[i] instead. On failure the message is out and j->sweep is as it was. */
+exit_code job_join(job *j, int i, ct_sweep_job *sweep);
+
+#endif

@@ -1,0 +1,69 @@
+#include "base/out_folder.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/complain.h"
+#include "base/gnuplot.h"
+
+char *out_path(const char *dir, const char *name, const char *ending)
+{
+    char *path;
+    if (asprintf(&path, "%s/%s.%s", dir, name, ending) >= 0) return path;
+    complain("%s: out of memory", dir);
+    return NULL;
+}
+
+bool out_folder(const char *dir)
+{
+    struct stat there;
+    if (mkdir(dir, 0777) == 0) return true;
+    const int error = errno;
+    if (error == EEXIST && stat(dir, &there) == 0 && S_ISDIR(there.st_mode)) return true;
+    complain("%s: no folder to write to: %s", dir,
+             error == EEXIST ? "there is a file of that name" : strerror(error));
+    return false;
+}
+
+bool out_remove(const char *dir, const char *name, const char *ending)
+{
+    char *path = out_path(dir, name, ending);
+    if (!path) return false;
+    const bool gone = unlink(path) == 0 || errno == ENOENT;
+    if (!gone) complain("%s: an earlier run's file cannot be removed: %s", path, strerror(errno));
+    free(path);
+    return gone;
+}
+
+bool out_open(write_file *file, const char *dir, const char *name, const char *ending)
+{
+    char *path = out_path(dir, name, ending);
+    const bool opened = path && write_file_open(file, path);
+    free(path);
+    return opened;
+}
+
+bool out_remove_pictures(const char *dir, const char *name)
+{
+    static const char *const formats[] = {"png", "svg", "pdf"};
+    for (size_t i = 0; i < sizeof formats / sizeof formats[0]; i++)
+        if (!out_remove(dir, name, formats[i])) return false;
+    return true;
+}
+
+exit_code out_draw(const char *dir, const char *name, const char *format, bool *render)
+{
+    if (!*render) return EXIT_DONE;
+    char *path = out_path(dir, name, "gp");
+    if (!path) return EXIT_SYSTEM;
+    const gnuplot_result result = gnuplot_run(path, format);
+    free(path);
+    if (result == GNUPLOT_ABSENT) *render = false; /* told once is enough */
+    if (result != GNUPLOT_FAILED) return EXIT_DONE;
+    out_remove(dir, name, format);
+    return EXIT_SYSTEM;
+}

@@ -1,0 +1,293 @@
+#include "batch/items.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "base/complain.h"
+#include "base/options.h"
+
+uint64_t batch_hash(uint64_t hash, const char *text, size_t size)
+{
+    for (size_t i = 0; i < size; i++)
+        hash = (hash ^ (unsigned char)text[i]) * UINT64_C(0x100000001b3);
+    return hash;
+}
+
+char *read_whole(const char *path, size_t *size)
+{
+    FILE *f = fopen(path, "rb");
+    char *text = NULL;
+    size_t room = 0, used = 0;
+    while (f) {
+        if (used + 1 >= room) {
+            char *larger = realloc(text, room = room ? 2 * room : 8192);
+            if (!larger) break;
+            text = larger;
+        }
+        const size_t n = fread(text + used, 1, room - used - 1, f);
+        used += n;
+        if (n > 0) continue;
+        if (ferror(f)) break;
+        fclose(f);
+        text[used] = '\0';
+        *size = used;
+        return text;
+    }
+    const int error = errno;
+    if (f) fclose(f);
+    free(text);
+    errno = error;
+    return NULL;
+}
+
+static exit_code out_of_memory(void)
+{
+    complain("batch: out of memory");
+    return EXIT_SYSTEM;
+}
+
+/* ---- A folder -------------------------------------------------------------------- */
+
+static int is_case_file(const struct dirent *entry)
+{
+    const char *ending = strrchr(entry->d_name, '.');
+    return entry->d_name[0] != '.' && ending &&
+           (strcmp(ending, ".yaml") == 0 || strcmp(ending, ".yml") == 0);
+}
+
+/* By bytes: the order must not depend on the locale. */
+static int by_name(const struct dirent **a, const struct dirent **b)
+{
+    return strcmp((*a)->d_name, (*b)->d_name);
+}
+
+static bool take_file(const char *dir, const char *name, batch_item *item)
+{
+    char *path;
+    if (asprintf(&path, "%s/%s", dir, name) < 0) return false;
+    item->name = strdup(name);
+    item->text = read_whole(path, &item->size);
+    if (!item->text && asprintf(&item->unread, "cannot be read: %s", strerror(errno)) < 0)
+        item->unread = NULL;
+    item->stamp = batch_hash(BATCH_HASH, item->text ? item->text : "", item->size);
+    free(path);
+    return item->name && (item->text || item->unread);
+}
+
+static exit_code read_folder(const char *dir, batch_items *items)
+{
+    struct dirent **entries;
+    const int n = scandir(dir, &entries, is_case_file, by_name);
+    if (n < 0) {
+        complain("%s: the folder cannot be read: %s", dir, strerror(errno));
+        return EXIT_SYSTEM;
+    }
+    items->item = calloc((size_t)n + 1, sizeof *items->item);
+    bool good = items->item != NULL;
+    for (int i = 0; i < n; i++) {
+        if (good) {
+            items->n = i + 1;
+            good = take_file(dir, entries[i]->d_name, &items->item[i]);
+        }
+        free(entries[i]);
+    }
+    free(entries);
+    if (!good) return out_of_memory();
+    if (n > 0) return EXIT_DONE;
+    complain("%s: no case files (*.yaml, *.yml) in this folder", dir);
+    return EXIT_INPUT;
+}
+
+/* ---- A table --------------------------------------------------------------------- */
+
+enum { PATH_SIZE = 96 };
+
+/* "candidates[2].coil.size" as the table of keys has it: "indoor.coil.size". */
+static void general_path(const char *key, char path[PATH_SIZE])
+{
+    static const char candidates[] = "candidates[";
+    const char *rest = key;
+    size_t n = 0;
+    if (strncmp(key, candidates, sizeof candidates - 1) == 0 && (rest = strchr(key, ']')))
+        n = (size_t)snprintf(path, PATH_SIZE, "indoor");
+    rest = rest && rest != key ? rest + 1 : key;
+    for (; *rest && n + 1 < PATH_SIZE; rest++) {
+        const bool inside = n > 0 && path[n - 1] == '[' && *rest != ']';
+        if (!inside) path[n++] = *rest;
+    }
+    path[n < PATH_SIZE ? n : PATH_SIZE - 1] = '\0';
+}
+
+static bool known_key(const char *key, const char **near)
+{
+    enum { MOST = 400 };
+    const char *words[MOST];
+    char path[PATH_SIZE];
+    ct_key_row row;
+    int n = 0;
+    general_path(key, path);
+    for (; n < MOST && ct_casefile_key(n, &row); n++) {
+        if (strcmp(row.key, path) == 0) return true;
+        words[n] = row.key;
+    }
+    *near = nearest_word(path, words, n);
+    return false;
+}
+
+static exit_code check_heading(const char *source, const ct_table *t)
+{
+    exit_code code = EXIT_DONE;
+    for (int k = 0; k < ct_table_columns(t); k++) {
+        const char *key = ct_table_cell(t, 0, k), *near = NULL;
+        bool twice = false;
+        for (int i = 0; i < k; i++)
+            twice = twice || strcmp(key, ct_table_cell(t, 0, i)) == 0;
+        if (twice)
+            complain("%s:%d: column %d: '%s' stands there twice", source, ct_table_line(t, 0),
+                     k + 1, key);
+        else if (strcmp(key, "case") != 0 && !known_key(key, &near))
+            complain("%s:%d: column %d: no case key '%s'%s%s%s", source, ct_table_line(t, 0), k + 1,
+                     key, near ? "; did you mean '" : "", near ? near : "", near ? "'?" : "");
+        else
+            continue;
+        code = EXIT_INPUT;
+    }
+    return code;
+}
+
+static int name_column(const ct_table *t)
+{
+    for (int k = 0; k < ct_table_columns(t); k++)
+        if (strcmp(ct_table_cell(t, 0, k), "case") == 0) return k;
+    return -1;
+}
+
+static bool take_row(const batch_items *items, int row, int name_at, batch_item *item)
+{
+    const ct_table *t = items->table;
+    const char *name = name_at >= 0 ? ct_table_cell(t, row, name_at) : "";
+    char text[32];
+    snprintf(text, sizeof text, "row %d", row);
+    item->name = strdup(name[0] ? name : text);
+    item->row = row;
+    item->stamp = batch_hash(BATCH_HASH, items->base ? items->base : "", items->base_size);
+    for (int k = 0; k < ct_table_columns(t); k++) {
+        const char *key = ct_table_cell(t, 0, k), *cell = ct_table_cell(t, row, k);
+        item->stamp = batch_hash(item->stamp, key, strlen(key) + 1);
+        item->stamp = batch_hash(item->stamp, cell, strlen(cell) + 1);
+    }
+    return item->name != NULL;
+}
+
+static exit_code take_rows(const char *source, batch_items *items)
+{
+    const int rows = ct_table_rows(items->table), name_at = name_column(items->table);
+    if (rows < 2) {
+        complain("%s: a row of keys and at least one row of values belong here", source);
+        return EXIT_INPUT;
+    }
+    items->item = calloc((size_t)rows, sizeof *items->item);
+    if (!items->item) return out_of_memory();
+    for (int i = 0; i + 1 < rows; i++) {
+        items->n = i + 1;
+        if (!take_row(items, i + 1, name_at, &items->item[i])) return out_of_memory();
+    }
+    return EXIT_DONE;
+}
+
+static exit_code read_table(const char *source, const char *base, batch_items *items)
+{
+    ct_fault fault;
+    size_t size;
+    char *text = read_whole(source, &size);
+    if (!text) {
+        complain("%s: cannot be read: %s", source, strerror(errno));
+        return EXIT_SYSTEM;
+    }
+    const ct_status status = ct_table_parse(text, size, &items->table, &fault);
+    free(text);
+    if (status != CT_OK) {
+        complain("%s: %s", source, fault.what);
+        return exit_code_of(status);
+    }
+    if (base && !(items->base = read_whole(base, &items->base_size))) {
+        complain("%s: cannot be read: %s", base, strerror(errno));
+        return EXIT_SYSTEM;
+    }
+    const exit_code code =
+        ct_table_rows(items->table) ? check_heading(source, items->table) : EXIT_DONE;
+    return code == EXIT_DONE ? take_rows(source, items) : code;
+}
+
+/* Results are found again by name. */
+static exit_code check_names(const char *source, const batch_items *items)
+{
+    for (int i = 1; i < items->n; i++)
+        for (int k = 0; k < i; k++)
+            if (strcmp(items->item[i].name, items->item[k].name) == 0) {
+                complain("%s: two cases are called '%s'; name each once", source,
+                         items->item[i].name);
+                return EXIT_INPUT;
+            }
+    return EXIT_DONE;
+}
+
+exit_code batch_items_read(const char *source, const char *base, batch_items *items)
+{
+    struct stat there;
+    exit_code code;
+    *items = (batch_items){0};
+    if (stat(source, &there) != 0) {
+        complain("%s: cannot be read: %s", source, strerror(errno));
+        return EXIT_SYSTEM;
+    }
+    if (S_ISDIR(there.st_mode) && base) {
+        complain("batch: --base goes with a table; the files of a folder are whole cases");
+        return EXIT_USAGE;
+    }
+    code = S_ISDIR(there.st_mode) ? read_folder(source, items) : read_table(source, base, items);
+    if (code == EXIT_DONE) code = check_names(source, items);
+    if (code != EXIT_DONE) batch_items_free(items);
+    return code;
+}
+
+void batch_items_free(batch_items *items)
+{
+    for (int i = 0; i < items->n; i++) {
+        free(items->item[i].name);
+        free(items->item[i].text);
+        free(items->item[i].unread);
+    }
+    free(items->item);
+    free(items->base);
+    ct_table_free(items->table);
+    *items = (batch_items){0};
+}
+
+/* ---- One case -------------------------------------------------------------------- */
+
+ct_status batch_items_case(const batch_items *items, int i, ct_case *c, ct_case_report *report,
+                           ct_fault *fault)
+{
+    const batch_item *item = &items->item[i];
+    const ct_table *t = items->table;
+    if (item->text) return ct_casefile_parse(item->text, item->size, c, report, fault);
+    ct_override *over = calloc((size_t)ct_table_columns(t), sizeof *over);
+    int n = 0;
+    report->n_faults = report->n_assumed = 0;
+    if (!over) return ct_fail(fault, CT_SYSTEM, 0, 0, 0, "out of memory");
+    for (int k = 0; k < ct_table_columns(t); k++) {
+        const char *key = ct_table_cell(t, 0, k), *cell = ct_table_cell(t, item->row, k);
+        if (!cell[0] || strcmp(key, "case") == 0) continue;
+        over[n++] =
+            (ct_override){key, strcmp(cell, "-") == 0 ? NULL : cell, ct_table_line(t, item->row)};
+    }
+    const ct_status status = ct_casefile_parse_over(items->base ? items->base : "",
+                                                    items->base_size, over, n, c, report, fault);
+    free(over);
+    return status;
+}

@@ -1,0 +1,38 @@
+/* Batch journal: rows of results kept safe while a batch runs.
+ *
+ * RESULTS.part begins with the header and takes each finished row in one write. A run that is
+ * killed leaves whole rows and at most one torn one at the end, which the next run cuts off. Two
+ * runs cannot write one journal. */
+#ifndef CLI_BATCH_JOURNAL_H
+#define CLI_BATCH_JOURNAL_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/exit_codes.h"
+#include "batch/items.h"
+
+typedef struct journal journal;
+
+/* Takes over what earlier runs left for these items, in the journal and in the results, unless
+ * fresh. heading: the header row with its line end. On failure the message is out. */
+exit_code journal_open(journal **, const char *results, const char *heading,
+                       const batch_items *items, bool fresh);
+
+bool journal_has(const journal *, int item);
+
+/* Adds a row, from any thread; takes over `text`, which was allocated. NULL text: the row could not
+ * be made, a failure of the run. */
+void journal_add(journal *, int item, char *text, size_t size);
+
+/* Rows whose outcome is neither pick nor no_pick. */
+int journal_wrong(const journal *);
+
+/* Writes all rows in the order of the items to the results, in one step, and takes the journal
+ * away. False: the message is out, the journal stays. */
+bool journal_finish(journal *);
+
+/* Ends with what there is; NULL is fine. */
+void journal_close(journal *);
+
+#endif

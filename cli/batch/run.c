@@ -1,0 +1,374 @@
+#include "batch/run.h"
+
+#include <inttypes.h>
+#include <pthread.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "base/complain.h"
+#include "base/parallel.h"
+#include "batch/items.h"
+#include "batch/journal.h"
+#include "show/limit_words.h"
+#include "sweep/columns.h"
+
+enum { MAX_REFRIGERANTS = 16, DIGITS = 9 };
+
+/* Made once each, when first asked for, and shared. */
+typedef struct {
+    pthread_mutex_t lock;
+    struct {
+        char name[CT_NAME_SIZE];
+        ct_refrigerant *made;
+    } row[MAX_REFRIGERANTS];
+    int n;
+} refrigerants;
+
+/* What each thread works in. */
+typedef struct {
+    ct_solver *solver;
+    ct_case c;
+    ct_case_report report;
+    ct_sweep sweep;
+} bench;
+
+typedef struct {
+    const batch_plan *plan;
+    const batch_items *items;
+    journal *journal;
+    refrigerants shared;
+    bench **benches;
+    const int *todo;          /* items to be worked            */
+    pthread_mutex_t progress; /* over the next three           */
+    int done, wrong, n_todo;
+    double shown_at;
+} batch;
+
+/* What one case came to, before it is a row. */
+typedef struct {
+    const char *outcome; /* "pick", "no_pick", or the kind of fault */
+    char fault[700];
+    int n_faults;
+    const sweep_view *view; /* NULL with a fault */
+} verdict;
+
+/* ---- Rows ------------------------------------------------------------------------ */
+
+static void put_heading(csv_writer *csv, bool si)
+{
+    static const char *const names[] = {
+        "case",   "stamp",          "outcome",    "fault", "faults",     "title",
+        "speeds", "speeds_passing", "refused_by", "mends", "next_lower", "next_lower_refused_by"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+        csv_text(csv, names[i]);
+    sweep_columns_heading(csv, si);
+    csv_end_row(csv);
+}
+
+static const char *join(char *text, size_t size, const char *word)
+{
+    const size_t used = strlen(text);
+    snprintf(text + used, size - used, "%s%s", used ? ";" : "", word);
+    return text;
+}
+
+static void put_pick(csv_writer *csv, const sweep_view *view)
+{
+    static const ct_point none;
+    const ct_pick *k = view->pick;
+    const ct_sweep *s = view->sweep;
+    const ct_point *points = k->from_taps ? s->tap : s->point;
+    char refused[300] = "", mends[300] = "";
+    int passing = 0;
+    for (int i = 0; i < k->n_points; i++)
+        passing += points[i].passes;
+    for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
+        if (k->killed[i]) join(refused, sizeof refused, limit_words_of((ct_limit)i, &none)->token);
+    for (int bit = 0; bit < MENDS; bit++)
+        if (k->mends & 1u << bit) join(mends, sizeof mends, mend_token(bit));
+    csv_number(csv, k->n_points, DIGITS);
+    csv_number(csv, passing, DIGITS);
+    csv_text(csv, refused);
+    csv_text(csv, mends);
+    if (k->found && k->has_lower) {
+        const ct_point *p = &points[k->lower];
+        if (p->tap >= 0)
+            csv_text(csv, view->job->unit->blower.tap[p->tap].name);
+        else
+            csv_number(csv, k->lower, DIGITS);
+        csv_text(csv, limit_words_of(k->binding, p)->token);
+    } else {
+        csv_absent(csv);
+        csv_absent(csv);
+    }
+}
+
+static bool put_row(csv_writer *csv, const batch_item *item, const verdict *v, bool si)
+{
+    char stamp[24];
+    snprintf(stamp, sizeof stamp, "%016" PRIx64, item->stamp);
+    csv_text(csv, item->name);
+    csv_text(csv, stamp);
+    csv_text(csv, v->outcome);
+    csv_text(csv, v->fault);
+    csv_number(csv, v->n_faults, DIGITS);
+    csv_text(csv, v->view ? v->view->job->c->job.title : "");
+    if (v->view)
+        put_pick(csv, v->view);
+    else
+        for (int i = 0; i < 6; i++)
+            csv_absent(csv);
+    sweep_columns_cells(csv, v->view, v->view ? ct_pick_point(v->view->pick, v->view->sweep) : NULL,
+                        si);
+    csv_end_row(csv);
+    return csv_good(csv);
+}
+
+/* A row (item NULL: the header) in memory, to be freed. NULL: memory, or a number not finite. */
+static char *row_text(const batch_item *item, const verdict *v, bool si, size_t *size)
+{
+    char *text = NULL;
+    csv_writer csv;
+    FILE *f = open_memstream(&text, size);
+    bool good = true;
+    if (!f) return NULL;
+    csv_begin(&csv, f);
+    if (item)
+        good = put_row(&csv, item, v, si);
+    else
+        put_heading(&csv, si);
+    if (fclose(f) == 0 && good) return text;
+    free(text);
+    return NULL;
+}
+
+/* ---- One case -------------------------------------------------------------------- */
+
+static ct_status find_refrigerant(refrigerants *r, const char *name, const ct_refrigerant **out,
+                                  ct_fault *fault)
+{
+    ct_status status = CT_OK;
+    int i = 0;
+    pthread_mutex_lock(&r->lock);
+    while (i < r->n && strcmp(r->row[i].name, name) != 0)
+        i++;
+    if (i == MAX_REFRIGERANTS) {
+        status = ct_fail(fault, CT_SYSTEM, 0, 0, 0, "more refrigerants than expected");
+    } else if (i == r->n) {
+        status = ct_refrigerant_make(name, &r->row[i].made, fault);
+        if (status == CT_OK) {
+            snprintf(r->row[i].name, sizeof r->row[i].name, "%s", name);
+            r->n++;
+        }
+    }
+    if (status == CT_OK) *out = r->row[i].made;
+    pthread_mutex_unlock(&r->lock);
+    return status;
+}
+
+static void wrong(verdict *v, const char *outcome, const char *text)
+{
+    v->outcome = outcome;
+    v->n_faults = v->n_faults ? v->n_faults : 1;
+    snprintf(v->fault, sizeof v->fault, "%s", text);
+}
+
+static const char *outcome_of(ct_status status)
+{
+    switch (status) {
+    case CT_INPUT: return "wrong_input";
+    case CT_RANGE: return "outside_model";
+    case CT_NO_ROOT:
+    case CT_NO_CONV: return "no_balance";
+    default: return "system";
+    }
+}
+
+static bool read_case(const batch *b, int i, bench *w, verdict *v)
+{
+    const batch_item *item = &b->items->item[i];
+    ct_fault fault;
+    if (item->unread) {
+        wrong(v, "unread", item->unread);
+        return false;
+    }
+    const ct_status status = batch_items_case(b->items, i, &w->c, &w->report, &fault);
+    if (status == CT_OK) return true;
+    if (status != CT_INPUT) {
+        wrong(v, outcome_of(status), fault.what);
+        return false;
+    }
+    const ct_case_fault *f = &w->report.fault[0];
+    v->n_faults = w->report.n_faults;
+    v->outcome = outcome_of(status);
+    snprintf(v->fault, sizeof v->fault, "line %d: %s%s%s%s%s%s", f->line, f->key,
+             f->key[0] ? ": " : "", f->what, f->given[0] ? " (given: " : "", f->given,
+             f->given[0] ? ")" : "");
+    return false;
+}
+
+static ct_status work_out(batch *b, bench *w, ct_sweep_job *job, ct_fault *fault)
+{
+    const ct_refrigerant *refrigerant;
+    ct_outdoor outdoor;
+    ct_coil matched;
+    ct_calibration calibration;
+    ct_status status = find_refrigerant(&b->shared, w->c.outdoor.refrigerant, &refrigerant, fault);
+    if (status == CT_OK)
+        status = ct_system_calibrate(&w->c, refrigerant, &outdoor, &matched, &calibration, fault);
+    if (status == CT_OK) status = ct_sweep_prepare(&w->c, &outdoor, &matched, 0, job, fault);
+    if (status == CT_OK) status = ct_sweep_run(w->solver, job, &w->sweep, fault);
+    return status;
+}
+
+static double seconds_now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+/* In place on a terminal, at most every few seconds elsewhere. */
+static void show_progress(batch *b, bool has_fault)
+{
+    const bool terminal = isatty(STDERR_FILENO) == 1;
+    const double now = seconds_now();
+    pthread_mutex_lock(&b->progress);
+    b->done++;
+    b->wrong += has_fault;
+    if (!b->plan->quiet && (now - b->shown_at > (terminal ? 0.1 : 5.0) || b->done == b->n_todo)) {
+        b->shown_at = now;
+        fprintf(stderr, "%sbatch: %d of %d cases, %d wrong%s", terminal ? "\r" : "", b->done,
+                b->n_todo, b->wrong, terminal && b->done < b->n_todo ? "" : "\n");
+    }
+    pthread_mutex_unlock(&b->progress);
+}
+
+static void work(int k, int worker, void *context)
+{
+    batch *b = context;
+    bench *w = b->benches[worker];
+    const batch_item *item = &b->items->item[b->todo[k]];
+    verdict v = {.outcome = "pick"};
+    ct_sweep_job job;
+    ct_pick pick;
+    ct_fault fault;
+    sweep_view view = {&job, &w->sweep, &pick};
+    size_t size;
+    if (read_case(b, b->todo[k], w, &v)) {
+        const ct_status status = work_out(b, w, &job, &fault);
+        if (status == CT_OK) {
+            ct_pick_lowest(&job, &w->sweep, &pick);
+            v.view = &view;
+            if (!pick.found) v.outcome = "no_pick";
+        } else {
+            wrong(&v, outcome_of(status), fault.what);
+        }
+    }
+    char *text = row_text(item, &v, b->plan->si, &size);
+    journal_add(b->journal, b->todo[k], text, size);
+    show_progress(b, v.view == NULL);
+}
+
+/* ---- The run --------------------------------------------------------------------- */
+
+static void free_benches(bench **b, int n)
+{
+    for (int i = 0; b && i < n; i++) {
+        if (b[i]) ct_solver_free(b[i]->solver);
+        free(b[i]);
+    }
+    free(b);
+}
+
+static bench **make_benches(int n)
+{
+    bench **b = calloc((size_t)n, sizeof *b);
+    for (int i = 0; b && i < n; i++) {
+        b[i] = calloc(1, sizeof *b[i]);
+        if (b[i] && ct_solver_make(&b[i]->solver, NULL) == CT_OK) continue;
+        free_benches(b, n);
+        return NULL;
+    }
+    return b;
+}
+
+static int list_todo(const batch_items *items, const journal *j, int *todo)
+{
+    int n = 0;
+    for (int i = 0; i < items->n; i++)
+        if (!journal_has(j, i)) todo[n++] = i;
+    return n;
+}
+
+static exit_code work_all(batch *b, int *todo)
+{
+    const int workers = ct_parallel_workers(b->plan->threads);
+    b->n_todo = list_todo(b->items, b->journal, todo);
+    b->todo = todo;
+    b->shown_at = seconds_now();
+    if (b->n_todo < b->items->n && !b->plan->quiet)
+        fprintf(stderr, "batch: %d of %d cases are done already\n", b->items->n - b->n_todo,
+                b->items->n);
+    b->benches = make_benches(workers);
+    if (!b->benches) {
+        complain("batch: out of memory");
+        return EXIT_SYSTEM;
+    }
+    pthread_mutex_init(&b->shared.lock, NULL);
+    pthread_mutex_init(&b->progress, NULL);
+    ct_parallel(workers, b->n_todo, work, b);
+    pthread_mutex_destroy(&b->progress);
+    pthread_mutex_destroy(&b->shared.lock);
+    for (int i = 0; i < b->shared.n; i++)
+        ct_refrigerant_free(b->shared.row[i].made);
+    free_benches(b->benches, workers);
+    return EXIT_DONE;
+}
+
+static exit_code conclude(batch *b)
+{
+    const int wrong_cases = journal_wrong(b->journal);
+    if (!journal_finish(b->journal)) return EXIT_SYSTEM;
+    if (wrong_cases == 0) return EXIT_DONE;
+    complain("%s: %d of %d cases have no answer; the column `fault` says why", b->plan->results,
+             wrong_cases, b->items->n);
+    return EXIT_INPUT;
+}
+
+static exit_code run_items(const batch_plan *plan, batch_items *items)
+{
+    batch b = {.plan = plan, .items = items};
+    size_t size;
+    char *heading = row_text(NULL, NULL, plan->si, &size);
+    int *todo = calloc((size_t)items->n, sizeof *todo);
+    exit_code code = EXIT_SYSTEM;
+    /* The form of the results belongs to the stamp, and so does the unit system in it. */
+    for (int i = 0; heading && i < items->n; i++)
+        items->item[i].stamp = batch_hash(items->item[i].stamp, heading, size);
+    if (!heading || !todo)
+        complain("batch: out of memory");
+    else
+        code = journal_open(&b.journal, plan->results, heading, items, plan->fresh);
+    if (code == EXIT_DONE) {
+        code = work_all(&b, todo);
+        if (code == EXIT_DONE) code = conclude(&b);
+        journal_close(b.journal);
+    }
+    free(todo);
+    free(heading);
+    return code;
+}
+
+exit_code batch_run(const batch_plan *plan)
+{
+    batch_items items;
+    exit_code code = batch_items_read(plan->source, plan->base, &items);
+    if (code != EXIT_DONE) return code;
+    code = run_items(plan, &items);
+    batch_items_free(&items);
+    return code;
+}

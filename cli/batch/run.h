@@ -1,0 +1,30 @@
+/* Batch: many cases over all cores, one row of results for each.
+ *
+ * While it runs, finished rows go one by one to a journal beside the results, RESULTS.part; at the
+ * end all rows, in the order of the cases, replace the results file in one step and the journal
+ * goes. A run that was stopped is taken up where it was: rows of the journal and of an earlier
+ * results file are kept when case and stamp agree. The stamp is a hash of everything the case was
+ * read from and of the form of the results. A case that cannot be worked out has a row that says
+ * why. */
+#ifndef CLI_BATCH_RUN_H
+#define CLI_BATCH_RUN_H
+
+#include <stdbool.h>
+
+#include "base/exit_codes.h"
+
+typedef struct {
+    const char *source;  /* a folder of case files, or a table of overrides   */
+    const char *base;    /* case file under the table's rows, NULL for none   */
+    const char *results; /* path of the results                               */
+    int threads;         /* 0: one per core                                   */
+    bool si;
+    bool fresh; /* keep nothing of earlier runs                      */
+    bool quiet; /* no progress                                       */
+} batch_plan;
+
+/* EXIT_DONE: every case has its answer. EXIT_INPUT: results written, but some cases are wrong, or,
+ * with nothing written, the table is. EXIT_SYSTEM: a file failed. Messages are out. */
+exit_code batch_run(const batch_plan *plan);
+
+#endif

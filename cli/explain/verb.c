@@ -1,0 +1,186 @@
+#include <string.h>
+
+#include "base/common_options.h"
+#include "base/complain.h"
+#include "base/job.h"
+#include "explain/explain.h"
+#include "explain/files.h"
+#include "verbs.h"
+
+enum { AT, TAP, AGAINST, AGAINST_TAP, SI, JSON, OUTPUT, FORMAT, NO_RENDER, N_OPTIONS };
+
+static const option_row options[N_OPTIONS] = {
+    [AT] = {.name = "at",
+            .kind = OPTION_VALUE,
+            .unit = CT_UNIT_AIRFLOW_PER_TON,
+            .shows = "AIRFLOW",
+            .help = "standard airflow per nominal ton"},
+    [TAP] = {.name = "tap", .kind = OPTION_TEXT, .shows = "NAME", .help = "a blower tap instead"},
+    [AGAINST] = {.name = "against",
+                 .kind = OPTION_VALUE,
+                 .unit = CT_UNIT_AIRFLOW_PER_TON,
+                 .shows = "AIRFLOW",
+                 .help = "airflow to come from: tells what moved from there, and why"},
+    [AGAINST_TAP] = {.name = "against-tap",
+                     .kind = OPTION_TEXT,
+                     .shows = "NAME",
+                     .help = "blower tap to come from"},
+    [SI] = {SI_ROW("metric numbers; SI columns in the files")},
+    [JSON] = {JSON_ROW("JSON instead of text")},
+    [OUTPUT] = {OUTPUT_ROW("DIR", "write the pictures and their CSV files into this directory")},
+    [FORMAT] = {FORMAT_ROW("format of the pictures")},
+    [NO_RENDER] = {NO_RENDER_ROW("write the plot scripts, but do not run gnuplot")},
+};
+
+/* ---- Which airflow --------------------------------------------------------------- */
+
+static exit_code find_tap(const job *j, const char *name, int *tap)
+{
+    const ct_blower *blower = &j->sweep.unit->blower;
+    const char *names[CT_MAX_TAPS];
+    for (int i = 0; i < blower->n_taps; i++) {
+        names[i] = blower->tap[i].name;
+        if (strcmp(name, names[i]) == 0) {
+            *tap = i;
+            return EXIT_DONE;
+        }
+    }
+    if (blower->n_taps == 0) {
+        complain("explain: the case has no blower taps; use --at with an airflow per ton");
+        return EXIT_INPUT;
+    }
+    const char *near = nearest_word(name, names, blower->n_taps);
+    complain("explain: no blower tap '%s'; %s '%s'", name, near ? "did you mean" : "the first is",
+             near ? near : names[0]);
+    return EXIT_INPUT;
+}
+
+static exit_code tap_point(job *j, const char *name, ct_point *p)
+{
+    ct_fault fault;
+    int tap;
+    const exit_code code = find_tap(j, name, &tap);
+    if (code != EXIT_DONE) return code;
+    if (!j->sweep.has_duct) {
+        complain("explain: the case has no duct point, so a tap's airflow is not known; use --at");
+        return EXIT_INPUT;
+    }
+    if (ct_sweep_tap(j->solver, &j->sweep, tap, p, &fault) != CT_OK) return complain_fault(&fault);
+    return EXIT_DONE;
+}
+
+static exit_code airflow_point(job *j, double V_per_ton, ct_point *p)
+{
+    ct_fault fault;
+    if (ct_sweep_airflow(j->solver, &j->sweep, V_per_ton, p, &fault) != CT_OK)
+        return complain_fault(&fault);
+    return EXIT_DONE;
+}
+
+/* From the two options of an end; without either, the airflow is 400 cfm per ton's. */
+static exit_code end_point(job *j, const option_value *airflow, const option_value *tap,
+                           ct_point *p, explained *e)
+{
+    ct_fault fault;
+    const exit_code code =
+        tap->given ? tap_point(j, tap->text, p) : airflow_point(j, airflow->si, p);
+    if (code != EXIT_DONE) return code;
+    if (p->status == CT_OK) ct_sweep_humidity(j->solver, &j->sweep, p);
+    if (explain_point(j->solver, &j->sweep, p, e, &fault) != CT_OK) return complain_fault(&fault);
+    return EXIT_DONE;
+}
+
+/* ---- Text ------------------------------------------------------------------------ */
+
+static exit_code fill(sheet *s, const explained *e, const explained *old)
+{
+    ct_fault fault;
+    explain_balance(s, e);
+    if (old && explain_change(s, old, e, &fault) != CT_OK) return complain_fault(&fault);
+    return EXIT_DONE;
+}
+
+static exit_code write_sheet(job *j, const option_value *o, const explained *e,
+                             const explained *old)
+{
+    char title[600], name[80];
+    sheet *s = sheet_new("", o[SI].given);
+    if (s) explain_name(s, e, name, sizeof name);
+    sheet_free(s);
+    snprintf(title, sizeof title, "%s%sOne balance, step by step, at %s", j->c->job.title,
+             j->c->job.title[0] ? ": " : "", s ? name : "");
+    s = sheet_new(title, o[SI].given);
+    if (!s) {
+        complain("out of memory");
+        return EXIT_SYSTEM;
+    }
+    exit_code code = fill(s, e, old);
+    if (code == EXIT_DONE && !sheet_write(s, stdout, o[JSON].given)) code = EXIT_SYSTEM;
+    sheet_free(s);
+    return code;
+}
+
+static exit_code explain_text(job *j, const option_value *o)
+{
+    static ct_point at, against; /* large; the program runs one verb */
+    explained e, old;
+    const bool two = o[AGAINST].given || o[AGAINST_TAP].given;
+    exit_code code = end_point(j, &o[AT], &o[TAP], &at, &e);
+    if (code == EXIT_DONE && two) code = end_point(j, &o[AGAINST], &o[AGAINST_TAP], &against, &old);
+    return code == EXIT_DONE ? write_sheet(j, o, &e, two ? &old : NULL) : code;
+}
+
+/* ---- Verb ------------------------------------------------------------------------ */
+
+static exit_code check(const option_value *o)
+{
+    const bool text = o[AT].given || o[TAP].given;
+    const char *wrong = NULL;
+    if (o[AT].given && o[TAP].given) wrong = "give --at or --tap, not both";
+    if (o[AGAINST].given && o[AGAINST_TAP].given)
+        wrong = "give --against or --against-tap, not both";
+    if (!text && !o[OUTPUT].given)
+        wrong = "nothing to do: give --at \"350 cfm/ton\", --tap NAME, or -o DIR for the pictures";
+    if ((o[AGAINST].given || o[AGAINST_TAP].given) && !text)
+        wrong = "--against needs --at or --tap: the airflow to explain";
+    if (!wrong && !o[OUTPUT].given && (o[FORMAT].given || o[NO_RENDER].given))
+        wrong = "--format and --no-render need -o DIR beside them";
+    if (!wrong) return EXIT_DONE;
+    complain("explain: %s", wrong);
+    return EXIT_USAGE;
+}
+
+static exit_code run(const arguments *args)
+{
+    const option_value *o = args->option;
+    job j;
+    exit_code code = check(o);
+    if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
+    if (code != EXIT_DONE) return code;
+    if (o[AT].given || o[TAP].given) code = explain_text(&j, o);
+    const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
+    if (code == EXIT_DONE && o[OUTPUT].given) code = explain_files(&j, &to);
+    job_close(&j);
+    return code;
+}
+
+const verb verb_explain = {
+    .name = "explain",
+    .purpose = "Why the plant settles where it does, one step after the other.",
+    .operands = "CASE",
+    .min_operands = 1,
+    .max_operands = 1,
+    .options = options,
+    .n_options = N_OPTIONS,
+    .details = "Takes one balance apart: the air, the coil, the refrigerant, the condenser,\n"
+               "where the two curves cross, what the blower takes off, and the load. Every sum\n"
+               "is printed with its numbers, and the printed numbers give the printed result.\n"
+               "With --against or --against-tap it tells what moved from there, and why. With\n"
+               "-o it draws the curves crossing, the process on a psychrometric chart and the\n"
+               "blower taps against the ducts. Give --at or --tap, or -o alone for the\n"
+               "pictures.\n",
+    .example =
+        "  coiltrim explain examples/r22-larger-coil.yaml --tap low --against-tap high\n"
+        "  coiltrim explain examples/r22-larger-coil.yaml --at \"350 cfm/ton\" -o pictures\n",
+    .run = run,
+};

@@ -1,0 +1,112 @@
+#include "metering/facts.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "base/complain.h"
+#include "base/units.h"
+
+/* Half an inch, a piston's usual length; common practice, no source. */
+#define USUAL_LENGTH (0.5 * CT_M_PER_IN)
+
+#define CHARGE_LOW (2.0 / CT_F_PER_K)
+#define CHARGE_HIGH (20.0 / CT_F_PER_K)
+
+valve_showing valve_at(const ct_system *system, const ct_balance *b)
+{
+    const ct_meter *m = &system->meter;
+    const ct_refrigerant *r = system->outdoor.refrigerant;
+    valve_showing v = {.has = false};
+    ct_meter_inlet inlet;
+    double p;
+    if (m->kind != CT_METER_VALVE || !m->has_valve) return v;
+    v.has = ct_refrigerant_p_dew(r, b->T_coil, &p, NULL) == CT_OK &&
+            ct_meter_inlet_after_line(r, b->p_discharge, b->subcooling, 0, &inlet, NULL) == CT_OK &&
+            ct_meter_dp(&inlet, m->dp_distributor, p, &v.dp, NULL) == CT_OK &&
+            ct_valve_meet(&m->valve, &inlet, v.dp, b->m_r, &v.out, NULL) == CT_OK;
+    return v;
+}
+
+bool metering_has_kind(const metering_study *s, int kind)
+{
+    return (int)s->kind == kind || s->has_other;
+}
+
+static void set_target(metering_study *s)
+{
+    ct_fault fault = {.what = ""};
+    double wet_bulb;
+    s->has_target = ct_air_wet_bulb(&s->sweep.indoor, &wet_bulb, &fault) == CT_OK &&
+                    ct_target_superheat(wet_bulb, s->sweep.T_out, &s->target, &fault) == CT_OK;
+    snprintf(s->why_no_target, sizeof s->why_no_target, "%s", s->has_target ? "" : fault.what);
+}
+
+static void try_bore(const metering_study *s, double bore, bore_showing *b)
+{
+    ct_system system = s->sweep.system;
+    ct_fault fault = {.what = ""};
+    *b = (bore_showing){.has = isfinite(bore), .bore = bore};
+    if (!b->has) return;
+    system.meter = (ct_meter){.kind = CT_METER_ORIFICE, .orifice = {bore, s->length}};
+    b->status = ct_balance_solve(s->j->solver, &system, &s->at, NULL, &b->balance, &fault);
+    snprintf(b->why, sizeof b->why, "%s", b->status == CT_OK ? "" : fault.what);
+}
+
+static void size_piston(metering_study *s)
+{
+    ct_fault fault = {.what = ""};
+    s->has_bore = ct_study_bore(s->j->solver, &s->sweep.system, &s->at, s->wanted, s->length,
+                                &s->bore, &fault) == CT_OK;
+    snprintf(s->why_no_bore, sizeof s->why_no_bore, "%s", s->has_bore ? "" : fault.what);
+    if (!s->has_bore) return;
+    try_bore(s, s->bore.below, &s->below);
+    try_bore(s, s->bore.above, &s->above);
+}
+
+static void run_outdoors(metering_study *s)
+{
+    ct_fault fault = {.what = ""};
+    const int other = s->kind == CT_METER_VALVE ? PISTON : VALVE;
+    s->system[s->kind] = s->sweep.system;
+    s->has_other = ct_study_other(s->j->solver, &s->sweep.system, &s->at, s->wanted, s->length,
+                                  &s->system[other], &fault) == CT_OK;
+    snprintf(s->why_no_other, sizeof s->why_no_other, "%s", s->has_other ? "" : fault.what);
+    for (int kind = 0; kind < KINDS; kind++)
+        if (metering_has_kind(s, kind))
+            ct_study_outdoors(s->j->solver, &s->system[kind], &s->at, ct_K_from_F(75),
+                              ct_K_from_F(115), OUTDOORS, s->outdoors[kind]);
+}
+
+/* What the study counts with when nothing else is said. */
+static void set_wanted(metering_study *s, double wanted)
+{
+    const ct_meter *m = &s->sweep.system.meter;
+    const bool piston = s->kind == CT_METER_ORIFICE;
+    const double own = piston ? s->j->c->outdoor.superheat_rated : m->superheat;
+    s->wanted = wanted > 0 ? wanted : own;
+    s->length = piston ? m->orifice.length : USUAL_LENGTH;
+}
+
+exit_code metering_study_run(const job *j, int unit, double wanted, metering_study *s)
+{
+    ct_fault fault;
+    const ct_point *p = &s->row.at.point;
+    s->j = j;
+    s->unit = unit;
+    s->kind = j->c->indoor[unit].meter.kind;
+    if (ct_checks_unit(j->c, j->refrigerant, unit, &s->checks, &fault) != CT_OK)
+        return complain_fault(&fault);
+    if (ct_sweep_prepare(j->c, &j->outdoor, &j->matched, unit, &s->sweep, &fault) != CT_OK ||
+        ct_compare_unit(j->solver, j->c, &j->outdoor, &j->matched, unit, &s->run, &s->row,
+                        &fault) != CT_OK)
+        return complain_fault(&fault);
+    s->at = (ct_conditions){s->sweep.indoor, s->sweep.T_out, p->m_da, p->P_blower};
+    s->valve = valve_at(&s->sweep.system, &p->balance);
+    set_wanted(s, wanted);
+    set_target(s);
+    size_piston(s);
+    ct_study_subcooling(j->solver, &s->sweep.system, &s->at, CHARGE_LOW, CHARGE_HIGH, CHARGES,
+                        s->charge);
+    run_outdoors(s);
+    return EXIT_DONE;
+}

@@ -1,0 +1,72 @@
+/* Metering study: everything `coiltrim metering` tells, worked out in one go: the device at the
+ * pick, the bore for the superheat wanted, the charge, and the outdoors with both kinds. */
+#ifndef CLI_METERING_FACTS_H
+#define CLI_METERING_FACTS_H
+
+#include "base/job.h"
+#include "judge/compatibility.h"
+#include "study/compare.h"
+#include "study/meterstudy.h"
+
+enum {
+    CHARGES = 10,  /* subcoolings, 2 to 20 F            */
+    OUTDOORS = 17, /* outdoor temperatures, 75 to 115 F */
+    OUTDOORS_SHOWN_EACH = 2
+};
+
+/* Both kinds of device are kept by kind, whichever the unit has. */
+enum { VALVE = CT_METER_VALVE, PISTON = CT_METER_ORIFICE, KINDS = 2 };
+
+/* A rated valve at one balance. */
+typedef struct {
+    bool has;  /* it has a rating and pressure is left for it */
+    double dp; /* Pa across it                                */
+    ct_valve_out out;
+} valve_showing;
+
+typedef struct {
+    bool has;
+    double bore; /* m */
+    ct_status status;
+    ct_balance balance;
+    char why[200];
+} bore_showing;
+
+typedef struct {
+    const job *j;
+    int unit;
+    ct_meter_kind kind; /* the unit's own                                         */
+    ct_checks checks;
+    ct_sweep_job sweep;
+    ct_sweep run;      /* the unit's sweep, for the pick                       */
+    ct_comparison row; /* its pick                                             */
+    ct_conditions at;  /* the pick on the design day                           */
+    valve_showing valve;
+    bool has_target;
+    double target; /* K, superheat by the trade rule                       */
+    char why_no_target[200];
+    double wanted; /* K, superheat the piston is sized to and the valve set to */
+    double length; /* m, of the piston                                     */
+    bool has_bore;
+    ct_bore_choice bore;
+    char why_no_bore[200];
+    bore_showing below, above; /* with the nearest pistons                        */
+    ct_study_point charge[CHARGES];
+    bool has_other;
+    char why_no_other[200];
+    ct_system system[KINDS]; /* the other only with has_other                     */
+    ct_study_point outdoors[KINDS][OUTDOORS];
+    bool metric;
+} metering_study;
+
+/* `wanted` 0: the valve's own setting, or for a piston the superheat of the outdoor unit's rating.
+ * On failure the message is out. */
+exit_code metering_study_run(const job *j, int unit, double wanted, metering_study *s);
+
+/* Whether points of this kind of device are there. */
+bool metering_has_kind(const metering_study *s, int kind);
+
+/* The valve of this system at this balance. */
+valve_showing valve_at(const ct_system *system, const ct_balance *b);
+
+#endif

@@ -1,0 +1,319 @@
+#include "metering/text.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/paragraph.h"
+#include "base/units.h"
+#include "show/compatibility_words.h"
+#include "show/limit_words.h"
+
+static const char *const kind_name[KINDS] = {[VALVE] = "valve", [PISTON] = "piston"};
+
+static const char *name_of(const metering_study *s)
+{
+    return s->j->c->indoor[s->unit].name;
+}
+
+static void print_title(FILE *out, const metering_study *s)
+{
+    const ct_case *c = s->j->c;
+    const ct_point *p = &s->row.at.point;
+    char air[SHOWN_SIZE], per_ton[SHOWN_SIZE], T[SHOWN_SIZE], in[SHOWN_SIZE];
+    if (c->job.title[0]) wrap(out, c->job.title, "", 2);
+    fprintf(out, "%s, %.3g ton outdoor unit; indoor: %s\n", ct_refrigerant_name(s->j->refrigerant),
+            c->outdoor.tons, name_of(s));
+    fprintf(out, "%s %s%s%s (%s)\n", s->row.pick.found ? "Pick:" : "No speed passes; shown is",
+            p->tap >= 0 ? c->indoor[s->unit].blower.tap[p->tap].name : "", p->tap >= 0 ? ", " : "",
+            shown(air, Q_AIRFLOW, p->V, s->metric),
+            shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, s->metric));
+    fprintf(out, "Outdoors %s; return air %s, %.0f%% RH\n\n",
+            shown(T, Q_TEMPERATURE, s->at.T_out, s->metric),
+            shown(in, Q_TEMPERATURE, s->at.in.T, s->metric), 100 * ct_air_rh(&s->at.in));
+}
+
+/* ---- The device at the pick ------------------------------------------------------ */
+
+static void say_valve(FILE *t, const metering_study *s)
+{
+    const ct_valve_out *v = &s->valve.out;
+    char share[SHOWN_SIZE], dp[SHOWN_SIZE], sh[SHOWN_SIZE];
+    if (!s->sweep.system.meter.has_valve) {
+        fputs("a valve without a rating: its superheat is taken as held; give rated_capacity and "
+              "rated_drop to have it judged.",
+              t);
+        return;
+    }
+    if (!s->valve.has) {
+        fputs("no pressure is left across the valve: it cannot pass the flow.", t);
+        return;
+    }
+    fprintf(t,
+            "the compressor asks %s of the flow the valve passes at its rated opening, with %s "
+            "across it. ",
+            shown(share, Q_FRACTION, v->share, s->metric),
+            shown(dp, Q_PRESSURE_DROP, s->valve.dp, s->metric));
+    switch (v->state) {
+    case CT_VALVE_HOLDS:
+        fprintf(t, "It holds its superheat, %s.",
+                shown(sh, Q_DELTA_T, s->row.at.point.balance.superheat, s->metric));
+        break;
+    case CT_VALVE_HUNTS:
+        fprintf(t,
+                "Below %.0f%% it hunts, too large for this coil: superheat swings; a smaller "
+                "valve.",
+                100 * CT_VALVE_HUNTS_BELOW);
+        break;
+    case CT_VALVE_STARVES:
+        fprintf(t,
+                "Wide open it passes %.0f%%: the coil starves; a larger valve, or more "
+                "subcooling.",
+                100 * s->sweep.system.meter.valve.reserve);
+        break;
+    }
+}
+
+static void say_piston(FILE *t, const metering_study *s)
+{
+    const ct_balance *b = &s->row.at.point.balance;
+    char bore[SHOWN_SIZE], sh[SHOWN_SIZE];
+    fprintf(t, "bore %s. ", shown(bore, Q_BORE, s->sweep.system.meter.orifice.bore, s->metric));
+    if (b->superheat <= 0)
+        fprintf(t,
+                "The coil floods: %.1f%% of what leaves it is still liquid, which dilutes the "
+                "compressor's oil.",
+                100 * (1 - b->quality_out));
+    else
+        fprintf(t, "Superheat at the coil outlet comes to %s%s.",
+                shown(sh, Q_DELTA_T, b->superheat, s->metric),
+                b->superheat < 5.0 / CT_F_PER_K ? ": a hotter day or a little more charge floods it"
+                                                : "");
+}
+
+static void print_device(FILE *out, const metering_study *s)
+{
+    paragraph text;
+    FILE *t = paragraph_open(&text);
+    if (!t) return;
+    if (s->kind == CT_METER_VALVE)
+        say_valve(t, s);
+    else
+        say_piston(t, s);
+    paragraph_print(&text, out, s->kind == CT_METER_VALVE ? "Valve: " : "Piston: ", 3);
+    for (int bit = 0; bit < CHECKS; bit++) {
+        if (!(s->checks.found & 1u << bit) || !(t = paragraph_open(&text))) continue;
+        check_explain(t, bit, &s->checks, s->j->c, s->j->refrigerant, s->unit, s->metric);
+        paragraph_print(&text, out, check_refuses(bit) ? "Refuse: " : "Caution: ", 3);
+    }
+}
+
+/* ---- The bore -------------------------------------------------------------------- */
+
+static void say_nearest(FILE *t, const metering_study *s, const bore_showing *b)
+{
+    char bore[SHOWN_SIZE], sh[SHOWN_SIZE];
+    if (!b->has) return;
+    fprintf(t, " With %s ", shown(bore, Q_BORE, b->bore, s->metric));
+    if (b->status != CT_OK)
+        fprintf(t, "there is no balance: %s.", b->why);
+    else if (b->balance.superheat <= 0)
+        fprintf(t, "it floods, %.1f%% liquid leaving.", 100 * (1 - b->balance.quality_out));
+    else
+        fprintf(t, "it would be %s.", shown(sh, Q_DELTA_T, b->balance.superheat, s->metric));
+}
+
+static void print_bore(FILE *out, const metering_study *s)
+{
+    char sh[SHOWN_SIZE], bore[SHOWN_SIZE], target[SHOWN_SIZE];
+    paragraph text;
+    FILE *t = paragraph_open(&text);
+    if (!t) return;
+    if (s->has_bore) {
+        fprintf(t, "for %s of superheat here the bore is %s.",
+                shown(sh, Q_DELTA_T, s->wanted, s->metric),
+                shown(bore, Q_BORE, s->bore.bore, s->metric));
+        say_nearest(t, s, &s->below);
+        say_nearest(t, s, &s->above);
+        fputs(" A real piston is within 10% of the equation's flow.", t);
+    } else {
+        fprintf(t, "no bore for %s of superheat: %s", shown(sh, Q_DELTA_T, s->wanted, s->metric),
+                s->why_no_bore);
+    }
+    paragraph_print(&text, out, "Piston size: ", 3);
+    if (!(t = paragraph_open(&text))) return;
+    if (s->has_target)
+        fprintf(t,
+                "%s by the trade's rule for pistons, (3 x indoor wet bulb - 80 - outdoor dry "
+                "bulb)/2 in F.",
+                shown(target, Q_DELTA_T, s->target, s->metric));
+    else
+        fputs(s->why_no_target, t);
+    paragraph_print(&text, out, "Superheat to charge to: ", 3);
+}
+
+/* ---- Series ---------------------------------------------------------------------- */
+
+static double people(quantity q, double v, bool metric)
+{
+    return quantity_show(quantity_for_people(q, metric), v);
+}
+
+static const char *unit(quantity q, bool metric)
+{
+    return quantity_for_people(q, metric)->unit;
+}
+
+/* "10.0", or "floods 1.7%" with the liquid's share. */
+static void put_superheat(FILE *out, const ct_study_point *p, int width, bool metric)
+{
+    char text[32];
+    if (p->status != CT_OK)
+        strcpy(text, "none");
+    else if (p->balance.superheat > 0)
+        snprintf(text, sizeof text, "%.1f", people(Q_DELTA_T, p->balance.superheat, metric));
+    else
+        snprintf(text, sizeof text, "floods %.1f%%", 100 * (1 - p->balance.quality_out));
+    fprintf(out, "%*s", width, text);
+}
+
+static void put_heat(FILE *out, const ct_study_point *p, double Q, int width, bool metric)
+{
+    if (p->status == CT_OK)
+        fprintf(out, "%*.*f", width, metric ? 2 : 0, people(Q_HEAT, Q, metric));
+    else
+        fprintf(out, "%*s", width, "-");
+}
+
+static void put_charge(FILE *out, const ct_study_point *p, bool m)
+{
+    const ct_balance *b = &p->balance;
+    fprintf(out, "%9.1f", people(Q_DELTA_T, p->x, m));
+    put_superheat(out, p, 15, m);
+    put_heat(out, p, b->Q_net, 11, m);
+    put_heat(out, p, b->Q_lat, 11, m);
+    if (p->status == CT_OK)
+        fprintf(out, "%10.1f%11.1f%8.2f\n", people(Q_TEMPERATURE, b->Te, m),
+                people(Q_TEMPERATURE, b->Tc, m), people(Q_EER, b->EER, m));
+    else
+        fprintf(out, "\n");
+}
+
+static void print_why(FILE *out, const ct_study_point *points, int n)
+{
+    for (int i = 0; i < n; i++) {
+        if (points[i].status == CT_OK) continue;
+        wrap(out, points[i].why, "none: ", 3);
+        return;
+    }
+}
+
+static void print_charge(FILE *out, const metering_study *s)
+{
+    const bool m = s->metric, valve = s->kind == CT_METER_VALVE;
+    fprintf(out, "\nCharge, this %s: what subcooling does\n", kind_name[s->kind]);
+    fprintf(out, "%9s%15s%11s%11s%10s%11s%8s\n", "subcooled", "superheat", "net total", "latent",
+            "suction", "discharge", "EER");
+    fprintf(out, "%9s%15s%11s%11s%10s%11s\n", unit(Q_DELTA_T, m), unit(Q_DELTA_T, m),
+            unit(Q_HEAT, m), unit(Q_HEAT, m), unit(Q_TEMPERATURE, m), unit(Q_TEMPERATURE, m));
+    for (int i = 0; i < CHARGES; i++)
+        put_charge(out, &s->charge[i], m);
+    print_why(out, s->charge, CHARGES);
+    wrap(out,
+         valve
+             ? "A valve holds superheat whatever the charge: charge it to the subcooling on the "
+               "outdoor unit's plate."
+             : "With a piston more charge is more subcooling, more flow and less superheat: charge "
+               "it to the superheat above.",
+         "", 0);
+}
+
+static void put_outdoor(FILE *out, const metering_study *s, int i)
+{
+    const bool m = s->metric;
+    fprintf(out, "%9.1f", people(Q_TEMPERATURE, s->outdoors[s->kind][i].x, m));
+    for (int kind = 0; kind < KINDS; kind++) {
+        const ct_study_point *p = &s->outdoors[kind][i];
+        if (!metering_has_kind(s, kind)) continue;
+        put_superheat(out, p, 16, m);
+        put_heat(out, p, p->balance.Q_net, 11, m);
+    }
+    const ct_study_point *own = &s->outdoors[VALVE][i];
+    if (s->kind == CT_METER_VALVE && own->status == CT_OK) {
+        const valve_showing v = valve_at(&s->system[VALVE], &own->balance);
+        if (v.has) fprintf(out, "%13.0f", 100 * v.out.share);
+    }
+    fputc('\n', out);
+}
+
+/* First outdoor temperature of the series at which the piston floods; NaN if none. */
+static double floods_from(const metering_study *s)
+{
+    for (int i = 0; i < OUTDOORS; i++) {
+        const ct_study_point *p = &s->outdoors[PISTON][i];
+        if (p->status == CT_OK && p->balance.superheat <= 0) return p->x;
+    }
+    return NAN;
+}
+
+static void print_outdoor_words(FILE *out, const metering_study *s)
+{
+    char text[SHOWN_SIZE], line[400];
+    if (!s->has_other) {
+        wrap(out, s->why_no_other, "The other kind could not be worked out: ", 3);
+        return;
+    }
+    const double T = floods_from(s);
+    if (isfinite(T))
+        snprintf(line, sizeof line,
+                 "The valve holds; the piston's superheat falls with the heat outdoors, and from "
+                 "%s it floods.",
+                 shown(text, Q_TEMPERATURE, T, s->metric));
+    else
+        snprintf(
+            line, sizeof line,
+            "The valve holds; the piston's superheat falls with the heat outdoors, but in this "
+            "range it does not flood.");
+    wrap(out, line, "", 0);
+}
+
+static void print_outdoors(FILE *out, const metering_study *s)
+{
+    const bool m = s->metric;
+    char head[32], bore[SHOWN_SIZE];
+    fputs("\nOutdoor temperature, the same airflow and charge\n", out);
+    fprintf(out, "%9s", "outdoors");
+    for (int kind = 0; kind < KINDS; kind++)
+        if (metering_has_kind(s, kind)) {
+            snprintf(head, sizeof head, "%s%s", kind_name[kind], kind == (int)s->kind ? "" : "*");
+            fprintf(out, "%16s%11s", head, "net total");
+        }
+    fprintf(out, "%s\n", s->valve.has ? "  valve share" : "");
+    fprintf(out, "%9s", unit(Q_TEMPERATURE, m));
+    for (int kind = 0; kind < KINDS; kind++)
+        if (metering_has_kind(s, kind))
+            fprintf(out, "%16s%11s", unit(Q_DELTA_T, m), unit(Q_HEAT, m));
+    fprintf(out, "%s\n", s->valve.has ? "            %" : "");
+    for (int i = 0; i < OUTDOORS; i += OUTDOORS_SHOWN_EACH)
+        put_outdoor(out, s, i);
+    print_why(out, s->outdoors[VALVE], metering_has_kind(s, VALVE) ? OUTDOORS : 0);
+    print_why(out, s->outdoors[PISTON], metering_has_kind(s, PISTON) ? OUTDOORS : 0);
+    if (s->has_other && s->kind == CT_METER_VALVE)
+        fprintf(out, "* a piston of %s, sized to the valve's superheat on the design day\n",
+                shown(bore, Q_BORE, s->system[PISTON].meter.orifice.bore, m));
+    else if (s->has_other)
+        fprintf(out, "* a valve set to %s\n",
+                shown(bore, Q_DELTA_T, s->system[VALVE].meter.superheat, m));
+    print_outdoor_words(out, s);
+}
+
+void metering_text_print(FILE *out, const metering_study *s)
+{
+    print_title(out, s);
+    print_device(out, s);
+    print_bore(out, s);
+    print_charge(out, s);
+    print_outdoors(out, s);
+    fputs("\nRefrigerant work is for licensed people, after the local code and the makers'\n"
+          "instructions, which go before these numbers.\n",
+          out);
+}

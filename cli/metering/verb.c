@@ -1,0 +1,100 @@
+#include <stdlib.h>
+
+#include "base/common_options.h"
+#include "base/complain.h"
+#include "metering/files.h"
+#include "metering/text.h"
+#include "show/json_out.h"
+#include "verbs.h"
+
+enum { UNIT, SUPERHEAT, OUTPUT, FORMAT, NO_RENDER, JSON, SI, N_OPTIONS };
+
+static const option_row options[N_OPTIONS] = {
+    [UNIT] = {UNIT_ROW},
+    [SUPERHEAT] = {.name = "superheat",
+                   .kind = OPTION_VALUE,
+                   .unit = CT_UNIT_DELTA_T,
+                   .shows = "DELTA",
+                   .help = "superheat to size the piston to; else the valve's setting, or what the "
+                           "outdoor unit was rated at"},
+    [OUTPUT] = {OUTPUT_ROW("DIR",
+                           "write metering.csv, subcooling.csv, the plot script and its picture to "
+                           "this folder; it is made when missing")},
+    [FORMAT] = {FORMAT_ROW("format of the picture")},
+    [NO_RENDER] = {NO_RENDER_ROW("write the plot script, but do not run gnuplot")},
+    [JSON] = {JSON_ROW("the whole result as JSON on standard output")},
+    [SI] = {SI_ROW("metric report; SI units in files and JSON")},
+};
+
+static exit_code report(const metering_study *s, const option_value *o)
+{
+    exit_code code = EXIT_DONE;
+    if (o[OUTPUT].text) {
+        const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
+        code = metering_files_write(&to, s);
+    }
+    if (code != EXIT_DONE) return code;
+    if (o[JSON].given)
+        return print_answer(stdout, metering_json(s, s->metric), 12) ? EXIT_DONE : EXIT_SYSTEM;
+    metering_text_print(stdout, s);
+    if (o[OUTPUT].text) printf("\nFiles are in %s\n", o[OUTPUT].text);
+    return EXIT_DONE;
+}
+
+static exit_code study(const job *j, const option_value *o)
+{
+    const int unit = unit_index("metering", &o[UNIT], j->c->n_indoor);
+    if (unit < 0) return EXIT_USAGE;
+    metering_study *s = calloc(1, sizeof *s);
+    if (!s) {
+        complain("out of memory for the sweep");
+        return EXIT_SYSTEM;
+    }
+    s->metric = o[SI].given;
+    exit_code code = metering_study_run(j, unit, o[SUPERHEAT].given ? o[SUPERHEAT].si : 0, s);
+    if (code == EXIT_DONE) code = report(s, o);
+    if (code == EXIT_DONE && s->checks.refuse) {
+        complain("%s: this indoor unit is refused: see the findings", j->path);
+        code = EXIT_INPUT;
+    }
+    free(s);
+    return code;
+}
+
+static exit_code check_options(const arguments *args)
+{
+    const option_value *o = args->option;
+    if (o[SUPERHEAT].given && !(o[SUPERHEAT].si > 0 && o[SUPERHEAT].si <= 30)) {
+        complain("metering: --superheat: %s given, allowed is above 0 to 54 F (30 K)",
+                 o[SUPERHEAT].text);
+        return EXIT_USAGE;
+    }
+    return check_output_folder("metering", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
+}
+
+static exit_code run(const arguments *args)
+{
+    job j;
+    exit_code code = check_options(args);
+    if (code == EXIT_DONE) code = job_open_outdoor(args->operand[0], &j);
+    if (code != EXIT_DONE) return code;
+    code = study(&j, args->option);
+    job_close(&j);
+    return code;
+}
+
+const verb verb_metering = {
+    .name = "metering",
+    .purpose = "Valve or piston: superheat, bore, charge, heat outdoors.",
+    .operands = "CASE",
+    .min_operands = 1,
+    .max_operands = 1,
+    .options = options,
+    .n_options = N_OPTIONS,
+    .details = "Tells whether the valve holds, hunts or starves and what superheat a piston\n"
+               "gives, the bore that would give the superheat wanted, and how superheat goes\n"
+               "with the charge and with the heat outdoors, for this device and for the other\n"
+               "kind.\n",
+    .example = "  coiltrim metering examples/r410a-humid.yaml --unit B -o out\n",
+    .run = run,
+};

@@ -1,0 +1,362 @@
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/html.h"
+#include "page/page.h"
+#include "page/style.h"
+
+#define SHOW(q, v) page_show(p, q, v).text
+
+/* ---- Head ------------------------------------------------------------------------ */
+
+static void job_line(FILE *out, const char *name, const char *text)
+{
+    if (!text[0]) return;
+    fputs("<div>", out);
+    html_element(out, "dt", NULL, "%s", name);
+    html_element(out, "dd", NULL, "%s", text);
+    fputs("</div>\n", out);
+}
+
+static const char *title_of(const page *p)
+{
+    const char *title = p->j->c->job.title;
+    return title[0] ? title : "Blower speed for a new indoor coil";
+}
+
+void page_write_head(FILE *out, const page *p)
+{
+    const ct_job *about = &p->j->c->job;
+    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
+          "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+          "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\"/>\n"
+          "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n",
+          out);
+    html_element(out, "title", NULL, "%s", title_of(p));
+    fprintf(out, "<style>\n%s%s</style>\n</head>\n<body>\n<header>\n", page_style_screen,
+            page_style_paper);
+    html_element(out, "h1", NULL, "%s", title_of(p));
+    fputs("<dl class=\"job\">\n", out);
+    job_line(out, "Customer", about->customer);
+    job_line(out, "Address", about->address);
+    job_line(out, "Technician", about->technician);
+    job_line(out, "Date", about->date);
+    job_line(out, "Notes", about->notes);
+    fputs("</dl>\n</header>\n<main>\n", out);
+}
+
+static const char *const limit_titles[CT_LIMIT_COUNT] = {
+    [CT_LIMIT_BALANCE] = "Equipment settles",
+    [CT_LIMIT_SENSIBLE] = "Cools the house",
+    [CT_LIMIT_FROST] = "No frost on the coil",
+    [CT_LIMIT_SWEAT] = "Ducts stay dry outside",
+    [CT_LIMIT_CARRYOVER] = "Water stays on the coil",
+    [CT_LIMIT_STATIC] = "Duct pressure",
+    [CT_LIMIT_HEAD] = "Condensing temperature",
+    [CT_LIMIT_METER] = "Metering device copes",
+    [CT_LIMIT_HEAT] = "Air for electric heat",
+    [CT_LIMIT_FURNACE] = "Furnace temperature rise",
+    [CT_LIMIT_HUMIDITY] = "Humidity",
+    [CT_LIMIT_LATENT] = "Carries the latent load",
+    [CT_LIMIT_TOTAL] = "Carries the total load",
+};
+
+/* ---- Question and pick ----------------------------------------------------------- */
+
+static void write_question(FILE *out, const page *p)
+{
+    const ct_case *c = p->j->c;
+    html_element(
+        out, "p", NULL,
+        "At which blower speed should the indoor unit “%s” run on the existing %.3g ton %s "
+        "outdoor unit, so that the house is cooled on a %s day and its air dried as well "
+        "as can be?",
+        page_indoor(p)->name, c->outdoor.tons, ct_refrigerant_name(p->j->refrigerant),
+        page_about(p, Q_TEMPERATURE, p->at.T_out).text);
+}
+
+/* limit_explain in a string of its own; free it. NULL: out of memory. */
+static char *explain(const page *p, ct_limit limit, const ct_judgement *j, const ct_point *point)
+{
+    char *text = NULL, *nice = NULL;
+    size_t size;
+    FILE *stream = open_memstream(&text, &size);
+    if (!stream) return NULL;
+    limit_explain(stream, limit, j, point, p->metric);
+    if (fclose(stream) == 0 && (nice = malloc(2 * size + 8)))
+        page_degrees(nice, 2 * size + 8, text);
+    free(text);
+    return nice;
+}
+
+static void write_lower(FILE *out, const page *p)
+{
+    const ct_pick *k = p->pick;
+    if (!k->has_lower) {
+        html_element(out, "p", NULL, "%s",
+                     k->from_taps ? "The blower has no slower speed."
+                                  : "It is the lowest airflow looked at.");
+        return;
+    }
+    const ct_point *below = k->from_taps ? &p->sweep->tap[k->lower] : &p->sweep->point[k->lower];
+    char *why = explain(p, k->binding, &k->binding_at, below);
+    html_element(out, "p", NULL, "The next slower speed, %s, is not enough: %s.",
+                 page_speed(p, below).text, why ? why : "");
+    free(why);
+}
+
+static void write_pick(FILE *out, const page *p)
+{
+    const page_value air = page_show(p, Q_AIRFLOW, p->p->V);
+    if (p->pick->from_taps)
+        html_element(out, "p", "pick",
+                     "Set the blower to %s: %s (%s of standard air), the slowest speed that meets "
+                     "every limit.",
+                     page_speed(p, p->p).text, air.text,
+                     SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+    else
+        html_element(
+            out, "p", "pick",
+            "Set the blower to move %s (%s of standard air), the lowest airflow that meets "
+            "every limit.",
+            air.text, SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+    write_lower(out, p);
+}
+
+/* The limit that refuses most speeds, and the point that carries most of what is asked. */
+static ct_limit worst_limit(const ct_pick *k)
+{
+    int worst = 0;
+    for (int i = 1; i < CT_LIMIT_FIRST_ADVICE; i++)
+        if (k->killed[i] > k->killed[worst]) worst = i;
+    return (ct_limit)worst;
+}
+
+static void write_mends(FILE *out, const page *p)
+{
+    const unsigned mends = p->pick->mends & ~(unsigned)CT_MEND_DO_NOT; /* said already */
+    const char *between = "What would mend it: ";
+    if (!mends) return;
+    fputs("<p>", out);
+    for (int bit = 0; bit < MENDS; bit++)
+        if (mends & 1u << bit) {
+            html_say(out, "%s%s", between, mend_words(bit));
+            between = "; ";
+        }
+    fputs(".</p>\n", out);
+}
+
+static void write_refusal(FILE *out, const page *p)
+{
+    const ct_pick *k = p->pick;
+    const ct_limit worst = worst_limit(k);
+    if (k->n_points == 1)
+        html_element(out, "p", "pick",
+                     "Do not do this job as it stands: the blower's one speed does not meet every "
+                     "limit.");
+    else
+        html_element(
+            out, "p", "pick",
+            "Do not do this job as it stands: none of the %d %s looked at meets every limit.",
+            k->n_points, k->from_taps ? "blower speeds" : "airflows");
+    char *why = p->p->limit[worst].verdict == CT_FAILS
+                    ? explain(p, worst, &p->p->limit[worst], p->p)
+                    : NULL;
+    html_element(out, "p", NULL, "“%s” fails at %d of %d. At %s, which carries most: %s.",
+                 limit_titles[worst], k->killed[worst], k->n_points, page_speed(p, p->p).text,
+                 why ? why : "other limits fail");
+    free(why);
+    write_mends(out, p);
+}
+
+void page_write_answer(FILE *out, const page *p)
+{
+    fputs("<section class=\"answer\">\n", out);
+    html_element(out, "h2", NULL, "The question");
+    write_question(out, p);
+    html_element(out, "h2", NULL, "The answer");
+    if (p->candidate[p->unit].refused)
+        html_element(out, "p", "pick",
+                     "Do not fit this indoor unit: refrigerant, valve or pressure forbid it; the "
+                     "cautions tell why. The figures are there to compare.");
+    if (!p->pick->found)
+        write_refusal(out, p);
+    else if (page_passes(p))
+        write_pick(out, p);
+    fputs("</section>\n", out);
+}
+
+/* ---- Capacities ------------------------------------------------------------------ */
+
+typedef struct {
+    const char *name;
+    quantity q;
+    double pick, matched;
+} figure_row;
+
+static double when(bool there, double v)
+{
+    return there ? v : (double)NAN;
+}
+
+static void write_figure(html_table *t, const page *p, const figure_row *row)
+{
+    html_cell(t, "%s", row->name);
+    html_cell(t, "%s", SHOW(row->q, row->pick));
+    html_cell(t, "%s", p->has_matched ? SHOW(row->q, row->matched) : "not known");
+    html_row_end(t);
+}
+
+static void write_capacities(FILE *out, const page *p)
+{
+    const ct_balance *a = &p->p->balance, *b = &p->matched.at.point.balance;
+    const ct_comparison *row = &p->candidate[p->unit].row;
+    const ct_point *ap = p->p, *bp = &p->matched.at.point;
+    const ct_efficiency *ae = &row->efficiency, *be = &p->matched.efficiency;
+    const figure_row rows[] = {
+        {"Airflow at the blower", Q_AIRFLOW, ap->V, bp->V},
+        {"Standard air per ton", Q_AIRFLOW_PER_TON, ap->V_std_per_ton, bp->V_std_per_ton},
+        {"Net total capacity", Q_HEAT, a->Q_net, b->Q_net},
+        {"Net sensible capacity (cools)", Q_HEAT, a->Q_sens_net, b->Q_sens_net},
+        {"Latent capacity (dries)", Q_HEAT, a->Q_lat, b->Q_lat},
+        {"Water, running without a stop", Q_WATER_RATE, a->water, b->water},
+        {"Humidity the house settles at", Q_FRACTION, when(ap->has_room, ap->room.rh),
+         when(bp->has_room, bp->room.rh)},
+        {"Saturated suction", Q_TEMPERATURE, a->Te, b->Te},
+        {"Electric input, all of it", Q_ELECTRIC, a->P_total, b->P_total},
+        {"EER, this house and day", Q_EER, a->EER, b->EER},
+        {"EER at the rating test", Q_EER, when(row->has_efficiency, ae->EER_A), be->EER_A},
+    };
+    const char *const headings[] = {"", p->pick->found ? "At the pick" : "At best", "Matched pair"};
+    html_table t;
+    html_table_begin(&t, out, "figures", "Capacity, humidity, efficiency", 3, headings);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        write_figure(&t, p, &rows[i]);
+    html_table_end(&t);
+    if (!p->has_matched)
+        html_element(out, "p", "note", "The matched pair could not be worked out: %s",
+                     p->matched_why);
+    fputs("<p class=\"note\">", out);
+    html_say(out, "Outdoors %s, return air %s at %s humidity. Net: blower heat taken off. ",
+             SHOW(Q_TEMPERATURE, p->at.T_out), SHOW(Q_TEMPERATURE, p->at.indoor.T),
+             SHOW(Q_FRACTION, ct_air_rh(&p->at.indoor)));
+    html_say(out,
+             "Humidity is judged at %s of the design load, the damp hours. The matched pair is as "
+             "rated and runs at "
+             "its rated airflow in this house; the last row is at the rating test's own air.",
+             SHOW(Q_FRACTION, p->j->c->house.humidity_load));
+    fputs("</p>\n", out);
+}
+
+/* ---- Limits ---------------------------------------------------------------------- */
+
+static void write_verdict(html_table *t, const page *p, ct_limit limit)
+{
+    const ct_judgement *j = &p->p->limit[limit];
+    const limit_words *w = limit_words_of(limit, p->p);
+    const bool advice = limit >= CT_LIMIT_FIRST_ADVICE;
+    if (j->verdict == CT_NOT_JUDGED)
+        html_cell(t, "– not judged");
+    else if (j->verdict == CT_PASSES)
+        html_cell(t, "✓ holds");
+    else if (advice || limit == CT_LIMIT_BALANCE || !isfinite(j->slack))
+        html_cell(t, advice ? "✗ advice" : "✗ fails");
+    else
+        html_cell(t, "✗ fails by %s", SHOW(w->slack, fabs(j->slack)));
+}
+
+static void write_limit(html_table *t, const page *p, ct_limit limit)
+{
+    const ct_judgement *j = &p->p->limit[limit];
+    const limit_words *w = limit_words_of(limit, p->p);
+    const bool numbers = limit != CT_LIMIT_BALANCE && j->verdict != CT_NOT_JUDGED;
+    const bool at_most = (j->bound >= j->value) == (j->slack >= 0);
+    html_cell(t, "%s", limit_titles[limit]);
+    html_cell(t, "%s", numbers ? SHOW(w->value, j->value) : "");
+    html_cell(t, "%s%s", numbers ? at_most ? "at most " : "at least " : "",
+              numbers ? SHOW(w->value, j->bound) : "");
+    write_verdict(t, p, limit);
+    html_row_end(t);
+}
+
+static void write_limits(FILE *out, const page *p)
+{
+    const char *const headings[] = {"Limit", "Value", "Allowed", "Verdict"};
+    html_table t;
+    html_table_begin(&t, out, "limits", p->pick->found ? "Limits at the pick" : "Limits, at best",
+                     4, headings);
+    for (int i = 0; i < CT_LIMIT_COUNT; i++)
+        write_limit(&t, p, (ct_limit)i);
+    html_table_end(&t);
+    html_element(out, "p", "note",
+                 "✓ holds, ✗ does not, – nothing stated to judge it by. The last two are advice "
+                 "and refuse no speed.");
+}
+
+void page_write_figures(FILE *out, const page *p)
+{
+    fputs("<section>\n", out);
+    html_element(out, "h2", NULL, "Figures");
+    fputs("<div class=\"two figs\">\n<div>\n", out);
+    write_capacities(out, p);
+    fputs("</div>\n<div>\n", out);
+    write_limits(out, p);
+    fputs("</div>\n</div>\n</section>\n", out);
+}
+
+/* ---- Pictures -------------------------------------------------------------------- */
+
+static const struct {
+    const char *prefix, *title, *description;
+} pictures[PICTURE_COUNT] = {
+    {"pc-", "Capacity against airflow",
+     "Net total, sensible and latent capacity against airflow, with the sensible load, the blower "
+     "speeds and the pick."},
+    {"pt-", "Coil temperature against airflow",
+     "Apparatus dew point, coldest surface and saturated suction against airflow, with the frost "
+     "line."},
+    {"ph-", "Humidity the house settles at",
+     "Relative humidity the house settles at against airflow, with the fan switch at AUTO and at "
+     "ON, and the ceiling asked for."},
+    {"ps-", "Superheat against the weather",
+     "Superheat at the coil against outdoor temperature, for the metering device fitted and for "
+     "the other kind."},
+};
+
+static void write_speeds(FILE *out, const page *p)
+{
+    const ct_tap *tap = page_indoor(p)->blower.tap;
+    fputs("<p class=\"note\">", out);
+    html_say(out, "Load: the sensible load with its margin.");
+    if (p->sweep->n_taps > 0) html_say(out, " Numbers above the plots are the blower's speeds: ");
+    for (int i = 0; i < p->sweep->n_taps; i++)
+        html_say(out, "%s%d %s", i ? ", " : "", p->sweep->tap[i].tap + 1,
+                 tap[p->sweep->tap[i].tap].name);
+    if (p->sweep->n_taps > 0) html_say(out, ".");
+    fputs("</p>\n", out);
+}
+
+static void write_picture(FILE *out, const page *p, page_picture i)
+{
+    if (!p->pictures.svg[i]) return;
+    fputs("<figure>", out);
+    html_element(out, "figcaption", NULL, "%s", pictures[i].title);
+    if (!svg_inline(out, p->pictures.svg[i], pictures[i].prefix, pictures[i].title,
+                    pictures[i].description))
+        html_element(out, "p", "note", "This plot could not be taken into the page.");
+    fputs("</figure>\n", out);
+}
+
+void page_write_pictures(FILE *out, const page *p)
+{
+    fputs("<section>\n", out);
+    html_element(out, "h2", NULL, "Against airflow");
+    if (p->pictures.why[0])
+        html_element(out, "p", NULL, "There are no plots: %s.", p->pictures.why);
+    fputs("<div class=\"two\">\n", out);
+    for (int i = 0; i < PICTURE_COUNT; i++)
+        write_picture(out, p, (page_picture)i);
+    fputs("</div>\n", out);
+    if (!p->pictures.why[0]) write_speeds(out, p);
+    fputs("</section>\n", out);
+}

@@ -1,0 +1,91 @@
+/* Page: everything the job page tells, worked out before a line of it is written.
+ *
+ * One page answers one question: which blower speed for one indoor unit on the outdoor unit of the
+ * case. page_work_out does the computing; the page_write_... functions write one part each, in the
+ * order of the page, and compute nothing. Values in SI. */
+#ifndef CLI_PAGE_PAGE_H
+#define CLI_PAGE_PAGE_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "base/job.h"
+#include "judge/compatibility.h"
+#include "page/plots.h"
+#include "page/readings.h"
+#include "show/cabinet_words.h"
+#include "show/limit_words.h"
+#include "study/compare.h"
+
+typedef struct {
+    bool has;
+    ct_comparison row;
+    bool refused;  /* refrigerant or pressure forbid it */
+    char why[200]; /* when it has not */
+} page_candidate;
+
+typedef struct page {
+    job *j;
+    bool metric;
+    int unit;        /* index in the case                                                */
+    ct_sweep_job at; /* that unit on the outdoor unit                                    */
+    ct_sweep *sweep; /* owned                                                            */
+    const ct_pick *pick;
+    const ct_point *p; /* at the pick; when none passes, the point that carries most       */
+    bool has_matched;
+    ct_matched_pair matched;
+    char matched_why[200];
+    page_candidate candidate[CT_MAX_INDOOR]; /* by index in the case                     */
+    bool has_checks;
+    ct_checks checks;
+    fit_answer fit;
+    bool has_hottest;
+    double T_hottest; /* K, outdoors, to which this speed carries the load                */
+    page_readings readings;
+    page_pictures pictures; /* owned                                                    */
+} page;
+
+/* EXIT_DONE: all is there; release it with page_free. Else the message is out. */
+exit_code page_work_out(job *j, int unit, bool metric, page *p);
+void page_free(page *p);
+
+void page_write_head(FILE *out, const page *p);     /* to the job's data                     */
+void page_write_answer(FILE *out, const page *p);   /* question and pick                     */
+void page_write_figures(FILE *out, const page *p);  /* capacities, limits                    */
+void page_write_pictures(FILE *out, const page *p); /* plots                                 */
+void page_write_customer(FILE *out, const page *p); /* what to tell the customer             */
+void page_write_candidates(FILE *out, const page *p);
+void page_write_fit(FILE *out, const page *p);
+void page_write_inputs(FILE *out, const page *p);
+void page_write_readings(FILE *out, const page *p); /* blanks for the start-up               */
+void page_write_cautions(FILE *out, const page *p);
+void page_write_foot(FILE *out, const page *p);
+
+/* The value as people read it on the page: as `shown`, with the degree sign. */
+typedef struct {
+    char text[SHOWN_SIZE + 8];
+} page_value;
+page_value page_show(const page *p, quantity q, double v);
+
+/* For sentences: temperatures and shares without decimals. */
+page_value page_about(const page *p, quantity q, double v);
+
+/* A tolerance or a difference: as page_show, but 2 psi rather than 2 psig. */
+page_value page_spread(const page *p, quantity q, double v);
+
+/* "12,345 Btu/h more", "1.2 F less"; "the same" when the figures shown do not differ. */
+page_value page_difference(const page *p, quantity q, double dv, const char *more,
+                           const char *less);
+
+/* Puts the degree sign into "41 F"; the text grows by at most half. */
+void page_degrees(char *to, size_t size, const char *from);
+
+/* “medium low”, or the airflow when there are no taps. */
+page_value page_speed(const page *p, const ct_point *point);
+
+/* A speed passes and nothing forbids the unit. */
+bool page_passes(const page *p);
+
+const ct_indoor_unit *page_indoor(const page *p);
+
+#endif

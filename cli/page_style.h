@@ -1,8 +1,0 @@
-/* The job page's style sheet, for screen, telephone and paper; it stands in the page itself. */
-#ifndef PAGE_STYLE_H
-#define PAGE_STYLE_H
-
-extern const char page_style_screen[];
-extern const char page_style_paper[];
-
-#endif

@@ -1,0 +1,108 @@
+#include "show/compatibility_words.h"
+
+#include "base/units.h"
+#include "show/limit_words.h"
+
+static const struct {
+    const char *token;
+    bool refuses;
+} words[CHECKS] = {
+    {"coil_refrigerant", false},
+    {"valve_refrigerant", true},
+    {"design_pressure", true},
+    {"pressure_unstated", false},
+    {"refrigerant_unstated", false},
+    {"flammable", false},
+    {"oil", false},
+    {"phased_out", false},
+    {"correlation", false},
+};
+
+const char *check_token(int bit)
+{
+    return words[bit].token;
+}
+
+bool check_refuses(int bit)
+{
+    return words[bit].refuses;
+}
+
+/* Pressures are judged absolute; a plate gives gauge pressure, at sea level. */
+static const char *gauge(char text[SHOWN_SIZE], double p, bool metric)
+{
+    return shown(text, Q_PRESSURE_GAUGE, p - CT_ATM_PA, metric);
+}
+
+static void explain_pressure(FILE *out, bool stated, const ct_checks *k, const ct_indoor_unit *u,
+                             bool metric)
+{
+    char needed[SHOWN_SIZE], has[SHOWN_SIZE], T[SHOWN_SIZE];
+    gauge(needed, k->p_needed, metric);
+    shown(T, Q_TEMPERATURE, k->T_needed, metric);
+    if (stated)
+        fprintf(
+            out,
+            "the coil's design pressure, %s, is below the %s a stopped system reaches at %s: it "
+            "may burst; do not fit it",
+            gauge(has, u->coil.p_design.v, metric), needed, T);
+    else
+        fprintf(out,
+                "the coil's design pressure is not stated: read it off its plate; it must be at "
+                "least %s, what a stopped system reaches at %s",
+                needed, T);
+}
+
+static void explain_unstated(FILE *out, const ct_indoor_unit *u, const char *system)
+{
+    const bool coil = !u->coil.refrigerant[0];
+    const bool valve = u->meter.kind == CT_METER_VALVE && !u->meter.refrigerant[0];
+    fprintf(out, "the refrigerant of the %s is not stated: it must be made for %s",
+            coil && valve ? "coil and of the valve"
+            : coil        ? "coil"
+                          : "valve",
+            system);
+}
+
+void check_explain(FILE *out, int bit, const ct_checks *k, const ct_case *c,
+                   const ct_refrigerant *r, int unit, bool metric)
+{
+    const ct_indoor_unit *u = &c->indoor[unit];
+    const char *system = ct_refrigerant_name(r);
+    switch ((ct_check)(1 << bit)) {
+    case CT_CHECK_COIL_REFRIGERANT:
+        fprintf(out,
+                "the coil is made for %s, the system runs on %s: its circuits and its metering "
+                "device fit another flow; ask its maker before fitting it",
+                u->coil.refrigerant, system);
+        break;
+    case CT_CHECK_METER_REFRIGERANT:
+        fprintf(out,
+                "the valve is made for %s: on %s it cannot hold its superheat; change the valve",
+                u->meter.refrigerant, system);
+        break;
+    case CT_CHECK_PRESSURE: explain_pressure(out, true, k, u, metric); break;
+    case CT_CHECK_PRESSURE_UNSTATED: explain_pressure(out, false, k, u, metric); break;
+    case CT_CHECK_REFRIGERANT_UNSTATED: explain_unstated(out, u, system); break;
+    case CT_CHECK_FLAMMABLE:
+        fprintf(out,
+                "%s is flammable (%s): charge limits, leak detection and the room's size count",
+                system, ct_refrigerant_safety(r));
+        break;
+    case CT_CHECK_OIL:
+        fprintf(out,
+                "%s and %s go with different oils: what oil a used coil holds must be flushed out",
+                u->coil.refrigerant, system);
+        break;
+    case CT_CHECK_PHASED_OUT:
+        fprintf(out,
+                "%s is no longer made or imported in many countries: find and mend leaks, recover "
+                "the charge, do not top up",
+                system);
+        break;
+    case CT_CHECK_CORRELATION:
+        fprintf(out, "the piston's flow equation was not fitted to %s: take its superheat as rough",
+                system);
+        break;
+    }
+}

@@ -1,0 +1,20 @@
+/* Checks in words: what was found about refrigerant, valve and pressures of one indoor unit. */
+#ifndef CLI_SHOW_COMPATIBILITY_WORDS_H
+#define CLI_SHOW_COMPATIBILITY_WORDS_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "judge/compatibility.h"
+
+enum { CHECKS = 9 };
+
+/* By bit, 0 to CHECKS - 1. */
+const char *check_token(int bit);
+bool check_refuses(int bit);
+
+/* The sentence for a bit that was found, without "refuse" or "caution" before it. */
+void check_explain(FILE *out, int bit, const ct_checks *k, const ct_case *c,
+                   const ct_refrigerant *r, int unit, bool metric);
+
+#endif

@@ -1,0 +1,229 @@
+#include "sweep/json.h"
+
+#include "show/json_out.h"
+#include "show/limit_words.h"
+
+static bool put_maybe(json_t *object, const char *name, quantity q, ct_maybe v, bool si)
+{
+    return !v.has || put_value(object, name, q, v.v, si);
+}
+
+/* ---- The case -------------------------------------------------------------------- */
+
+static bool put_air(json_t *site, const char *name, const ct_air_reading *a, bool si)
+{
+    json_t *o = open_object(site, name);
+    return o && put_value(o, "dry_bulb", Q_TEMPERATURE, a->T, si) &&
+           put_maybe(o, "relative_humidity", Q_FRACTION, a->rh, si) &&
+           put_maybe(o, "wet_bulb", Q_TEMPERATURE, a->T_wb, si) &&
+           put_maybe(o, "dew_point", Q_TEMPERATURE, a->T_dp, si);
+}
+
+static bool put_site(json_t *root, const ct_site *s, bool si)
+{
+    json_t *o = open_object(root, "site");
+    return o && put_value(o, "altitude", Q_LENGTH, s->altitude, si) &&
+           put_value(o, "outdoor_dry_bulb", Q_TEMPERATURE, s->T_outdoor, si) &&
+           put_maybe(o, "outdoor_humidity", Q_FRACTION, s->rh_outdoor, si) &&
+           put_air(o, "indoor_air", &s->indoor, si) &&
+           (!s->has_around_duct || put_air(o, "around_duct", &s->around_duct, si));
+}
+
+static bool put_house(json_t *root, const ct_house *h, bool si)
+{
+    json_t *o = open_object(root, "house");
+    return o && put_value(o, "sensible_load", Q_HEAT, h->Q_sensible, si) &&
+           put_value(o, "latent_load", Q_HEAT, h->Q_latent, si) &&
+           put_value(o, "margin", Q_FRACTION, h->margin, si) &&
+           put_value(o, "humidity_load", Q_FRACTION, h->humidity_load, si) &&
+           put_maybe(o, "infiltration", Q_AIRFLOW, h->infiltration, si) &&
+           put_maybe(o, "humidity_ceiling", Q_FRACTION, h->rh_ceiling, si) &&
+           put_maybe(o, "balance_temperature", Q_TEMPERATURE, h->T_balance, si) &&
+           put_bool(o, "fan_on", h->fan_on);
+}
+
+static bool put_outdoor(json_t *root, const ct_outdoor_unit *u, bool si)
+{
+    json_t *o = open_object(root, "outdoor");
+    return o && put_some_text(o, "refrigerant", u->refrigerant) &&
+           put_value(o, "tons", Q_PLAIN, u->tons, si) &&
+           put_value(o, "rated_capacity", Q_HEAT, u->Q_net, si) &&
+           put_value(o, "rated_eer", Q_EER, u->EER, si) &&
+           put_value(o, "rated_airflow_standard", Q_AIRFLOW, u->V_rated_std, si) &&
+           put_value(o, "rated_blower_power", Q_ELECTRIC, u->P_blower_rated, si) &&
+           put_value(o, "fan_power", Q_ELECTRIC, u->P_fan, si) &&
+           put_value(o, "rated_sensible_ratio", Q_FRACTION, u->SHR_rated, si) &&
+           put_value(o, "rated_saturated_suction", Q_TEMPERATURE, u->T_suction_rated, si) &&
+           put_value(o, "rated_saturated_discharge", Q_TEMPERATURE, u->T_discharge_rated, si) &&
+           put_value(o, "rated_superheat", Q_DELTA_T, u->superheat_rated, si) &&
+           put_value(o, "subcooling", Q_DELTA_T, u->subcooling, si);
+}
+
+static bool put_indoor(json_t *root, const ct_indoor_unit *u, bool si)
+{
+    json_t *o = open_object(root, "indoor");
+    const bool orifice = u->meter.kind == CT_METER_ORIFICE;
+    return o && put_some_text(o, "name", u->name) &&
+           put_value(o, "coil_size", Q_PLAIN, u->coil.size, si) &&
+           put_bool(o, "coil_geometry_given", u->coil.has_geometry) &&
+           put_text(o, "coil_growth", u->coil.growth == CT_GROW_FACE ? "face" : "depth") &&
+           put_text(o, "metering", orifice ? "orifice" : "valve") &&
+           (orifice || put_value(o, "valve_superheat", Q_DELTA_T, u->meter.superheat, si)) &&
+           put_bool(o, "blower_before_coil", u->blower.before_coil) &&
+           (u->blower.n_taps == 0 || put_value(o, "static_limit", Q_STATIC, u->blower.dp_max, si));
+}
+
+static bool put_limits(json_t *root, const ct_limits *l, bool si)
+{
+    json_t *o = open_object(root, "limits");
+    return o && put_value(o, "frost_guard", Q_DELTA_T, l->frost_guard, si) &&
+           put_value(o, "sweat_guard", Q_DELTA_T, l->sweat_guard, si) &&
+           put_value(o, "face_velocity", Q_VELOCITY, l->V_face_max, si) &&
+           put_value(o, "saturated_discharge", Q_TEMPERATURE, l->T_discharge_max, si) &&
+           put_maybe(o, "heat_airflow", Q_AIRFLOW, l->V_heat_min, si) &&
+           put_maybe(o, "furnace_output", Q_HEAT, l->Q_furnace, si) &&
+           put_maybe(o, "furnace_rise_min", Q_DELTA_T, l->dT_furnace_min, si) &&
+           put_maybe(o, "furnace_rise_max", Q_DELTA_T, l->dT_furnace_max, si);
+}
+
+static bool put_case(json_t *root, const ct_case *c, bool si)
+{
+    json_t *o = open_object(root, "case");
+    return o && put_some_text(o, "title", c->job.title) && put_site(o, &c->site, si) &&
+           put_house(o, &c->house, si) && put_outdoor(o, &c->outdoor, si) &&
+           (!c->has_duct || (put_value(o, "duct_static", Q_STATIC, c->duct.dp, si) &&
+                             put_value(o, "duct_airflow", Q_AIRFLOW, c->duct.V, si))) &&
+           put_indoor(o, &c->indoor[0], si) && put_limits(o, &c->limits, si);
+}
+
+static bool put_assumed(json_t *root, const ct_case_report *report)
+{
+    json_t *list = open_array(root, "assumed");
+    const int n = report->n_assumed < CT_MAX_ASSUMED ? report->n_assumed : CT_MAX_ASSUMED;
+    bool good = list != NULL;
+    for (int i = 0; good && i < n; i++) {
+        json_t *o = open_item(list);
+        good = o && put_some_text(o, "key", report->assumed[i].key) &&
+               put_some_text(o, "value", report->assumed[i].text) &&
+               put_some_text(o, "why", report->assumed[i].why);
+    }
+    return good;
+}
+
+static bool put_calibration(json_t *root, const job *j, bool si)
+{
+    const ct_calibration *k = &j->calibration;
+    char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE];
+    json_t *o = open_object(root, "calibration"), *doubts = o ? open_array(o, "doubts") : NULL;
+    bool good = doubts && put_value(o, "gross_capacity", Q_HEAT, k->Q_gross, si) &&
+                put_value(o, "compressor", Q_ELECTRIC, k->W_rated, si) &&
+                put_value(o, "compressor_efficiency", Q_FRACTION, k->eta_rated, si) &&
+                put_value(o, "map_flow_multiplier", Q_PLAIN, k->map_flow, si) &&
+                put_value(o, "map_power_multiplier", Q_PLAIN, k->map_power, si) &&
+                put_value(o, "air_side_multiplier", Q_PLAIN, k->h_scale, si) &&
+                put_value(o, "superheat_share", Q_FRACTION, k->superheat_share, si) &&
+                put_value(o, "sensible_ratio_min", Q_FRACTION, k->SHR_min, si) &&
+                put_value(o, "sensible_ratio_max", Q_FRACTION, k->SHR_max, si);
+    for (int i = 0, n = calibration_doubts(j, line); good && i < n; i++)
+        good = json_array_append_new(doubts, json_string(line[i])) == 0;
+    return good;
+}
+
+/* ---- Points ---------------------------------------------------------------------- */
+
+static bool put_judgement(json_t *limits, ct_limit limit, const ct_judgement *judged,
+                          const ct_point *p, bool si)
+{
+    const limit_words *w = limit_words_of(limit, p);
+    if (judged->verdict == CT_NOT_JUDGED) return true;
+    json_t *o = open_object(limits, w->token);
+    return o && put_bool(o, "passes", judged->verdict == CT_PASSES) &&
+           put_bool(o, "decides", limit < CT_LIMIT_FIRST_ADVICE) &&
+           (limit == CT_LIMIT_BALANCE || (put_value(o, "value", w->value, judged->value, si) &&
+                                          put_value(o, "bound", w->value, judged->bound, si) &&
+                                          put_value(o, "slack", w->slack, judged->slack, si)));
+}
+
+static json_t *point_json(const sweep_result *r, const ct_point *p)
+{
+    json_t *o = sweep_columns_json(&r->view, p, r->metric);
+    json_t *limits = o ? open_object(o, "limits") : NULL;
+    bool good = limits != NULL;
+    for (int i = 0; good && i < CT_LIMIT_COUNT; i++)
+        good = put_judgement(limits, (ct_limit)i, &p->limit[i], p, r->metric);
+    return json_when(good, o);
+}
+
+static bool put_points(json_t *root, const char *name, const sweep_result *r,
+                       const ct_point *points, int n)
+{
+    json_t *list = open_array(root, name);
+    bool good = list != NULL;
+    for (int i = 0; good && i < n; i++)
+        good = json_array_append_new(list, point_json(r, &points[i])) == 0;
+    return good;
+}
+
+/* ---- Pick ------------------------------------------------------------------------ */
+
+static bool put_found(json_t *o, const sweep_result *r)
+{
+    const ct_pick *k = r->view.pick;
+    const ct_sweep *s = r->view.sweep;
+    bool good = put_integer(o, "index", k->index);
+    if (good && k->has_lower) {
+        json_t *next = open_object(o, "next_lower");
+        const ct_point *p = k->from_taps ? &s->tap[k->lower] : &s->point[k->lower];
+        good = next && put_integer(next, "index", k->lower) &&
+               put_text(next, "binding", limit_words_of(k->binding, p)->token) &&
+               put_judgement(next, k->binding, &k->binding_at, p, r->metric);
+    }
+    return good &&
+           (!r->has_hottest || put_value(o, "hottest_day", Q_TEMPERATURE, r->T_hottest, r->metric));
+}
+
+static bool put_refusals(json_t *o, const ct_pick *k)
+{
+    json_t *refused = open_object(o, "refused"), *mends = open_array(o, "mends");
+    static const ct_point none;
+    bool good = refused && mends;
+    for (int i = 0; good && i < CT_LIMIT_FIRST_ADVICE; i++)
+        if (k->killed[i])
+            good = put_integer(refused, limit_words_of((ct_limit)i, &none)->token, k->killed[i]);
+    for (int bit = 0; good && bit < MENDS; bit++)
+        if (k->mends & 1u << bit)
+            good = json_array_append_new(mends, json_string(mend_token(bit))) == 0;
+    return good;
+}
+
+static bool put_pick(json_t *root, const sweep_result *r)
+{
+    const ct_pick *k = r->view.pick;
+    json_t *o = open_object(root, "pick");
+    return o && put_bool(o, "found", k->found) &&
+           put_text(o, "among", k->from_taps ? "taps" : "points") &&
+           (!k->found || put_found(o, r)) && put_refusals(o, k);
+}
+
+static bool put_uncertain(json_t *root, const sweep_result *r)
+{
+    return !r->uncertain ||
+           json_object_set_new(root, "uncertain", uncertain_json(r->uncertain, r->metric)) == 0;
+}
+
+static bool fill(json_t *root, const sweep_result *r)
+{
+    const ct_sweep *s = r->view.sweep;
+    return put_text(root, "units", r->metric ? "si" : "inch_pound") &&
+           put_case(root, r->j->c, r->metric) && put_assumed(root, r->j->report) &&
+           put_calibration(root, r->j, r->metric) && put_pick(root, r) && put_uncertain(root, r) &&
+           put_points(root, "taps", r, s->tap, s->n_taps) &&
+           put_points(root, "points", r, s->point, s->n);
+}
+
+exit_code sweep_json_print(FILE *out, const sweep_result *r)
+{
+    json_t *root = json_object();
+    const bool good = fill(root, r);
+    return print_answer(out, json_when(good, root), 9) ? EXIT_DONE : EXIT_SYSTEM;
+}

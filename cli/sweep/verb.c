@@ -1,0 +1,172 @@
+#include <math.h>
+#include <stdlib.h>
+#include <time.h>
+
+#include "base/common_options.h"
+#include "base/complain.h"
+#include "base/job.h"
+#include "sweep/columns.h"
+#include "sweep/files.h"
+#include "sweep/json.h"
+#include "sweep/text.h"
+#include "verbs.h"
+
+enum { OUTPUT, FORMAT, NO_RENDER, UNCERTAIN, JSON, SI, QUIET, REASONS, COLUMNS, N_OPTIONS };
+
+static const option_row options[N_OPTIONS] = {
+    [OUTPUT] = {OUTPUT_ROW(
+        "DIR", "write sweep.csv, taps.csv, the plot scripts and pictures to this folder; "
+               "it is made when missing")},
+    [FORMAT] = {FORMAT_ROW("format of the pictures")},
+    [NO_RENDER] = {NO_RENDER_ROW("write the plot scripts, but do not run gnuplot")},
+    [UNCERTAIN] = {.name = "uncertain",
+                   .kind = OPTION_VALUE,
+                   .unit = CT_UNIT_NONE,
+                   .shows = "N",
+                   .help = "draw N cases around this one (section uncertainty) and tell how sure "
+                           "each answer is; 1000 is a good number"},
+    [JSON] = {JSON_ROW("the whole result as JSON on standard output")},
+    [SI] = {SI_ROW("metric report; SI units in files and JSON")},
+    [QUIET] = {QUIET_ROW("report the pick only")},
+    [REASONS] = {.name = "reasons",
+                 .kind = OPTION_FLAG,
+                 .help = "tell where each assumed value comes from"},
+    [COLUMNS] = {.name = "columns",
+                 .kind = OPTION_FLAG,
+                 .help = "list the columns of the CSV files and end"},
+};
+
+/* The reverse question at the pick, when the case tells how the load goes with the weather. */
+static void ask_hottest(sweep_result *r, const job *j)
+{
+    ct_fault fault;
+    const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);
+    if (!pick || !j->c->house.T_balance.has) return;
+    r->has_hottest =
+        ct_pick_hottest_day(j->solver, &j->sweep, pick, &r->T_hottest, &fault) == CT_OK;
+    if (!r->has_hottest) snprintf(r->why_no_hottest, sizeof r->why_no_hottest, "%s", fault.what);
+}
+
+static exit_code write_files(const job *j, const sweep_view *view, const uncertain_view *uncertain,
+                             const option_value *o)
+{
+    const sweep_files files = {.dir = o[OUTPUT].text,
+                               .title = j->c->job.title,
+                               .format = o[FORMAT].text,
+                               .si = o[SI].given,
+                               .render = !o[NO_RENDER].given,
+                               .uncertain = uncertain};
+    return o[OUTPUT].text ? sweep_files_write(&files, view) : EXIT_DONE;
+}
+
+static exit_code report(const sweep_result *r, const option_value *o)
+{
+    if (o[JSON].given) return sweep_json_print(stdout, r);
+    sweep_text_print(stdout, r);
+    if (o[OUTPUT].text && !o[QUIET].given) printf("\nFiles are in %s\n", o[OUTPUT].text);
+    return EXIT_DONE;
+}
+
+static double seconds_now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+/* Fills view->u, to be freed by the caller. */
+static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, uncertain_view *view)
+{
+    ct_fault fault;
+    ct_uncertain *u = malloc(sizeof *u);
+    const double start = seconds_now();
+    const ct_uncertain_plan plan = {.samples = (int)samples};
+    *view = (uncertain_view){.job = &j->sweep, .sweep = s, .u = u};
+    if (!u) {
+        complain("out of memory for the draws");
+        return EXIT_SYSTEM;
+    }
+    if (ct_uncertain_run(j->c, j->refrigerant, &j->matched, 0, s, &plan, u, &fault) != CT_OK)
+        return complain_fault(&fault);
+    view->seconds = seconds_now() - start;
+    return EXIT_DONE;
+}
+
+static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const option_value *o)
+{
+    ct_fault fault;
+    ct_pick pick;
+    if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK) return complain_fault(&fault);
+    ct_pick_lowest(&j->sweep, s, &pick);
+    if (o[UNCERTAIN].given) {
+        const exit_code drawn = draw_cases(j, s, o[UNCERTAIN].si, uncertain);
+        if (drawn != EXIT_DONE) return drawn;
+    }
+    sweep_result r = {.j = j,
+                      .view = {&j->sweep, s, &pick},
+                      .uncertain = uncertain->u ? uncertain : NULL,
+                      .metric = o[SI].given,
+                      .quiet = o[QUIET].given,
+                      .reasons = o[REASONS].given};
+    ask_hottest(&r, j);
+    const exit_code written = write_files(j, &r.view, r.uncertain, o);
+    if (written != EXIT_DONE) return written;
+    const exit_code told = report(&r, o);
+    return told != EXIT_DONE || pick.found ? told : EXIT_NO_PICK;
+}
+
+static exit_code check_options(const arguments *args)
+{
+    const option_value *o = args->option;
+    if (args->n_operands == 0) {
+        complain("sweep: CASE is missing; 'coiltrim sweep --help' tells more");
+        return EXIT_USAGE;
+    }
+    const double n = o[UNCERTAIN].si;
+    if (o[UNCERTAIN].given && !(n >= 1 && n <= CT_UNCERTAIN_SAMPLES_MAX && floor(n) == n)) {
+        complain("sweep: --uncertain: '%s' given; a whole number from 1 to %d belongs here",
+                 o[UNCERTAIN].text, CT_UNCERTAIN_SAMPLES_MAX);
+        return EXIT_USAGE;
+    }
+    return check_output_folder("sweep", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
+}
+
+static exit_code run(const arguments *args)
+{
+    job j;
+    if (args->option[COLUMNS].given) {
+        sweep_columns_print(stdout);
+        uncertain_columns_print(stdout);
+        return EXIT_DONE;
+    }
+    exit_code code = check_options(args);
+    if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
+    if (code != EXIT_DONE) return code;
+    uncertain_view uncertain = {.u = NULL};
+    ct_sweep *s = calloc(1, sizeof *s);
+    if (s)
+        code = sweep(&j, s, &uncertain, args->option);
+    else
+        complain("out of memory for the sweep");
+    if (!s) code = EXIT_SYSTEM;
+    free(uncertain.u);
+    free(s);
+    job_close(&j);
+    return code;
+}
+
+const verb verb_sweep = {
+    .name = "sweep",
+    .purpose = "Every airflow and blower speed of a case, judged, and the pick.",
+    .operands = "CASE",
+    .min_operands = 0,
+    .max_operands = 1,
+    .options = options,
+    .n_options = N_OPTIONS,
+    .details = "Sizes the outdoor unit from its nameplate, balances it with the indoor coil at\n"
+               "each airflow and at each real blower speed, and picks the lowest speed that\n"
+               "carries the sensible load within every limit. Exit code 10 when none does.\n",
+    .example = "  coiltrim sweep examples/r22-larger-coil.yaml -o out\n"
+               "  coiltrim sweep examples/r22-larger-coil.yaml --uncertain 1000\n",
+    .run = run,
+};

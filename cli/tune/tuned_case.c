@@ -1,0 +1,156 @@
+#include "tune/tuned_case.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/complain.h"
+#include "base/number_text.h"
+#include "base/write_file.h"
+#include "case/casefile.h"
+
+enum { LARGEST_CASE = 1024 * 1024, NAME_SHOWN = 100 };
+
+static char *read_all(const char *path, size_t *size)
+{
+    FILE *f = fopen(path, "rb");
+    char *text = f ? malloc(LARGEST_CASE) : NULL;
+    if (text) *size = fread(text, 1, LARGEST_CASE, f);
+    if (!text || ferror(f)) {
+        complain("%s: cannot be read again: %s", path, strerror(errno ? errno : ENOMEM));
+        free(text);
+        text = NULL;
+    }
+    if (f) fclose(f);
+    return text;
+}
+
+static size_t line_length(const char *text, size_t left)
+{
+    const char *end = memchr(text, '\n', left);
+    return end ? (size_t)(end - text) + 1 : left;
+}
+
+static bool begins_tuned(const char *line, size_t n)
+{
+    return n >= 6 && memcmp(line, "tuned:", 6) == 0;
+}
+
+/* Does this line still belong to the section above it? */
+static bool is_inner(const char *line)
+{
+    return *line == ' ' || *line == '\t';
+}
+
+/* The case without its section `tuned`, which holds only lines below it that are indented. */
+static void copy_without_tuned(FILE *out, const char *text, size_t size)
+{
+    bool inside = false;
+    char last = '\n';
+    for (size_t at = 0; at < size;) {
+        const size_t n = line_length(text + at, size - at);
+        inside = begins_tuned(text + at, n) || (inside && is_inner(text + at));
+        if (!inside) {
+            fwrite(text + at, 1, n, out);
+            last = text[at + n - 1];
+        }
+        at += n;
+    }
+    if (last != '\n') fputc('\n', out);
+}
+
+/* The file's own name, in characters that can stand between single quotes on one line. */
+static void put_name(FILE *out, const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    const char *name = slash ? slash + 1 : path;
+    for (int i = 0; name[i] && i < NAME_SHOWN; i++)
+        fputc(name[i] < 32 || name[i] > 126 || name[i] == '\'' ? '?' : name[i], out);
+}
+
+static void put_multiplier(FILE *out, const char *key, const ct_tune_value *v)
+{
+    char value[NUMBER_TEXT_SIZE], low[NUMBER_TEXT_SIZE], high[NUMBER_TEXT_SIZE];
+    number_text(value, v->value, 6);
+    number_text(low, v->low, 3);
+    number_text(high, v->high, 3);
+    fprintf(out, "  %s: %s  # 19 of 20 times between %s and %s\n", key, value, low, high);
+}
+
+static void put_section(FILE *out, const char *readings_path, const ct_tune *t)
+{
+    fputs("tuned:\n  source: 'coiltrim tune, ", out);
+    fprintf(out, "%d readings of ", t->n);
+    put_name(out, readings_path);
+    fputs(t->fits ? "'\n" : "; the readings did not fit together'\n", out);
+    put_multiplier(out, "coil_conductance", &t->value[CT_TUNE_COIL]);
+    put_multiplier(out, "compressor_flow", &t->value[CT_TUNE_FLOW]);
+    put_multiplier(out, "compressor_power", &t->value[CT_TUNE_POWER]);
+    put_multiplier(out, "condenser_conductance", &t->value[CT_TUNE_CONDENSER]);
+    if (t->tuning.airflow.has) put_multiplier(out, "airflow", &t->value[CT_TUNE_AIRFLOW]);
+}
+
+static bool near(ct_maybe read, ct_maybe meant)
+{
+    return read.has == meant.has && (!meant.has || fabs(read.v - meant.v) <= 1e-5 * meant.v);
+}
+
+/* A case written in braces, or ended by '...', takes no section at its end: find out before it is
+ * written. */
+static bool reads_back(const char *text, size_t size, const ct_tune *t, const char *path)
+{
+    ct_fault fault;
+    ct_case *c = malloc(sizeof *c);
+    ct_case_report *report = malloc(sizeof *report);
+    bool good = c && report;
+    if (!good) complain("%s: out of memory", path);
+    if (good && ct_casefile_parse(text, size, c, report, &fault) != CT_OK) {
+        complain("%s: no section can be added at its end: %s", path, fault.what);
+        good = false;
+    } else if (good) {
+        const ct_tuning *a = &c->tuning, *b = &t->tuning;
+        good = near(a->coil_conductance, b->coil_conductance) &&
+               near(a->compressor_flow, b->compressor_flow) &&
+               near(a->compressor_power, b->compressor_power) &&
+               near(a->condenser_conductance, b->condenser_conductance) &&
+               near(a->airflow, b->airflow);
+        if (!good) complain("%s: the tuned section does not read back", path);
+    }
+    free(report);
+    free(c);
+    return good;
+}
+
+static exit_code keep(const char *text, size_t size, const char *output)
+{
+    write_file file;
+    if (!write_file_open(&file, output)) return EXIT_SYSTEM;
+    fwrite(text, 1, size, file.stream);
+    return write_file_close(&file) ? EXIT_DONE : EXIT_SYSTEM;
+}
+
+exit_code tuned_case_write(const char *case_path, const char *readings_path, const ct_tune *t,
+                           const char *output)
+{
+    char *text = NULL;
+    size_t size = 0, case_size = 0;
+    char *original = read_all(case_path, &case_size);
+    if (!original) return EXIT_SYSTEM;
+    FILE *memory = open_memstream(&text, &size);
+    if (memory) {
+        copy_without_tuned(memory, original, case_size);
+        put_section(memory, readings_path, t);
+    }
+    exit_code code = EXIT_SYSTEM;
+    if (!memory || fclose(memory) != 0)
+        complain("%s: out of memory", output);
+    else if (!reads_back(text, size, t, case_path))
+        code = EXIT_INPUT;
+    else
+        code = keep(text, size, output);
+    free(text);
+    free(original);
+    return code;
+}

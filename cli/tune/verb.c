@@ -1,0 +1,97 @@
+#include "base/common_options.h"
+#include "base/complain.h"
+#include "base/job.h"
+#include "tune/text.h"
+#include "tune/tuned_case.h"
+#include "verbs.h"
+
+#include <stdlib.h>
+
+enum { OUTPUT, JSON, SI, N_OPTIONS };
+
+static const option_row options[N_OPTIONS] = {
+    [OUTPUT] = {OUTPUT_ROW(
+        "FILE", "write the case with what was learnt, in a section 'tuned', to this file; "
+                "every verb takes it as a case")},
+    [JSON] = {JSON_ROW("JSON instead of a report")},
+    [SI] = {SI_ROW("metric report; in JSON, SI units")},
+};
+
+static exit_code load_readings(const char *path, ct_readings *readings)
+{
+    ct_fault fault;
+    ct_case_report *report = malloc(sizeof *report);
+    if (!report) {
+        complain("%s: out of memory", path);
+        return EXIT_SYSTEM;
+    }
+    const ct_status status = ct_readings_load(path, readings, report, &fault);
+    if (status == CT_INPUT)
+        report_faults(path, report);
+    else if (status != CT_OK)
+        complain("%s: %s", path, fault.what);
+    free(report);
+    return exit_code_of(status);
+}
+
+static exit_code tell(const tune_result *r, const option_value *o)
+{
+    if (o[JSON].given) return tune_json_print(stdout, r, o[SI].given) ? EXIT_DONE : EXIT_SYSTEM;
+    tune_text_print(stdout, r, o[SI].given);
+    return EXIT_DONE;
+}
+
+static exit_code tune(const arguments *args, const job *j, const ct_readings *readings)
+{
+    const option_value *o = args->option;
+    ct_fault fault;
+    ct_tune t;
+    if (ct_tune_run(j->solver, j->c, &j->outdoor, &j->matched, readings, &t, &fault) != CT_OK) {
+        complain("%s: %s: %s", args->operand[1], ct_status_text(fault.status), fault.what);
+        return exit_code_of(fault.status);
+    }
+    const tune_result r = {.j = j, .t = &t, .tap = readings->tap};
+    exit_code code = tell(&r, o);
+    if (code != EXIT_DONE) return code;
+    if (!t.fitted) {
+        complain("%s: readings that cannot all be true; nothing was fitted%s", args->operand[1],
+                 o[OUTPUT].given ? " or written" : "");
+        return EXIT_INPUT;
+    }
+    if (o[OUTPUT].given)
+        code = tuned_case_write(args->operand[0], args->operand[1], &t, o[OUTPUT].text);
+    return code != EXIT_DONE || (t.fits && !t.heat.off) ? code : EXIT_DOUBT;
+}
+
+static exit_code run(const arguments *args)
+{
+    ct_readings readings;
+    job j;
+    exit_code code = load_readings(args->operand[1], &readings);
+    if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
+    if (code != EXIT_DONE) return code;
+    code = tune(args, &j, &readings);
+    job_close(&j);
+    return code;
+}
+
+const verb verb_tune = {
+    .name = "tune",
+    .purpose = "After the visit: correct the model from readings.",
+    .operands = "CASE READINGS",
+    .min_operands = 2,
+    .max_operands = 2,
+    .options = options,
+    .n_options = N_OPTIONS,
+    .details = "READINGS is a file of what the instruments showed on the running system, any\n"
+               "part of return_air, supply_air, outdoor_air, suction, liquid, blower,\n"
+               "outdoor_unit ('coiltrim keys --readings' lists all), each value with its unit\n"
+               "and, if you like, its uncertainty: 54.2 F +/- 1 F. Multipliers on coil,\n"
+               "compressor, condenser and airflow move as little as the readings ask for.\n"
+               "Readings that no system can give are told and not fitted: exit code 3. Readings\n"
+               "that contradict the rest are told: exit code 11.\n",
+    .example =
+        "  coiltrim tune examples/r22-larger-coil.yaml examples/readings-r22.yaml -o tuned.yaml\n"
+        "  coiltrim sweep tuned.yaml\n",
+    .run = run,
+};

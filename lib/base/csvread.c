@@ -1,0 +1,182 @@
+#include "base/csvread.h"
+
+#include <assert.h>
+#include <csv.h>
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct ct_table {
+    char *text; /* all cells, each ended by a NUL */
+    size_t used, room;
+    size_t *cell; /* offsets into text            */
+    size_t n_cells, cell_room;
+    int *line; /* of each row                  */
+    int n_rows, row_room;
+    int columns;
+};
+
+/* What the callbacks of the parser work on. */
+typedef struct {
+    ct_table *t;
+    int line, row_line; /* being read, and where the row began */
+    bool row_open;
+    int cells; /* of the row so far                   */
+    bool memory_out, has_nul;
+    int bad_line, bad_cells; /* first row of another length, 0 none */
+} reading;
+
+/* Makes room for one more of `size`; the old block stays valid on failure. */
+static bool grow(void **block, size_t *room, size_t wanted, size_t size)
+{
+    size_t next = *room ? *room : 256;
+    void *larger;
+
+    if (wanted <= *room) return true;
+    while (next < wanted)
+        next *= 2;
+    larger = realloc(*block, next * size);
+    if (!larger) return false;
+    *block = larger;
+    *room = next;
+    return true;
+}
+
+static void take_cell(void *value, size_t length, void *context)
+{
+    reading *r = context;
+    ct_table *t = r->t;
+    void *text = t->text, *cells = t->cell;
+    bool ok = !r->memory_out && grow(&text, &t->room, t->used + length + 1, 1) &&
+              grow(&cells, &t->cell_room, t->n_cells + 1, sizeof *t->cell);
+
+    t->text = text;
+    t->cell = cells;
+    r->memory_out = !ok;
+    if (!ok) return;
+    if (length) memcpy(t->text + t->used, value, length);
+    t->text[t->used + length] = '\0';
+    if (strlen(t->text + t->used) != length) r->has_nul = true;
+    t->cell[t->n_cells++] = t->used;
+    t->used += length + 1;
+    r->cells++;
+}
+
+static void take_row(int ending, void *context)
+{
+    reading *r = context;
+    ct_table *t = r->t;
+    size_t room = (size_t)t->row_room;
+    void *lines = t->line;
+
+    (void)ending;
+    r->row_open = false;
+    if (t->n_rows == 0) t->columns = r->cells;
+    if (r->cells != t->columns && r->bad_line == 0) {
+        r->bad_line = r->row_line;
+        r->bad_cells = r->cells;
+    }
+    r->cells = 0;
+    if (!grow(&lines, &room, (size_t)t->n_rows + 1, sizeof *t->line)) r->memory_out = true;
+    t->line = lines;
+    t->row_room = (int)room;
+    if (!r->memory_out) t->line[t->n_rows++] = r->row_line;
+}
+
+/* Line by line, for libcsv itself does not count them. */
+static bool feed(struct csv_parser *p, const char *text, size_t size, reading *r)
+{
+    while (size > 0) {
+        const char *end = memchr(text, '\n', size);
+        size_t n = end ? (size_t)(end - text) + 1 : size;
+        bool blank = n <= 2 && (text[0] == '\n' || text[0] == '\r');
+        r->line++;
+        if (!r->row_open && !blank) {
+            r->row_open = true;
+            r->row_line = r->line;
+        }
+        if (csv_parse(p, text, n, take_cell, take_row, r) != n) return false;
+        text += n;
+        size -= n;
+    }
+    return csv_fini(p, take_cell, take_row, r) == 0;
+}
+
+static ct_status conclude(bool parsed, const reading *r, ct_fault *fault)
+{
+    if (r->memory_out) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    if (!parsed)
+        return ct_fail(fault, CT_INPUT, r->line, NAN, NAN,
+                       "line %d: not CSV: a quote stands where none can, or is not closed; put a "
+                       "cell with a quote or comma in quotes and double the quotes inside",
+                       r->row_open ? r->row_line : r->line);
+    if (r->has_nul)
+        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "holds a NUL character: not a text file");
+    if (r->bad_line)
+        return ct_fail(fault, CT_INPUT, r->bad_cells, r->t->columns, r->t->columns,
+                       "line %d: %d cells where the first row has %d", r->bad_line, r->bad_cells,
+                       r->t->columns);
+    return CT_OK;
+}
+
+ct_status ct_table_parse(const char *text, size_t size, ct_table **out, ct_fault *fault)
+{
+    struct csv_parser p;
+    ct_table *t;
+    ct_status status;
+
+    if (size > CT_TABLE_BYTES)
+        return ct_fail(fault, CT_INPUT, (double)size, 0, CT_TABLE_BYTES,
+                       "larger than 64 MiB: not a table of cases");
+    if (size >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0) {
+        text += 3;
+        size -= 3;
+    }
+    t = calloc(1, sizeof *t);
+    if (!t || csv_init(&p, CSV_STRICT | CSV_STRICT_FINI) != 0) {
+        free(t);
+        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    }
+    reading r = {.t = t};
+    bool parsed = feed(&p, text, size, &r);
+    if (!parsed && csv_error(&p) == CSV_ENOMEM) r.memory_out = true;
+    csv_free(&p);
+    status = conclude(parsed, &r, fault);
+    if (status == CT_OK)
+        *out = t;
+    else
+        ct_table_free(t);
+    return status;
+}
+
+void ct_table_free(ct_table *t)
+{
+    if (!t) return;
+    free(t->text);
+    free(t->cell);
+    free(t->line);
+    free(t);
+}
+
+int ct_table_rows(const ct_table *t)
+{
+    return t->n_rows;
+}
+
+int ct_table_columns(const ct_table *t)
+{
+    return t->columns;
+}
+
+int ct_table_line(const ct_table *t, int row)
+{
+    assert(row >= 0 && row < t->n_rows);
+    return t->line[row];
+}
+
+const char *ct_table_cell(const ct_table *t, int row, int column)
+{
+    assert(row >= 0 && row < t->n_rows && column >= 0 && column < t->columns);
+    return t->text + t->cell[(size_t)row * (size_t)t->columns + (size_t)column];
+}

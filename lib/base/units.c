@@ -1,0 +1,387 @@
+#include "base/units.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Exact definitions, after NIST SP 811 (2008) appendix B and its chapter on defined units:
+ * ft = 0.3048 m, in = 25.4 mm, lb = 0.45359237 kg, g_n = 9.80665 m/s2, Btu(IT) = 1055.05585262 J,
+ * ton of refrigeration = 12000 Btu(IT)/h, horsepower = 550 ft lbf/s, F = 1.8 K - 459.67.
+ * lbf = 0.45359237 x 9.80665 N, psi = lbf/in2. Conventional inch of water = in x 1000 kg/m3 x g_n
+ * (the '4 C' inch of the same tables is 0.003 % smaller). */
+#define GRAVITY 9.80665
+#define FT2 (CT_M_PER_FT * CT_M_PER_FT)
+#define HORSEPOWER (550.0 * CT_M_PER_FT * CT_KG_PER_LBM * GRAVITY)
+#define R_VALUE (3600.0 * FT2 / CT_F_PER_K / CT_J_PER_BTU)
+#define BTUH_FT_F (CT_W_PER_BTUH / CT_M_PER_FT * CT_F_PER_K)
+#define TON_PER_KW (CT_W_PER_TON / 1000.0)
+
+/* One spelling. SI = (x + shift) num / den, or num / x for a density that we keep as a pitch. */
+typedef struct {
+    ct_unit_kind kind;
+    const char *spelling; /* as normalise() leaves it: lower case, no blanks or marks */
+    const char *name;     /* as we write it                                           */
+    double num, den, shift;
+    bool inverse;
+} unit_row;
+
+#define U(kind, spelling, name, num)                                                               \
+    {                                                                                              \
+        CT_UNIT_##kind, spelling, name, num, 1.0, 0.0, false                                       \
+    }
+#define D(kind, spelling, name, num, den)                                                          \
+    {                                                                                              \
+        CT_UNIT_##kind, spelling, name, num, den, 0.0, false                                       \
+    }
+
+static const unit_row units[] = {
+    U(NONE, "", "", 1.0),
+    U(NONE, "%", "%", 0.01),
+    {CT_UNIT_TEMPERATURE, "f", "F", 1.0, CT_F_PER_K, 459.67, false},
+    {CT_UNIT_TEMPERATURE, "c", "C", 1.0, 1.0, 273.15, false},
+    U(TEMPERATURE, "k", "K", 1.0),
+    D(DELTA_T, "f", "F", 1.0, CT_F_PER_K),
+    U(DELTA_T, "c", "C", 1.0),
+    U(DELTA_T, "k", "K", 1.0),
+    U(POWER, "w", "W", 1.0),
+    U(POWER, "watt", "W", 1.0),
+    U(POWER, "watts", "W", 1.0),
+    U(POWER, "kw", "kW", 1000.0),
+    U(POWER, "btu/h", "Btu/h", CT_W_PER_BTUH),
+    U(POWER, "btu/hr", "Btu/h", CT_W_PER_BTUH),
+    U(POWER, "btuh", "Btu/h", CT_W_PER_BTUH),
+    U(POWER, "kbtu/h", "kBtu/h", 1000.0 * CT_W_PER_BTUH),
+    U(POWER, "mbh", "kBtu/h", 1000.0 * CT_W_PER_BTUH), /* M is the Roman thousand here */
+    U(POWER, "ton", "ton", CT_W_PER_TON),
+    U(POWER, "tons", "ton", CT_W_PER_TON),
+    U(POWER, "hp", "hp", HORSEPOWER),
+    U(TONS, "ton", "ton", 1.0),
+    U(TONS, "tons", "ton", 1.0),
+    D(TONS, "kw", "kW", 1.0, TON_PER_KW),
+    D(TONS, "btu/h", "Btu/h", 1.0, 12000.0),
+    D(TONS, "btu/hr", "Btu/h", 1.0, 12000.0),
+    D(TONS, "btuh", "Btu/h", 1.0, 12000.0),
+    U(EER, "btu/wh", "Btu/Wh", CT_W_PER_BTUH),
+    U(EER, "w/w", "W/W", 1.0),
+    U(AIRFLOW, "cfm", "cfm", CT_M3S_PER_CFM),
+    U(AIRFLOW, "m3/s", "m3/s", 1.0),
+    D(AIRFLOW, "m3/h", "m3/h", 1.0, 3600.0),
+    D(AIRFLOW, "l/s", "L/s", 1.0, 1000.0),
+    U(AIRFLOW_PER_TON, "cfm/ton", "cfm/ton", CT_M3S_PER_CFM),
+    D(AIRFLOW_PER_TON, "m3/h/kw", "m3/h/kW", TON_PER_KW, 3600.0),
+    D(AIRFLOW_PER_TON, "l/s/kw", "L/s/kW", TON_PER_KW, 1000.0),
+    U(AIRFLOW_PER_TON, "m3/s/kw", "m3/s/kW", TON_PER_KW),
+    U(PRESSURE, "pa", "Pa", 1.0),
+    U(PRESSURE, "kpa", "kPa", 1e3),
+    U(PRESSURE, "bar", "bar", 1e5),
+    U(PRESSURE, "inwc", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "inwg", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "iwc", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "\"wc", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "inh2o", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "psi", "psi", CT_PA_PER_PSI),
+    U(PRESSURE, "psia", "psia", CT_PA_PER_PSI),
+    U(PRESSURE_GAUGE, "psig", "psig", CT_PA_PER_PSI),
+    U(PRESSURE_GAUGE, "barg", "barg", 1e5),
+    U(PRESSURE_GAUGE, "kpag", "kPag", 1e3),
+    U(LENGTH, "in", "in", CT_M_PER_IN),
+    U(LENGTH, "ft", "ft", CT_M_PER_FT),
+    D(LENGTH, "mm", "mm", 1.0, 1000.0),
+    D(LENGTH, "cm", "cm", 1.0, 100.0),
+    U(LENGTH, "m", "m", 1.0),
+    U(AREA, "ft2", "ft2", FT2),
+    U(AREA, "in2", "in2", CT_M_PER_IN *CT_M_PER_IN),
+    U(AREA, "m2", "m2", 1.0),
+    D(VELOCITY, "fpm", "fpm", CT_M_PER_FT, 60.0),
+    D(VELOCITY, "ft/min", "ft/min", CT_M_PER_FT, 60.0),
+    U(VELOCITY, "m/s", "m/s", 1.0),
+    U(FRACTION, "%", "%", 0.01),
+    U(FRACTION, "", "", 1.0),
+    U(TIME, "s", "s", 1.0),
+    U(TIME, "min", "min", 60.0),
+    U(TIME, "h", "h", 3600.0),
+    U(R_VALUE, "r", "R", R_VALUE),
+    U(R_VALUE, "hft2f/btu", "h.ft2.F/Btu", R_VALUE),
+    U(R_VALUE, "m2k/w", "m2K/W", 1.0),
+    U(CONDUCTIVITY, "w/mk", "W/mK", 1.0),
+    U(CONDUCTIVITY, "btu/hftf", "Btu/h.ft.F", BTUH_FT_F),
+    {CT_UNIT_FIN_DENSITY, "fins/in", "fins/in", CT_M_PER_IN, 1.0, 0.0, true},
+    {CT_UNIT_FIN_DENSITY, "fpi", "fins/in", CT_M_PER_IN, 1.0, 0.0, true},
+    {CT_UNIT_FIN_DENSITY, "fins/m", "fins/m", 1.0, 1.0, 0.0, true},
+    D(FIN_DENSITY, "mm", "mm", 1.0, 1000.0),
+};
+
+typedef struct {
+    const char *name;
+    const char *allowed;
+    const char *show[2]; /* customary unit, by ct_unit_system */
+} kind_row;
+
+static const kind_row kinds[] = {
+    [CT_UNIT_NONE] = {"number", "a bare number, or %", {"", ""}},
+    [CT_UNIT_TEMPERATURE] = {"temperature", "F, C, K", {"F", "C"}},
+    [CT_UNIT_DELTA_T] = {"temperature difference", "F, C, K", {"F", "K"}},
+    [CT_UNIT_POWER] = {"power", "W, kW, Btu/h, kBtu/h, ton, hp", {"Btu/h", "kW"}},
+    [CT_UNIT_TONS] = {"nominal size", "ton, kW, Btu/h", {"ton", "kW"}},
+    [CT_UNIT_EER] = {"efficiency", "Btu/Wh, W/W", {"Btu/Wh", "W/W"}},
+    [CT_UNIT_AIRFLOW] = {"airflow", "cfm, m3/s, m3/h, L/s", {"cfm", "m3/h"}},
+    [CT_UNIT_AIRFLOW_PER_TON] = {"airflow per ton",
+                                 "cfm/ton, m3/h/kW, L/s/kW, m3/s/kW",
+                                 {"cfm/ton", "m3/h/kW"}},
+    [CT_UNIT_PRESSURE] = {"pressure", "Pa, kPa, bar, inwc, psi, psia", {"inwc", "Pa"}},
+    [CT_UNIT_PRESSURE_GAUGE] = {"gauge pressure", "psig, barg, kPag", {"psig", "barg"}},
+    [CT_UNIT_LENGTH] = {"length", "in, ft, mm, cm, m", {"in", "mm"}},
+    [CT_UNIT_AREA] = {"area", "ft2, in2, m2", {"ft2", "m2"}},
+    [CT_UNIT_VELOCITY] = {"velocity", "fpm, ft/min, m/s", {"fpm", "m/s"}},
+    [CT_UNIT_FRACTION] = {"fraction", "%, or a bare fraction such as 0.5", {"%", "%"}},
+    [CT_UNIT_TIME] = {"time", "s, min, h", {"s", "s"}},
+    [CT_UNIT_R_VALUE] = {"insulation", "R (as R-6 or 6 R), h.ft2.F/Btu, m2K/W", {"R", "m2K/W"}},
+    [CT_UNIT_CONDUCTIVITY] = {"conductivity", "W/mK, Btu/h.ft.F", {"Btu/h.ft.F", "W/mK"}},
+    [CT_UNIT_FIN_DENSITY] = {"fin spacing",
+                             "fins/in, fins/m, or the pitch in mm",
+                             {"fins/in", "fins/m"}},
+};
+
+#define UNIT_SIZE 24
+#define DIGITS_MAX 60
+
+double ct_K_from_F(double F)
+{
+    return (F + 459.67) / CT_F_PER_K;
+}
+
+double ct_F_from_K(double K)
+{
+    return K * CT_F_PER_K - 459.67;
+}
+
+const char *ct_units_allowed(ct_unit_kind kind)
+{
+    return kinds[kind].allowed;
+}
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+static const char *skip_blanks(const char *s)
+{
+    while (*s == ' ' || *s == '\t')
+        s++;
+    return s;
+}
+
+/* A number taken apart: all its digits as one whole number, times ten to the power e. */
+typedef struct {
+    char digits[DIGITS_MAX + 1];
+    int n;
+    int e;
+} decimal;
+
+static const char *take_digits(const char *s, decimal *d)
+{
+    for (; is_digit(*s); s++) {
+        if (d->n == 1 && d->digits[0] == '0')
+            d->n = 0; /* leading zeros are not digits that count */
+        if (d->n == DIGITS_MAX) return NULL;
+        d->digits[d->n++] = *s;
+    }
+    return s;
+}
+
+/* The exponent, if a whole one follows; "3 e" is a number and an odd unit, not a number. */
+static const char *take_exponent(const char *s, decimal *d)
+{
+    if (*s != 'e' && *s != 'E') return s;
+    const char *p = s + 1;
+    const bool minus = *p == '-';
+    if (*p == '-' || *p == '+') p++;
+    if (!is_digit(*p)) return s;
+    int e = 0;
+    for (; is_digit(*p); p++) {
+        if (e > 9999) return NULL;
+        e = 10 * e + (*p - '0');
+    }
+    d->e += minus ? -e : e;
+    return p;
+}
+
+/* strtod obeys the locale only at the decimal sign. So it is handed a whole number and an exponent,
+ * which have none, and still does what is hard to do well by hand: round correctly. */
+static bool convert(const decimal *d, bool minus, double *v)
+{
+    char plain[DIGITS_MAX + 16];
+    snprintf(plain, sizeof plain, "%s%.*se%d", minus ? "-" : "", d->n, d->digits, d->e);
+    const int saved = errno;
+    errno = 0;
+    const double x = strtod(plain, NULL);
+    const bool lost = errno == ERANGE;
+    errno = saved;
+    if (lost || !isfinite(x)) return false;
+    *v = x;
+    return true;
+}
+
+bool ct_number_read(const char *text, double *v, const char **end)
+{
+    decimal d = {.n = 0, .e = 0};
+    const bool minus = *text == '-';
+    const char *s = text + (*text == '-' || *text == '+');
+    if (!is_digit(*s) && !(*s == '.' && is_digit(s[1]))) return false; /* ".5" is a habit */
+    s = take_digits(s, &d);
+    if (s && *s == '.' && is_digit(s[1])) {
+        const char *point = s + 1;
+        s = take_digits(point, &d);
+        if (s) d.e -= (int)(s - point);
+    }
+    if (s) s = take_exponent(s, &d);
+    if (!s || !convert(&d, minus, v)) return false;
+    *end = s;
+    return true;
+}
+
+const char *ct_number_write(double v, int digits, char *text, size_t size)
+{
+    char local[64];
+    snprintf(local, sizeof local, "%.*g", digits < 1 ? 1 : digits > 17 ? 17 : digits, v);
+    size_t n = 0;
+    bool in_point = false;
+    for (const char *s = local; *s && n + 1 < size; s++) {
+        const bool ours = (*s > 0 && strchr("+-0123456789aefin", *s)); /* also inf and nan */
+        if (ours || !in_point) text[n++] = ours ? *s : '.';
+        in_point = !ours; /* a decimal sign may be several bytes; it becomes one '.' */
+    }
+    text[n] = '\0';
+    return text;
+}
+
+/* Marks people write around unit names and that mean nothing: blanks, dots, degree sign, brackets.
+ */
+static size_t mark_length(const unsigned char *s, bool first)
+{
+    if (*s == ' ' || *s == '\t' || *s == '*' || *s == '^' || *s == '(' || *s == ')') return 1;
+    if (*s == '.' && !first) return 1;
+    if (s[0] == 0xC2 && (s[1] == 0xB0 || s[1] == 0xB7)) return 2; /* degree sign, middle dot */
+    return 0;
+}
+
+/* Unit as written to spelling; false when it is longer than any unit. */
+static bool normalise(const char *text, char spelling[UNIT_SIZE])
+{
+    size_t n = 0;
+    const unsigned char *s = (const unsigned char *)text;
+    while (*s) {
+        const size_t skip = mark_length(s, n == 0);
+        if (skip) {
+            s += skip;
+            continue;
+        }
+        if (n + 1 == UNIT_SIZE) return false;
+        char c = (char)*s++;
+        if (c >= 'A' && c <= 'Z') c = (char)(c - 'A' + 'a');
+        if ((unsigned char)c == 0xC2 && (*s == 0xB2 || *s == 0xB3)) c = *s++ == 0xB2 ? '2' : '3';
+        spelling[n++] = c;
+    }
+    spelling[n] = '\0';
+    return true;
+}
+
+static const unit_row *find_unit(ct_unit_kind kind, const char *text)
+{
+    char spelling[UNIT_SIZE];
+    if (!normalise(text, spelling)) return NULL;
+    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++)
+        if (units[i].kind == kind && strcmp(units[i].spelling, spelling) == 0) return &units[i];
+    return NULL;
+}
+
+static ct_status no_number(const char *text, ct_unit_kind kind, ct_fault *fault)
+{
+    return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
+                   "'%.40s' is not a number; write the %s as digits with '.', then its unit (%s)",
+                   text, kinds[kind].name, kinds[kind].allowed);
+}
+
+static ct_status no_unit(const char *text, const char *unit, ct_unit_kind kind, ct_fault *fault)
+{
+    const char *name = kinds[kind].name;
+    const char *allowed = kinds[kind].allowed;
+    if (*unit == ',')
+        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
+                       "'%.40s' has a comma; write '.' for decimals and nothing between thousands",
+                       text);
+    if (*unit == '\0')
+        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
+                       "'%.40s' has no unit; a%s %s is written with one of: %s", text,
+                       strchr("aei", name[0]) ? "n" : "", name, allowed);
+    if (kind == CT_UNIT_NONE)
+        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
+                       "'%.30s' stands where no unit belongs; allowed: %s", unit, allowed);
+    return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "'%.30s' is not a unit of %s; allowed: %s", unit,
+                   name, allowed);
+}
+
+/* "R-6": the dash belongs to the name, it is no minus. */
+static bool read_r_form(const char *text, double *v, const char **unit)
+{
+    if (*text != 'R' && *text != 'r') return false;
+    const char *s = skip_blanks(text + 1);
+    if (*s == '-') s++;
+    const char *end;
+    if (!is_digit(*s) || !ct_number_read(s, v, &end)) return false;
+    if (*skip_blanks(end)) return false;
+    *unit = "R";
+    return true;
+}
+
+static ct_status to_si(const char *text, double x, const unit_row *u, double *si, ct_fault *fault)
+{
+    const double v = u->inverse ? u->num / x : (x + u->shift) * u->num / u->den;
+    if (!isfinite(v))
+        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
+                       "'%.40s' is no possible %s; check the number", text, kinds[u->kind].name);
+    *si = v;
+    return CT_OK;
+}
+
+ct_status ct_units_read_as(const char *text, ct_unit_kind kind, double *si, const char **unit,
+                           ct_fault *fault)
+{
+    const char *start = skip_blanks(text);
+    const char *rest;
+    double x;
+    if (kind != CT_UNIT_R_VALUE || !read_r_form(start, &x, &rest)) {
+        if (!ct_number_read(start, &x, &rest)) return no_number(text, kind, fault);
+        rest = skip_blanks(rest);
+    }
+    const unit_row *u = find_unit(kind, rest);
+    if (!u) return no_unit(text, rest, kind, fault);
+    const ct_status status = to_si(text, x, u, si, fault);
+    if (status == CT_OK && unit) *unit = u->name;
+    return status;
+}
+
+ct_status ct_units_read(const char *text, ct_unit_kind kind, double *si, ct_fault *fault)
+{
+    return ct_units_read_as(text, kind, si, NULL, fault);
+}
+
+bool ct_units_to(double si, ct_unit_kind kind, const char *unit, double *value)
+{
+    const unit_row *u = find_unit(kind, unit);
+    if (!u) return false;
+    *value = u->inverse ? u->num / si : si * u->den / u->num - u->shift;
+    return true;
+}
+
+double ct_units_show(double si, ct_unit_kind kind, ct_unit_system system, const char **unit)
+{
+    double v = si;
+    const char *name = kinds[kind].show[system];
+    ct_units_to(si, kind, name, &v);
+    if (unit) *unit = name;
+    return v;
+}

@@ -1,0 +1,87 @@
+/* Units: the one place where inch-pound and metric turn into SI and back.
+ *
+ * All factors are exact definitions (international inch and pound, Btu(IT), conventional inch of
+ * water) whose source stands in units.c. Inside the library everything is SI; only readers, writers
+ * and the AHRI 540 map (which is defined in F and lbm/h) convert. */
+#ifndef CT_BASE_UNITS_H
+#define CT_BASE_UNITS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef enum {
+    CT_UNIT_NONE,            /* bare number: "0.75", "2", also "75 %"              */
+    CT_UNIT_TEMPERATURE,     /* F C K                                              */
+    CT_UNIT_DELTA_T,         /* F C K, a difference                                */
+    CT_UNIT_POWER,           /* W kW Btu/h kBtu/h ton hp                           */
+    CT_UNIT_TONS,            /* ton kW Btu/h -> nominal tons (dimensionless count)  */
+    CT_UNIT_EER,             /* Btu/Wh, W/W -> W/W                                 */
+    CT_UNIT_AIRFLOW,         /* cfm m3/s m3/h L/s                                  */
+    CT_UNIT_AIRFLOW_PER_TON, /* cfm/ton, m3/h/kW ... -> m3/s per nominal ton   */
+    CT_UNIT_PRESSURE,        /* Pa kPa bar inwc psi psia; static pressures, drops  */
+    CT_UNIT_PRESSURE_GAUGE,  /* psig barg kPag -> Pa above barometric, which the caller adds */
+    CT_UNIT_LENGTH,          /* in ft mm cm m                                      */
+    CT_UNIT_AREA,            /* ft2 in2 m2                                         */
+    CT_UNIT_VELOCITY,        /* fpm ft/min m/s                                     */
+    CT_UNIT_FRACTION,        /* % or bare fraction                                 */
+    CT_UNIT_TIME,            /* s min h                                            */
+    CT_UNIT_R_VALUE,         /* h.ft2.F/Btu written "R-6" or "6 R"; m2K/W          */
+    CT_UNIT_CONDUCTIVITY,    /* W/mK, Btu/h.ft.F                                  */
+    CT_UNIT_FIN_DENSITY      /* fins/in, fins/m, or a pitch in mm -> pitch in m    */
+} ct_unit_kind;
+
+#define CT_F_PER_K 1.8
+#define CT_J_PER_BTU 1055.05585262 /* Btu(IT) */
+#define CT_W_PER_BTUH (CT_J_PER_BTU / 3600.0)
+#define CT_W_PER_TON (12000.0 * CT_W_PER_BTUH)
+#define CT_M3S_PER_CFM 4.719474432e-4
+#define CT_PA_PER_INWC 249.08891
+#define CT_PA_PER_PSI 6894.757293168361
+#define CT_KG_PER_LBM 0.45359237
+#define CT_M_PER_IN 0.0254
+#define CT_M_PER_FT 0.3048
+#define CT_ATM_PA 101325.0
+
+CT_API double ct_K_from_F(double F);
+CT_API double ct_F_from_K(double K);
+
+/* Reads "number unit" (the unit may touch the number; letter case matters only where it must; the
+ * decimal sign is '.', in every locale; no hex, inf or nan) as `kind` into SI. CT_INPUT tells what
+ * was wrong and which units are allowed. */
+CT_API ct_status ct_units_read(const char *text, ct_unit_kind kind, double *si, ct_fault *fault);
+
+/* The same, and names the unit that was written, as ct_units_allowed spells it ("" for none). */
+CT_API ct_status ct_units_read_as(const char *text, ct_unit_kind kind, double *si,
+                                  const char **unit, ct_fault *fault);
+
+/* SI to the unit named, any spelling ct_units_read takes. False: not a unit of this kind. */
+CT_API bool ct_units_to(double si, ct_unit_kind kind, const char *unit, double *value);
+
+/* Units allowed for a kind, "F, C, K", for messages and help. */
+CT_API const char *ct_units_allowed(ct_unit_kind kind);
+
+typedef enum { CT_INCH_POUND, CT_METRIC } ct_unit_system;
+
+/* A value for people: converts SI to the system's customary unit and names it ("F", "Btu/h", ...).
+ */
+CT_API double ct_units_show(double si, ct_unit_kind kind, ct_unit_system system, const char **unit);
+
+/* Reads [+-]digits[.digits][e[+-]digits] and nothing looser, the same in every locale. *end is the
+ * first character after the number. False when there is no such number, or none that a double holds
+ * (overflow, underflow to zero, more than 60 digits); *v and *end are then untouched. */
+CT_API bool ct_number_read(const char *text, double *v, const char **end);
+
+/* Writes v in `digits` significant digits (1..17) with '.', in every locale; returns text. Safe for
+ * any size > 0; 32 bytes hold every double. */
+CT_API const char *ct_number_write(double v, int digits, char *text, size_t size);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,259 @@
+#include "case/readings.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/units.h"
+#include "case/fill.h"
+#include "case/key_rows.h"
+
+#define READING(i) .offset = offsetof(ct_readings, r) + (i) * sizeof(ct_reading)
+#define PART(help_text)                                                                            \
+    .type = CT_KEY_SECTION, .unit_text = "section", .mark = CT_NO_MARK, OPTIONAL, HELP(help_text)
+#define UNLESS_STATED(margin)                                                                      \
+    .when = CT_WHEN_OPTIONAL, .when_text = "optional; +/- " margin " unless stated"
+
+/* Sections carry no offset of their own: readings are addressed from the whole struct. */
+static const ct_key rows[] = {
+    {.path = "return_air", PART("air entering the unit")},
+    {.path = "return_air.dry_bulb",
+     TEMPERATURE(READING, "75.5 F +/- 0.5 F"),
+     FROM("40 F", "120 F"),
+     UNLESS_STATED("0.5 F"),
+     READING(CT_RETURN_DRY_BULB),
+     HELP("dry bulb near the unit")},
+    {.path = "return_air.wet_bulb",
+     TEMPERATURE(READING, "63 F +/- 1 F"),
+     FROM("32 F", "100 F"),
+     UNLESS_STATED("1 F"),
+     READING(CT_RETURN_WET_BULB),
+     HELP("wet bulb; this or relative_humidity")},
+    {.path = "return_air.relative_humidity",
+     FRACTION(READING, "50 % +/- 3 %"),
+     FROM("1 %", "100 %"),
+     UNLESS_STATED("3 %"),
+     READING(CT_RETURN_RH),
+     HELP("relative humidity; this or wet_bulb")},
+    {.path = "supply_air", PART("air leaving the unit, after coil and blower")},
+    {.path = "supply_air.dry_bulb",
+     TEMPERATURE(READING, "55 F +/- 0.5 F"),
+     FROM("20 F", "120 F"),
+     UNLESS_STATED("0.5 F"),
+     READING(CT_SUPPLY_DRY_BULB),
+     HELP("dry bulb near the unit, out of sight of the coil")},
+    {.path = "supply_air.wet_bulb",
+     TEMPERATURE(READING, "53 F +/- 1 F"),
+     FROM("20 F", "100 F"),
+     UNLESS_STATED("1 F"),
+     READING(CT_SUPPLY_WET_BULB),
+     HELP("wet bulb; this or relative_humidity")},
+    {.path = "supply_air.relative_humidity",
+     FRACTION(READING, "90 % +/- 3 %"),
+     FROM("1 %", "100 %"),
+     UNLESS_STATED("3 %"),
+     READING(CT_SUPPLY_RH),
+     HELP("relative humidity; this or wet_bulb")},
+    {.path = "outdoor_air", PART("air entering the outdoor unit")},
+    {.path = "outdoor_air.dry_bulb",
+     TEMPERATURE(READING, "92 F +/- 1 F"),
+     FROM("40 F", "130 F"),
+     UNLESS_STATED("1 F"),
+     READING(CT_OUTDOOR_DRY_BULB),
+     HELP("dry bulb, in the shade, where the condenser draws its air")},
+    {.path = "suction", PART("suction line at the outdoor unit")},
+    {.path = "suction.pressure",
+     GAUGE(READING, "70 psig +/- 1 psi"),
+     FROM("5 psig", "250 psig"),
+     UNLESS_STATED("1 % and 1 psi"),
+     READING(CT_SUCTION_PRESSURE),
+     HELP("gauge pressure")},
+    {.path = "suction.temperature",
+     TEMPERATURE(READING, "55 F +/- 1 F"),
+     FROM("0 F", "120 F"),
+     UNLESS_STATED("1 F"),
+     READING(CT_SUCTION_TEMPERATURE),
+     HELP("temperature of the pipe beside the gauge port")},
+    {.path = "liquid", PART("liquid line at the outdoor unit")},
+    {.path = "liquid.pressure",
+     GAUGE(READING, "250 psig +/- 3 psi"),
+     FROM("20 psig", "650 psig"),
+     UNLESS_STATED("1 % and 1 psi"),
+     READING(CT_LIQUID_PRESSURE),
+     HELP("gauge pressure")},
+    {.path = "liquid.temperature",
+     TEMPERATURE(READING, "105 F +/- 1 F"),
+     FROM("20 F", "160 F"),
+     UNLESS_STATED("1 F"),
+     READING(CT_LIQUID_TEMPERATURE),
+     HELP("temperature of the pipe beside the gauge port")},
+    {.path = "blower", PART("indoor blower and ducts")},
+    {.path = "blower.tap",
+     TEXT(CT_NAME_SIZE),
+     OPTIONAL,
+     AT(ct_readings, tap),
+     HELP("name of the tap it ran on, as in the case file")},
+    {.path = "blower.static",
+     PRESSURE(READING, "0.52 inwc +/- 0.02 inwc"),
+     FROM("0.01 inwc", "2 inwc"),
+     UNLESS_STATED("0.02 inwc"),
+     READING(CT_STATIC),
+     HELP("external static: supply plus return")},
+    {.path = "blower.airflow",
+     AIRFLOW(READING, "1050 cfm +/- 7 %"),
+     FROM("50 cfm", "10000 cfm"),
+     UNLESS_STATED("7 %"),
+     READING(CT_AIRFLOW),
+     HELP("measured airflow, actual")},
+    {.path = "blower.power",
+     POWER(READING, "440 W +/- 3 %"),
+     FROM("5 W", "4000 W"),
+     UNLESS_STATED("3 %"),
+     READING(CT_BLOWER_POWER),
+     HELP("blower motor input")},
+    {.path = "outdoor_unit", PART("electric input of the outdoor unit")},
+    {.path = "outdoor_unit.compressor_power",
+     POWER(READING, "2800 W +/- 3 %"),
+     FROM("100 W", "30000 W"),
+     UNLESS_STATED("3 %"),
+     READING(CT_COMPRESSOR_POWER),
+     HELP("compressor alone; this or total_power")},
+    {.path = "outdoor_unit.total_power",
+     POWER(READING, "3000 W +/- 3 %"),
+     FROM("100 W", "33000 W"),
+     UNLESS_STATED("3 %"),
+     READING(CT_OUTDOOR_POWER),
+     HELP("compressor and outdoor fan; this or compressor_power")},
+    {.path = "notes",
+     TEXT(CT_TEXT_SIZE),
+     OPTIONAL,
+     AT(ct_readings, notes),
+     HELP("anything to remember")},
+};
+
+static const ct_key_table keys = {rows, (int)(sizeof rows / sizeof rows[0])};
+
+bool ct_readings_key(int i, ct_key_row *row)
+{
+    return ct_key_public(&keys, i, row);
+}
+
+const char *ct_reading_name(ct_reading_kind kind)
+{
+    switch (kind) {
+    case CT_RETURN_DRY_BULB: return "return air dry bulb";
+    case CT_RETURN_WET_BULB: return "return air wet bulb";
+    case CT_RETURN_RH: return "return air relative humidity";
+    case CT_SUPPLY_DRY_BULB: return "supply air dry bulb";
+    case CT_SUPPLY_WET_BULB: return "supply air wet bulb";
+    case CT_SUPPLY_RH: return "supply air relative humidity";
+    case CT_OUTDOOR_DRY_BULB: return "outdoor air dry bulb";
+    case CT_SUCTION_PRESSURE: return "suction pressure";
+    case CT_SUCTION_TEMPERATURE: return "suction line temperature";
+    case CT_LIQUID_PRESSURE: return "liquid pressure";
+    case CT_LIQUID_TEMPERATURE: return "liquid line temperature";
+    case CT_STATIC: return "external static";
+    case CT_AIRFLOW: return "measured airflow";
+    case CT_COMPRESSOR_POWER: return "compressor power";
+    case CT_OUTDOOR_POWER: return "outdoor unit power";
+    case CT_BLOWER_POWER: return "blower power";
+    case CT_READING_COUNT: break;
+    }
+    return "unknown reading";
+}
+
+double ct_reading_margin(ct_reading_kind kind, double v)
+{
+    switch (kind) {
+    case CT_RETURN_DRY_BULB:
+    case CT_SUPPLY_DRY_BULB: return 0.5 / CT_F_PER_K;
+    case CT_RETURN_WET_BULB:
+    case CT_SUPPLY_WET_BULB:
+    case CT_OUTDOOR_DRY_BULB:
+    case CT_SUCTION_TEMPERATURE:
+    case CT_LIQUID_TEMPERATURE: return 1.0 / CT_F_PER_K;
+    case CT_RETURN_RH:
+    case CT_SUPPLY_RH: return 0.03;
+    case CT_SUCTION_PRESSURE:
+    case CT_LIQUID_PRESSURE: return hypot(0.01 * v, CT_PA_PER_PSI);
+    case CT_STATIC: return 0.02 * CT_PA_PER_INWC;
+    case CT_AIRFLOW: return 0.07 * v;
+    case CT_COMPRESSOR_POWER:
+    case CT_OUTDOOR_POWER:
+    case CT_BLOWER_POWER: return 0.03 * v;
+    case CT_READING_COUNT: break;
+    }
+    return (double)NAN;
+}
+
+static void not_both(ct_reader *r, const char *a, const char *b)
+{
+    const ct_node *first = ct_tree_find(r->root, a), *second = ct_tree_find(r->root, b);
+
+    if (!first || !second) return;
+    ct_reader_fault(r, CT_CASE_CONFLICT, second->line, b, second->text ? second->text : "",
+                    "says the same as '%s' in line %d; keep the one that was measured", a,
+                    first->line);
+}
+
+static void check(ct_reader *r, const ct_readings *readings)
+{
+    int n = 0;
+
+    not_both(r, "return_air.wet_bulb", "return_air.relative_humidity");
+    not_both(r, "supply_air.wet_bulb", "supply_air.relative_humidity");
+    not_both(r, "outdoor_unit.compressor_power", "outdoor_unit.total_power");
+    for (int i = 0; i < CT_READING_COUNT; i++)
+        n += readings->r[i].has;
+    if (n == 0 && r->report->n_faults == 0)
+        ct_reader_fault(r, CT_CASE_MISSING_KEY, 0, "", "",
+                        "no reading in the file; give at least one, such as supply_air.dry_bulb");
+}
+
+static void usual_margins(ct_readings *readings)
+{
+    for (int i = 0; i < CT_READING_COUNT; i++) {
+        ct_reading *r = &readings->r[i];
+        if (r->has && isnan(r->u)) r->u = ct_reading_margin((ct_reading_kind)i, r->v);
+    }
+}
+
+ct_status ct_readings_parse(const char *text, size_t size, ct_readings *out, ct_case_report *report,
+                            ct_fault *fault)
+{
+    ct_node *root;
+    ct_readings readings = {0};
+
+    assert(out && report && (text || size == 0));
+    report->n_faults = report->n_assumed = 0;
+    const ct_status status = ct_tree_read(text, size, &root, &report->fault[0]);
+    if (status == CT_SYSTEM) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    if (status != CT_OK) {
+        report->n_faults = 1;
+        return ct_reader_summary(report, fault);
+    }
+    ct_reader r = {.keys = &keys, .root = root, .report = report};
+    ct_reader_fill(&r, &readings);
+    check(&r, &readings);
+    ct_reader_sort(report);
+    ct_tree_free(root);
+    if (report->n_faults > 0) return ct_reader_summary(report, fault);
+    usual_margins(&readings);
+    *out = readings;
+    return CT_OK;
+}
+
+ct_status ct_readings_load(const char *path, ct_readings *out, ct_case_report *report,
+                           ct_fault *fault)
+{
+    char *text;
+    size_t size;
+
+    assert(path && out && report);
+    report->n_faults = report->n_assumed = 0;
+    ct_status status = ct_reader_text(path, &text, &size, fault);
+    if (status != CT_OK) return status;
+    status = ct_readings_parse(text, size, out, report, fault);
+    free(text);
+    return status;
+}

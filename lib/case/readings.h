@@ -1,0 +1,76 @@
+/* Readings: what the instruments said on the running system, in SI.
+ *
+ * A technician reads gauges, thermometers and a meter after the system has run for a quarter of an
+ * hour; any part of the list will do. Each reading has a standard uncertainty: the band that holds
+ * about two of three readings of that instrument, probe placement included. "54.2 F +/- 1 F" states
+ * it; else the usual one of that kind of instrument is taken (ct_reading_margin). An instrument
+ * sheet's limit of error may be written as it is: it is wider, and the answer more careful. */
+#ifndef CT_CASE_READINGS_H
+#define CT_CASE_READINGS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/status.h"
+#include "case/casefile.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef enum {
+    CT_RETURN_DRY_BULB,     /* K                                                                  */
+    CT_RETURN_WET_BULB,     /* K; this or the next                                                */
+    CT_RETURN_RH,           /* 0..1                                                               */
+    CT_SUPPLY_DRY_BULB,     /* K, near the unit, after coil and blower                            */
+    CT_SUPPLY_WET_BULB,     /* K; this or the next                                                */
+    CT_SUPPLY_RH,           /* 0..1                                                               */
+    CT_OUTDOOR_DRY_BULB,    /* K, air entering the condenser                                      */
+    CT_SUCTION_PRESSURE,    /* Pa gauge, at the outdoor unit                                      */
+    CT_SUCTION_TEMPERATURE, /* K, pipe, there                                                     */
+    CT_LIQUID_PRESSURE,     /* Pa gauge, at the outdoor unit                                      */
+    CT_LIQUID_TEMPERATURE,  /* K, pipe, there                                                     */
+    CT_STATIC,              /* Pa, external, total of supply and return                           */
+    CT_AIRFLOW,             /* m3/s actual, at the blower                                         */
+    CT_COMPRESSOR_POWER,    /* W; this or the next                                                */
+    CT_OUTDOOR_POWER,       /* W, compressor and outdoor fan                                      */
+    CT_BLOWER_POWER,        /* W                                                                  */
+    CT_READING_COUNT
+} ct_reading_kind;
+
+typedef struct {
+    bool has;
+    double v; /* SI, as named at the kind                        */
+    double u; /* standard uncertainty, > 0, same unit            */
+} ct_reading;
+
+typedef struct {
+    ct_reading r[CT_READING_COUNT];
+    char tap[CT_NAME_SIZE]; /* blower tap it ran on, "" if not told             */
+    char notes[CT_TEXT_SIZE];
+} ct_readings;
+
+/* "return air wet bulb"; never NULL. */
+CT_API const char *ct_reading_name(ct_reading_kind);
+
+/* Standard uncertainty taken when none is stated (common practice, no source): thermometers on air
+ * 0.5 F, outdoor air 1 F (sun, recirculation), pipe clamps 1 F, wet bulb 1 F, relative humidity 3 %
+ * of humidity, gauges 1 % of the reading and 1 psi together (root of squares), static 0.02 inwc,
+ * measured airflow 7 %, clamp-meter watts 3 %. */
+CT_API double ct_reading_margin(ct_reading_kind, double v);
+
+/* Reads a file of readings: YAML, each value with its unit, as case files are. Results as
+ * ct_casefile_load: CT_OK, *out filled, every u set; CT_INPUT, all faults by line in the report;
+ * CT_SYSTEM. */
+CT_API ct_status ct_readings_load(const char *path, ct_readings *out, ct_case_report *report,
+                                  ct_fault *fault);
+CT_API ct_status ct_readings_parse(const char *text, size_t size, ct_readings *out,
+                                   ct_case_report *report, ct_fault *fault);
+
+/* One row of the table of keys, for help and manual. False past the end. */
+CT_API bool ct_readings_key(int i, ct_key_row *row);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,57 @@
+/* YAML tree: a file as nested sections, lists and texts, each with its line.
+ *
+ * Internal to the library; the readers of case and readings files walk it. It takes the plain part
+ * of YAML that a person needs and refuses the rest: anchors, aliases (a few lines of them can
+ * unfold to gigabytes), tags, several documents, deep nesting. Values stay text; what a text means
+ * is the walker's business, because "95 F" is a temperature here and "no" may be a name there. */
+#ifndef CT_CASE_TREE_H
+#define CT_CASE_TREE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "case/casefile.h"
+
+#define CT_TREE_BYTES (1024 * 1024) /* largest file taken                    */
+#define CT_TREE_NODES 5000          /* most values in one file               */
+#define CT_TREE_DEPTH 10            /* deepest nesting; a case file needs 7  */
+
+typedef enum { CT_NODE_TEXT, CT_NODE_LIST, CT_NODE_SECTION } ct_node_kind;
+
+typedef struct ct_node {
+    ct_node_kind kind;
+    int line;   /* 1-based, where the value begins (the key, when it has one) */
+    char *key;  /* in a section; else NULL                                    */
+    char *text; /* of a CT_NODE_TEXT; else NULL                               */
+    int n;      /* children                                                   */
+    struct ct_node *first, *last, *next;
+} ct_node;
+
+/* Reads `size` bytes. CT_OK: *root is a section, to be freed by ct_tree_free; NULL for a file with
+ * nothing but comments. CT_INPUT: *fault tells the first thing wrong; *root is NULL. CT_SYSTEM: no
+ * memory. A byte order mark at the start is skipped. */
+ct_status ct_tree_read(const char *text, size_t size, ct_node **root, ct_case_fault *fault);
+void ct_tree_free(ct_node *);
+
+/* Child by key, or by dotted path below `node` ("coil.size"); NULL when absent or node is NULL. The
+ * first of doubled keys. */
+const ct_node *ct_tree_find(const ct_node *node, const char *path);
+
+/* Puts a text at a path below the root, "candidates[1].coil.size" (items count from 1), in place of
+ * what stands there; sections on the way are made, list items must exist. text NULL takes the key
+ * out. The node's line becomes `line`. CT_INPUT: an item that does not exist, a way through a text,
+ * or a path that is none; CT_SYSTEM: memory. The tree stays whole in every case. */
+ct_status ct_tree_put(ct_node *root, const char *path, const char *text, int line);
+
+/* False: not UTF-8, or control characters; *fault tells where. ct_tree_read looks itself. */
+bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault);
+
+/* An empty root, for a case made of nothing but texts put. NULL: memory. */
+ct_node *ct_tree_empty(void);
+
+/* Sets every part of one fault; `given` is cut and freed of control characters. */
+void ct_case_fault_set(ct_case_fault *, ct_case_fault_kind, int line, const char *key,
+                       const char *given, const char *format, ...)
+    __attribute__((format(printf, 6, 7)));
+
+#endif

@@ -1,0 +1,231 @@
+#include "fluid/refrigerant.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+
+#include "base/units.h"
+#include "fluid/refrigerant_tables.h"
+
+static const ct_helmholtz_model *const MODELS[] = {&ct_model_r22, &ct_model_r410a, &ct_model_r407c,
+                                                   &ct_model_r32};
+
+enum { MODEL_COUNT = sizeof MODELS / sizeof *MODELS };
+
+/* A rounding error below saturation is saturation: s may come from another table of the same state.
+ */
+static const double SPAN_SLACK = 1e-9;
+
+/* Letter case and hyphens are free: "r410a" is "R-410A". */
+static bool same_name(const char *given, const char *known)
+{
+    for (;; given++, known++) {
+        while (*given == '-')
+            given++;
+        while (*known == '-')
+            known++;
+        if (toupper((unsigned char)*given) != toupper((unsigned char)*known)) return false;
+        if (!*given) return true;
+    }
+}
+
+static const ct_helmholtz_model *find_model(const char *name)
+{
+    for (int i = 0; name && i < MODEL_COUNT; i++)
+        if (same_name(name, MODELS[i]->name)) return MODELS[i];
+    return NULL;
+}
+
+ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *fault)
+{
+    const ct_helmholtz_model *model = find_model(name);
+    if (!model)
+        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
+                       "refrigerant '%.40s' is not known; known are R-22, R-410A, R-407C, R-32",
+                       name ? name : "");
+    ct_refrigerant *r = malloc(sizeof *r);
+    if (!r) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "no memory for refrigerant tables");
+    r->model = model;
+    ct_status status = ct_refrigerant_build(r, fault);
+    if (status)
+        free(r);
+    else
+        *out = r;
+    return status;
+}
+
+void ct_refrigerant_free(ct_refrigerant *r)
+{
+    free(r);
+}
+const char *ct_refrigerant_name(const ct_refrigerant *r)
+{
+    return r->model->name;
+}
+const char *ct_refrigerant_safety(const ct_refrigerant *r)
+{
+    return r->model->safety;
+}
+bool ct_refrigerant_is_blend(const ct_refrigerant *r)
+{
+    return r->model->pseudo_pure;
+}
+double ct_refrigerant_T_min(const ct_refrigerant *r)
+{
+    return r->T_min;
+}
+double ct_refrigerant_T_max(const ct_refrigerant *r)
+{
+    return r->T_max;
+}
+double ct_refrigerant_T_crit(const ct_refrigerant *r)
+{
+    return r->model->T_red;
+}
+double ct_refrigerant_p_crit(const ct_refrigerant *r)
+{
+    return r->model->p_crit;
+}
+double ct_refrigerant_superheat_max(const ct_refrigerant *r)
+{
+    return r->superheat_max;
+}
+
+/* A plain factor here, not units.h: a message must not fail. */
+static double show_F(double T)
+{
+    return (T - 273.15) * CT_F_PER_K + 32;
+}
+
+/* Range checks are written so that NaN fails them. */
+static bool sat_ok(const ct_refrigerant *r, double T)
+{
+    return T >= r->T_min && T <= r->T_max;
+}
+
+static ct_status fail_sat(const ct_refrigerant *r, double T, ct_fault *fault)
+{
+    return ct_fail(fault, CT_RANGE, T, r->T_min, r->T_max,
+                   "saturated temperature of %s is %.1f F; the tables hold %.1f to %.1f F",
+                   r->model->name, show_F(T), show_F(r->T_min), show_F(r->T_max));
+}
+
+static ct_status fail_width(const ct_refrigerant *r, const char *what, double given, double most,
+                            ct_fault *fault)
+{
+    return ct_fail(fault, CT_RANGE, given, 0, most,
+                   "%s of %s is %.1f F; the tables hold 0 to %.1f F", what, r->model->name,
+                   given * CT_F_PER_K, most * CT_F_PER_K);
+}
+
+ct_status ct_refrigerant_p_dew(const ct_refrigerant *r, double T, double *p, ct_fault *fault)
+{
+    if (!sat_ok(r, T)) return fail_sat(r, T, fault);
+    *p = ct_sat_at(r, CT_P_DEW, ct_u_from_T(r, T));
+    return CT_OK;
+}
+
+ct_status ct_refrigerant_p_bubble(const ct_refrigerant *r, double T, double *p, ct_fault *fault)
+{
+    if (!sat_ok(r, T)) return fail_sat(r, T, fault);
+    *p = ct_sat_at(r, CT_P_BUBBLE, ct_u_from_T(r, T));
+    return CT_OK;
+}
+
+/* The table gives a start good to about 1e-6; one Newton step on the pressure table makes this the
+ * inverse of it to rounding. */
+static ct_status T_at_pressure(const ct_refrigerant *r, int which, const ct_inverse *inverse,
+                               double p, double *T, ct_fault *fault)
+{
+    double k = p > 0 ? (log(p) - inverse->ln_first) * inverse->per_ln : -1;
+    if (!(k >= -SPAN_SLACK && k <= CT_N_LNP + SPAN_SLACK)) {
+        double low = ct_sat_at(r, which, 0), high = ct_sat_at(r, which, CT_N_SAT);
+        return ct_fail(fault, CT_RANGE, p, low, high,
+                       "%s pressure of %s is %.1f psia; the tables hold %.1f to %.1f psia",
+                       which == CT_P_DEW ? "dew" : "bubble", r->model->name, p / CT_PA_PER_PSI,
+                       low / CT_PA_PER_PSI, high / CT_PA_PER_PSI);
+    }
+    ct_place y = ct_place_at(k, CT_N_LNP);
+    const double *c = &inverse->T[y.i];
+    double near = y.w[0] * c[0] + y.w[1] * c[1] + y.w[2] * c[2] + y.w[3] * c[3];
+    double found = ct_T_from_u(r, ct_newton_u(r, which, p, ct_u_from_T(r, near)));
+    *T = fmin(fmax(found, r->T_min), r->T_max); /* rounding only: p is inside */
+    return CT_OK;
+}
+
+ct_status ct_refrigerant_T_dew(const ct_refrigerant *r, double p, double *T, ct_fault *fault)
+{
+    return T_at_pressure(r, CT_P_DEW, &r->dew, p, T, fault);
+}
+
+ct_status ct_refrigerant_T_bubble(const ct_refrigerant *r, double p, double *T, ct_fault *fault)
+{
+    return T_at_pressure(r, CT_P_BUBBLE, &r->bubble, p, T, fault);
+}
+
+/* `width` quantities of a sheet at one place; width is a constant where this is inlined. */
+static inline void sheet_at(const double *c, int row, int width, const ct_place *x,
+                            const ct_place *y, double *restrict out)
+{
+    c += x->i * row + y->i * width;
+    for (int k = 0; k < width; k++)
+        out[k] = 0;
+    for (int i = 0; i < 4; i++, c += row)
+        for (int k = 0; k < width; k++)
+            out[k] += x->w[i] * (y->w[0] * c[k] + y->w[1] * c[width + k] +
+                                 y->w[2] * c[2 * width + k] + y->w[3] * c[3 * width + k]);
+}
+
+/* Place at a distance in K from saturation, outwards. */
+static inline ct_place outward(const ct_refrigerant *r, double T, const ct_place *x, int stretch,
+                               double distance, int n)
+{
+    return ct_place_at(log(1 + distance / ct_scale(r, T)) * ct_sat_here(r, stretch, x), n);
+}
+
+ct_status ct_refrigerant_vapour(const ct_refrigerant *r, double T_dew, double superheat,
+                                ct_vapour *out, ct_fault *fault)
+{
+    if (!sat_ok(r, T_dew)) return fail_sat(r, T_dew, fault);
+    if (!(superheat >= 0 && superheat <= r->superheat_max))
+        return fail_width(r, "superheat", superheat, r->superheat_max, fault);
+    double v[4];
+    ct_place x = ct_place_at(ct_u_from_T(r, T_dew), CT_N_SAT);
+    ct_place y = outward(r, T_dew, &x, CT_SUPER_STRETCH, superheat, CT_N_SUPER);
+    sheet_at(&r->vapour[0][0][0], (CT_N_SUPER + 3) * 4, 4, &x, &y, v);
+    *out = (ct_vapour){.rho = v[0], .h = v[1], .s = v[2], .cp = v[3]};
+    return CT_OK;
+}
+
+ct_status ct_refrigerant_isentropic(const ct_refrigerant *r, double T_dew, double s, double *h,
+                                    double *superheat, ct_fault *fault)
+{
+    if (!sat_ok(r, T_dew)) return fail_sat(r, T_dew, fault);
+    ct_place x = ct_place_at(ct_u_from_T(r, T_dew), CT_N_SAT);
+    double s_dew = ct_sat_here(r, CT_S_DEW, &x), span = ct_sat_here(r, CT_S_SPAN, &x);
+    double w = (s - s_dew) / span, v[2];
+    if (!(w >= -SPAN_SLACK && w <= 1 + SPAN_SLACK))
+        return ct_fail(
+            fault, CT_RANGE, s, s_dew, s_dew + span,
+            "entropy of %s vapour is %.4f kJ/kg K; at %.1f F dew the tables hold %.4f to "
+            "%.4f",
+            r->model->name, s / 1e3, show_F(T_dew), s_dew / 1e3, (s_dew + span) / 1e3);
+    ct_place y = ct_place_at(fmin(fmax(w, 0), 1) * CT_N_ENTROPY, CT_N_ENTROPY);
+    sheet_at(&r->entropy[0][0][0], (CT_N_ENTROPY + 3) * 2, 2, &x, &y, v);
+    *h = v[0];
+    *superheat = fmin(fmax(v[1], 0), r->superheat_max); /* rounding only: w is inside */
+    return CT_OK;
+}
+
+ct_status ct_refrigerant_liquid(const ct_refrigerant *r, double T_bubble, double subcooling,
+                                ct_liquid *out, ct_fault *fault)
+{
+    if (!sat_ok(r, T_bubble)) return fail_sat(r, T_bubble, fault);
+    if (!(subcooling >= 0 && subcooling <= r->subcooling_max))
+        return fail_width(r, "subcooling", subcooling, r->subcooling_max, fault);
+    double v[4];
+    ct_place x = ct_place_at(ct_u_from_T(r, T_bubble), CT_N_SAT);
+    ct_place y = outward(r, T_bubble, &x, CT_SUB_STRETCH, subcooling, CT_N_SUB);
+    sheet_at(&r->liquid[0][0][0], (CT_N_SUB + 3) * 4, 4, &x, &y, v);
+    *out = (ct_liquid){.h = v[0], .rho = v[1], .cp = v[2]};
+    return CT_OK;
+}

@@ -1,0 +1,135 @@
+/* Blower and ducts: how much air a tap really moves in this house, and what it costs in watts.
+ *
+ * A tap is a table of airflow and watts against external static pressure. The duct system is a
+ * curve through one measured point. Where the two cross is the operating point. Three motor
+ * families: permanent-split-capacitor (flow falls off with static), constant torque (falls less),
+ * constant airflow (holds flow to a static limit and pays in watts). SI: Pa, m3/s at the density of
+ * the air at the blower, W. Pure functions. */
+#ifndef CT_PART_BLOWER_H
+#define CT_PART_BLOWER_H
+
+#include <stdbool.h>
+
+#include "base/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#define CT_MAX_TAPS 10
+#define CT_MAX_TAP_POINTS 12
+#define CT_NAME_SIZE 48
+#define CT_DP_LIMIT                                                                                \
+    500.0              /* Pa, no static or drop here is higher                                  */
+#define CT_V_LIMIT 5.0 /* m3/s, 10 600 cfm                                                      */
+#define CT_P_LIMIT                                                                                 \
+    5000.0 /* W                                                                     */
+
+typedef enum { CT_MOTOR_PSC, CT_MOTOR_CONST_TORQUE, CT_MOTOR_CONST_AIRFLOW } ct_motor;
+
+typedef struct {
+    double dp; /* Pa, external static, 0 to 500 */
+    double V;  /* m3/s                          */
+    double P;  /* W, blower motor input         */
+} ct_tap_point;
+
+typedef struct {
+    char name[CT_NAME_SIZE];
+    int n; /* points, rising in dp; 1 is enough for constant airflow */
+    ct_tap_point point[CT_MAX_TAP_POINTS];
+} ct_tap;
+
+typedef struct {
+    ct_motor motor;
+    bool before_coil; /* blow-through: a furnace under a cased coil; false: draw-through         */
+    double dp_max;    /* Pa, highest external static the maker allows                            */
+    bool table_includes_coil; /* the taps were measured with this coil and filter in place (an air
+                                 handler's usually were, a furnace's were not)                    */
+    int n_taps;
+    ct_tap tap[CT_MAX_TAPS];
+} ct_blower;
+
+/* Ducts, filter, and the coils: external static the blower sees at airflow V is
+ *   (dp - dp_coil_out) (V/V_point)^exponent + dp_coil_in (V/V_point)^coil_exponent.
+ * dp was measured with the old coil in place. If the old coil was inside the measured span
+ * (dp_coil_out), its drop comes off first, so that what scales with `exponent` is ducts and filter
+ * alone. If the blower's table does not include the new coil, its drop is added (dp_coil_in); if it
+ * does (table_includes_coil), the caller leaves dp_coil_in at 0, for else it would count twice. An
+ * air handler: both 0, its statics are measured outside the cabinet. A furnace with a cased coil:
+ * both given. */
+typedef struct {
+    double dp, V;       /* Pa, 1 to 500; m3/s, 0.02 to 5: the measured point                     */
+    double exponent;    /* 1.7 to 2.1, near 2                                                    */
+    double dp_coil_out; /* Pa at V: drop of the old coil inside the measured span, at most 0.95 dp;
+                           0 if none                                                             */
+    double dp_coil_in;  /* Pa at V: wet drop of the new coil where the blower must overcome it   */
+    double coil_exponent; /* of dp_coil_in with airflow, 1 to 2.1, about 1.7 (wet fin coils)      */
+} ct_duct;
+
+typedef struct {
+    double V;         /* m3/s                      */
+    double P;         /* W                         */
+    double dp;        /* Pa, external static there */
+    bool over_limit;  /* dp above dp_max, or the tap table had to be extended past its last point */
+    bool below_table; /* dp below the table's first point: airflow and watts are extended to it  */
+} ct_blower_point;
+
+/* External static, Pa, that the ducts ask for at airflow V (m3/s, >= 0). */
+CT_API double ct_duct_dp(const ct_duct *, double V);
+
+/* The blower with its tables, which hold in standard air, turned into those in air of `thinness`
+ * times that density (pressure over CT_ATM_PA; 0.3 to 1.2). A permanent-split-capacitor motor keeps
+ * its speed: same airflow, static and watts times thinness. One of constant torque speeds up by
+ * thinness^-0.5: airflow and watts times that, same static. Fan laws, ASHRAE Handbook Systems, fans
+ * (from memory, unconfirmed). One of constant airflow is left as it is: what its control makes of
+ * thin air is the maker's, and not known. */
+CT_API void ct_blower_thin(const ct_blower *, double thinness, ct_blower *out);
+
+/* CT_INPUT names the field of the ducts that is outside its range. */
+CT_API ct_status ct_duct_check(const ct_duct *, ct_fault *);
+
+/* Checks a blower and its tables: points rising in static, airflow positive and rising by no more
+ * than 3 % from point to point, watts positive, at least 2 points except for constant airflow.
+ * CT_INPUT names the tap and point. */
+CT_API ct_status ct_blower_check(const ct_blower *, ct_fault *);
+
+/* Where tap i (from 0) meets the duct curve. Between points the table is interpolated (Steffen
+ * 1990, monotone cubic). Before the first point it is extended straight, and below_table is set.
+ * Past the last point it is extended and over_limit is set: PSC and constant torque straight along
+ * the last interval, watts with the airflow (PSC) or the same; constant airflow holds its flow to
+ * dp_max at 1/3 W of air power per W more, then keeps its air power (V dp constant). A single point
+ * of constant airflow stands for the whole range up to dp_max, unflagged. All common practice, no
+ * source. CT_NO_ROOT when the tap cannot move air against these ducts: they meet at less than half
+ * the last point's airflow or beyond twice its static (or dp_max); CT_INPUT for a bad index, table
+ * or duct. */
+CT_API ct_status ct_blower_meet(const ct_blower *, int i, const ct_duct *, ct_blower_point *,
+                                ct_fault *);
+
+/* Airflow, m3/s, of tap i at an external static read in place, Pa, 0 to twice the end of its
+ * table or dp_max; interpolated and extended as at ct_blower_meet. CT_INPUT: bad index or table;
+ * CT_RANGE. */
+CT_API ct_status ct_blower_flow(const ct_blower *, int i, double dp, double *V, ct_fault *);
+
+/* Watts at any airflow V along the duct curve, for a sweep between the taps: power law from one
+ * tap's operating point to the next, extended by the family's power law (PSC flow^1, constant
+ * torque and constant airflow flow^2.5; common practice, no source). Taps that cannot move air
+ * against the ducts are left out. CT_RANGE when V is below a quarter of the slowest or above 4
+ * times the fastest tap; else fails as ct_blower_meet. The duct must be the one the airflow is
+ * swept along. */
+CT_API ct_status ct_blower_watts(const ct_blower *, const ct_duct *, double V, double *P,
+                                 ct_fault *);
+
+/* The same in two steps, for many airflows on one duct: where the taps meet it, then the watts. */
+typedef struct {
+    ct_motor motor;
+    int n; /* 1 or more, airflow rising */
+    ct_blower_point at[CT_MAX_TAPS];
+} ct_blower_line;
+CT_API ct_status ct_blower_line_make(const ct_blower *, const ct_duct *, ct_blower_line *,
+                                     ct_fault *);
+CT_API ct_status ct_blower_line_watts(const ct_blower_line *, double V, double *P, ct_fault *);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,110 @@
+/* Compressor: how much refrigerant it moves and what it draws, between a suction and a discharge.
+ *
+ * Two interchangeable forms. A map of AHRI Standard 540 coefficients, when somebody has them; else
+ * a physical curve of displacement, clearance and efficiency, scaled to the nameplate (system.h).
+ * SI: K, W, kg/s, J/kg. Saturated temperatures are dew temperatures. Pure functions. */
+#ifndef CT_PART_COMPRESSOR_H
+#define CT_PART_COMPRESSOR_H
+
+#include "base/status.h"
+#include "fluid/refrigerant.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef enum { CT_COMPRESSOR_PHYSICAL, CT_COMPRESSOR_MAP } ct_compressor_kind;
+
+typedef struct {
+    ct_compressor_kind kind;
+    double superheat_ref; /* K, suction superheat the flow figure holds at (map or rating)      */
+    double flow;          /* physical: m3/s displacement; map: multiplier of the map's mass flow */
+    double power;         /* physical: peak efficiency, 0..1; map: multiplier of the map's watts */
+    double shell_loss;    /* share of the input lost from the shell to the outdoors, 0..0.2      */
+    double map_m[10];     /* AHRI 540, lbm/h of F                                                */
+    double map_W[10];     /* AHRI 540, W of F                                                    */
+} ct_compressor;
+
+typedef struct {
+    double Te, Tc;    /* K, saturated suction and discharge, at the compressor                  */
+    double superheat; /* K at the suction port; below 0 the suction is wet by -superheat*cp J/kg */
+} ct_compressor_in;
+
+typedef struct {
+    double m;            /* kg/s                                             */
+    double W;            /* W, electrical input                              */
+    double h1;           /* J/kg, suction port                               */
+    double rho1;         /* kg/m3                                            */
+    double h2;           /* J/kg, discharge, after the shell loss            */
+    double dT_discharge; /* K, discharge superheat of the isentropic path (a lower bound)        */
+    double eta;          /* isentropic work over electrical input            */
+    double eta_v;        /* volumetric efficiency; NaN for a map             */
+} ct_compressor_out;
+
+/* Effective clearance of the physical curve and its polytropic re-expansion exponent. The exponent
+ * is that of the vapour, near 1.15; the clearance is the least-squares slope of flow over suction
+ * density in the openly published R-410A map (see compressor.c). */
+#define CT_COMPRESSOR_CLEARANCE 0.049
+#define CT_COMPRESSOR_REEXPANSION 1.15
+
+/* Volumetric efficiency 1 - c ((p2/p1)^(1/n) - 1), re-expansion of the clearance gas; any
+ * thermodynamics text, e.g. ASHRAE Handbook Systems, positive-displacement compressors. May be
+ * negative at absurd pressure ratios: callers treat that as no flow. */
+CT_API double ct_compressor_eta_v(double pressure_ratio);
+
+/* Efficiency relative to its peak at a pressure ratio: a parabola in ln(pressure ratio), peak 1.
+ * Shape read off the openly published R-410A map (see compressor.c). Never below 0.2. */
+CT_API double ct_compressor_eta_shape(double pressure_ratio);
+
+/* One compressor point. Flow is corrected to the actual suction density and power to the actual
+ * isentropic work after Dabiri & Rice 1981 (ASHRAE Trans. 87(2):771-782), F = 0.75:
+ *   m = [1 + F (rho/rho_ref - 1)] m_ref,   W = W_ref (m/m_ref) (dh_s)/(dh_s,ref).
+ * Te, Tc inside the refrigerant's tables, Tc > Te, superheat -60..60 K.
+ * Fails: CT_RANGE (tables, or a map or clearance that gives no flow). */
+CT_API ct_status ct_compressor_run(const ct_compressor *, const ct_refrigerant *,
+                                   const ct_compressor_in *, ct_compressor_out *, ct_fault *);
+
+/* Suction superheat, K, at which this compressor moves m kg/s between Te and Tc: the inverse of the
+ * flow above, for a metering device that sets the flow. Below 0: the suction is wet, as in
+ * ct_compressor_in. Held to CT_SUCTION_DRYNESS_MIN and CT_SUCTION_SUPERHEAT_MAX; *held is then -1
+ * (too wet) or +1 (too warm) and the flow is not m. CT_RANGE from the tables or the map. */
+#define CT_SUCTION_DRYNESS_MIN 0.4
+#define CT_SUCTION_SUPERHEAT_MAX 60.0
+CT_API ct_status ct_compressor_superheat(const ct_compressor *, const ct_refrigerant *, double Te,
+                                         double Tc, double m, double *superheat, int *held,
+                                         ct_fault *);
+
+/* The same in two steps, for a search in Tc at a fixed suction: everything that does not depend on
+ * the discharge is worked out once. Fail as ct_compressor_run, which is one after the other. */
+typedef struct {
+    double Te, superheat; /* K                                                        */
+    double p;             /* Pa, suction                                              */
+    double h, rho;        /* J/kg, kg/m3 at the suction port                          */
+    double h_v, s_v;      /* J/kg, J/kg K of the vapour that goes into the cylinder   */
+    double rho_ref;       /* kg/m3, h and s at the reference superheat                */
+    double h_ref, s_ref;
+} ct_compressor_suction;
+
+CT_API ct_status ct_compressor_suction_at(const ct_compressor *, const ct_refrigerant *, double Te,
+                                          double superheat, ct_compressor_suction *, ct_fault *);
+CT_API ct_status ct_compressor_discharge(const ct_compressor *, const ct_refrigerant *,
+                                         const ct_compressor_suction *, double Tc,
+                                         ct_compressor_out *, ct_fault *);
+
+/* ct_compressor_superheat in a search: *ref is the suction at the reference superheat, worked out
+ * once per Te; *superheat holds a guess on entry (any finite number will do). */
+CT_API ct_status ct_compressor_superheat_from(const ct_compressor *, const ct_refrigerant *,
+                                              const ct_compressor_suction *ref, double Tc, double m,
+                                              double *superheat, int *held, ct_fault *);
+
+/* Saturated liquid at the suction pressure whose dew temperature is T_dew (a blend's liquid is
+ * colder than its dew). CT_RANGE. */
+CT_API ct_status ct_suction_liquid(const ct_refrigerant *, double T_dew, ct_liquid *, ct_fault *);
+
+/* AHRI Standard 540 polynomial, S and D in F, in the map's own units. */
+CT_API double ct_ahri540(const double c[10], double S, double D);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

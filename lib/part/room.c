@@ -1,0 +1,423 @@
+#include "part/room.h"
+
+#include <math.h>
+#include <stddef.h>
+
+#include "fluid/air.h"
+
+#define NO_WATER 1e-12       /* kg/s, a coil that takes less is dry                    */
+#define RATED_DEPRESSION 7.3 /* K, 26.7 C dry bulb less 19.4 C wet bulb                */
+#define RUN_STEPS 24         /* scan of the run share before it is bracketed           */
+
+/* ---- root in a bracket ---- */
+
+typedef double (*residual)(double x, void *about);
+
+/* Illinois false position, with every third step a halving so that a kink or a jump cannot stall
+ * it. f(low) and f(high) are finite and of opposite sign; tol is a share of the larger of them. */
+static double root(residual f, void *about, double low, double f_low, double high, double f_high,
+                   double tol, int *iterations)
+{
+    double x = low, enough = tol * fmax(fabs(f_low), fabs(f_high));
+    for (int i = 1; i <= 200; i++) {
+        x = high - f_high * (high - low) / (f_high - f_low);
+        if (i % 3 == 0 || !(x > fmin(low, high) && x < fmax(low, high))) x = 0.5 * (low + high);
+        double y = f(x, about);
+        *iterations = i;
+        if (fabs(y) <= enough || fabs(high - low) <= 4e-16 * fabs(x)) break;
+        if ((y < 0.0) != (f_high < 0.0)) {
+            low = high;
+            f_low = f_high;
+        } else {
+            f_low *= 0.5;
+        }
+        high = x;
+        f_high = y;
+    }
+    return x;
+}
+
+/* ---- part-load latent capacity ---- */
+
+/* t_o = A + tau (1 - exp(-t_o/tau)): Newton from the upper end of [A, A + tau]; the function is
+ * convex, so it comes down without overshooting. */
+static double restart_time(double A, double tau)
+{
+    if (A < 1e-10 * tau)
+        return sqrt(2.0 * tau * A); /* first term of the series; Newton would stall */
+    double t = A + tau;
+    for (int i = 0; i < 60; i++) {
+        double rise = -expm1(-t / tau), step = (t - A - tau * rise) / rise;
+        t -= step;
+        if (fabs(step) <= 1e-14 * t) break;
+    }
+    return t;
+}
+
+double ct_room_multiplier(const ct_room_coil *coil, double run, double load, double depression,
+                          double t_fan)
+{
+    double gamma = coil->gamma * depression / RATED_DEPRESSION / load;
+    if (run >= 1.0 || t_fan <= 0.0 || gamma <= 0.0) return 1.0;
+    double t_wet = coil->t_wet / load, cycle = 3600.0 / (4.0 * coil->N_max);
+    double t_on = cycle / (1.0 - run), t_off = run > 0.0 ? cycle / run : HUGE_VAL;
+    double t = fmin(fmin(t_off, t_fan), 2.0 * t_wet / gamma);
+    double A = gamma * t * (1.0 - gamma * t / (4.0 * t_wet));
+    double t_o = restart_time(A, coil->tau);
+    double kept = (t_on - t_o) / (t_on + coil->tau * expm1(-t_on / coil->tau));
+    return fmin(1.0, fmax(0.0, kept));
+}
+
+/* ---- the plant between its points ---- */
+
+typedef struct {
+    int n;
+    double x[CT_ROOM_POINTS + 1], y[CT_ROOM_POINTS + 1], slope[CT_ROOM_POINTS + 1];
+} curve;
+
+static double chord(const curve *c, int i)
+{
+    return (c->y[i + 1] - c->y[i]) / (c->x[i + 1] - c->x[i]);
+}
+
+/* Fritsch & Carlson 1980: harmonic mean of the neighbouring chords, weighted by their lengths; zero
+ * at a turn, so nothing overshoots. The ends take their chord. */
+static void set_slopes(curve *c)
+{
+    c->slope[0] = chord(c, 0);
+    c->slope[c->n - 1] = chord(c, c->n - 2);
+    for (int i = 1; i < c->n - 1; i++) {
+        double a = chord(c, i - 1), b = chord(c, i);
+        double ha = c->x[i] - c->x[i - 1], hb = c->x[i + 1] - c->x[i];
+        double wa = 2.0 * hb + ha, wb = hb + 2.0 * ha;
+        c->slope[i] = a * b > 0.0 ? (wa + wb) / (wa / a + wb / b) : 0.0;
+    }
+}
+
+static double curve_at(const curve *c, double x)
+{
+    int i = 0;
+    while (i < c->n - 2 && x > c->x[i + 1])
+        i++;
+    double h = c->x[i + 1] - c->x[i], t = (x - c->x[i]) / h;
+    double k = c->y[i + 1] - c->y[i], u = 1.0 - t;
+    double bend = u * (c->slope[i] * h - k) - t * (c->slope[i + 1] * h - k);
+    return c->y[i] + t * k + t * u * bend;
+}
+
+typedef struct {
+    const ct_room_house *house;
+    const ct_room_plant *plant;
+    curve Q_net, water;
+    bool dry;         /* takes no water at any point               */
+    double W_sat, hg; /* saturation at room temperature; J/kg      */
+    double t_fan;     /* s the blower runs after a stop            */
+    /* where the last evaluation stood */
+    double W, depression, Q, full, run, kept;
+    ct_status status;
+    ct_fault *fault;
+    int iterations;
+} room;
+
+/* Where the coil begins to take water, before its first wet point k. */
+static double dry_limit(const ct_room_plant *p, int k)
+{
+    const ct_room_point *a = &p->point[k];
+    double least = k > 0 ? p->point[k - 1].W : 0.0, W = least;
+    if (k + 1 < p->n && a[1].water > a->water)
+        W = a->W - a->water * (a[1].W - a->W) / (a[1].water - a->water);
+    return fmin(fmax(W, least), a->W - 1e-9);
+}
+
+static void set_curves(room *r)
+{
+    const ct_room_plant *p = r->plant;
+    int k = 0;
+    while (k < p->n && p->point[k].water <= NO_WATER)
+        k++;
+    r->dry = k == p->n;
+    r->Q_net.n = p->n;
+    for (int i = 0; i < p->n; i++) {
+        r->Q_net.x[i] = p->point[i].W;
+        r->Q_net.y[i] = p->point[i].Q_net;
+    }
+    set_slopes(&r->Q_net);
+    if (r->dry) return;
+    r->water.n = p->n - k + 1;
+    r->water.x[0] = dry_limit(p, k);
+    r->water.y[0] = 0.0;
+    for (int i = k; i < p->n; i++) {
+        r->water.x[i - k + 1] = p->point[i].W;
+        r->water.y[i - k + 1] = p->point[i].water;
+    }
+    set_slopes(&r->water);
+}
+
+/* Outside the points sensible capacity is held; water runs out to the dry limit below, and along
+ * its last slope above. The caller is told (extrapolated). */
+static double Q_net_at(const room *r, double W)
+{
+    const curve *c = &r->Q_net;
+    return curve_at(c, fmin(fmax(W, c->x[0]), c->x[c->n - 1]));
+}
+
+static double water_at(const room *r, double W)
+{
+    const curve *c = &r->water;
+    if (r->dry || W <= c->x[0]) return 0.0;
+    int last = c->n - 1;
+    if (W > c->x[last]) return c->y[last] + c->slope[last] * (W - c->x[last]);
+    return curve_at(c, W);
+}
+
+/* ---- run share at one humidity ---- */
+
+static double kept_at(const room *r, double run)
+{
+    double load = r->full / r->plant->water_rated;
+    if (r->full <= NO_WATER) return 1.0;
+    return ct_room_multiplier(&r->house->coil, run, load, r->depression, r->t_fan);
+}
+
+/* Share of the hour the blower runs without the compressor. */
+static double fan_alone(const room *r, double run)
+{
+    double t_off = run > 0.0 ? 3600.0 / (4.0 * r->house->coil.N_max * run) : HUGE_VAL;
+    if (r->t_fan >= t_off || isinf(r->t_fan)) return 1.0 - run;
+    return (1.0 - run) * r->t_fan / t_off;
+}
+
+/* Sensible cooling less sensible load: water given back cools the air it goes into. */
+static double sensible_surplus(double run, void *about)
+{
+    const room *r = about;
+    double back = r->t_fan > 0.0 ? (1.0 - kept_at(r, run)) * r->full * r->hg : 0.0;
+    return run * (r->Q + back) - r->house->Q_sensible - r->plant->P_blower * fan_alone(r, run);
+}
+
+/* The smallest share that carries the load: a house coming from rest settles there. With the blower
+ * on the surplus need not rise all the way, so it is scanned before it is bracketed. */
+static double run_share(room *r)
+{
+    double before = sensible_surplus(0.0, r);
+    if (before >= 0.0) return 0.0;
+    if (r->t_fan <= 0.0) return fmin(1.0, r->house->Q_sensible / r->Q);
+    for (int i = 1; i <= RUN_STEPS; i++) {
+        double run = (double)i / RUN_STEPS, now = sensible_surplus(run, r);
+        int steps;
+        if (now == 0.0) return run;
+        if (now > 0.0)
+            return root(sensible_surplus, r, (double)(i - 1) / RUN_STEPS, before, run, now, 1e-14,
+                        &steps);
+        before = now;
+    }
+    return 1.0;
+}
+
+/* ---- moisture ---- */
+
+static double water_in(const room *r, double W)
+{
+    const ct_room_house *h = r->house;
+    return h->Q_latent / r->hg + h->m_outdoor * (h->W_outdoor - W);
+}
+
+/* Water taken out over the hour, kg/s. A failure is kept and zero returned: the caller looks. */
+static double water_out(room *r, double W)
+{
+    ct_air air = {r->house->T, W, r->house->p};
+    double T_wb = r->house->T;
+    if (r->t_fan > 0.0) {
+        ct_status status = ct_air_wet_bulb(&air, &T_wb, r->fault);
+        if (status != CT_OK) r->status = status;
+    }
+    r->W = W;
+    r->depression = fmax(0.0, r->house->T - T_wb);
+    r->Q = Q_net_at(r, W);
+    r->full = water_at(r, W);
+    r->run = run_share(r);
+    r->kept = kept_at(r, r->run);
+    return r->run * r->kept * r->full;
+}
+
+static double drying(double W, void *about)
+{
+    room *r = about;
+    return water_out(r, W) - water_in(r, W);
+}
+
+/* ---- checks ---- */
+
+typedef struct {
+    const char *name;
+    double v, low, high;
+} bound;
+
+static ct_status within(const bound *b, size_t n, ct_fault *fault)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (!(b[i].v >= b[i].low && b[i].v <= b[i].high))
+            return ct_fail(fault, CT_INPUT, b[i].v, b[i].low, b[i].high,
+                           "house: %s is %.6g, allowed %g to %g (SI units).", b[i].name, b[i].v,
+                           b[i].low, b[i].high);
+    }
+    return CT_OK;
+}
+
+static ct_status check_house(const ct_room_house *h, ct_fault *fault)
+{
+    const ct_room_coil *c = &h->coil;
+    const bound bounds[] = {
+        {"room temperature", h->T, 280.0, 320.0},
+        {"barometric pressure", h->p, 5e4, 1.2e5},
+        {"sensible load", h->Q_sensible, -1e6, 1e6},
+        {"latent load", h->Q_latent, 0.0, 1e6},
+        {"outdoor air leaking in", h->m_outdoor, 0.0, 100.0},
+        {"outdoor humidity ratio", h->W_outdoor, 0.0, 0.1},
+        {"blower run-on", h->fan_delay, 0.0, 3600.0},
+        {"coil's time to fill with water", c->t_wet, 60.0, 9999.0},
+        {"coil's evaporation ratio", c->gamma, 0.0, 10.0},
+        {"cycles per hour", c->N_max, 0.1, 20.0},
+        {"coil's time constant", c->tau, 1.0, 600.0},
+    };
+    return within(bounds, sizeof bounds / sizeof bounds[0], fault);
+}
+
+static ct_status check_point(const ct_room_point *p, int i, ct_fault *fault)
+{
+    if (!(p[i].W >= 0.0 && p[i].W <= 0.1) || (i > 0 && !(p[i].W - p[i - 1].W >= 1e-5)))
+        return ct_fail(fault, CT_INPUT, p[i].W, 0.0, 0.1,
+                       "plant: humidity ratio of point %d is %.6g; 0 to 0.1 and rising by 1e-5 or "
+                       "more from point to point.",
+                       i + 1, p[i].W);
+    if (!(p[i].Q_net > 0.0 && isfinite(p[i].Q_net)))
+        return ct_fail(fault, CT_INPUT, p[i].Q_net, 0.0, NAN,
+                       "plant: net sensible capacity of point %d is %.6g W; it must be positive.",
+                       i + 1, p[i].Q_net);
+    double least = i > 0 ? p[i - 1].water * (1.0 - 1e-6) : 0.0;
+    if (!(p[i].water >= least && p[i].water <= 1.0))
+        return ct_fail(fault, CT_INPUT, p[i].water, least, 1.0,
+                       "plant: water of point %d is %.6g kg/s; damper air cannot give less, %.6g "
+                       "to 1.",
+                       i + 1, p[i].water, least);
+    return CT_OK;
+}
+
+static ct_status check_plant(const ct_room_plant *p, bool re_evaporates, ct_fault *fault)
+{
+    if (p->n < 2 || p->n > CT_ROOM_POINTS)
+        return ct_fail(fault, CT_INPUT, p->n, 2.0, CT_ROOM_POINTS,
+                       "plant: %d points, allowed 2 to %d.", p->n, CT_ROOM_POINTS);
+    for (int i = 0; i < p->n; i++) {
+        if (check_point(p->point, i, fault) != CT_OK) return CT_INPUT;
+    }
+    if (!(p->P_blower >= 0.0 && p->P_blower <= 1e5))
+        return ct_fail(fault, CT_INPUT, p->P_blower, 0.0, 1e5,
+                       "plant: blower heat is %.6g W, allowed 0 to 100000 W.", p->P_blower);
+    if (re_evaporates && !(p->water_rated > 0.0 && p->water_rated <= 1.0))
+        return ct_fail(fault, CT_INPUT, p->water_rated, 0.0, 1.0,
+                       "plant: water at the rating point is %.6g kg/s; it must be positive to tell "
+                       "what a running blower gives back.",
+                       p->water_rated);
+    return CT_OK;
+}
+
+static ct_status start(room *r, const ct_room_house *h, const ct_room_plant *p, ct_fault *fault)
+{
+    *r = (room){.house = h, .plant = p, .fault = fault, .status = CT_OK};
+    r->t_fan = h->fan_on ? HUGE_VAL : h->fan_delay;
+    ct_status status = check_house(h, fault);
+    if (status == CT_OK) status = check_plant(p, r->t_fan > 0.0, fault);
+    if (status != CT_OK) return status;
+    set_curves(r);
+    r->W_sat = ct_air_W_sat(h->T, h->p);
+    r->hg = CT_AIR_HG0 + CT_AIR_CPV * (h->T - 273.15);
+    return CT_OK;
+}
+
+/* ---- answers ---- */
+
+static ct_room_out describe(room *r, double W, ct_room_outcome outcome)
+{
+    double out = water_out(r, W);
+    ct_air air = {r->house->T, W, r->house->p};
+    ct_room_out o = {.outcome = outcome, .W = W, .rh = ct_air_rh(&air)};
+    o.run = r->run;
+    o.multiplier = r->kept;
+    o.water = out;
+    o.water_per_day = out * 86400.0;
+    o.always_on = r->run >= 1.0;
+    o.Q_short = o.always_on ? fmax(0.0, r->house->Q_sensible - r->Q) : 0.0;
+    o.extrapolated = W < r->plant->point[0].W || W > r->plant->point[r->plant->n - 1].W;
+    o.residual = water_in(r, W) - out;
+    o.iterations = r->iterations;
+    return o;
+}
+
+/* Nothing comes in. Drier than the edge nothing is taken out either, so it stops there. */
+static ct_room_out dry_out(room *r)
+{
+    if (water_out(r, r->W_sat) <= NO_WATER) return describe(r, r->W_sat, CT_ROOM_UNMOVED);
+    double dry = 0.0, wet = r->W_sat;
+    while (wet - dry > 1e-12) {
+        double mid = 0.5 * (dry + wet);
+        r->iterations++;
+        if (water_out(r, mid) <= NO_WATER) {
+            dry = mid;
+        } else {
+            wet = mid;
+        }
+    }
+    return describe(r, dry, CT_ROOM_DRIES);
+}
+
+static ct_status balance(room *r, ct_room_out *o)
+{
+    double driest = drying(0.0, r), dampest = drying(r->W_sat, r), W = 0.0;
+    if (dampest < 0.0) {
+        *o = describe(r, r->W_sat, CT_ROOM_SATURATED);
+        return CT_OK;
+    }
+    if (driest < 0.0) W = root(drying, r, 0.0, driest, r->W_sat, dampest, 1e-12, &r->iterations);
+    *o = describe(r, W, CT_ROOM_SETTLED);
+    if (o->water <= NO_WATER) o->outcome = CT_ROOM_OUTDOOR;
+    double scale = o->water + r->house->Q_latent / r->hg + r->house->m_outdoor * r->W_sat;
+    if (fabs(o->residual) <= 1e-9 * scale) return CT_OK;
+    return ct_fail(
+        r->fault, CT_NO_CONV, o->residual, NAN, NAN,
+        "house: at %.1f %% humidity the drying jumps by %.3g kg/s: with the blower running on, "
+        "water given back carries part of the sensible load and two run shares are "
+        "possible. Stop the blower with the compressor.",
+        100.0 * o->rh, fabs(o->residual));
+}
+
+ct_status ct_room_settle(const ct_room_house *h, const ct_room_plant *p, ct_room_out *out,
+                         ct_fault *fault)
+{
+    room r;
+    ct_room_out o;
+    ct_status status = start(&r, h, p, fault);
+    if (status != CT_OK) return status;
+    if (h->Q_latent == 0.0 && h->m_outdoor == 0.0) {
+        o = dry_out(&r);
+    } else {
+        status = balance(&r, &o);
+    }
+    if (r.status != CT_OK) return r.status;
+    if (status == CT_OK) *out = o;
+    return status;
+}
+
+ct_status ct_room_at(const ct_room_house *h, const ct_room_plant *p, double W, ct_room_out *out,
+                     ct_fault *fault)
+{
+    room r;
+    ct_status status = start(&r, h, p, fault);
+    if (status != CT_OK) return status;
+    if (!(W >= 0.0 && W <= r.W_sat))
+        return ct_fail(fault, CT_INPUT, W, 0.0, r.W_sat,
+                       "house: humidity ratio %.6g; allowed 0 to saturation, %.6g.", W, r.W_sat);
+    ct_room_out o = describe(&r, W, CT_ROOM_SETTLED);
+    if (r.status == CT_OK) *out = o;
+    return r.status;
+}

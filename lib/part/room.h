@@ -1,0 +1,129 @@
+/* Room: the relative humidity the house settles at.
+ *
+ * The thermostat runs the plant for the share of the hour that the sensible load asks. In that time
+ * the coil takes water out of the air; people, cooking and outdoor air leaking in bring it. The
+ * house drifts to the humidity at which both are equal. A plant that cools fast runs little, and
+ * little running dries little: that is how a larger coil makes a damp house. With the blower left
+ * on between cycles the wet coil gives its water back to the air.
+ *
+ * Steady averages at one hour's load and one room temperature. Water is counted in kg/s; latent
+ * heat is water times the enthalpy of its vapour at room temperature. SI throughout. Pure:
+ * allocates nothing, keeps nothing.
+ *
+ * Sources: Henderson & Rengarajan 1996, A model to predict the latent capacity of air conditioners
+ * and heat pumps at part-load conditions with constant fan operation, ASHRAE Trans. 102(1):266-274;
+ * Shirey, Henderson & Raustad 2006, FSEC-CR-1537 (its later form, parameters). */
+#ifndef CT_PART_ROOM_H
+#define CT_PART_ROOM_H
+
+#include <stdbool.h>
+
+#include "base/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* How a coil holds and loses water, at its rated entering air of 26.7 C dry, 19.4 C wet bulb. */
+typedef struct {
+    double t_wet; /* s, time the full-run latent rate takes to fill the coil, 60 to 9999          */
+    double gamma; /* first evaporation rate over the full-run latent rate, 0 to 10                */
+    double N_max; /* cycles per hour at half run time, 0.1 to 20                                  */
+    double tau;   /* s, time constant of the latent capacity after a start, 1 to 600              */
+} ct_room_coil;
+
+/* Suggested values of FSEC-CR-1537: 1000 s, 1.5, 45 s; N_max 3 per hour from memory, unconfirmed.
+ */
+#define CT_ROOM_COIL_USUAL                                                                         \
+    {                                                                                              \
+        .t_wet = 1000.0, .gamma = 1.5, .N_max = 3.0, .tau = 45.0                                   \
+    }
+
+typedef struct {
+    double T; /* K, room dry bulb the thermostat holds, 280 to 320                        */
+    double p; /* Pa, 50 000 to 120 000                                                    */
+    double
+        Q_sensible;  /* W, sensible load of this hour, without blower heat; 0 or less: no cooling */
+    double Q_latent; /* W, moisture from people, cooking, ..., >= 0                              */
+    double m_outdoor; /* kg/s of dry air leaking in, >= 0; its sensible load is in Q_sensible     */
+    double W_outdoor; /* kg/kg, its humidity ratio, 0 to 0.1                                      */
+    bool fan_on;      /* blower runs on between cycles                                            */
+    double fan_delay; /* s, blower run-on after the compressor stops, 0: none; not with fan_on    */
+    ct_room_coil coil;
+} ct_room_house;
+
+/* The plant, at this airflow and outdoor temperature, against the humidity of the room's air. A few
+ * balances are enough: about five points from where the coil runs dry to saturation. Between points
+ * a monotone cubic (Fritsch & Carlson 1980, SIAM J. Numer. Anal. 17:238-246); the dry limit is
+ * where the line through the two driest wet points meets zero, but not below a point given as dry.
+ */
+#define CT_ROOM_POINTS 12
+
+typedef struct {
+    double W;     /* kg/kg, room humidity ratio, rising from point to point                       */
+    double Q_net; /* W, net sensible cooling while running, blower heat taken off, > 0            */
+    double water; /* kg/s taken out of the air while running, >= 0, not falling                   */
+} ct_room_point;
+
+typedef struct {
+    int n; /* 2 to CT_ROOM_POINTS                                                     */
+    ct_room_point point[CT_ROOM_POINTS];
+    double P_blower; /* W, blower heat while it runs alone, >= 0                                */
+    double water_rated; /* kg/s at 26.7 C / 19.4 C entering, > 0; used with fan_on or fan_delay */
+} ct_room_plant;
+
+typedef enum {
+    CT_ROOM_SETTLED, /* what comes in is taken out                                               */
+    CT_ROOM_DRIES,   /* nothing comes in: dries to W, below which nothing is taken out           */
+    CT_ROOM_OUTDOOR, /* nothing is taken out: drifts to W, outdoor air plus what is brought in   */
+    CT_ROOM_SATURATED, /* more comes in than is taken out up to saturation: W is saturation */
+    CT_ROOM_UNMOVED    /* nothing in, nothing out at any humidity: stays as it is, W is only the
+                          upper limit                                                              */
+} ct_room_outcome;
+
+typedef struct {
+    ct_room_outcome outcome;
+    double W, rh;      /* kg/kg; 0..1                                                           */
+    double run;        /* share of the hour the compressor runs, 0..1                           */
+    double multiplier; /* share of the full-run drying that is kept, 0..1; 1 when water is 0    */
+    double water;      /* kg/s taken out, averaged over the hour                                */
+    double water_per_day; /* kg per day at this load */
+    bool always_on;    /* run is 1: no cycling left, the plant only just or does not carry it   */
+    double Q_short;    /* W of sensible load not carried; > 0: the room gets warmer than T, and
+                          W is what the full run holds as if it did not                         */
+    bool extrapolated; /* W outside the plant's points                                          */
+    double residual; /* kg/s, water in minus out at W; > 0 with CT_ROOM_SATURATED                */
+    int iterations;
+} ct_room_out;
+
+/* Settled humidity: a bracketed root between bone dry and saturation of
+ *   run multiplier water(W) - Q_latent/h_g - m_outdoor (W_outdoor - W).
+ * It rises with W (a damper room gives the coil more water and less to evaporate), so there is one.
+ * Fails: CT_INPUT with the field named; CT_NO_CONV when the two sides jump past each other: only
+ * with the blower running on and a very wet coil, whose returned water cools so much that two run
+ * shares carry the same load and the house flips between them. *out is then untouched. */
+CT_API ct_status ct_room_settle(const ct_room_house *, const ct_room_plant *, ct_room_out *,
+                                ct_fault *);
+
+/* The same balance at a humidity ratio W (0 to saturation) that is not the settled one: run share,
+ * multiplier, water; residual tells which way the house drifts (> 0: gets damper). */
+CT_API ct_status ct_room_at(const ct_room_house *, const ct_room_plant *, double W, ct_room_out *,
+                            ct_fault *);
+
+/* Share of the full-run latent capacity kept when cycling. Henderson & Rengarajan 1996:
+ *   t_on = 3600/(4 N_max (1 - X)), t_off = 3600/(4 N_max X), t = min(t_off, t_fan, 2 t_wet/gamma)
+ *   t_o = gamma t - gamma^2 t^2/(4 t_wet) - tau (exp(-t_o/tau) - 1)
+ *   multiplier = max(0, (t_on - t_o)/(t_on + tau (exp(-t_on/tau) - 1)))
+ * with t_wet = t_wet,r / load and gamma = gamma_r (T - T_wb)/7.3 K / load, load =
+ * water/water_rated. run X: 0..1 (1 gives 1, the formula's limit); load > 0; depression T - T_wb >=
+ * 0, K; t_fan: s the blower runs after a stop, HUGE_VAL when it is left on, 0 gives 1: a stopped
+ * blower evaporates nothing (the small natural convection is left out). Total capacity is
+ * unchanged: what is lost as latent is gained as sensible. No range check; finite for these ranges.
+ */
+CT_API double ct_room_multiplier(const ct_room_coil *, double run, double load, double depression,
+                                 double t_fan);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

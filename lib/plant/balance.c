@@ -1,0 +1,578 @@
+#include "plant/balance.h"
+
+#include <gsl/gsl_roots.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/search.h"
+#include "base/units.h"
+
+/* Residual tolerances. The inner one is tighter, so that its noise stays below the outer one. */
+#define INNER_TOL 1e-12
+#define OUTER_TOL 1e-10
+
+/* Search range and strides, K. */
+#define TE_LOW 233.5
+#define TC_MARGIN 1.0 /* discharge above suction and above outdoors */
+#define COLD_TE_BELOW_AIR 20.0
+#define COLD_TC_ABOVE_OUT 12.0
+#define COLD_STRIDE_TE 4.0
+#define COLD_STRIDE_TC 3.0
+#define WARM_STRIDE_TE 0.3
+#define WARM_STRIDE_TC 0.25
+#define NEAR_AIR 8.0
+#define DROWNED (-60.0) /* superheat that stands for a suction far too wet to be an answer */
+
+/* Slopes of the residuals, 1/K, for the first stride only: coil heat falls by about 1/16 and
+ * refrigerant heat rises by 1/50 per K of suction; heat to shed falls by 1/200 per K of discharge,
+ * which adds to the condenser's own 1/(Tc - T_out). Discharge follows suction at about 0.3 K/K. */
+#define SLOPE_LOW_SIDE (-0.08)
+#define SLOPE_SHED 0.005
+#define TC_PER_TE 0.3
+
+struct ct_solver {
+    gsl_root_fsolver *outer, *inner;
+};
+
+ct_status ct_solver_make(ct_solver **out, ct_fault *fault)
+{
+    ct_solver *s = calloc(1, sizeof *s);
+
+    if (s) {
+        s->outer = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
+        s->inner = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
+    }
+    if (!s || !s->outer || !s->inner) {
+        ct_solver_free(s);
+        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory for the solver");
+    }
+    *out = s;
+    return CT_OK;
+}
+
+void ct_solver_free(ct_solver *s)
+{
+    if (!s) return;
+    if (s->outer) gsl_root_fsolver_free(s->outer);
+    if (s->inner) gsl_root_fsolver_free(s->inner);
+    free(s);
+}
+
+const char *ct_outcome_text(ct_outcome outcome)
+{
+    switch (outcome) {
+    case CT_BALANCED: return "balanced";
+    case CT_NO_BALANCE: return "no suction temperature balances coil and compressor";
+    case CT_JUMPED: return "the balance steps across zero without a solution";
+    case CT_UNCONVERGED: return "not converged";
+    case CT_NOT_COMPUTABLE: return "outside the refrigerant tables or the compressor's envelope";
+    case CT_HEAD_TOO_HIGH: return "condensing temperature beyond the refrigerant's range";
+    case CT_HEAD_TOO_LOW: return "too cold outdoors for a condensing pressure above suction";
+    case CT_FLOODED_OUT:
+        return "the orifice passes far more than the compressor takes: liquid would reach it";
+    case CT_STARVED_OUT: return "the orifice passes far less than the compressor would take";
+    case CT_SUPERHEAT_LOST: return "the coil cannot make the superheat asked for";
+    }
+    return "unknown outcome";
+}
+
+/* ---- One trial: everything at a given Te, and the Tc that goes with it ----------- */
+
+typedef struct {
+    const ct_system *sys;
+    const ct_conditions *at;
+    ct_solver *solver;
+    ct_coil_air air;
+    double eps_C;            /* W/K, of the condenser in the air of this site */
+    double Te_last, Tc_last; /* latest answer of the inner search, or where to begin */
+    double dTc_dTe, Tc_stride;
+    int evaluations;
+
+    /* filled by the latest high-side evaluation */
+    double Te, Tc;
+    double superheat;              /* K at the coil outlet, below 0 is wet  */
+    ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te         */
+    ct_compressor_suction ref;     /* with an orifice: at the reference superheat, this Te   */
+    double p_coil;                 /* Pa, with an orifice                                    */
+    double suction_superheat;      /* K, with an orifice: the latest, a guess for the next   */
+    ct_compressor_out comp;
+    ct_condenser_state cond;
+    double residual_high;
+    int held; /* orifice superheat beyond what can be: -1 too wet, +1 too warm */
+    bool high_computable;
+    ct_fault high_fault;
+
+    /* filled by the latest low-side evaluation */
+    double T_coil, T_boil, h_out, h_g, cp_g, w;
+    ct_coil_boiling boil;
+    double residual_low;
+    ct_outcome trouble; /* CT_BALANCED when none                 */
+    ct_fault fault;
+    ct_outcome met; /* latest trouble met on the way         */
+    ct_fault met_fault;
+} trial;
+
+static double line_superheat(const trial *t)
+{
+    return t->sys->outdoor.suction_drop + t->sys->outdoor.suction_gain;
+}
+
+/* Suction superheat that makes the compressor's flow the orifice's, at this Te and Tc. */
+static ct_status orifice_superheat(trial *t, double Tc, ct_fault *fault)
+{
+    const ct_outdoor *o = &t->sys->outdoor;
+    ct_meter_inlet inlet;
+    ct_orifice_out flow;
+    double p_up;
+    ct_status status = ct_refrigerant_p_dew(o->refrigerant, Tc, &p_up, fault);
+
+    if (status == CT_OK)
+        status = ct_meter_inlet_after_line(o->refrigerant, p_up, o->condenser.subcooling, 0.0,
+                                           &inlet, fault);
+    if (status == CT_OK)
+        status = ct_orifice_flow(&t->sys->meter.orifice, &inlet, t->p_coil, &flow, fault);
+    if (status != CT_OK) return status;
+    return ct_compressor_superheat_from(&o->compressor, o->refrigerant, &t->ref, Tc, flow.m,
+                                        &t->suction_superheat, &t->held, fault);
+}
+
+static ct_status suction_at(trial *t, double superheat, ct_fault *fault)
+{
+    const ct_outdoor *o = &t->sys->outdoor;
+
+    t->superheat = superheat - line_superheat(t);
+    return ct_compressor_suction_at(&o->compressor, o->refrigerant, t->Te, superheat, &t->suction,
+                                    fault);
+}
+
+static ct_status high_side_states(trial *t, double Tc, ct_fault *fault)
+{
+    const ct_outdoor *o = &t->sys->outdoor;
+    ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, Tc, &t->cond, fault);
+
+    t->Tc = Tc;
+    t->held = 0;
+    if (status == CT_OK && t->sys->meter.kind == CT_METER_ORIFICE) {
+        status = orifice_superheat(t, Tc, fault);
+        if (status == CT_OK) status = suction_at(t, t->suction_superheat, fault);
+    }
+    if (status != CT_OK) return status;
+    return ct_compressor_discharge(&o->compressor, o->refrigerant, &t->suction, Tc, &t->comp,
+                                   fault);
+}
+
+/* Condenser heat less heat to shed, over heat to shed; rises with Tc. A state that cannot be
+ * computed is one with the discharge too far from the suction: say 'too high', finite, and note it.
+ */
+static double high_side(double Tc, void *context)
+{
+    trial *t = context;
+    double shed;
+
+    t->high_computable = high_side_states(t, Tc, &t->high_fault) == CT_OK;
+    if (!t->high_computable) return 1e3;
+    shed = t->comp.m * (t->comp.h2 - t->cond.h_liquid);
+    t->residual_high = t->eps_C * (t->cond.T_mid - t->at->T_out) / shed - 1.0;
+    return t->residual_high;
+}
+
+/* The next inner search begins where the last two answers point. */
+static void remember_high_side(trial *t, double Te, double Tc)
+{
+    if (isfinite(t->Te_last) && Te != t->Te_last)
+        t->dTc_dTe = fmin(fmax((Tc - t->Tc_last) / (Te - t->Te_last), -1.0), 2.0);
+    t->Te_last = Te;
+    t->Tc_last = Tc;
+    t->Tc_stride = WARM_STRIDE_TC;
+}
+
+static ct_root_job high_side_job(const trial *t, double Te)
+{
+    double ahead = isfinite(t->Te_last) ? t->dTc_dTe * (Te - t->Te_last) : 0.0;
+    double low = fmax(t->at->T_out, Te) + TC_MARGIN;
+    double start = fmax(t->Tc_last + ahead, low);
+
+    return (ct_root_job){.start = start,
+                         .step = t->Tc_stride,
+                         .slope = SLOPE_SHED + 1.0 / (start - t->at->T_out),
+                         .low = low,
+                         .high = ct_refrigerant_T_max(t->sys->outdoor.refrigerant) - 0.01,
+                         .rising = true,
+                         .tol = INNER_TOL};
+}
+
+/* What does not depend on Tc. */
+static ct_status low_pressure_states(trial *t, ct_fault *fault)
+{
+    const ct_outdoor *o = &t->sys->outdoor;
+    ct_status status;
+
+    if (t->sys->meter.kind == CT_METER_VALVE)
+        return suction_at(t, t->sys->meter.superheat + line_superheat(t), fault);
+    status = ct_refrigerant_p_dew(o->refrigerant, t->Te + o->suction_drop, &t->p_coil, fault);
+    return status != CT_OK ? status
+                           : ct_compressor_suction_at(&o->compressor, o->refrigerant, t->Te,
+                                                      o->compressor.superheat_ref, &t->ref, fault);
+}
+
+/* Finds the Tc of this Te. False when there is none; t->trouble tells why. */
+static bool solve_high_side(trial *t, double Te)
+{
+    ct_root_job job = high_side_job(t, Te);
+    ct_root_result result;
+    ct_root_end end;
+
+    t->Te = Te;
+    if (low_pressure_states(t, &t->fault) != CT_OK) {
+        t->trouble = CT_NOT_COMPUTABLE;
+        return false;
+    }
+    end = ct_root_find(t->solver->inner, high_side, t, &job, &result);
+    if (end == CT_ROOT_FOUND || fabs(result.f) <= CT_BALANCE_TOL) {
+        /* The latest evaluation may not be the best one: make the state that of the answer. */
+        if (t->Tc != result.x) high_side(result.x, t);
+        remember_high_side(t, Te, result.x);
+        return t->high_computable;
+    }
+    t->trouble = !t->high_computable || end != CT_ROOT_NO_BRACKET ? CT_NOT_COMPUTABLE
+                 : result.f < 0.0                                 ? CT_HEAD_TOO_HIGH
+                                                                  : CT_HEAD_TOO_LOW;
+    t->fault = t->high_fault;
+    return false;
+}
+
+/* State at the coil outlet: superheated, or wet with the enthalpy the extended superheat stands
+ * for. */
+static ct_status coil_outlet(trial *t, ct_fault *fault)
+{
+    const ct_refrigerant *r = t->sys->outdoor.refrigerant;
+    ct_vapour g, v;
+    ct_status status = ct_refrigerant_vapour(r, t->T_coil, 0.0, &g, fault);
+
+    if (status != CT_OK) return status;
+    t->h_g = g.h;
+    t->cp_g = g.cp;
+    t->h_out = g.h + t->superheat * g.cp;
+    if (t->superheat <= 0.0) return CT_OK;
+    status = ct_refrigerant_vapour(r, t->T_coil, t->superheat, &v, fault);
+    if (status == CT_OK) t->h_out = v.h;
+    return status;
+}
+
+/* Coil heat less refrigerant heat over the boiling share, over refrigerant heat. */
+static double coil_residual(trial *t)
+{
+    const ct_coil *coil = &t->sys->coil;
+    double m = t->comp.m;
+    double UAi = ct_coil_UAi(coil, m);
+    double h_end = fmin(t->h_out, t->h_g);
+    double Q_boil = m * (h_end - t->cond.h_liquid);
+    double C_r = t->superheat > 0.0 ? m * (t->h_out - t->h_g) / t->superheat : 0.0;
+
+    t->evaluations++;
+    t->w = ct_coil_superheat_share(coil, &t->air, t->T_coil, UAi, C_r, t->superheat);
+    if (!(t->w < 1.0)) {
+        t->trouble = CT_SUPERHEAT_LOST;
+        /* Keeps falling with Te so that the search still knows where to go. */
+        return -1.0 - fmax(0.0, t->T_coil + t->superheat - t->air.in.T);
+    }
+    ct_coil_boil(coil, &t->air, t->T_boil, UAi, &t->boil);
+    /* A trial far too wet takes next to no heat, or less than none; the sign must stay that of a
+     * coil with more heat than the refrigerant takes. */
+    return ((1.0 - t->w) * t->boil.Q_full - Q_boil) /
+           fmax(Q_boil, 0.05 * m * (t->h_g - t->cond.h_liquid));
+}
+
+/* A trial that cannot be computed gets the sign that sends the search back. Near the air's own
+ * temperature the coil has no heat to give: down. With a valve that is up
+ * from very low suction (clearance, tables) and down from very high (head). An orifice tells by its
+ * superheat: too warm for the tables at high suction, drowned at low. */
+static double way_back(const trial *t)
+{
+    bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
+
+    if (t->Te > t->air.in.T - NEAR_AIR || (orifice && t->held > 0)) return -1e3;
+    if (orifice && (t->held < 0 || t->superheat < DROWNED)) return 1e3;
+    return t->trouble == CT_NOT_COMPUTABLE ? 1e3 : -1e3;
+}
+
+static bool low_side_states(trial *t)
+{
+    const ct_outdoor *o = &t->sys->outdoor;
+
+    t->T_coil = t->Te + o->suction_drop;
+    if (ct_boil_temperature(o->refrigerant, t->T_coil, t->cond.h_liquid, &t->T_boil, &t->fault) ==
+            CT_OK &&
+        coil_outlet(t, &t->fault) == CT_OK)
+        return true;
+    t->trouble = CT_NOT_COMPUTABLE;
+    return false;
+}
+
+/* Residual in Te; falls with Te. Trouble is noted: the answer may turn out to lie there. */
+static double low_side(double Te, void *context)
+{
+    trial *t = context;
+
+    t->trouble = CT_BALANCED;
+    if (solve_high_side(t, Te) && low_side_states(t)) return t->residual_low = coil_residual(t);
+    t->met = t->trouble;
+    t->met_fault = t->fault;
+    return t->residual_low = way_back(t);
+}
+
+/* ---- From the answer to the record ----------------------------------------------- */
+
+static void fill_refrigerant_side(const trial *t, ct_balance *b)
+{
+    const ct_refrigerant *r = t->sys->outdoor.refrigerant;
+    double m = t->comp.m;
+    double h1 = t->comp.h1;
+
+    b->Te = t->Te;
+    b->Tc = t->Tc;
+    b->T_coil = t->T_coil;
+    b->T_boil = t->T_boil;
+    ct_refrigerant_p_dew(r, t->Te, &b->p_suction, NULL);
+    ct_refrigerant_p_dew(r, t->Tc, &b->p_discharge, NULL);
+    b->T_bubble = t->cond.T_bubble;
+    b->m_r = m;
+    b->superheat = fmax(0.0, t->superheat);
+    b->superheat_share = t->w;
+    b->subcooling = t->sys->outdoor.condenser.subcooling;
+    b->T_suction = t->Te + fmax(0.0, t->superheat + line_superheat(t));
+    b->W = t->comp.W;
+    b->Q_condenser = m * (t->comp.h2 - t->cond.h_liquid);
+    b->Q_line = m * (h1 - t->h_out);
+    b->Q_shell = t->comp.W - m * (t->comp.h2 - h1);
+    b->quality_out = 1.0;
+    if (t->superheat < 0.0) {
+        ct_liquid f;
+        if (ct_suction_liquid(r, t->T_coil, &f, NULL) == CT_OK)
+            b->quality_out = (t->h_out - f.h) / (t->h_g - f.h);
+    }
+}
+
+static void fill_air_side(const trial *t, ct_balance *b)
+{
+    ct_coil_total total;
+    double Q_superheat = t->comp.m * fmax(0.0, t->h_out - t->h_g);
+    double P = t->at->P_blower;
+
+    ct_coil_mix(&t->air, &t->boil, t->w, Q_superheat, &total);
+    b->in = t->air.in;
+    b->out = b->supply = total.out;
+    if (!t->sys->before_coil) b->supply.T += P / (t->at->m_da * ct_air_cp(total.out.W));
+    b->Q = total.Q;
+    b->Q_sens = total.Q_sens;
+    b->Q_lat = total.Q_lat;
+    b->Q_net = total.Q - P;
+    b->Q_sens_net = total.Q_sens - P;
+    b->water = total.water;
+    b->h_water = total.h_water;
+    b->SHR = total.Q_sens / total.Q;
+    b->SHR_net = b->Q_sens_net / b->Q_net;
+    b->dry_share = t->boil.dry_share;
+    b->T_surface = t->boil.Ts_out;
+    b->fogged = total.fogged;
+    b->air_side_in_range = t->air.in_range;
+    b->has_adp = ct_air_adp(&b->in, &b->out, &b->ADP, &b->bypass, NULL) == CT_OK;
+    b->P_total = b->W + P + t->sys->outdoor.P_fan;
+    b->EER = b->Q_net / b->P_total;
+}
+
+static ct_status report(ct_balance *b, ct_outcome outcome, const trial *t, ct_fault *fault)
+{
+    ct_status status = outcome == CT_NOT_COMPUTABLE                        ? CT_RANGE
+                       : outcome == CT_UNCONVERGED || outcome == CT_JUMPED ? CT_NO_CONV
+                                                                           : CT_NO_ROOT;
+
+    b->outcome = outcome;
+    b->evaluations = t->evaluations;
+    return ct_fail(fault, status, NAN, NAN, NAN, "no balance at %.0f standard cfm: %s%s%.90s",
+                   t->at->m_da / CT_STD_DENSITY / CT_M3S_PER_CFM, ct_outcome_text(outcome),
+                   outcome == CT_NOT_COMPUTABLE ? ": " : "",
+                   outcome == CT_NOT_COMPUTABLE ? t->fault.what : "");
+}
+
+static ct_status check_conditions(const ct_conditions *at, ct_fault *fault)
+{
+    if (!(at->T_out >= 255.0 && at->T_out <= 330.0))
+        return ct_fail(fault, CT_RANGE, at->T_out, 255.0, 330.0,
+                       "outdoor air %.0f F: the model holds from 0 to 134 F",
+                       ct_F_from_K(at->T_out));
+    if (!(at->in.T >= 255.0 && at->in.T <= 330.0))
+        return ct_fail(fault, CT_RANGE, at->in.T, 255.0, 330.0,
+                       "return air %.0f F: the model holds from 0 to 134 F", ct_F_from_K(at->in.T));
+    if (!(at->P_blower >= 0.0 && at->P_blower <= 1e4))
+        return ct_fail(fault, CT_RANGE, at->P_blower, 0.0, 1e4,
+                       "blower input %.4g W: allowed 0 to 10000 W", at->P_blower);
+    if (!(at->in.W > 0.0 && at->in.W < 0.1 && at->in.p > 5e4 && at->in.p < 1.2e5))
+        return ct_fail(fault, CT_RANGE, at->in.W, 0.0, 0.1,
+                       "return air of humidity ratio %.4g at %.0f Pa is outside the model",
+                       at->in.W, at->in.p);
+    if (!(ct_air_rh(&at->in) <= 1.0 + 1e-6))
+        return ct_fail(fault, CT_INPUT, ct_air_rh(&at->in), 0.0, 1.0,
+                       "return air of %.0f %% relative humidity: allowed up to 100",
+                       100.0 * ct_air_rh(&at->in));
+    return CT_OK;
+}
+
+static ct_status enter_coil(const ct_system *sys, const ct_conditions *at, trial *t,
+                            ct_fault *fault)
+{
+    ct_air in = at->in;
+
+    if (!(at->m_da > 0.0))
+        return ct_fail(fault, CT_RANGE, at->m_da, 0.0, NAN, "air flow %.4g kg/s must be above 0",
+                       at->m_da);
+    t->eps_C = ct_condenser_eps_C(&sys->outdoor.condenser, at->in.p);
+    if (sys->before_coil) in.T += at->P_blower / (at->m_da * ct_air_cp(in.W));
+    return ct_coil_at_air(&sys->coil, &in, at->m_da, &t->air, fault);
+}
+
+static ct_root_job outer_job(const trial *t, const ct_start *start)
+{
+    double T_in = t->air.in.T;
+    ct_root_job job = {.start = T_in - COLD_TE_BELOW_AIR,
+                       .step = COLD_STRIDE_TE,
+                       .slope = SLOPE_LOW_SIDE,
+                       .low = TE_LOW,
+                       .high = T_in,
+                       .rising = false,
+                       .tol = OUTER_TOL};
+
+    if (start) {
+        job.start = start->Te;
+        job.step = WARM_STRIDE_TE;
+    }
+    return job;
+}
+
+/* Where the first inner search begins. */
+static void begin_high_side(trial *t, const ct_start *start)
+{
+    double T_out = t->at->T_out;
+
+    t->Te_last = start ? start->Te : (double)NAN;
+    t->Tc_last = start && start->Tc > T_out ? start->Tc : T_out + COLD_TC_ABOVE_OUT;
+    t->dTc_dTe = TC_PER_TE;
+    t->Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
+}
+
+static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, trial *t)
+{
+    bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
+
+    if (t->trouble == CT_SUPERHEAT_LOST && orifice) return CT_STARVED_OUT;
+    if (t->trouble != CT_BALANCED) return t->trouble;
+    if (t->held != 0) return t->held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT;
+    if (fabs(r->f) <= CT_BALANCE_TOL && fabs(t->residual_high) <= CT_BALANCE_TOL)
+        return CT_BALANCED;
+    if (t->met != CT_BALANCED) { /* the search closed in on the edge of what can be computed */
+        t->fault = t->met_fault;
+        return t->met;
+    }
+    return end == CT_ROOT_NO_BRACKET ? CT_NO_BALANCE
+           : end == CT_ROOT_JUMP     ? CT_JUMPED
+                                     : CT_UNCONVERGED;
+}
+
+static ct_outcome search(trial *t, const ct_start *start)
+{
+    ct_root_job job = outer_job(t, start);
+    ct_root_result result;
+    ct_root_end end;
+
+    t->met = CT_BALANCED;
+    begin_high_side(t, start);
+    end = ct_root_find(t->solver->outer, low_side, t, &job, &result);
+    if (t->Te != result.x || t->trouble != CT_BALANCED) low_side(result.x, t);
+    return outcome_of(end, &result, t);
+}
+
+/* At very low suction the work per flow is so large that the head runs out of the table again, so a
+ * band of suctions without a head can lie between the cold start and the balance: look from the
+ * warm side before saying that there is none. */
+static ct_outcome search_everywhere(trial *t, const ct_start *start)
+{
+    ct_start warm = {t->air.in.T - NEAR_AIR, t->at->T_out + COLD_TC_ABOVE_OUT};
+    ct_outcome outcome = search(t, start);
+
+    /* A start far off may walk into the edge of the tables; where to begin must not matter. */
+    if (start && outcome != CT_BALANCED) outcome = search(t, NULL);
+    if (outcome == CT_HEAD_TOO_HIGH && search(t, &warm) == CT_BALANCED) return CT_BALANCED;
+    return outcome;
+}
+
+ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
+                           const ct_start *start, ct_balance *out, ct_fault *fault)
+{
+    trial t = {.sys = sys, .at = at, .solver = solver};
+    ct_outcome outcome;
+    ct_status status = check_conditions(at, fault);
+
+    memset(out, 0, sizeof *out);
+    out->outcome = CT_NOT_COMPUTABLE;
+    if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
+    if (status != CT_OK) return status;
+    outcome = search_everywhere(&t, start);
+    if (outcome != CT_BALANCED) return report(out, outcome, &t, fault);
+    out->outcome = CT_BALANCED;
+    out->evaluations = t.evaluations;
+    out->residual_low = t.residual_low;
+    out->residual_high = t.residual_high;
+    fill_refrigerant_side(&t, out);
+    fill_air_side(&t, out);
+    return CT_OK;
+}
+
+/* ---- A trial for its own sake: points of the two curves -------------------------- */
+
+static void fill_trial(const trial *t, ct_balance_trial *out)
+{
+    double Q_superheat = t->comp.m * fmax(0.0, t->h_out - t->h_g);
+    ct_coil_total total;
+
+    *out = (ct_balance_trial){.Te = t->Te,
+                              .Tc = t->Tc,
+                              .T_coil = t->T_coil,
+                              .T_boil = t->T_boil,
+                              .m_r = t->comp.m,
+                              .W = t->comp.W,
+                              .superheat = t->superheat,
+                              .Q_unit = t->comp.m * (t->h_out - t->cond.h_liquid),
+                              .coil_can = t->trouble == CT_BALANCED,
+                              .Q_coil = NAN,
+                              .Q_coil_sens = NAN,
+                              .T_surface = NAN};
+    if (!out->coil_can) return;
+    ct_coil_mix(&t->air, &t->boil, t->w, Q_superheat, &total);
+    out->Q_coil = total.Q;
+    out->Q_coil_sens = total.Q_sens;
+    out->T_surface = t->boil.Ts_out;
+}
+
+ct_status ct_balance_try(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
+                         double Te, ct_balance_trial *out, ct_fault *fault)
+{
+    trial t = {.sys = sys, .at = at, .solver = solver};
+    ct_balance unused;
+    ct_status status = check_conditions(at, fault);
+
+    if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
+    if (status != CT_OK) return status;
+    if (!(Te >= TE_LOW && Te <= t.air.in.T))
+        return ct_fail(fault, CT_RANGE, Te, TE_LOW, t.air.in.T,
+                       "saturated suction %.1f F: allowed %.1f F to the entering air's %.1f F",
+                       ct_F_from_K(Te), ct_F_from_K(TE_LOW), ct_F_from_K(t.air.in.T));
+    begin_high_side(&t, NULL);
+    low_side(Te, &t);
+    if (t.trouble != CT_BALANCED && t.trouble != CT_SUPERHEAT_LOST)
+        return report(&unused, t.trouble, &t, fault);
+    if (t.held != 0)
+        return report(&unused, t.held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT, &t, fault);
+    fill_trial(&t, out);
+    return CT_OK;
+}

@@ -1,0 +1,676 @@
+#include "plant/plant.h"
+
+#include <gsl/gsl_roots.h>
+#include <math.h>
+#include <string.h>
+
+#include "base/search.h"
+#include "base/units.h"
+
+/* The coil of a nameplate that states none: three rows of plain fins, 14 to the inch, on 3/8 in
+ * tubes, faced at 1.5 m/s (300 ft/min). Common practice, no source. It lends the fin efficiency,
+ * and the level and exponent of h; the area is what the nameplate asks for. */
+#define TYPICAL_FACE_VELOCITY 1.5
+
+static ct_coil_geometry typical_geometry(double V)
+{
+    return (ct_coil_geometry){.face = V / TYPICAL_FACE_VELOCITY,
+                              .rows = 3,
+                              .fin_pitch = CT_M_PER_IN / 14.0,
+                              .fin_thick = 0.115e-3,
+                              .fin_k = 220.0,
+                              .tube_od = 9.525e-3,
+                              .tube_wall = 0.35e-3,
+                              .pitch_t = 25.4e-3,
+                              .pitch_l = 22.0e-3,
+                              .circuits = 4,
+                              .fin = CT_FIN_PLAIN};
+}
+
+static ct_status rating_air(ct_air *air, ct_fault *fault)
+{
+    return ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, CT_ATM_PA, air, fault);
+}
+
+/* Everything of the rating point that follows without a coil. */
+typedef struct {
+    double superheat_in;         /* K at the compressor                        */
+    double T_suction;            /* K, saturated at the compressor, as given   */
+    double T_coil;               /* K, dew temperature at the coil outlet      */
+    double T_boil;               /* K, mean the air sees                       */
+    double m;                    /* kg/s                                       */
+    double Q_gross, W;           /* W                                          */
+    double h_out, h_g, h_liquid; /* J/kg: coil outlet, dew, into the valve */
+    ct_air air;
+    double m_da;
+} rating_point;
+
+static ct_status rating_states(const ct_outdoor *o, const ct_outdoor_unit *u, rating_point *p,
+                               ct_fault *fault)
+{
+    ct_vapour v;
+    ct_condenser_state cond;
+    ct_status status = rating_air(&p->air, fault);
+
+    p->superheat_in = u->superheat_rated + u->suction_drop + u->suction_gain;
+    p->T_suction = u->T_suction_rated;
+    p->T_coil = u->T_suction_rated + u->suction_drop;
+    if (status == CT_OK)
+        status = ct_condenser_state_at(&o->condenser, o->refrigerant, u->T_discharge_rated, &cond,
+                                       fault);
+    if (status == CT_OK)
+        status = ct_refrigerant_vapour(o->refrigerant, p->T_coil, u->superheat_rated, &v, fault);
+    if (status != CT_OK) return status;
+    p->h_out = v.h;
+    p->h_liquid = cond.h_liquid;
+    status = ct_refrigerant_vapour(o->refrigerant, p->T_coil, 0.0, &v, fault);
+    if (status != CT_OK) return status;
+    p->h_g = v.h;
+    p->Q_gross = u->Q_net + u->P_blower_rated;
+    p->W = u->Q_net / u->EER - u->P_blower_rated - u->P_fan;
+    p->m = p->Q_gross / (p->h_out - p->h_liquid);
+    p->m_da = u->V_rated_std * CT_STD_DENSITY;
+    return ct_boil_temperature(o->refrigerant, p->T_coil, p->h_liquid, &p->T_boil, fault);
+}
+
+ct_status ct_boil_temperature(const ct_refrigerant *r, double T_dew, double h_in, double *T_boil,
+                              ct_fault *fault)
+{
+    double p, T_bubble, quality;
+    ct_liquid liquid;
+    ct_vapour vapour;
+    ct_status status;
+
+    *T_boil = T_dew;
+    if (!ct_refrigerant_is_blend(r)) return CT_OK;
+    status = ct_refrigerant_p_dew(r, T_dew, &p, fault);
+    if (status == CT_OK) status = ct_refrigerant_T_bubble(r, p, &T_bubble, fault);
+    if (status == CT_OK) status = ct_refrigerant_liquid(r, T_bubble, 0.0, &liquid, fault);
+    if (status == CT_OK) status = ct_refrigerant_vapour(r, T_dew, 0.0, &vapour, fault);
+    if (status != CT_OK) return status;
+    quality = (h_in - liquid.h) / (vapour.h - liquid.h);
+    if (quality < 0.0) quality = 0.0;
+    *T_boil = 0.5 * (T_dew + T_bubble + quality * (T_dew - T_bubble));
+    return CT_OK;
+}
+
+/* Sizes the compressor so that it moves m and draws W at the rating point: run it at unit size,
+ * then scale. */
+static ct_status size_compressor(const ct_outdoor_unit *u, const rating_point *p, ct_outdoor *o,
+                                 ct_calibration *cal, ct_fault *fault)
+{
+    ct_compressor *c = &o->compressor;
+    ct_compressor_in in = {u->T_suction_rated, u->T_discharge_rated, p->superheat_in};
+    ct_compressor_out out;
+    ct_status status;
+
+    *c = (ct_compressor){.kind = u->compressor, .flow = 1.0, .power = 1.0};
+    c->superheat_ref = u->compressor == CT_COMPRESSOR_MAP ? u->map_superheat : p->superheat_in;
+    memcpy(c->map_m, u->map_m, sizeof c->map_m);
+    memcpy(c->map_W, u->map_W, sizeof c->map_W);
+    status = ct_compressor_run(c, o->refrigerant, &in, &out, fault);
+    if (status != CT_OK) return status;
+    c->flow = p->m / out.m;
+    if (c->kind == CT_COMPRESSOR_MAP) {
+        c->power = p->W / out.W;
+        cal->map_flow = c->flow;
+        cal->map_power = c->power;
+    } else {
+        c->power = out.W * c->flow / p->W;
+        cal->displacement = c->flow;
+    }
+    cal->eta_rated = p->m * (out.eta * out.W / out.m) / p->W;
+    return CT_OK;
+}
+
+static ct_status check_power(const ct_outdoor_unit *u, const rating_point *p, ct_fault *fault)
+{
+    if (!(p->W > 0.0))
+        return ct_fail(
+            fault, CT_INPUT, u->EER, NAN, NAN,
+            "EER %.1f Btu/Wh leaves no power for the compressor after blower %.0f W and fan "
+            "%.0f W: check EER, rated capacity, blower watts and fan watts",
+            u->EER / CT_W_PER_BTUH, u->P_blower_rated, u->P_fan);
+    return CT_OK;
+}
+
+static ct_status check_efficiency(const ct_outdoor_unit *u, double eta, ct_fault *fault)
+{
+    if (!(eta > 0.15 && eta < 0.95))
+        return ct_fail(
+            fault, CT_INPUT, u->EER, NAN, NAN,
+            "EER %.1f Btu/Wh asks for a compressor of %.0f %% isentropic efficiency (15 to 95 "
+            "possible): check EER, rated capacity, rated saturated discharge, blower watts and fan "
+            "watts",
+            u->EER / CT_W_PER_BTUH, 100.0 * eta);
+    return CT_OK;
+}
+
+static void size_condenser(const ct_outdoor *o, const ct_condenser_state *state,
+                           const rating_point *p, double h1, double *eps_C)
+{
+    double shed = p->m * (h1 - p->h_liquid) + p->W * (1.0 - o->compressor.shell_loss);
+
+    *eps_C = shed / (state->T_mid - CT_RATING_T_OUT);
+}
+
+static ct_status calibrate_outdoor(const ct_outdoor_unit *u, ct_outdoor *o, rating_point *p,
+                                   ct_calibration *cal, ct_fault *fault)
+{
+    ct_vapour suction;
+    ct_condenser_state state;
+    ct_status status;
+
+    o->condenser = (ct_condenser){.subcooling = u->subcooling};
+    status = rating_states(o, u, p, fault);
+    if (status == CT_OK) status = check_power(u, p, fault);
+    if (status == CT_OK) status = size_compressor(u, p, o, cal, fault);
+    if (status == CT_OK) status = check_efficiency(u, cal->eta_rated, fault);
+    if (status == CT_OK)
+        status = ct_condenser_state_at(&o->condenser, o->refrigerant, u->T_discharge_rated, &state,
+                                       fault);
+    if (status == CT_OK)
+        status = ct_refrigerant_vapour(o->refrigerant, u->T_suction_rated, p->superheat_in,
+                                       &suction, fault);
+    if (status != CT_OK) return status;
+    if (!(state.T_mid > CT_RATING_T_OUT + 2.0))
+        return ct_fail(
+            fault, CT_INPUT, u->T_discharge_rated, CT_RATING_T_OUT + 2.0, NAN,
+            "rated saturated discharge %.0f F is not above the 95 F rating outdoors: expect "
+            "115 to 125 F",
+            ct_F_from_K(u->T_discharge_rated));
+    size_condenser(o, &state, p, suction.h, &o->condenser.eps_C);
+    return CT_OK;
+}
+
+/* ---- The matched coil: two conductances from total capacity and sensible heat ratio  */
+
+typedef struct {
+    ct_coil coil;        /* trial                                        */
+    const ct_coil *unit; /* the coil before its size is known            */
+    const rating_point *p;
+    gsl_root_fsolver *outer, *inner;
+    double C_r, superheat; /* vapour capacity rate and superheat           */
+    double UAi, w;         /* latest refrigerant side and superheat share  */
+    ct_coil_boiling boil;
+    double SHR, SHR_wanted;
+    double guess, slope; /* where the next refrigerant side is looked for */
+    ct_coil_air air;
+} coil_trial;
+
+#define LOG_UAI_LOW 0.0               /* log of 1 W/K   */
+#define LOG_UAI_HIGH 13.8155105579643 /* log of 1e6 W/K */
+#define HEAT_TOL 1e-12
+#define SHR_TOL 1e-11
+
+static bool set_air_side(coil_trial *t, double log_factor)
+{
+    ct_fault ignored;
+
+    t->coil = *t->unit;
+    if (t->unit->has_geometry)
+        t->coil.h_scale = exp(log_factor);
+    else
+        t->coil.Ao = t->unit->Ao * exp(log_factor);
+    return ct_coil_at_air(&t->coil, &t->p->air, t->p->m_da, &t->air, &ignored) == CT_OK;
+}
+
+static double heat_short(double log_UAi, void *context)
+{
+    coil_trial *t = context;
+    const rating_point *p = t->p;
+    double Q_boil = p->m * (p->h_g - p->h_liquid);
+
+    t->UAi = exp(log_UAi);
+    t->w = ct_coil_superheat_share(&t->coil, &t->air, p->T_coil, t->UAi, t->C_r, t->superheat);
+    if (!(t->w < 1.0)) return -1.0;
+    ct_coil_boil(&t->coil, &t->air, p->T_boil, t->UAi, &t->boil);
+    return ((1.0 - t->w) * t->boil.Q_full - Q_boil) / Q_boil;
+}
+
+static void note_shr(coil_trial *t)
+{
+    ct_coil_total total;
+
+    ct_coil_mix(&t->air, &t->boil, t->w, t->p->m * (t->p->h_out - t->p->h_g), &total);
+    t->SHR = total.Q_sens / total.Q;
+}
+
+/* For one air side: the refrigerant side that gives the rated total, and the SHR that follows. */
+static bool solve_refrigerant_side(coil_trial *t)
+{
+    ct_root_job job = {.start = t->guess,
+                       .step = 1.0,
+                       .low = LOG_UAI_LOW,
+                       .high = LOG_UAI_HIGH,
+                       .slope = t->slope,
+                       .rising = true,
+                       .tol = HEAT_TOL};
+    ct_root_result r;
+    ct_root_end end = ct_root_find(t->inner, heat_short, t, &job, &r);
+
+    /* A bracket narrowed to neighbouring doubles is a root of this smooth residual. */
+    if (end != CT_ROOT_FOUND && !(fabs(r.f) < 1e-10)) return false;
+    if (t->UAi != exp(r.x)) heat_short(r.x, t);
+    t->guess = r.x;
+    t->slope = r.slope;
+    note_shr(t);
+    return true;
+}
+
+static double shr_short(double log_factor, void *context)
+{
+    coil_trial *t = context;
+
+    if (!set_air_side(t, log_factor) || !solve_refrigerant_side(t)) return -1.0;
+    return t->SHR - t->SHR_wanted;
+}
+
+/* Heat with the best refrigerant side there is; rises with the air side. */
+static double heat_short_at_best(double log_factor, void *context)
+{
+    coil_trial *t = context;
+
+    return set_air_side(t, log_factor) ? heat_short(LOG_UAI_HIGH, t) : -1.0;
+}
+
+/* Smallest air side that can reach the capacity at all, on a logarithmic scale: too small and no
+ * refrigerant side can do the rest. */
+static bool smallest_air_side(coil_trial *t, double *low)
+{
+    ct_root_job job = {.start = 0.0,
+                       .step = 0.5,
+                       .low = log(0.02),
+                       .high = log(4.0),
+                       .rising = true,
+                       .tol = 0.1 * HEAT_TOL};
+    ct_root_result r;
+    ct_root_end end = ct_root_find(t->outer, heat_short_at_best, t, &job, &r);
+
+    *low = r.x;
+    if (end == CT_ROOT_FOUND || fabs(r.f) < HEAT_TOL) return true;
+    *low = job.low;
+    return heat_short_at_best(job.low, t) > 0.0;
+}
+
+/* Highest point of the parabola through three points evenly apart around x. */
+static double vertex(double x, double step, double before, double at, double after)
+{
+    double bend = before - 2.0 * at + after;
+
+    return bend < 0.0 ? x + 0.5 * step * (before - after) / bend : x;
+}
+
+/* From the smallest air side the sensible heat ratio climbs as the air side grows (a warmer surface
+ * does the work) up to a peak, past which the refrigerant side has become so small that the dry
+ * vapour share grows. Of the two coils with one ratio the smaller air side is the ordinary one.
+ * Walks to the peak and closes in on it with parabolas; *start is where the ratio wanted was
+ * passed. */
+static double peak_air_side(coil_trial *t, double low, double *start)
+{
+    double step = 0.1, top = log(8.0);
+    double x = low, before = -1.0, at = shr_short(low, t), after = at;
+
+    *start = low;
+    for (; x + step < top; x += step, before = at, at = after) {
+        after = shr_short(x + step, t);
+        if (after <= at) break;
+        if (after < 0.0) *start = x + step;
+    }
+    if (!(x + step < top)) return x;
+    for (; step > 1e-3 && x > low; step *= 0.1) {
+        x = fmax(vertex(x, step, before, at, after), low + 0.1 * step);
+        before = shr_short(x - 0.1 * step, t);
+        at = shr_short(x, t);
+        after = shr_short(x + 0.1 * step, t);
+    }
+    return x;
+}
+
+static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
+{
+    double low, high, start;
+    ct_root_result r;
+
+    if (!smallest_air_side(t, &low))
+        return ct_fail(fault, CT_INPUT, t->p->T_suction, NAN, NAN,
+                       "no coil gives the rated capacity at %.0f F saturated suction and the rated "
+                       "airflow: check rated capacity, rated airflow, rated saturated suction and "
+                       "superheat",
+                       ct_F_from_K(t->p->T_suction));
+    t->guess = LOG_UAI_HIGH;
+    cal->SHR_min = shr_short(low, t) + t->SHR_wanted;
+    high = peak_air_side(t, low, &start);
+    cal->SHR_max = shr_short(high, t) + t->SHR_wanted;
+    ct_root_job job = {
+        .start = start, .step = 0.1, .low = low, .high = high, .rising = true, .tol = SHR_TOL};
+    ct_root_end end = ct_root_find(t->outer, shr_short, t, &job, &r);
+    if (end != CT_ROOT_FOUND && !(fabs(r.f) < 1e-9))
+        return ct_fail(
+            fault, CT_INPUT, t->SHR_wanted, cal->SHR_min, cal->SHR_max,
+            "rated sensible heat ratio %.3f cannot go with %.0f F saturated suction: possible "
+            "%.3f to %.3f; change rated_sensible_ratio or rated_saturated_suction",
+            t->SHR_wanted, ct_F_from_K(t->p->T_suction), cal->SHR_min, cal->SHR_max);
+    shr_short(r.x, t);
+    return CT_OK;
+}
+
+/* ---- The same from a like coil: both conductances at once ------------------------ */
+
+typedef struct {
+    double heat, shr;
+} shortfall;
+
+typedef struct {
+    double x, y; /* logs of air-side factor and refrigerant side */
+} sides;
+
+static bool both_short(coil_trial *t, sides at, shortfall *f)
+{
+    if (!(at.y > LOG_UAI_LOW && at.y < LOG_UAI_HIGH) || !(fabs(at.x) < 4.0)) return false;
+    if (!set_air_side(t, at.x)) return false;
+    f->heat = heat_short(at.y, t);
+    if (!(t->w < 1.0)) return false;
+    note_shr(t);
+    f->shr = t->SHR - t->SHR_wanted;
+    return isfinite(f->heat) && isfinite(f->shr);
+}
+
+typedef struct {
+    double heat_x, heat_y, shr_x, shr_y; /* derivatives */
+} slopes;
+
+static bool measure_slopes(coil_trial *t, sides at, shortfall f, slopes *s)
+{
+    const double d = 1e-6;
+    shortfall fx, fy;
+
+    if (!both_short(t, (sides){at.x + d, at.y}, &fx) ||
+        !both_short(t, (sides){at.x, at.y + d}, &fy))
+        return false;
+    *s = (slopes){(fx.heat - f.heat) / d, (fy.heat - f.heat) / d, (fx.shr - f.shr) / d,
+                  (fy.shr - f.shr) / d};
+    return true;
+}
+
+static bool newton_step(const slopes *s, shortfall f, sides *step)
+{
+    double det = s->heat_x * s->shr_y - s->heat_y * s->shr_x;
+
+    step->x = -(f.heat * s->shr_y - f.shr * s->heat_y) / det;
+    step->y = -(s->heat_x * f.shr - s->shr_x * f.heat) / det;
+    return fabs(step->x) < 2.0 && fabs(step->y) < 2.0; /* false also for NaN */
+}
+
+/* Broyden's update: the slopes that would have foretold what the step brought. */
+static void learn(slopes *s, sides step, shortfall f)
+{
+    double n = step.x * step.x + step.y * step.y;
+
+    s->heat_x += f.heat * step.x / n;
+    s->heat_y += f.heat * step.y / n;
+    s->shr_x += f.shr * step.x / n;
+    s->shr_y += f.shr * step.y / n;
+}
+
+/* On the ordinary branch the ratio rises with the air side while the heat is kept. Close to the
+ * peak the sign is not safe to tell: the full search decides. */
+static bool on_rising_branch(coil_trial *t, sides at, shortfall f)
+{
+    slopes s;
+
+    return measure_slopes(t, at, f, &s) && s.heat_y > 0.0 &&
+           s.shr_x - s.shr_y * s.heat_x / s.heat_y > 1e-3;
+}
+
+/* Newton from the conductances of a like coil. False: not reached, or not safely; *t is then
+ * wherever it came to. */
+static bool fit_coil_near(coil_trial *t, const ct_coil *near)
+{
+    double factor = near->has_geometry ? near->h_scale : near->Ao / t->unit->Ao;
+    sides at = {log(factor), log(near->UAi_ref)}, step;
+    shortfall f;
+    slopes s;
+
+    if (near->has_geometry != t->unit->has_geometry) return false;
+    if (!both_short(t, at, &f) || !measure_slopes(t, at, f, &s)) return false;
+    for (int i = 0; i < 15; i++) {
+        if (!newton_step(&s, f, &step)) return false;
+        at = (sides){at.x + step.x, at.y + step.y};
+        if (!both_short(t, at, &f)) return false;
+        if (fabs(f.heat) <= HEAT_TOL && fabs(f.shr) <= SHR_TOL)
+            return on_rising_branch(t, at, f) && both_short(t, at, &f);
+        learn(&s, step, f);
+    }
+    return false;
+}
+
+/* The coil before its size is known: geometry as given, or the typical one. */
+static ct_status unit_coil(const ct_case *c, const rating_point *p, ct_coil *coil, ct_fault *fault)
+{
+    double V = p->m_da * ct_air_v(p->air.T, p->air.W, p->air.p);
+    ct_coil_geometry g = c->has_matched_geometry ? c->matched : typical_geometry(V);
+    ct_fin_air air = ct_finside_air(p->air.T, p->air.W, p->air.p, V / g.face);
+    ct_finside_out fin;
+    ct_status status;
+
+    *coil = (ct_coil){.has_geometry = c->has_matched_geometry,
+                      .geometry = g,
+                      .h_scale = 1.0,
+                      .m_air_ref = p->m_da,
+                      .m_r_ref = p->m,
+                      .n_r = CT_COIL_N_R,
+                      .vapour_ratio = CT_COIL_VAPOUR_RATIO};
+    status = ct_finside_areas(&g, &coil->areas, fault);
+    if (status == CT_OK) status = ct_finside(&g, &coil->areas, &air, &fin, fault);
+    if (status == CT_OK) status = ct_finside_exponent(&g, &coil->areas, &air, &coil->n_air, fault);
+    if (status != CT_OK) return status;
+    coil->h_ref = fin.h;
+    coil->Ao = coil->areas.Ao;
+    return CT_OK;
+}
+
+static ct_status calibrate_coil(const ct_case *c, const rating_point *p, const ct_coil *near,
+                                ct_coil *matched, ct_calibration *cal, ct_fault *fault)
+{
+    coil_trial t = {.p = p,
+                    .superheat = c->outdoor.superheat_rated,
+                    .SHR_wanted = c->outdoor.SHR_rated,
+                    .guess = log(1000.0)};
+    ct_coil unit;
+    ct_status status = unit_coil(c, p, &unit, fault);
+
+    if (status != CT_OK) return status;
+    t.unit = &unit;
+    t.C_r = t.superheat > 0.0 ? p->m * (p->h_out - p->h_g) / t.superheat : 0.0;
+    if (!near || !fit_coil_near(&t, near)) {
+        t.outer = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
+        t.inner = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
+        status = t.outer && t.inner ? fit_coil(&t, cal, fault)
+                                    : ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+        if (t.outer) gsl_root_fsolver_free(t.outer);
+        if (t.inner) gsl_root_fsolver_free(t.inner);
+    }
+    if (status != CT_OK) return status;
+    *matched = t.coil;
+    matched->UAi_ref = t.UAi;
+    cal->UAi = t.UAi;
+    cal->UAo = t.air.UAo_dry;
+    cal->superheat_share = t.w;
+    cal->h_scale = unit.has_geometry ? t.coil.h_scale : (double)NAN;
+    return CT_OK;
+}
+
+ct_status ct_system_calibrate_near(const ct_case *c, const ct_refrigerant *refrigerant,
+                                   const ct_coil *near, ct_outdoor *outdoor, ct_coil *matched,
+                                   ct_calibration *calibration, ct_fault *fault)
+{
+    const ct_outdoor_unit *u = &c->outdoor;
+    ct_outdoor o = {.refrigerant = refrigerant,
+                    .tons = u->tons,
+                    .suction_drop = u->suction_drop,
+                    .suction_gain = u->suction_gain,
+                    .P_fan = u->P_fan};
+    ct_calibration cal = {
+        .displacement = NAN, .map_flow = NAN, .map_power = NAN, .SHR_min = NAN, .SHR_max = NAN};
+    ct_coil coil;
+    rating_point p;
+    ct_status status = calibrate_outdoor(u, &o, &p, &cal, fault);
+
+    if (status == CT_OK) status = calibrate_coil(c, &p, near, &coil, &cal, fault);
+    if (status != CT_OK) return status;
+    cal.m_rated = p.m;
+    cal.W_rated = p.W;
+    cal.Q_gross = p.Q_gross;
+    *outdoor = o;
+    *matched = coil;
+    *calibration = cal;
+    return CT_OK;
+}
+
+ct_status ct_system_calibrate(const ct_case *c, const ct_refrigerant *refrigerant,
+                              ct_outdoor *outdoor, ct_coil *matched, ct_calibration *calibration,
+                              ct_fault *fault)
+{
+    return ct_system_calibrate_near(c, refrigerant, NULL, outdoor, matched, calibration, fault);
+}
+
+/* ---- Another coil ---------------------------------------------------------------- */
+
+/* Growth laws. Face: same rows and fins, more face, so the same air comes slower (h falls with
+ * velocity^n) and, unless circuits are stated, there are more parallel paths of the same length.
+ * Depth: more rows behind the same face, same circuits made longer. Boiling coefficients go with
+ * mass flux^n_r, so UAi = area x (flow per path)^n_r. */
+static ct_status grow(const ct_coil_spec *spec, ct_coil *coil, ct_fault *fault)
+{
+    bool face = spec->growth == CT_GROW_FACE;
+    double circuits = spec->circuits.has ? spec->circuits.v : face ? spec->size : 1.0;
+
+    coil->Ao *= spec->size;
+    coil->UAi_ref *= spec->size * pow(circuits, -coil->n_r);
+    if (!face) return CT_OK;
+    coil->m_air_ref *= spec->size;
+    coil->geometry.face *= spec->size;
+    return ct_finside_areas(&coil->geometry, &coil->areas, fault);
+}
+
+/* From one known geometry to another: the correction the nameplate asked of the correlation is
+ * carried over; the refrigerant side goes with inside area, mass flux^n_r and tube diameter^(n_r -
+ * 1), the diameter law of every h D/k ~ Re^n correlation. */
+static ct_status regeometry(const ct_coil_spec *spec, ct_coil *coil, ct_fault *fault)
+{
+    const ct_coil_geometry *new = &spec->geometry;
+    ct_coil_geometry old = coil->geometry;
+    ct_fin_areas areas;
+    double flux_ratio, diameter_ratio;
+    ct_status status = ct_finside_areas(new, &areas, fault);
+
+    if (status != CT_OK) return status;
+    flux_ratio = old.circuits * coil->areas.circuit_area / (new->circuits *areas.circuit_area);
+    diameter_ratio = sqrt(areas.circuit_area / coil->areas.circuit_area);
+    coil->UAi_ref *= areas.Ai / coil->areas.Ai * pow(flux_ratio, coil->n_r) *
+                     pow(diameter_ratio, coil->n_r - 1.0);
+    coil->geometry = *new;
+    coil->areas = areas;
+    coil->Ao = areas.Ao;
+    return CT_OK;
+}
+
+ct_status ct_system_coil(const ct_case *c, const ct_coil *matched, const ct_coil_spec *spec,
+                         ct_coil *coil, ct_fault *fault)
+{
+    ct_coil grown = *matched;
+
+    if (spec->has_geometry) {
+        ct_status status;
+        if (!c->has_matched_geometry)
+            return ct_fail(
+                fault, CT_INPUT, NAN, NAN, NAN,
+                "the new coil has a geometry but the matched coil has none: give both, or "
+                "give the new coil's relative size");
+        status = regeometry(spec, &grown, fault);
+        if (status != CT_OK) return status;
+    } else {
+        if (!(spec->size >= 0.3 && spec->size <= 4.0))
+            return ct_fail(fault, CT_RANGE, spec->size, 0.3, 4.0,
+                           "relative coil size %.2f: allowed 0.3 to 4", spec->size);
+        if (spec->circuits.has && !(spec->circuits.v >= 0.2 && spec->circuits.v <= 5.0))
+            return ct_fail(fault, CT_RANGE, spec->circuits.v, 0.2, 5.0,
+                           "circuits %.2f times the matched coil's: allowed 0.2 to 5",
+                           spec->circuits.v);
+        ct_status status = grow(spec, &grown, fault);
+        if (status != CT_OK) return status;
+    }
+    *coil = grown;
+    return CT_OK;
+}
+
+static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, ct_meter *meter,
+                            ct_fault *fault)
+{
+    ct_meter m = {
+        .kind = spec->kind, .superheat = spec->superheat, .dp_distributor = spec->dp_distributor};
+
+    if (spec->kind == CT_METER_ORIFICE) {
+        if (!spec->bore.has)
+            return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "the orifice has no bore: give it");
+        m.orifice = (ct_orifice){spec->bore.v, spec->length};
+    } else if (spec->Q_rated.has && spec->dp_rated.has) {
+        ct_valve_spec v = {.Q_rated = spec->Q_rated.v,
+                           .dp_rated = spec->dp_rated.v,
+                           .superheat = spec->superheat,
+                           .refrigerant = spec->refrigerant};
+        ct_status status = ct_valve_make(&v, r, &m.valve, fault);
+        if (status != CT_OK) return status;
+        m.has_valve = true;
+    }
+    *meter = m;
+    return CT_OK;
+}
+
+static double times(ct_maybe multiplier)
+{
+    return multiplier.has ? multiplier.v : 1.0;
+}
+
+/* A multiplier on area moves both of the coil's conductances and leaves the fin efficiency alone. A
+ * displacement already takes its watts with it; a map keeps flow and watts apart. */
+void ct_system_tune(const ct_tuning *t, ct_system *s)
+{
+    ct_compressor *c = &s->outdoor.compressor;
+    double flow = times(t->compressor_flow), power = times(t->compressor_power);
+
+    s->coil.Ao *= times(t->coil_conductance);
+    s->coil.UAi_ref *= times(t->coil_conductance);
+    s->outdoor.condenser.eps_C *= times(t->condenser_conductance);
+    c->flow *= flow;
+    if (c->kind == CT_COMPRESSOR_MAP)
+        c->power *= flow * power;
+    else
+        c->power /= power;
+}
+
+ct_status ct_system_join(const ct_case *c, const ct_outdoor *outdoor, const ct_coil *matched, int i,
+                         ct_system *system, ct_fault *fault)
+{
+    const ct_indoor_unit *unit = &c->indoor[i];
+    ct_tuning tuning = c->tuning;
+    ct_system s = {.outdoor = *outdoor, .before_coil = unit->blower.before_coil};
+    ct_status status = ct_system_coil(c, matched, &unit->coil, &s.coil, fault);
+
+    if (status == CT_OK) status = make_meter(&unit->meter, outdoor->refrigerant, &s.meter, fault);
+    if (status != CT_OK) return status;
+    if (i > 0) tuning.coil_conductance.has = false; /* learnt on another coil */
+    ct_system_tune(&tuning, &s);
+    *system = s;
+    return CT_OK;
+}
+
+void ct_system_matched(const ct_case *c, const ct_outdoor *outdoor, const ct_coil *matched,
+                       ct_system *system)
+{
+    *system =
+        (ct_system){.outdoor = *outdoor,
+                    .coil = *matched,
+                    .meter = {.kind = CT_METER_VALVE, .superheat = c->outdoor.superheat_rated}};
+}

@@ -1,0 +1,108 @@
+/* System: turns a case into equipment.
+ *
+ * From the outdoor unit's nameplate, and the coil it was rated with, follow the compressor's size
+ * and efficiency, the condenser's conductance and the matched coil's two conductances, such that
+ * the A test (95 F outdoors, 80/67 F indoors: AHRI 210/240) is reproduced. Another coil then
+ * follows from its geometry or its relative size. Everything after that is prediction. SI; the
+ * refrigerant is borrowed and must outlive the system. */
+#ifndef CT_PLANT_PLANT_H
+#define CT_PLANT_PLANT_H
+
+#include "base/status.h"
+#include "case/case.h"
+#include "fluid/refrigerant.h"
+#include "part/coil.h"
+#include "part/compressor.h"
+#include "part/condenser.h"
+#include "part/metering.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* The A test of AHRI 210/240 (10 CFR 430 subpart B appendix M). */
+#define CT_RATING_T_OUT 308.15            /* K, 95 F                                    */
+#define CT_RATING_T_IN 299.81666666666666 /* K, 80 F                             */
+#define CT_RATING_T_WB 292.59444444444443 /* K, 67 F                             */
+
+typedef struct {
+    const ct_refrigerant *refrigerant;
+    double tons;
+    ct_compressor compressor;
+    ct_condenser condenser;
+    double suction_drop; /* K of saturation temperature, coil to compressor       */
+    double suction_gain; /* K of superheat picked up in the suction line          */
+    double P_fan;        /* W, outdoor fan                                        */
+} ct_outdoor;
+
+/* The metering device as the balance sees it. A valve holds its superheat; whether it can is judged
+ * afterwards from its rating, when that is known. */
+typedef struct {
+    ct_meter_kind kind;
+    double superheat; /* K at the coil outlet, valve                         */
+    ct_orifice orifice;
+    bool has_valve; /* the valve's rating is known                         */
+    ct_valve valve;
+    double dp_distributor; /* Pa                                                  */
+} ct_meter;
+
+typedef struct {
+    ct_outdoor outdoor;
+    ct_coil coil;
+    ct_meter meter;
+    bool before_coil; /* the blower heats the air before the coil               */
+} ct_system;
+
+/* Multipliers found by the calibration, for the record and for sanity. */
+typedef struct {
+    double m_rated;             /* kg/s                                                  */
+    double W_rated;             /* W, compressor                                         */
+    double Q_gross;             /* W                                                     */
+    double eta_rated;           /* isentropic over electrical                            */
+    double displacement;        /* m3/s, physical; NaN with a map                        */
+    double map_flow, map_power; /* multipliers that fit a map to the nameplate; 1 = agrees */
+    double UAo, UAi;            /* W/K of the matched coil at the rating                 */
+    double h_scale;             /* geometry: nameplate-fitted over correlated air side   */
+    double superheat_share;
+    double SHR_min, SHR_max; /* the range of rated SHR this nameplate allows      */
+} ct_calibration;
+
+/* Calibrates the outdoor unit and the matched coil. CT_INPUT when the nameplate contradicts itself
+ * (EER that leaves no compressor power, SHR or suction temperature no coil can give: the fault
+ * tells the possible range). CT_RANGE from the tables. */
+CT_API ct_status ct_system_calibrate(const ct_case *, const ct_refrigerant *, ct_outdoor *,
+                                     ct_coil *matched, ct_calibration *, ct_fault *);
+
+/* The same, begun at the matched coil of a nameplate that differs little (`near`, NULL for none):
+ * about ten times quicker, and it cannot change the answer beyond the solver's tolerance. The range
+ * of rated SHR is then not worked out and is NaN. */
+CT_API ct_status ct_system_calibrate_near(const ct_case *, const ct_refrigerant *,
+                                          const ct_coil *near, ct_outdoor *, ct_coil *matched,
+                                          ct_calibration *, ct_fault *);
+
+/* The coil of an indoor unit, from the calibrated matched coil. */
+CT_API ct_status ct_system_coil(const ct_case *, const ct_coil *matched, const ct_coil_spec *,
+                                ct_coil *, ct_fault *);
+
+/* Mean temperature the air sees on the boiling share, K: the dew temperature for a pure
+ * refrigerant; for a blend the mean of dew and of the temperature at the quality the valve feeds
+ * (glide taken as linear in quality). CT_RANGE. */
+CT_API ct_status ct_boil_temperature(const ct_refrigerant *, double T_dew, double h_in,
+                                     double *T_boil, ct_fault *);
+
+/* Applies the multipliers; absent ones are 1. Airflow is not the system's (sweep.h). */
+CT_API void ct_system_tune(const ct_tuning *, ct_system *);
+
+/* Outdoor unit with indoor[i] of the case, tuned as the case says; the coil's multiplier was learnt
+ * on indoor[0] and holds for it alone. */
+CT_API ct_status ct_system_join(const ct_case *, const ct_outdoor *, const ct_coil *matched, int i,
+                                ct_system *, ct_fault *);
+
+/* The matched pair itself at the rating metering, for comparison and for tests. */
+CT_API void ct_system_matched(const ct_case *, const ct_outdoor *, const ct_coil *matched,
+                              ct_system *);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

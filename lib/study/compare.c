@@ -1,0 +1,143 @@
+#include "study/compare.h"
+
+#include <math.h>
+
+#include "base/units.h"
+#include "judge/humidity.h"
+#include "study/seasonal.h"
+
+#define B_TEST_T_OUT 300.92777777777775 /* K, 82 F, AHRI 210/240 */
+
+static ct_status run_test(ct_solver *solver, const ct_system *system, double T_out, double m_da,
+                          double P_blower, ct_balance *b, ct_fault *fault)
+{
+    ct_conditions at = {.T_out = T_out, .m_da = m_da, .P_blower = P_blower};
+    ct_status status =
+        ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, CT_ATM_PA, &at.in, fault);
+
+    return status == CT_OK ? ct_balance_solve(solver, system, &at, NULL, b, fault) : status;
+}
+
+ct_status ct_compare_efficiency(ct_solver *solver, const ct_system *system, double m_da,
+                                double P_blower, double CD, ct_efficiency *out, ct_fault *fault)
+{
+    ct_efficiency e;
+    ct_balance b;
+    ct_status status = run_test(solver, system, CT_RATING_T_OUT, m_da, P_blower, &b, fault);
+
+    if (status != CT_OK) return status;
+    e.Q_A = b.Q_net;
+    e.EER_A = b.EER;
+    status = run_test(solver, system, B_TEST_T_OUT, m_da, P_blower, &b, fault);
+    if (status != CT_OK) return status;
+    e.Q_B = b.Q_net;
+    e.EER_B = b.EER;
+    status = ct_seasonal_seer(&(ct_rating_test){b.Q_net, b.P_total}, CD, &e.SEER, fault);
+    if (status == CT_OK) *out = e;
+    return status;
+}
+
+ct_status ct_compare_matched_job(const ct_case *c, const ct_outdoor *outdoor,
+                                 const ct_coil *matched, ct_indoor_unit *unit, ct_sweep_job *job,
+                                 ct_fault *fault)
+{
+    const ct_outdoor_unit *u = &c->outdoor;
+    ct_status status = ct_sweep_site(c, job, fault);
+
+    if (status != CT_OK) return status;
+    *unit = (ct_indoor_unit){.name = "matched pair as rated",
+                             .coil = {.size = 1.0},
+                             .meter = {.kind = CT_METER_VALVE, .superheat = u->superheat_rated},
+                             .P_blower_default = u->P_blower_rated};
+    job->unit = unit;
+    job->has_duct = false;
+    ct_system_matched(c, outdoor, matched, &job->system);
+    return CT_OK;
+}
+
+/* What a point that balances does in the house. */
+static void fill_hour(ct_solver *solver, const ct_sweep_job *job, ct_showing *s)
+{
+    ct_humidity_job humidity = {job->c, &job->system, job->indoor, s->point.m_da,
+                                s->point.P_blower};
+
+    s->has_hour =
+        s->point.status == CT_OK &&
+        ct_humidity_hour(solver, &humidity, job->c->house.humidity_load, &s->hour, NULL) == CT_OK;
+}
+
+static void at_rated_air(ct_solver *solver, const ct_sweep_job *job, ct_showing *s)
+{
+    const ct_outdoor_unit *u = &job->c->outdoor;
+
+    ct_sweep_point(solver, job, u->V_rated_std * CT_STD_DENSITY, u->P_blower_rated, NULL,
+                   &s->point);
+    ct_sweep_humidity(solver, job, &s->point);
+    fill_hour(solver, job, s);
+}
+
+ct_status ct_compare_matched(ct_solver *solver, const ct_case *c, const ct_outdoor *outdoor,
+                             const ct_coil *matched, ct_matched_pair *out, ct_fault *fault)
+{
+    const ct_outdoor_unit *u = &c->outdoor;
+    ct_matched_pair pair;
+    ct_indoor_unit unit;
+    ct_sweep_job job;
+    ct_status status = ct_compare_matched_job(c, outdoor, matched, &unit, &job, fault);
+
+    if (status == CT_OK)
+        status = ct_compare_efficiency(solver, &job.system, u->V_rated_std * CT_STD_DENSITY,
+                                       u->P_blower_rated, u->CD, &pair.efficiency, fault);
+    if (status != CT_OK) return status;
+    at_rated_air(solver, &job, &pair.at);
+    if (pair.at.point.status != CT_OK)
+        return ct_fail(fault, pair.at.point.status, NAN, NAN, NAN, "%s", pair.at.point.why);
+    *out = pair;
+    return CT_OK;
+}
+
+/* When nothing passes the row still has to show something: the speed that carries most sensible. */
+static const ct_point *strongest(const ct_sweep *s)
+{
+    const ct_point *points = s->n_taps ? s->tap : s->point, *best = NULL;
+    int n = s->n_taps ? s->n_taps : s->n;
+
+    for (int i = 0; i < n; i++)
+        if (points[i].status == CT_OK &&
+            (!best || points[i].balance.Q_sens_net > best->balance.Q_sens_net))
+            best = &points[i];
+    return best;
+}
+
+static double installed_cost(const ct_indoor_unit *u)
+{
+    if (!u->price.has) return NAN;
+    return u->price.v + (u->labour.has ? u->labour.v : 0.0) +
+           (u->duct_work.has ? u->duct_work.v : 0.0);
+}
+
+ct_status ct_compare_unit(ct_solver *solver, const ct_case *c, const ct_outdoor *outdoor,
+                          const ct_coil *matched, int unit, ct_sweep *sweep, ct_comparison *out,
+                          ct_fault *fault)
+{
+    ct_comparison row = {.unit = unit};
+    const ct_point *point;
+    ct_sweep_job job;
+    ct_status status = ct_sweep_prepare(c, outdoor, matched, unit, &job, fault);
+
+    if (status == CT_OK) status = ct_sweep_run(solver, &job, sweep, fault);
+    if (status != CT_OK) return status;
+    ct_pick_lowest(&job, sweep, &row.pick);
+    point = row.pick.found ? ct_pick_point(&row.pick, sweep) : strongest(sweep);
+    if (!point)
+        return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN, "%.40s balances at no airflow: %.100s",
+                       c->indoor[unit].name, sweep->n ? sweep->point[0].why : "");
+    row.at.point = *point;
+    fill_hour(solver, &job, &row.at);
+    at_rated_air(solver, &job, &row.at_rated);
+    row.cost = installed_cost(&c->indoor[unit]);
+    row.has_efficiency = ct_compare_efficiency(solver, &job.system, point->m_da, point->P_blower,
+                                               c->outdoor.CD, &row.efficiency, NULL) == CT_OK;
+    *out = row;
+    return CT_OK;
+}

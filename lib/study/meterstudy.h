@@ -1,0 +1,50 @@
+/* Metering study: the argument for the valve, and the bore for the piston.
+ *
+ * The same system and airflow over a range of outdoor temperatures, or of subcooling (the charge),
+ * with the metering device it has and with the other kind: a valve holds its superheat, a piston's
+ * falls until the coil floods. And the bore that would give the superheat wanted. SI. */
+#ifndef CT_STUDY_METERSTUDY_H
+#define CT_STUDY_METERSTUDY_H
+
+#include "base/status.h"
+#include "plant/balance.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef struct {
+    double x; /* K: outdoor temperature, or subcooling */
+    ct_status status;
+    ct_balance balance;
+    char why[200];
+} ct_study_point;
+
+/* n outdoor temperatures from `low` to `high` (K). Points that do not balance say why. */
+CT_API void ct_study_outdoors(ct_solver *, const ct_system *, const ct_conditions *, double low,
+                              double high, int n, ct_study_point *);
+
+/* n subcoolings from `low` to `high` (K, 0 to 20). */
+CT_API void ct_study_subcooling(ct_solver *, const ct_system *, const ct_conditions *, double low,
+                                double high, int n, ct_study_point *);
+
+typedef struct {
+    double m;            /* kg/s that a coil with this superheat takes                 */
+    double bore;         /* m, exact                                                   */
+    double below, above; /* m, nearest pistons; NaN where there is none                */
+} ct_bore_choice;
+
+/* Bore at which the coil's superheat is `superheat` K at these conditions: the flow of a valve that
+ * held it, through a tube of `length` m. Fails as ct_balance_solve and ct_orifice_bore. */
+CT_API ct_status ct_study_bore(ct_solver *, const ct_system *, const ct_conditions *,
+                               double superheat, double length, ct_bore_choice *, ct_fault *);
+
+/* The same system with the other kind of device: a piston sized (exactly) to the valve's superheat
+ * at these conditions, or a valve holding `superheat`. */
+CT_API ct_status ct_study_other(ct_solver *, const ct_system *, const ct_conditions *,
+                                double superheat, double length, ct_system *other, ct_fault *);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

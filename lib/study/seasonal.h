@@ -1,0 +1,48 @@
+/* Seasonal: from the energy efficiency ratio of two test days to the number on the yellow label.
+ *
+ * A single-speed unit is tested at 95 F (A) and 82 F (B) outdoors, indoors 80 F with 67 F wet bulb,
+ * and net of the blower's heat. Its seasonal ratio follows from the B test alone and from how much
+ * it loses by cycling; the A test is the rated EER. The arithmetic can be run both ways, so that a
+ * job with only a SEER on its nameplate can be given a B-test EER.
+ *
+ * Source: AHRI 210/240, single-speed units, SEER = EER_B (1 - 0.5 CD): the part-load factor
+ * 1 - CD (1 - load factor) at a load factor of one half (from memory, unconfirmed). This is not
+ * SEER2, whose tests have more duct resistance. EER and SEER in W/W (1 W/W is 3.412 Btu/Wh). Pure.
+ */
+#ifndef CT_STUDY_SEASONAL_H
+#define CT_STUDY_SEASONAL_H
+
+#include "base/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* Defaults where no cyclic test was made (from memory, unconfirmed). */
+#define CT_CD_SINCE_2017 0.20
+#define CT_CD_OLDER 0.25
+
+typedef struct {
+    double Q; /* W, net total capacity, > 0            */
+    double P; /* W, compressor, outdoor fan and blower */
+} ct_rating_test;
+
+/* Net capacity over total input, W/W. CT_INPUT when either is not positive, or the result is above
+ * 20 (a mix-up of units). */
+CT_API ct_status ct_seasonal_eer(const ct_rating_test *, double *EER, ct_fault *);
+
+/* SEER, W/W, from the B test and the cyclic degradation CD, 0 to 0.5. */
+CT_API ct_status ct_seasonal_seer(const ct_rating_test *B, double CD, double *SEER, ct_fault *);
+
+/* B-test EER, W/W, that goes with a SEER, W/W, above 0, up to 20. */
+CT_API ct_status ct_seasonal_eer_b(double SEER, double CD, double *EER_B, ct_fault *);
+
+/* The cyclic degradation, from a cyclic test D and the steady dry test C beside it: CD = (1 -
+ * EER_D/EER_C)/(1 - CLF), CLF = heat moved in a whole cycle D over Q_C times the cycle's length.
+ * The standard lets no CD be below 0; neither does this (CT_INPUT instead of a clamp). */
+CT_API ct_status ct_seasonal_cd(double EER_C, double EER_D, double CLF, double *CD, ct_fault *);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,56 @@
+/* Vary: the case as it might also be.
+ *
+ * What a technician writes down is not exact: loads are estimates, nameplates are rounded, gauges
+ * drift. A step moves each uncertain input by so much, in its own unit; the equipment is calibrated
+ * anew and made ready for a sweep. The standard deviations are in the case (case.h), their defaults
+ * in the table of keys; common practice, no source. */
+#ifndef CT_STUDY_VARY_H
+#define CT_STUDY_VARY_H
+
+#include "base/status.h"
+#include "base/units.h"
+#include "case/case.h"
+#include "judge/sweep.h"
+#include "plant/plant.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef enum {
+    CT_VARY_LOAD = 0,    /* of 1, both design loads                     */
+    CT_VARY_CAPACITY,    /* of 1, rated capacity                        */
+    CT_VARY_EER,         /* of 1, rated efficiency                      */
+    CT_VARY_SHR,         /* added to the rated sensible heat ratio      */
+    CT_VARY_DUCT_STATIC, /* of 1, static measured, old coil included    */
+    CT_VARY_RH_INDOOR,   /* added to the relative humidity, 0..1        */
+    CT_VARY_T_OUTDOOR,   /* K                                           */
+    CT_VARY_COIL,        /* of 1, both conductances of the coil         */
+    CT_VARY_COUNT
+} ct_vary_input;
+
+/* Short lower-case name, "rated capacity"; never NULL. */
+CT_API const char *ct_vary_name(ct_vary_input);
+
+/* CT_UNIT_FRACTION or CT_UNIT_DELTA_T: the unit of its steps. */
+CT_API ct_unit_kind ct_vary_unit(ct_vary_input);
+
+CT_API double ct_vary_sigma(const ct_uncertainty *, ct_vary_input);
+
+/* CT_RANGE when a standard deviation is negative, not finite or above the range of case.h, where
+ * factors could come out at or below nothing. */
+CT_API ct_status ct_vary_check(const ct_uncertainty *, ct_fault *);
+
+/* The case moved by `step`, calibrated and made ready, with indoor[unit]. *varied is filled and
+ * must outlive the job, which points to it. near: matched coil of the case itself, or NULL. The
+ * load does not move with the outdoor temperature: one is the day, the other the house. Fails as
+ * ct_system_calibrate and ct_sweep_prepare; CT_RANGE when a humidity leaves 0..1. Such a case
+ * cannot be: a nameplate no coil can have, air that does not exist. */
+CT_API ct_status ct_vary_job(const ct_case *, const ct_refrigerant *, const ct_coil *near, int unit,
+                             const double step[CT_VARY_COUNT], ct_case *varied, ct_sweep_job *,
+                             ct_fault *);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

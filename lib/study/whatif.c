@@ -1,0 +1,147 @@
+#include "study/whatif.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#define GRID 0.25
+#define CLOSE 1e-3
+
+void ct_whatif_reach(ct_solver *solver, const ct_sweep_job *job, const ct_point *p, ct_reach *out)
+{
+    ct_fault fault = {.what = ""};
+
+    *out = (ct_reach){.T_hottest = NAN};
+    out->Q_load_max = p->status == CT_OK ? p->Q_load_max : 0.0;
+    out->hot_status = ct_pick_hottest_day(solver, job, p, &out->T_hottest, &fault);
+    if (out->hot_status == CT_OK) return;
+    out->T_hottest = NAN;
+    snprintf(out->why, sizeof out->why, "%s", fault.what);
+}
+
+typedef struct {
+    ct_solver *solver;
+    const ct_case *c;
+    const ct_refrigerant *refrigerant;
+    const ct_coil *matched;
+    int unit;
+    ct_sweep *speeds; /* nominal, the points the pick is made among only */
+    ct_case *varied;
+    ct_sweep *sweep;
+} search;
+
+#define NONE (-1)
+#define IMPOSSIBLE (-2)
+
+/* The pick with one input off by so many standard deviations. */
+static int pick_at(const search *s, ct_vary_input input, double sigmas)
+{
+    double step[CT_VARY_COUNT] = {0};
+    ct_sweep_job job;
+    ct_pick pick;
+
+    step[input] = sigmas * ct_vary_sigma(&s->c->uncertainty, input);
+    if (ct_vary_job(s->c, s->refrigerant, s->matched, s->unit, step, s->varied, &job, NULL) !=
+        CT_OK)
+        return IMPOSSIBLE;
+    ct_sweep_near(s->solver, &job, s->speeds, s->sweep);
+    ct_pick_lowest(&job, s->sweep, &pick);
+    return pick.found ? pick.index : NONE;
+}
+
+typedef struct {
+    bool found, ends;
+    double at; /* signed standard deviations */
+    int to;
+} first_change;
+
+static first_change look(const search *s, ct_vary_input input, int nominal, double direction)
+{
+    double same = 0.0;
+
+    for (double k = GRID; k <= CT_WHATIF_REACH + 0.5 * GRID; k += GRID) {
+        int pick = pick_at(s, input, direction * k);
+        double other = k;
+        if (pick == nominal) {
+            same = k;
+            continue;
+        }
+        while (other - same > CLOSE) {
+            double mid = 0.5 * (same + other);
+            int at_mid = pick_at(s, input, direction * mid);
+            if (at_mid == nominal) {
+                same = mid;
+            } else {
+                other = mid;
+                pick = at_mid;
+            }
+        }
+        return (first_change){pick != IMPOSSIBLE, pick == IMPOSSIBLE, direction * other, pick};
+    }
+    return (first_change){false, false, direction * CT_WHATIF_REACH, nominal};
+}
+
+static ct_tipping tip(const search *s, ct_vary_input input, int nominal)
+{
+    first_change up = look(s, input, nominal, 1.0), down = look(s, input, nominal, -1.0);
+    ct_tipping t = {.input = input,
+                    .sigma = ct_vary_sigma(&s->c->uncertainty, input),
+                    .changes = up.found || down.found,
+                    .change = NAN,
+                    .sigmas = INFINITY,
+                    .to = nominal,
+                    .ends_up = up.ends,
+                    .ends_down = down.ends,
+                    .up = fabs(up.at),
+                    .down = fabs(down.at)};
+    first_change first = !down.found || (up.found && fabs(up.at) <= fabs(down.at)) ? up : down;
+
+    if (!t.changes) return t;
+    t.sigmas = fabs(first.at);
+    t.change = first.at * t.sigma;
+    t.to = first.to;
+    return t;
+}
+
+static int by_sigmas(const void *a, const void *b)
+{
+    const ct_tipping *x = a, *y = b;
+
+    if (x->sigmas != y->sigmas) return x->sigmas < y->sigmas ? -1 : 1;
+    return (int)x->input - (int)y->input;
+}
+
+static void keep_speeds(const ct_sweep *nominal, ct_sweep *speeds)
+{
+    *speeds = *nominal;
+    if (speeds->n_taps > 0) speeds->n = 0;
+}
+
+ct_status ct_whatif_run(ct_solver *solver, const ct_case *c, const ct_refrigerant *refrigerant,
+                        const ct_coil *matched, int unit, const ct_sweep *nominal, ct_whatif *out,
+                        ct_fault *fault)
+{
+    ct_whatif w = {.from_taps = nominal->n_taps > 0};
+    search s = {solver, c, refrigerant, matched, unit, NULL, NULL, NULL};
+    ct_status status = ct_vary_check(&c->uncertainty, fault);
+
+    if (status != CT_OK) return status;
+    s.speeds = malloc(sizeof *s.speeds);
+    s.sweep = calloc(1, sizeof *s.sweep);
+    s.varied = malloc(sizeof *s.varied);
+    if (!s.speeds || !s.sweep || !s.varied) {
+        status = ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    } else {
+        keep_speeds(nominal, s.speeds);
+        w.pick = pick_at(&s, CT_VARY_LOAD, 0.0);
+        for (int k = 0; k < CT_VARY_COUNT; k++)
+            if (ct_vary_sigma(&c->uncertainty, (ct_vary_input)k) > 0.0)
+                w.tipping[w.n++] = tip(&s, (ct_vary_input)k, w.pick);
+        qsort(w.tipping, (size_t)w.n, sizeof w.tipping[0], by_sigmas);
+        *out = w;
+    }
+    free(s.speeds);
+    free(s.sweep);
+    free(s.varied);
+    return status;
+}
