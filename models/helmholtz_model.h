@@ -21,7 +21,7 @@ typedef struct {
 /* Saturation curve in theta = 1 - T/T_r with S = sum n theta^t. */
 typedef enum {
     CT_CURVE_EXP_TAU, /* reducing * exp(T_r/T * S): pressures and vapour density */
-    CT_CURVE_LINEAR   /* reducing * (1 + S): liquid density                      */
+    CT_CURVE_LINEAR   /* reducing * (1 + S): liquid density */
 } ct_curve_kind;
 
 typedef struct {

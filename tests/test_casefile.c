@@ -13,15 +13,15 @@
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
 
 /* Line numbers in the rows below count in this text. */
-static const char good[] = "site:\n"                                   /* 1  */
-                           "  outdoor_dry_bulb: 95 F\n"                /* 2  */
-                           "  indoor_air:\n"                           /* 3  */
-                           "    dry_bulb: 75 F\n"                      /* 4  */
-                           "    relative_humidity: 50 %\n"             /* 5  */
-                           "house:\n"                                  /* 6  */
-                           "  sensible_load: 24000 Btu/h\n"            /* 7  */
-                           "  latent_load: 4500 Btu/h\n"               /* 8  */
-                           "outdoor:\n"                                /* 9  */
+static const char good[] = "site:\n"                                   /* 1 */
+                           "  outdoor_dry_bulb: 95 F\n"                /* 2 */
+                           "  indoor_air:\n"                           /* 3 */
+                           "    dry_bulb: 75 F\n"                      /* 4 */
+                           "    relative_humidity: 50 %\n"             /* 5 */
+                           "house:\n"                                  /* 6 */
+                           "  sensible_load: 24000 Btu/h\n"            /* 7 */
+                           "  latent_load: 4500 Btu/h\n"               /* 8 */
+                           "outdoor:\n"                                /* 9 */
                            "  refrigerant: r22\n"                      /* 10 */
                            "  tons: 3 ton\n"                           /* 11 */
                            "  rated_capacity: 35000 Btu/h\n"           /* 12 */

@@ -304,10 +304,10 @@ static double most4(const double *v)
 
 typedef struct {
     bool is_hatch;
-    double l, w; /* the rectangle                           */
+    double l, w; /* the rectangle */
     double a, b; /* corridors; hatch: its side and the roof */
     double frame;
-    double step, turn; /* grid                                    */
+    double step, turn; /* grid */
     double x0, y0, turn0;
     int nx, ny, nt;
 } maze;

@@ -53,7 +53,7 @@ static const struct {
     const char *args[6];
     int code;
     const char *out, *err; /* must be in it; NULL: must be empty */
-    const char *not_out;   /* must not be in it                  */
+    const char *not_out;   /* must not be in it */
 } runs[] = {
     {"a section",
      {"keys", "duct"},

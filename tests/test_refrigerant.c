@@ -161,9 +161,9 @@ typedef struct {
 
 /* The papers named in models/: exact by definition there. */
 static const critical_row CRITICAL[] = {
-    {"R-22", 369.295, 4.990},    /* Kamei et al. 1995          */
-    {"R-410A", 344.494, 4.9012}, /* Lemmon 2003                */
-    {"R-407C", 359.345, 4.6317}, /* Lemmon 2003                */
+    {"R-22", 369.295, 4.990},    /* Kamei et al. 1995 */
+    {"R-410A", 344.494, 4.9012}, /* Lemmon 2003 */
+    {"R-407C", 359.345, 4.6317}, /* Lemmon 2003 */
     {"R-32", 351.255, 5.782},    /* Tillner-Roth & Yokozeki 1997 */
 };
 

@@ -8,8 +8,8 @@
 typedef struct {
     const char *name, *text;
     int rows, columns;
-    const char *last; /* last cell                                          */
-    int last_line;    /* line where the last row begins                     */
+    const char *last; /* last cell */
+    int last_line;    /* line where the last row begins */
 } good_row;
 
 /* Sections of RFC 4180, section 2, in brackets. */

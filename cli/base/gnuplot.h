@@ -15,7 +15,7 @@ void gnuplot_quote(FILE *out, const char *text, int max_characters);
 typedef enum {
     GNUPLOT_DONE,
     GNUPLOT_ABSENT, /* not installed: the script is there to be run later; not a failure */
-    GNUPLOT_FAILED  /* it ran and complained; the message is out                         */
+    GNUPLOT_FAILED  /* it ran and complained; the message is out */
 } gnuplot_result;
 
 /* Runs gnuplot on `script` (a path) with the variable `format` set to png, svg or pdf. No shell is

@@ -12,15 +12,15 @@
 #include "plant/plant.h"
 
 typedef struct {
-    const char *path;       /* of the case file, borrowed from the caller              */
-    ct_case *c;             /* owned, as are the next three                            */
-    ct_case_report *report; /* holds what was assumed                                  */
+    const char *path;       /* of the case file, borrowed from the caller */
+    ct_case *c;             /* owned, as are the next three */
+    ct_case_report *report; /* holds what was assumed */
     ct_refrigerant *refrigerant;
     ct_solver *solver;
-    ct_outdoor outdoor; /* sized from the nameplate                                */
-    ct_coil matched;    /* the coil it was rated with                              */
+    ct_outdoor outdoor; /* sized from the nameplate */
+    ct_coil matched;    /* the coil it was rated with */
     ct_calibration calibration;
-    ct_sweep_job sweep; /* with indoor[0]; points into c                           */
+    ct_sweep_job sweep; /* with indoor[0]; points into c */
 } job;
 
 /* EXIT_DONE: everything is there, close it with job_close. Else the message is out and nothing is

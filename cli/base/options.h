@@ -13,27 +13,27 @@
 #include "base/units.h"
 
 typedef enum {
-    OPTION_FLAG,   /* present or not                                     */
-    OPTION_TEXT,   /* any text, a file name                              */
-    OPTION_CHOICE, /* one of the words in `shows`, "png|svg|pdf"         */
-    OPTION_VALUE   /* a number with a unit of kind `unit`, read into SI  */
+    OPTION_FLAG,   /* present or not */
+    OPTION_TEXT,   /* any text, a file name */
+    OPTION_CHOICE, /* one of the words in `shows`, "png|svg|pdf" */
+    OPTION_VALUE   /* a number with a unit of kind `unit`, read into SI */
 } option_kind;
 
 typedef struct {
-    const char *name; /* without the dashes                                           */
-    char letter;      /* short form, 0 for none                                       */
+    const char *name; /* without the dashes */
+    char letter;      /* short form, 0 for none */
     option_kind kind;
     bool required;
     ct_unit_kind unit;
     const char *shows;    /* what stands for the value in the help; the words of a choice */
-    const char *fallback; /* the default as one would type it, NULL for none              */
-    const char *help;     /* one sentence                                                 */
+    const char *fallback; /* the default as one would type it, NULL for none */
+    const char *help;     /* one sentence */
 } option_row;
 
 typedef struct {
-    bool given;       /* on the command line (not by default)           */
-    const char *text; /* as typed, or the default; NULL when neither    */
-    double si;        /* OPTION_VALUE: in SI, when text is not NULL     */
+    bool given;       /* on the command line (not by default) */
+    const char *text; /* as typed, or the default; NULL when neither */
+    double si;        /* OPTION_VALUE: in SI, when text is not NULL */
 } option_value;
 
 #define MAX_OPTIONS 40
@@ -47,13 +47,13 @@ typedef struct {
 
 typedef struct verb {
     const char *name;
-    const char *purpose;  /* one line, for the list of verbs                             */
-    const char *operands; /* "CASE", "" for none                                         */
+    const char *purpose;  /* one line, for the list of verbs */
+    const char *operands; /* "CASE", "" for none */
     int min_operands, max_operands;
     const option_row *options;
     int n_options;
-    const char *details; /* paragraph for the help, ends in a newline, "" for none      */
-    const char *example; /* one command line or more, each ending in a newline          */
+    const char *details; /* paragraph for the help, ends in a newline, "" for none */
+    const char *example; /* one command line or more, each ending in a newline */
     exit_code (*run)(const arguments *);
 } verb;
 

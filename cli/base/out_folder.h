@@ -11,9 +11,9 @@
 /* What was asked for with --output. */
 typedef struct {
     const char *dir;
-    const char *format; /* of pictures: "png", "svg" or "pdf"               */
-    bool si;            /* CSV files in SI, pictures metric                 */
-    bool render;        /* run gnuplot on the scripts                       */
+    const char *format; /* of pictures: "png", "svg" or "pdf" */
+    bool si;            /* CSV files in SI, pictures metric */
+    bool render;        /* run gnuplot on the scripts */
 } out_request;
 
 bool out_folder(const char *dir);

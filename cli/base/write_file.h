@@ -10,8 +10,8 @@
 #include <stdio.h>
 
 typedef struct {
-    FILE *stream;    /* write here                                 */
-    char *path;      /* the target                                 */
+    FILE *stream;    /* write here */
+    char *path;      /* the target */
     char *temporary; /* the file beside it, NULL when written direct */
 } write_file;
 

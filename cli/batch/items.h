@@ -14,18 +14,18 @@
 #include "case/casefile.h"
 
 typedef struct {
-    char *name;     /* path below the folder, or the row's name    */
-    char *text;     /* of the case file; NULL: the base            */
-    size_t size;    /* of text                                     */
+    char *name;     /* path below the folder, or the row's name */
+    char *text;     /* of the case file; NULL: the base */
+    size_t size;    /* of text */
     char *unread;   /* why the file could not be read, NULL if it was */
-    int row;        /* of the table                                */
-    uint64_t stamp; /* of all it was read from                     */
+    int row;        /* of the table */
+    uint64_t stamp; /* of all it was read from */
 } batch_item;
 
 typedef struct {
     batch_item *item;
     int n;
-    ct_table *table; /* NULL for a folder         */
+    ct_table *table; /* NULL for a folder */
     char *base;
     size_t base_size;
 } batch_items;

@@ -20,11 +20,11 @@ enum { CASE, STAMP, OUTCOME }; /* first columns of the results */
 
 struct journal {
     const batch_items *items;
-    const char *results, *heading; /* borrowed                          */
+    const char *results, *heading; /* borrowed */
     char *path;
     int fd;
-    pthread_mutex_t lock; /* over fd, row, failed              */
-    char **row;           /* of each item, NULL: not done yet  */
+    pthread_mutex_t lock; /* over fd, row, failed */
+    char **row;           /* of each item, NULL: not done yet */
     bool failed;
 };
 

@@ -41,8 +41,8 @@ typedef struct {
     journal *journal;
     refrigerants shared;
     bench **benches;
-    const int *todo;          /* items to be worked            */
-    pthread_mutex_t progress; /* over the next three           */
+    const int *todo;          /* items to be worked */
+    pthread_mutex_t progress; /* over the next three */
     int done, wrong, n_todo;
     double shown_at;
 } batch;

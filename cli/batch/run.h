@@ -14,13 +14,13 @@
 #include "base/exit_codes.h"
 
 typedef struct {
-    const char *source;  /* a folder of case files, or a table of overrides   */
-    const char *base;    /* case file under the table's rows, NULL for none   */
-    const char *results; /* path of the results                               */
-    int threads;         /* 0: one per core                                   */
+    const char *source;  /* a folder of case files, or a table of overrides */
+    const char *base;    /* case file under the table's rows, NULL for none */
+    const char *results; /* path of the results */
+    int threads;         /* 0: one per core */
     bool si;
-    bool fresh; /* keep nothing of earlier runs                      */
-    bool quiet; /* no progress                                       */
+    bool fresh; /* keep nothing of earlier runs */
+    bool quiet; /* no progress */
 } batch_plan;
 
 /* EXIT_DONE: every case has its answer. EXIT_INPUT: results written, but some cases are wrong, or,

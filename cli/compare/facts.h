@@ -13,18 +13,18 @@
 
 /* One indoor unit of the case. */
 typedef struct {
-    bool good;     /* the row is there; else `why`                                        */
-    char why[200]; /* in words                                                            */
+    bool good;     /* the row is there; else `why` */
+    char why[200]; /* in words */
     ct_comparison row;
     bool has_checks;
     ct_checks checks;
-    ct_sweep *sweep; /* owned                                                               */
+    ct_sweep *sweep; /* owned */
 } compare_unit;
 
 typedef struct {
     const job *j;
     ct_matched_pair matched;
-    ct_sweep *matched_sweep; /* owned: the matched pair at every airflow                       */
+    ct_sweep *matched_sweep; /* owned: the matched pair at every airflow */
     compare_unit unit[CT_MAX_INDOOR];
     int n;
     bool metric;
@@ -42,11 +42,11 @@ char compare_letter(int unit);
 const char *compare_name(const comparison *k, int unit);
 
 typedef enum {
-    GROUP_AIR, /* at the pick, or as rated             */
+    GROUP_AIR, /* at the pick, or as rated */
     GROUP_DESIGN_DAY,
-    GROUP_HOUR,     /* the damp hour                        */
-    GROUP_SAME_AIR, /* the same at the rated airflow        */
-    GROUP_GIVEN_UP, /* against the matched pair             */
+    GROUP_HOUR,     /* the damp hour */
+    GROUP_SAME_AIR, /* the same at the rated airflow */
+    GROUP_GIVEN_UP, /* against the matched pair */
     GROUP_EFFICIENCY,
     GROUP_COST,
     COMPARE_GROUPS
@@ -54,11 +54,11 @@ typedef enum {
 
 typedef struct {
     compare_group group;
-    const char *name;  /* "net_total"                          */
-    const char *label; /* "Net total", without its unit        */
+    const char *name;  /* "net_total" */
+    const char *label; /* "Net total", without its unit */
     quantity q;
     int decimals; /* for people, -1: as the quantity has it */
-    bool sign;    /* a difference: shown with its sign    */
+    bool sign;    /* a difference: shown with its sign */
     const char *meaning;
 } compare_fact;
 

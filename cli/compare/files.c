@@ -124,10 +124,10 @@ static void spread(beside *b, int n, double gap)
 }
 
 /* Where the panels end, as fractions of the picture's height. */
-#define ROW 0.037     /* one name of a unit                 */
-#define TOP 0.855     /* of the sensible panel              */
-#define BETWEEN 0.055 /* the latent panel's name            */
-#define LINE 0.027    /* a letter beside a curve            */
+#define ROW 0.037     /* one name of a unit */
+#define TOP 0.855     /* of the sensible panel */
+#define BETWEEN 0.055 /* the latent panel's name */
+#define LINE 0.027    /* a letter beside a curve */
 
 static double floor_of(const comparison *k)
 {
@@ -140,7 +140,7 @@ static double middle_of(const comparison *k)
 }
 
 typedef struct {
-    const char *name; /* of the panel's variables                   */
+    const char *name; /* of the panel's variables */
     double (*of)(const ct_point *);
 } panel;
 

@@ -15,15 +15,15 @@ typedef struct {
     const ct_point *point;
     ct_solver *solver;
     ct_conditions at;
-    double T_dp;               /* K, where water begins to condense, as the coil has it      */
-    double p_vapour, p_sat;    /* Pa, of the return air and at its saturation                */
-    ct_coil_air air;           /* air side of the coil                                       */
-    double UAi;                /* W/K                                                        */
-    ct_condenser_state cond;   /* refrigerant leaving the condenser                          */
-    double h_out, h1;          /* J/kg, refrigerant leaving the coil and at the compressor   */
-    ct_compressor_out comp;    /* as it runs                                                 */
-    ct_compressor_out nominal; /* at the superheat its size is stated for                    */
-    ct_balance_trial here;     /* the trial at the balance's own suction                     */
+    double T_dp;               /* K, where water begins to condense, as the coil has it */
+    double p_vapour, p_sat;    /* Pa, of the return air and at its saturation */
+    ct_coil_air air;           /* air side of the coil */
+    double UAi;                /* W/K */
+    ct_condenser_state cond;   /* refrigerant leaving the condenser */
+    double h_out, h1;          /* J/kg, refrigerant leaving the coil and at the compressor */
+    ct_compressor_out comp;    /* as it runs */
+    ct_compressor_out nominal; /* at the superheat its size is stated for */
+    ct_balance_trial here;     /* the trial at the balance's own suction */
 } explained;
 
 /* CT_OK: the point balances and every piece was found. */

@@ -9,7 +9,7 @@
 #include "study/meterstudy.h"
 
 enum {
-    CHARGES = 10,  /* subcoolings, 2 to 20 F            */
+    CHARGES = 10,  /* subcoolings, 2 to 20 F */
     OUTDOORS = 17, /* outdoor temperatures, 75 to 115 F */
     OUTDOORS_SHOWN_EACH = 2
 };
@@ -20,7 +20,7 @@ enum { VALVE = CT_METER_VALVE, PISTON = CT_METER_ORIFICE, KINDS = 2 };
 /* A rated valve at one balance. */
 typedef struct {
     bool has;  /* it has a rating and pressure is left for it */
-    double dp; /* Pa across it                                */
+    double dp; /* Pa across it */
     ct_valve_out out;
 } valve_showing;
 
@@ -35,26 +35,26 @@ typedef struct {
 typedef struct {
     const job *j;
     int unit;
-    ct_meter_kind kind; /* the unit's own                                         */
+    ct_meter_kind kind; /* the unit's own */
     ct_checks checks;
     ct_sweep_job sweep;
-    ct_sweep run;      /* the unit's sweep, for the pick                       */
-    ct_comparison row; /* its pick                                             */
-    ct_conditions at;  /* the pick on the design day                           */
+    ct_sweep run;      /* the unit's sweep, for the pick */
+    ct_comparison row; /* its pick */
+    ct_conditions at;  /* the pick on the design day */
     valve_showing valve;
     bool has_target;
-    double target; /* K, superheat by the trade rule                       */
+    double target; /* K, superheat by the trade rule */
     char why_no_target[200];
     double wanted; /* K, superheat the piston is sized to and the valve set to */
-    double length; /* m, of the piston                                     */
+    double length; /* m, of the piston */
     bool has_bore;
     ct_bore_choice bore;
     char why_no_bore[200];
-    bore_showing below, above; /* with the nearest pistons                        */
+    bore_showing below, above; /* with the nearest pistons */
     ct_study_point charge[CHARGES];
     bool has_other;
     char why_no_other[200];
-    ct_system system[KINDS]; /* the other only with has_other                     */
+    ct_system system[KINDS]; /* the other only with has_other */
     ct_study_point outdoors[KINDS][OUTDOORS];
     bool metric;
 } metering_study;

@@ -27,37 +27,37 @@ typedef struct {
 typedef struct page {
     job *j;
     bool metric;
-    int unit;        /* index in the case                                                */
-    ct_sweep_job at; /* that unit on the outdoor unit                                    */
-    ct_sweep *sweep; /* owned                                                            */
+    int unit;        /* index in the case */
+    ct_sweep_job at; /* that unit on the outdoor unit */
+    ct_sweep *sweep; /* owned */
     const ct_pick *pick;
-    const ct_point *p; /* at the pick; when none passes, the point that carries most       */
+    const ct_point *p; /* at the pick; when none passes, the point that carries most */
     bool has_matched;
     ct_matched_pair matched;
     char matched_why[200];
-    page_candidate candidate[CT_MAX_INDOOR]; /* by index in the case                     */
+    page_candidate candidate[CT_MAX_INDOOR]; /* by index in the case */
     bool has_checks;
     ct_checks checks;
     fit_answer fit;
     bool has_hottest;
-    double T_hottest; /* K, outdoors, to which this speed carries the load                */
+    double T_hottest; /* K, outdoors, to which this speed carries the load */
     page_readings readings;
-    page_pictures pictures; /* owned                                                    */
+    page_pictures pictures; /* owned */
 } page;
 
 /* EXIT_DONE: all is there; release it with page_free. Else the message is out. */
 exit_code page_work_out(job *j, int unit, bool metric, page *p);
 void page_free(page *p);
 
-void page_write_head(FILE *out, const page *p);     /* to the job's data                     */
-void page_write_answer(FILE *out, const page *p);   /* question and pick                     */
-void page_write_figures(FILE *out, const page *p);  /* capacities, limits                    */
-void page_write_pictures(FILE *out, const page *p); /* plots                                 */
-void page_write_customer(FILE *out, const page *p); /* what to tell the customer             */
+void page_write_head(FILE *out, const page *p);     /* to the job's data */
+void page_write_answer(FILE *out, const page *p);   /* question and pick */
+void page_write_figures(FILE *out, const page *p);  /* capacities, limits */
+void page_write_pictures(FILE *out, const page *p); /* plots */
+void page_write_customer(FILE *out, const page *p); /* what to tell the customer */
 void page_write_candidates(FILE *out, const page *p);
 void page_write_fit(FILE *out, const page *p);
 void page_write_inputs(FILE *out, const page *p);
-void page_write_readings(FILE *out, const page *p); /* blanks for the start-up               */
+void page_write_readings(FILE *out, const page *p); /* blanks for the start-up */
 void page_write_cautions(FILE *out, const page *p);
 void page_write_foot(FILE *out, const page *p);
 

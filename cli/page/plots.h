@@ -26,7 +26,7 @@ typedef struct {
     const ct_sweep *sweep;
     const ct_pick *pick;
     bool metric;
-    bool has_study, has_other; /* superheat against outdoors, and with the other metering device  */
+    bool has_study, has_other; /* superheat against outdoors, and with the other metering device */
     ct_study_point own[STUDY_POINTS], other[STUDY_POINTS];
 } picture_facts;
 

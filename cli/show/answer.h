@@ -7,10 +7,10 @@
 #include "show/quantity.h"
 
 typedef struct {
-    const char *name;    /* key in JSON; NULL puts the facts at the top                    */
-    const char *heading; /* line above the table's rows                                    */
-    const char *basis;   /* line below the rows and "basis" in JSON, NULL for none         */
-    const char *warning; /* line below that and "warning" in JSON, NULL for none           */
+    const char *name;    /* key in JSON; NULL puts the facts at the top */
+    const char *heading; /* line above the table's rows */
+    const char *basis;   /* line below the rows and "basis" in JSON, NULL for none */
+    const char *warning; /* line below that and "warning" in JSON, NULL for none */
     const fact *facts;
     int n;
 } fact_group;

@@ -14,8 +14,8 @@
 #define FIT_MAX_LINES (CT_MAX_OPENINGS + 8)
 
 typedef enum {
-    FIT_GOOD, /* holds                                               */
-    FIT_BAD,  /* does not hold: the line tells what is missing       */
+    FIT_GOOD, /* holds */
+    FIT_BAD,  /* does not hold: the line tells what is missing */
     FIT_ASK   /* not known: the line tells what to look up or to add */
 } fit_mark;
 
@@ -26,8 +26,8 @@ typedef struct {
 } fit_line;
 
 typedef struct {
-    bool judged;          /* the cabinet and at least a way in or a space are stated   */
-    ct_fit_report report; /* set when judged                                           */
+    bool judged;          /* the cabinet and at least a way in or a space are stated */
+    ct_fit_report report; /* set when judged */
 } fit_answer;
 
 /* Judges one unit of the case. Fails only for a case that no reader has checked. */
@@ -49,8 +49,8 @@ void fit_way_text(const ct_passage *way, ct_opening_kind kind, const double box[
 int fit_checklist(const ct_case *c, int unit, const fit_answer *a, bool metric,
                   fit_line line[FIT_MAX_LINES]);
 
-const char *fit_kind_word(ct_opening_kind kind);       /* "door"      */
-const char *fit_edge_word(ct_edge edge);               /* "width"     */
+const char *fit_kind_word(ct_opening_kind kind);       /* "door" */
+const char *fit_edge_word(ct_edge edge);               /* "width" */
 const char *fit_mark_word(fit_mark mark);              /* "ok", "no", "ask" */
 const char *fit_tightest(const ct_case *c, int where); /* name of an opening, "the space" */
 

@@ -11,10 +11,10 @@
 #include "show/quantity.h"
 
 typedef struct {
-    FILE *stream;  /* borrowed                                                        */
-    int n_columns; /* fields of the first row, 0 until it has ended                   */
-    int n_fields;  /* in the current row                                              */
-    bool fault;    /* a row of another length, or a number that is not finite         */
+    FILE *stream;  /* borrowed */
+    int n_columns; /* fields of the first row, 0 until it has ended */
+    int n_fields;  /* in the current row */
+    bool fault;    /* a row of another length, or a number that is not finite */
 } csv_writer;
 
 void csv_begin(csv_writer *csv, FILE *stream);

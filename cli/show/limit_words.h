@@ -9,10 +9,10 @@
 #include "show/quantity.h"
 
 typedef struct {
-    const char *token;    /* "sensible_load", for JSON                                    */
-    const char *brief;    /* "sensible", nine letters at most, for a table                */
-    const char *measured; /* "net sensible capacity": what the value is                   */
-    const char *bound;    /* "the load with its margin": what the bound is                */
+    const char *token;    /* "sensible_load", for JSON */
+    const char *brief;    /* "sensible", nine letters at most, for a table */
+    const char *measured; /* "net sensible capacity": what the value is */
+    const char *bound;    /* "the load with its margin": what the bound is */
     quantity value, slack;
 } limit_words;
 
@@ -28,7 +28,7 @@ const char *mend_words(int bit);
 const char *mend_token(int bit);
 
 const char *outcome_token(ct_outcome outcome); /* "balanced", "head_too_high" */
-const char *meter_token(ct_meter_state state); /* "copes", "hunts"            */
+const char *meter_token(ct_meter_state state); /* "copes", "hunts" */
 
 /* 23500 Btu/h as "23,500 Btu/h"; the value as people read it, with its unit. */
 enum { SHOWN_SIZE = 48 };

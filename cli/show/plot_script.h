@@ -16,14 +16,14 @@
 #include "show/quantity.h"
 
 typedef struct {
-    const char *title; /* the job's title: data, escaped here               */
-    bool si;           /* the CSV is in SI, the axes metric                 */
-    bool has_taps;     /* taps.csv is there                                 */
-    bool has_load;     /* a sensible load is known                          */
-    double Q_sensible; /* W, load with its margin                           */
-    bool has_ceiling;  /* a highest humidity is asked for                   */
-    double rh_ceiling; /* 0..1                                              */
-    double load_sigma; /* of 1, how far off the load may be; for the band  */
+    const char *title; /* the job's title: data, escaped here */
+    bool si;           /* the CSV is in SI, the axes metric */
+    bool has_taps;     /* taps.csv is there */
+    bool has_load;     /* a sensible load is known */
+    double Q_sensible; /* W, load with its margin */
+    bool has_ceiling;  /* a highest humidity is asked for */
+    double rh_ceiling; /* 0..1 */
+    double load_sigma; /* of 1, how far off the load may be; for the band */
     double T_frost;    /* K, the coldest surface allowed, for the frost line */
 } plot_facts;
 

@@ -13,37 +13,37 @@
 #include <stdbool.h>
 
 typedef enum {
-    Q_PLAIN,           /* a number without a unit           */
-    Q_FRACTION,        /* 0..1; people see percent          */
-    Q_TEMPERATURE,     /* K                                 */
-    Q_DELTA_T,         /* K, a difference                   */
-    Q_HEAT,            /* W of heat                         */
-    Q_ELECTRIC,        /* W of electric input               */
-    Q_EER,             /* W/W                               */
-    Q_PRESSURE,        /* Pa absolute                       */
-    Q_PRESSURE_GAUGE,  /* Pa above the barometric pressure  */
-    Q_STATIC,          /* Pa, air-side pressure difference  */
-    Q_AIRFLOW,         /* m3/s                              */
-    Q_AIRFLOW_PER_TON, /* m3/s per nominal ton             */
-    Q_VELOCITY,        /* m/s                               */
-    Q_LENGTH,          /* m, large: altitude                */
-    Q_SIZE,            /* m, small: cabinets and openings   */
-    Q_ANGLE,           /* rad                               */
-    Q_MOISTURE,        /* kg water per kg dry air           */
-    Q_WATER_RATE,      /* kg/s of water                     */
-    Q_RUN,             /* 0..1 of an hour; people see min   */
-    Q_WATER_DAY,       /* kg of water per day               */
-    Q_BORE,            /* m, small: an orifice              */
-    Q_PRESSURE_DROP,   /* Pa, refrigerant side              */
-    Q_ENTHALPY_AIR,    /* J per kg dry air, zero at 0 C     */
-    Q_VOLUME,          /* m3 per kg dry air                 */
-    Q_DENSITY,         /* kg/m3                             */
-    Q_COUNT_           /* number of quantities              */
+    Q_PLAIN,           /* a number without a unit */
+    Q_FRACTION,        /* 0..1; people see percent */
+    Q_TEMPERATURE,     /* K */
+    Q_DELTA_T,         /* K, a difference */
+    Q_HEAT,            /* W of heat */
+    Q_ELECTRIC,        /* W of electric input */
+    Q_EER,             /* W/W */
+    Q_PRESSURE,        /* Pa absolute */
+    Q_PRESSURE_GAUGE,  /* Pa above the barometric pressure */
+    Q_STATIC,          /* Pa, air-side pressure difference */
+    Q_AIRFLOW,         /* m3/s */
+    Q_AIRFLOW_PER_TON, /* m3/s per nominal ton */
+    Q_VELOCITY,        /* m/s */
+    Q_LENGTH,          /* m, large: altitude */
+    Q_SIZE,            /* m, small: cabinets and openings */
+    Q_ANGLE,           /* rad */
+    Q_MOISTURE,        /* kg water per kg dry air */
+    Q_WATER_RATE,      /* kg/s of water */
+    Q_RUN,             /* 0..1 of an hour; people see min */
+    Q_WATER_DAY,       /* kg of water per day */
+    Q_BORE,            /* m, small: an orifice */
+    Q_PRESSURE_DROP,   /* Pa, refrigerant side */
+    Q_ENTHALPY_AIR,    /* J per kg dry air, zero at 0 C */
+    Q_VOLUME,          /* m3 per kg dry air */
+    Q_DENSITY,         /* kg/m3 */
+    Q_COUNT_           /* number of quantities */
 } quantity;
 
 typedef struct {
     const char *unit; /* "Btu/h" for people, "btuh" as the ending of a key; "" for none */
-    double factor;    /* shown = SI * factor + offset                                   */
+    double factor;    /* shown = SI * factor + offset */
     double offset;
     int decimals; /* for people */
 } quantity_form;

@@ -56,8 +56,8 @@ typedef enum { SECTION, SENTENCE, GIVEN, SUM } item_kind;
 
 typedef struct {
     item_kind kind;
-    char *text;                         /* heading or sentence; label of a value              */
-    char *name, *formula, *sum, *shown; /* NULL where there is none                          */
+    char *text;                         /* heading or sentence; label of a value */
+    char *name, *formula, *sum, *shown; /* NULL where there is none */
     const char *unit;
     double v; /* as shown, not rounded */
 } item;

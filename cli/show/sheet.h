@@ -14,28 +14,28 @@
  * temperature difference, without a factor: Btu/h, lb/h and F, or kW, kg/s and K. */
 typedef enum {
     M_NUMBER,
-    M_PERCENT,       /* from a share                               */
-    M_TEMPERATURE,   /* K                                          */
-    M_DIFFERENCE,    /* K                                          */
-    M_HEAT,          /* W                                          */
-    M_ELECTRIC,      /* W                                          */
-    M_MASS_FLOW,     /* kg/s                                       */
-    M_WATER,         /* kg/s                                       */
-    M_AIR_ENTHALPY,  /* J/kg dry air; inch-pound counts from 0 F   */
-    M_ENTHALPY,      /* J/kg, refrigerant                          */
-    M_MOISTURE,      /* kg/kg                                      */
-    M_PRESSURE,      /* Pa absolute                                */
-    M_VAPOUR,        /* Pa, of water vapour in air: finer          */
-    M_STATIC,        /* Pa                                         */
-    M_VOLUME,        /* m3/kg                                      */
-    M_DENSITY,       /* kg/m3                                      */
-    M_AIRFLOW,       /* m3/s                                       */
-    M_PER_TON,       /* m3/s per ton                               */
-    M_DISPLACEMENT,  /* m3/s swept by the compressor               */
-    M_CONDUCTANCE,   /* W/K                                        */
-    M_HEAT_CAPACITY, /* J/kg K                                    */
-    M_VELOCITY,      /* m/s                                        */
-    M_EER,           /* W/W                                        */
+    M_PERCENT,       /* from a share */
+    M_TEMPERATURE,   /* K */
+    M_DIFFERENCE,    /* K */
+    M_HEAT,          /* W */
+    M_ELECTRIC,      /* W */
+    M_MASS_FLOW,     /* kg/s */
+    M_WATER,         /* kg/s */
+    M_AIR_ENTHALPY,  /* J/kg dry air; inch-pound counts from 0 F */
+    M_ENTHALPY,      /* J/kg, refrigerant */
+    M_MOISTURE,      /* kg/kg */
+    M_PRESSURE,      /* Pa absolute */
+    M_VAPOUR,        /* Pa, of water vapour in air: finer */
+    M_STATIC,        /* Pa */
+    M_VOLUME,        /* m3/kg */
+    M_DENSITY,       /* kg/m3 */
+    M_AIRFLOW,       /* m3/s */
+    M_PER_TON,       /* m3/s per ton */
+    M_DISPLACEMENT,  /* m3/s swept by the compressor */
+    M_CONDUCTANCE,   /* W/K */
+    M_HEAT_CAPACITY, /* J/kg K */
+    M_VELOCITY,      /* m/s */
+    M_EER,           /* W/W */
     M_COUNT_
 } measure;
 

@@ -12,12 +12,12 @@ enum { DIGITS = 9 }; /* far beyond any instrument; enough to compare two runs */
 /* When a point has the value. */
 typedef enum {
     ALWAYS,
-    WITH_AIR,     /* the blower moves air against the ducts   */
-    WITH_STATIC,  /* the ducts are known                      */
-    WITH_BALANCE, /* the system settles                       */
+    WITH_AIR,     /* the blower moves air against the ducts */
+    WITH_STATIC,  /* the ducts are known */
+    WITH_BALANCE, /* the system settles */
     WITH_ADP,
-    WITH_ROOM,       /* the house settles                     */
-    WITH_ROOM_FAN_ON /* the same with the blower always on    */
+    WITH_ROOM,       /* the house settles */
+    WITH_ROOM_FAN_ON /* the same with the blower always on */
 } presence;
 
 typedef struct {
@@ -25,7 +25,7 @@ typedef struct {
     quantity q;
     presence when;
     size_t offset;                                          /* of a double in ct_point, or */
-    double (*number)(const sweep_view *, const ct_point *); /* a value worked out, or      */
+    double (*number)(const sweep_view *, const ct_point *); /* a value worked out, or */
     const char *(*text)(const sweep_view *, const ct_point *, char[COLUMN_TEXT_SIZE]);
     const char *meaning;
 } column;

@@ -13,11 +13,11 @@
 
 typedef struct {
     const char *dir;
-    const char *title;  /* of the job                              */
-    const char *format; /* "png", "svg" or "pdf"                   */
+    const char *title;  /* of the job */
+    const char *format; /* "png", "svg" or "pdf" */
     bool si;
-    bool render;                     /* run gnuplot                             */
-    const uncertain_view *uncertain; /* NULL: not asked for           */
+    bool render;                     /* run gnuplot */
+    const uncertain_view *uncertain; /* NULL: not asked for */
 } sweep_files;
 
 /* On failure the message is out. A missing gnuplot is told, but no failure. */

@@ -15,12 +15,12 @@ typedef struct {
     const job *j;
     sweep_view view;
     bool has_hottest;
-    double T_hottest; /* K, hottest day the pick carries; valid when has_hottest           */
-    char why_no_hottest[200]; /* "" when no balance temperature is given                    */
-    const uncertain_view *uncertain; /* NULL: not asked for                       */
+    double T_hottest;                /* K, hottest day the pick carries; valid when has_hottest */
+    char why_no_hottest[200];        /* "" when no balance temperature is given */
+    const uncertain_view *uncertain; /* NULL: not asked for */
     bool metric;
-    bool quiet;   /* the pick only                                                     */
-    bool reasons; /* tell where each assumption comes from                            */
+    bool quiet;   /* the pick only */
+    bool reasons; /* tell where each assumption comes from */
 } sweep_result;
 
 void sweep_text_print(FILE *out, const sweep_result *r);

@@ -15,10 +15,10 @@
 #include "study/uncertain.h"
 
 typedef struct {
-    const ct_sweep_job *job; /* of the nominal case                       */
+    const ct_sweep_job *job; /* of the nominal case */
     const ct_sweep *sweep;
     ct_uncertain *u;
-    double seconds; /* what the draws took                       */
+    double seconds; /* what the draws took */
 } uncertain_view;
 
 /* For each tap, or for the pick alone, or without taps for some airflows: how often it carries the

@@ -10,9 +10,9 @@
 struct ct_table {
     char *text; /* all cells, each ended by a NUL */
     size_t used, room;
-    size_t *cell; /* offsets into text            */
+    size_t *cell; /* offsets into text */
     size_t n_cells, cell_room;
-    int *line; /* of each row                  */
+    int *line; /* of each row */
     int n_rows, row_room;
     int columns;
 };
@@ -22,7 +22,7 @@ typedef struct {
     ct_table *t;
     int line, row_line; /* being read, and where the row began */
     bool row_open;
-    int cells; /* of the row so far                   */
+    int cells; /* of the row so far */
     bool memory_out, has_nul;
     int bad_line, bad_cells; /* first row of another length, 0 none */
 } reading;

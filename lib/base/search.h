@@ -15,22 +15,22 @@ typedef double (*ct_residual)(double x, void *context);
 
 typedef enum {
     CT_ROOT_FOUND,
-    CT_ROOT_NO_BRACKET, /* no sign change between low and high                       */
-    CT_ROOT_JUMP,       /* the bracket closed on a step, not on a root               */
-    CT_ROOT_LIMIT       /* too many rounds                                           */
+    CT_ROOT_NO_BRACKET, /* no sign change between low and high */
+    CT_ROOT_JUMP,       /* the bracket closed on a step, not on a root */
+    CT_ROOT_LIMIT       /* too many rounds */
 } ct_root_end;
 
 typedef struct {
-    double start, step; /* first point and longest first stride, step > 0            */
-    double low, high;   /* never evaluated outside                                   */
-    double slope;       /* of the residual near the start, 0 when not known          */
-    bool rising;        /* the residual rises with x                                 */
-    double tol;         /* |residual| at which x is a root                           */
+    double start, step; /* first point and longest first stride, step > 0 */
+    double low, high;   /* never evaluated outside */
+    double slope;       /* of the residual near the start, 0 when not known */
+    bool rising;        /* the residual rises with x */
+    double tol;         /* |residual| at which x is a root */
 } ct_root_job;
 
 typedef struct {
-    double x, f;  /* best point seen and its residual                          */
-    double slope; /* of the walk's last secant                                 */
+    double x, f;  /* best point seen and its residual */
+    double slope; /* of the walk's last secant */
     int evaluations;
 } ct_root_result;
 

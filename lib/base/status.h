@@ -14,17 +14,17 @@ extern "C" {
 
 typedef enum {
     CT_OK = 0,
-    CT_INPUT,   /* what the user gave is wrong: unknown key, wrong unit, contradictory pair      */
-    CT_RANGE,   /* outside the range of the model, a table or a correlation                      */
-    CT_NO_ROOT, /* the equations have no solution in the range searched                          */
-    CT_NO_CONV, /* a solution was bracketed but not reached to tolerance                         */
-    CT_SYSTEM   /* memory, file or thread                                                        */
+    CT_INPUT,   /* what the user gave is wrong: unknown key, wrong unit, contradictory pair */
+    CT_RANGE,   /* outside the range of the model, a table or a correlation */
+    CT_NO_ROOT, /* the equations have no solution in the range searched */
+    CT_NO_CONV, /* a solution was bracketed but not reached to tolerance */
+    CT_SYSTEM   /* memory, file or thread */
 } ct_status;
 
 typedef struct {
     ct_status status;
     char what[200]; /* one sentence: what is wrong, the value given, what is allowed, what to do */
-    double value;   /* the offending value in SI, NaN when there is none                         */
+    double value;   /* the offending value in SI, NaN when there is none */
     double low, high; /* allowed range in SI, NaN when there is none */
 } ct_fault;
 

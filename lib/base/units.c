@@ -22,7 +22,7 @@
 typedef struct {
     ct_unit_kind kind;
     const char *spelling; /* as normalise() leaves it: lower case, no blanks or marks */
-    const char *name;     /* as we write it                                           */
+    const char *name;     /* as we write it */
     double num, den, shift;
     bool inverse;
 } unit_row;

@@ -16,24 +16,24 @@ extern "C" {
 #endif
 
 typedef enum {
-    CT_UNIT_NONE,            /* bare number: "0.75", "2", also "75 %"              */
-    CT_UNIT_TEMPERATURE,     /* F C K                                              */
-    CT_UNIT_DELTA_T,         /* F C K, a difference                                */
-    CT_UNIT_POWER,           /* W kW Btu/h kBtu/h ton hp                           */
-    CT_UNIT_TONS,            /* ton kW Btu/h -> nominal tons (dimensionless count)  */
-    CT_UNIT_EER,             /* Btu/Wh, W/W -> W/W                                 */
-    CT_UNIT_AIRFLOW,         /* cfm m3/s m3/h L/s                                  */
-    CT_UNIT_AIRFLOW_PER_TON, /* cfm/ton, m3/h/kW ... -> m3/s per nominal ton   */
-    CT_UNIT_PRESSURE,        /* Pa kPa bar inwc psi psia; static pressures, drops  */
+    CT_UNIT_NONE,            /* bare number: "0.75", "2", also "75 %" */
+    CT_UNIT_TEMPERATURE,     /* F C K */
+    CT_UNIT_DELTA_T,         /* F C K, a difference */
+    CT_UNIT_POWER,           /* W kW Btu/h kBtu/h ton hp */
+    CT_UNIT_TONS,            /* ton kW Btu/h -> nominal tons (dimensionless count) */
+    CT_UNIT_EER,             /* Btu/Wh, W/W -> W/W */
+    CT_UNIT_AIRFLOW,         /* cfm m3/s m3/h L/s */
+    CT_UNIT_AIRFLOW_PER_TON, /* cfm/ton, m3/h/kW ... -> m3/s per nominal ton */
+    CT_UNIT_PRESSURE,        /* Pa kPa bar inwc psi psia; static pressures, drops */
     CT_UNIT_PRESSURE_GAUGE,  /* psig barg kPag -> Pa above barometric, which the caller adds */
-    CT_UNIT_LENGTH,          /* in ft mm cm m                                      */
-    CT_UNIT_AREA,            /* ft2 in2 m2                                         */
-    CT_UNIT_VELOCITY,        /* fpm ft/min m/s                                     */
-    CT_UNIT_FRACTION,        /* % or bare fraction                                 */
-    CT_UNIT_TIME,            /* s min h                                            */
-    CT_UNIT_R_VALUE,         /* h.ft2.F/Btu written "R-6" or "6 R"; m2K/W          */
-    CT_UNIT_CONDUCTIVITY,    /* W/mK, Btu/h.ft.F                                  */
-    CT_UNIT_FIN_DENSITY      /* fins/in, fins/m, or a pitch in mm -> pitch in m    */
+    CT_UNIT_LENGTH,          /* in ft mm cm m */
+    CT_UNIT_AREA,            /* ft2 in2 m2 */
+    CT_UNIT_VELOCITY,        /* fpm ft/min m/s */
+    CT_UNIT_FRACTION,        /* % or bare fraction */
+    CT_UNIT_TIME,            /* s min h */
+    CT_UNIT_R_VALUE,         /* h.ft2.F/Btu written "R-6" or "6 R"; m2K/W */
+    CT_UNIT_CONDUCTIVITY,    /* W/mK, Btu/h.ft.F */
+    CT_UNIT_FIN_DENSITY      /* fins/in, fins/m, or a pitch in mm -> pitch in m */
 } ct_unit_kind;
 
 #define CT_F_PER_K 1.8

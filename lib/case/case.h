@@ -40,54 +40,54 @@ typedef struct {
 /* Exactly one of rh, T_wb, T_dp is given. */
 typedef struct {
     double T;      /* K, dry bulb */
-    ct_maybe rh;   /* 0..1        */
-    ct_maybe T_wb; /* K           */
-    ct_maybe T_dp; /* K           */
+    ct_maybe rh;   /* 0..1 */
+    ct_maybe T_wb; /* K */
+    ct_maybe T_dp; /* K */
 } ct_air_reading;
 
 typedef struct {
-    double altitude;            /* m                                                              */
-    ct_air_reading indoor;      /* return air                                                     */
-    double T_outdoor;           /* K, dry bulb at the condenser                                   */
-    ct_maybe rh_outdoor;        /* 0..1, for infiltration and the humidity the house settles at   */
-    ct_air_reading around_duct; /* air around the supply ducts (attic, crawl space)               */
+    double altitude;            /* m */
+    ct_air_reading indoor;      /* return air */
+    double T_outdoor;           /* K, dry bulb at the condenser */
+    ct_maybe rh_outdoor;        /* 0..1, for infiltration and the humidity the house settles at */
+    ct_air_reading around_duct; /* air around the supply ducts (attic, crawl space) */
     bool has_around_duct;
-    double duct_R; /* m2 K/W, insulation of the supply duct                          */
+    double duct_R; /* m2 K/W, insulation of the supply duct */
 } ct_site;
 
 typedef struct {
-    double Q_sensible;      /* W, design sensible load                                        */
-    double Q_latent;        /* W, design latent load                                          */
-    double margin;          /* fraction of the sensible load asked on top, 0..0.5             */
-    ct_maybe infiltration;  /* m3/s outdoor air leaking in (not already in Q_latent)          */
-    ct_maybe rh_ceiling;    /* 0..1, highest humidity the customer accepts                    */
-    ct_maybe T_balance;     /* K, outdoor temperature of zero sensible load                   */
-    bool fan_on;            /* blower runs on between compressor cycles                       */
-    ct_maybe fan_off_delay; /* s, run-on after the compressor stops                           */
+    double Q_sensible;      /* W, design sensible load */
+    double Q_latent;        /* W, design latent load */
+    double margin;          /* fraction of the sensible load asked on top, 0..0.5 */
+    ct_maybe infiltration;  /* m3/s outdoor air leaking in (not already in Q_latent) */
+    ct_maybe rh_ceiling;    /* 0..1, highest humidity the customer accepts */
+    ct_maybe T_balance;     /* K, outdoor temperature of zero sensible load */
+    bool fan_on;            /* blower runs on between compressor cycles */
+    ct_maybe fan_off_delay; /* s, run-on after the compressor stops */
     double humidity_load;   /* share of Q_sensible at which settled humidity is judged */
 } ct_house;
 
 typedef struct {
     char refrigerant[CT_NAME_SIZE];
-    double tons;              /* nominal tons (1 ton = 3516.85 W), for cfm per ton              */
-    double Q_net;             /* W, rated net total capacity, A test with the matched coil      */
-    double EER;               /* W/W, rated net capacity over total input at the A test         */
-    double V_rated_std;       /* m3/s STANDARD air, rated airflow                               */
-    double P_blower_rated;    /* W, blower input at the rating                                  */
-    double P_fan;             /* W, outdoor fan                                                 */
-    double SHR_rated;         /* gross sensible heat ratio at the A test                        */
-    double T_suction_rated;   /* K, saturated suction at the A test                             */
-    double T_discharge_rated; /* K, saturated discharge at the A test                           */
-    double superheat_rated;   /* K, at the coil outlet                                          */
-    double subcooling;        /* K, leaving the condenser: the charge                           */
+    double tons;              /* nominal tons (1 ton = 3516.85 W), for cfm per ton */
+    double Q_net;             /* W, rated net total capacity, A test with the matched coil */
+    double EER;               /* W/W, rated net capacity over total input at the A test */
+    double V_rated_std;       /* m3/s STANDARD air, rated airflow */
+    double P_blower_rated;    /* W, blower input at the rating */
+    double P_fan;             /* W, outdoor fan */
+    double SHR_rated;         /* gross sensible heat ratio at the A test */
+    double T_suction_rated;   /* K, saturated suction at the A test */
+    double T_discharge_rated; /* K, saturated discharge at the A test */
+    double superheat_rated;   /* K, at the coil outlet */
+    double subcooling;        /* K, leaving the condenser: the charge */
     double suction_drop;      /* K of saturation temperature lost in the suction line at rating */
-    double suction_gain;      /* K, superheat gained in the suction line                        */
+    double suction_gain;      /* K, superheat gained in the suction line */
     ct_compressor_kind compressor;
-    double map_m[10];     /* AHRI 540, lbm/h in F                                           */
-    double map_W[10];     /* AHRI 540, W in F                                               */
-    double map_superheat; /* K                                                              */
-    ct_maybe SEER_label;  /* W/W, when the nameplate gave it instead of an EER                   */
-    double CD;            /* cyclic degradation coefficient of the seasonal formula, 0..0.5      */
+    double map_m[10];     /* AHRI 540, lbm/h in F */
+    double map_W[10];     /* AHRI 540, W in F */
+    double map_superheat; /* K */
+    ct_maybe SEER_label;  /* W/W, when the nameplate gave it instead of an EER */
+    double CD;            /* cyclic degradation coefficient of the seasonal formula, 0..0.5 */
 } ct_outdoor_unit;
 
 typedef enum { CT_GROW_FACE, CT_GROW_DEPTH } ct_growth;
@@ -95,66 +95,66 @@ typedef enum { CT_GROW_FACE, CT_GROW_DEPTH } ct_growth;
 typedef struct {
     bool has_geometry;
     ct_coil_geometry geometry;
-    double size;       /* relative to the matched coil; used when no geometry is given      */
-    ct_growth growth;  /* how it got bigger                                                 */
-    ct_maybe circuits; /* parallel paths relative to the matched coil; default by growth    */
-    ct_maybe dp_wet;   /* Pa at V_dp: the coil's own wet air-side drop                      */
-    ct_maybe V_dp;     /* m3/s                                                              */
+    double size;       /* relative to the matched coil; used when no geometry is given */
+    ct_growth growth;  /* how it got bigger */
+    ct_maybe circuits; /* parallel paths relative to the matched coil; default by growth */
+    ct_maybe dp_wet;   /* Pa at V_dp: the coil's own wet air-side drop */
+    ct_maybe V_dp;     /* m3/s */
     ct_maybe face;     /* m2, face area when no geometry is given: for the carry-over limit */
-    ct_maybe p_design; /* Pa absolute, the coil's stated design (working) pressure          */
-    char refrigerant[CT_NAME_SIZE]; /* what the coil is made for, "" if not stated                */
+    ct_maybe p_design; /* Pa absolute, the coil's stated design (working) pressure */
+    char refrigerant[CT_NAME_SIZE]; /* what the coil is made for, "" if not stated */
 } ct_coil_spec;
 
 typedef enum { CT_METER_VALVE, CT_METER_ORIFICE } ct_meter_kind;
 
 typedef struct {
     ct_meter_kind kind;
-    double superheat;  /* K at the coil outlet: the valve's setting                         */
-    ct_maybe Q_rated;  /* W, valve's rated capacity                                         */
-    ct_maybe dp_rated; /* Pa across the valve at its rating                                 */
-    char refrigerant[CT_NAME_SIZE]; /* the valve's own, "" if not stated                          */
-    ct_maybe bore;         /* m, orifice diameter                                               */
-    double length;         /* m, orifice length                                                 */
-    double dp_distributor; /* Pa, distributor and nozzle                                        */
+    double superheat;               /* K at the coil outlet: the valve's setting */
+    ct_maybe Q_rated;               /* W, valve's rated capacity */
+    ct_maybe dp_rated;              /* Pa across the valve at its rating */
+    char refrigerant[CT_NAME_SIZE]; /* the valve's own, "" if not stated */
+    ct_maybe bore;                  /* m, orifice diameter */
+    double length;                  /* m, orifice length */
+    double dp_distributor;          /* Pa, distributor and nozzle */
 } ct_meter_spec;
 
 typedef struct {
     bool has;
-    double width, depth, height; /* m, cabinet                                              */
-    int sections;                /* 1, or the number it splits into along its height        */
-    double section_height;       /* m, of the tallest section                               */
-    bool upright_only;           /* may not be installed lying on its side                  */
-    ct_maybe filter;             /* m, the filter's length as it is drawn out of the front  */
-    ct_maybe drain_outlet;       /* m, drain connection above the base, as installed        */
+    double width, depth, height; /* m, cabinet */
+    int sections;                /* 1, or the number it splits into along its height */
+    double section_height;       /* m, of the tallest section */
+    bool upright_only;           /* may not be installed lying on its side */
+    ct_maybe filter;             /* m, the filter's length as it is drawn out of the front */
+    ct_maybe drain_outlet;       /* m, drain connection above the base, as installed */
 } ct_cabinet;
 
 typedef struct {
     char name[CT_NAME_SIZE];
     ct_coil_spec coil;
     ct_meter_spec meter;
-    ct_blower blower;        /* n_taps 0: not known                                     */
-    double P_blower_default; /* W at the rated airflow when there are no taps           */
+    ct_blower blower;        /* n_taps 0: not known */
+    double P_blower_default; /* W at the rated airflow when there are no taps */
     ct_cabinet cabinet;
-    ct_maybe price;     /* currency units, as the user enters it                   */
-    ct_maybe labour;    /* currency units, to install it                                  */
-    ct_maybe duct_work; /* currency units, duct and cabinet changes                       */
-    ct_maybe EER_label; /* W/W, what its own sticker or listing claims             */
+    ct_maybe price;     /* currency units, as the user enters it */
+    ct_maybe labour;    /* currency units, to install it */
+    ct_maybe duct_work; /* currency units, duct and cabinet changes */
+    ct_maybe EER_label; /* W/W, what its own sticker or listing claims */
 } ct_indoor_unit;
 
 typedef struct {
-    double V_per_ton_min, V_per_ton_max; /* m3/s STANDARD air per nominal ton, sweep range        */
-    int points;                          /* 2..501                                                */
+    double V_per_ton_min, V_per_ton_max; /* m3/s STANDARD air per nominal ton, sweep range */
+    int points;                          /* 2..501 */
 } ct_sweep_range;
 
 typedef struct {
-    double frost_guard;      /* K above 273.15 K the coldest surface must keep                   */
-    double V_face_max;       /* m/s, moisture carry-over                                         */
-    double T_discharge_max;  /* K, saturated discharge                                           */
-    double sweat_guard;      /* K the duct jacket must stay above the dew point around it        */
-    ct_maybe V_heat_min;     /* m3/s, minimum airflow for electric heat                          */
-    ct_maybe Q_furnace;      /* W, furnace output on this blower                                 */
-    ct_maybe dT_furnace_min; /* K, its temperature-rise range                                    */
-    ct_maybe dT_furnace_max; /* K                                                                */
+    double frost_guard;      /* K above 273.15 K the coldest surface must keep */
+    double V_face_max;       /* m/s, moisture carry-over */
+    double T_discharge_max;  /* K, saturated discharge */
+    double sweat_guard;      /* K the duct jacket must stay above the dew point around it */
+    ct_maybe V_heat_min;     /* m3/s, minimum airflow for electric heat */
+    ct_maybe Q_furnace;      /* W, furnace output on this blower */
+    ct_maybe dT_furnace_min; /* K, its temperature-rise range */
+    ct_maybe dT_furnace_max; /* K */
 } ct_limits;
 
 #define CT_FIT_TOUCH 1e-9 /* m, rounding allowed before 'exactly as wide' is 'too wide' */
@@ -167,46 +167,46 @@ typedef enum { CT_OPEN_DOOR, CT_OPEN_HATCH, CT_OPEN_CORNER } ct_opening_kind;
 typedef struct {
     ct_opening_kind kind;
     char name[CT_NAME_SIZE];
-    double width;       /* m: door, hatch; corner: the corridor one comes from                    */
-    double height;      /* m: door; corner: lowest ceiling in the turn                            */
-    double length;      /* m, hatch: its other side                                               */
-    double width_after; /* m, corner: the corridor one goes into                                  */
-    double headroom;    /* m, hatch: lowest roof height over its top edge where the load swings   */
-    double frame;       /* m, hatch: depth of the framed shaft under its top edge, 0 if thin      */
-    ct_maybe run;       /* m, door: straight clear length behind it                               */
+    double width;       /* m: door, hatch; corner: the corridor one comes from */
+    double height;      /* m: door; corner: lowest ceiling in the turn */
+    double length;      /* m, hatch: its other side */
+    double width_after; /* m, corner: the corridor one goes into */
+    double headroom;    /* m, hatch: lowest roof height over its top edge where the load swings */
+    double frame;       /* m, hatch: depth of the framed shaft under its top edge, 0 if thin */
+    ct_maybe run;       /* m, door: straight clear length behind it */
 } ct_opening;
 
 /* Where the unit is to stand. Clearances belong to the unit's own sides and turn with it. */
 typedef struct {
     bool has;
-    double width, depth, height; /* m, clear                                                      */
-    double front, back;          /* m to be kept free before the unit's front and behind it       */
-    double left, right;          /* m                                                             */
-    double above, below;         /* m at the two ends of its height: plenums, duct turns, base    */
-    ct_maybe drain_run;          /* m, length of the condensate line                              */
-    double drain_end;            /* m, height of its far end over the base the unit stands on     */
+    double width, depth, height; /* m, clear */
+    double front, back;          /* m to be kept free before the unit's front and behind it */
+    double left, right;          /* m */
+    double above, below;         /* m at the two ends of its height: plenums, duct turns, base */
+    ct_maybe drain_run;          /* m, length of the condensate line */
+    double drain_end;            /* m, height of its far end over the base the unit stands on */
 } ct_space;
 
 /* How far off each input may be: one standard deviation, 0 for an input taken as exact. */
 typedef struct {
-    double load;        /* of 1: both design loads together, 0..0.2                               */
-    double capacity;    /* of 1: rated capacity, 0..0.2                                           */
-    double EER;         /* of 1: rated efficiency, 0..0.2                                         */
-    double SHR;         /* added to the rated sensible heat ratio, 0..0.1                         */
-    double duct_static; /* of 1: the static measured, 0..0.2                                      */
-    double rh_indoor;   /* added to the relative humidity of the return air, 0..0.1               */
-    double T_outdoor;   /* K, 0..6                                                                */
-    double coil;        /* of 1: both conductances of the coil in question, 0..0.2                */
+    double load;        /* of 1: both design loads together, 0..0.2 */
+    double capacity;    /* of 1: rated capacity, 0..0.2 */
+    double EER;         /* of 1: rated efficiency, 0..0.2 */
+    double SHR;         /* added to the rated sensible heat ratio, 0..0.1 */
+    double duct_static; /* of 1: the static measured, 0..0.2 */
+    double rh_indoor;   /* added to the relative humidity of the return air, 0..0.1 */
+    double T_outdoor;   /* K, 0..6 */
+    double coil;        /* of 1: both conductances of the coil in question, 0..0.2 */
 } ct_uncertainty;
 /* What readings on the running system taught (tune.h): multipliers on the model from the nameplate,
  * absent where nothing is known. */
 typedef struct {
-    ct_maybe coil_conductance;      /* indoor coil: air and refrigerant side alike                */
-    ct_maybe compressor_flow;       /* its watts go with it                                       */
-    ct_maybe compressor_power;      /* watts per flow                                             */
-    ct_maybe condenser_conductance; /* eps C                                                      */
-    ct_maybe airflow;               /* delivered by every tap, against the ducts of the case      */
-    char source[CT_TEXT_SIZE];      /* where they come from                                       */
+    ct_maybe coil_conductance;      /* indoor coil: air and refrigerant side alike */
+    ct_maybe compressor_flow;       /* its watts go with it */
+    ct_maybe compressor_power;      /* watts per flow */
+    ct_maybe condenser_conductance; /* eps C */
+    ct_maybe airflow;               /* delivered by every tap, against the ducts of the case */
+    char source[CT_TEXT_SIZE];      /* where they come from */
 } ct_tuning;
 
 typedef struct {
@@ -215,15 +215,15 @@ typedef struct {
     ct_house house;
     ct_outdoor_unit outdoor;
     bool has_matched_geometry;
-    ct_coil_geometry matched; /* the coil the outdoor unit was rated with              */
+    ct_coil_geometry matched; /* the coil the outdoor unit was rated with */
     bool has_duct;
     ct_duct duct; /* dp, V, exponent, dp_coil_out; dp_coil_in is set later */
-    int n_indoor; /* >= 1; indoor[0] is the unit in question               */
+    int n_indoor; /* >= 1; indoor[0] is the unit in question */
     ct_indoor_unit indoor[CT_MAX_INDOOR];
     ct_sweep_range sweep;
     ct_limits limits;
-    int n_openings;                      /* 0: the way in is not stated                           */
-    ct_opening opening[CT_MAX_OPENINGS]; /* in the order they are met                             */
+    int n_openings;                      /* 0: the way in is not stated */
+    ct_opening opening[CT_MAX_OPENINGS]; /* in the order they are met */
     ct_space space;
     ct_uncertainty uncertainty;
     ct_tuning tuning;

@@ -19,9 +19,9 @@ _Static_assert(sizeof(ct_fin) == sizeof(int) && sizeof(ct_motor) == sizeof(int) 
 
 /* A place in file, table and case at once. */
 typedef struct {
-    const char *section; /* path in the table             */
-    const char *shown;   /* path as people see it         */
-    char *base;          /* struct of the section         */
+    const char *section; /* path in the table */
+    const char *shown;   /* path as people see it */
+    char *base;          /* struct of the section */
     const ct_node *node; /* NULL: the section is left out */
 } scope;
 

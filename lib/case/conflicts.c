@@ -299,7 +299,7 @@ static void each_unit(ct_reader *r,
 static const struct {
     const char *key;
     bool has[3], must[3]; /* by ct_opening_kind: door, hatch, corner */
-    const char *kinds;    /* those that have it                      */
+    const char *kinds;    /* those that have it */
 } sizes[] = {
     {"height", {true, false, true}, {true, false, true}, "door or corner"},
     {"run", {true, false, false}, {false, false, false}, "door"},

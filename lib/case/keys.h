@@ -13,28 +13,28 @@
 #include "case/casefile.h"
 
 typedef enum {
-    CT_KEY_SECTION, /* children at offset; `mark` is a bool set when it is given       */
+    CT_KEY_SECTION, /* children at offset; `mark` is a bool set when it is given */
     CT_KEY_LIST,    /* items of `size` at offset, at most `max`; `mark` an int counter */
-    CT_KEY_LINE,    /* the same, each item itself a short list: its keys in order      */
-    CT_KEY_NUMBER,  /* double                                                          */
-    CT_KEY_MAYBE,   /* ct_maybe                                                        */
-    CT_KEY_READING, /* ct_reading, with its margin after +/-                          */
-    CT_KEY_WHOLE,   /* int                                                             */
-    CT_KEY_NUMBERS, /* double[max], a list of bare numbers                             */
-    CT_KEY_TEXT,    /* char[size]                                                      */
-    CT_KEY_NOTES,   /* char[size], may have several lines                              */
-    CT_KEY_WORD,    /* char[size], one of `words`; case and hyphens are free           */
-    CT_KEY_CHOICE,  /* enum, the position in `words`                                   */
-    CT_KEY_YESNO,   /* bool                                                            */
-    CT_KEY_ONLY     /* text kept for the checks, stored nowhere by the table           */
+    CT_KEY_LINE,    /* the same, each item itself a short list: its keys in order */
+    CT_KEY_NUMBER,  /* double */
+    CT_KEY_MAYBE,   /* ct_maybe */
+    CT_KEY_READING, /* ct_reading, with its margin after +/- */
+    CT_KEY_WHOLE,   /* int */
+    CT_KEY_NUMBERS, /* double[max], a list of bare numbers */
+    CT_KEY_TEXT,    /* char[size] */
+    CT_KEY_NOTES,   /* char[size], may have several lines */
+    CT_KEY_WORD,    /* char[size], one of `words`; case and hyphens are free */
+    CT_KEY_CHOICE,  /* enum, the position in `words` */
+    CT_KEY_YESNO,   /* bool */
+    CT_KEY_ONLY     /* text kept for the checks, stored nowhere by the table */
 } ct_key_type;
 
 typedef enum {
-    CT_WHEN_REQUIRED, /* where its section is given                                 */
+    CT_WHEN_REQUIRED, /* where its section is given */
     CT_WHEN_OPTIONAL,
-    CT_WHEN_DEFAULT, /* `fallback`, read like a value in the file                  */
-    CT_WHEN_DERIVED, /* worked out from other keys after reading (casecheck.c)     */
-    CT_WHEN_ALWAYS   /* a section whose defaults hold even when it is left out      */
+    CT_WHEN_DEFAULT, /* `fallback`, read like a value in the file */
+    CT_WHEN_DERIVED, /* worked out from other keys after reading (casecheck.c) */
+    CT_WHEN_ALWAYS   /* a section whose defaults hold even when it is left out */
 } ct_key_when;
 
 #define CT_NO_MARK ((size_t)-1)
@@ -44,14 +44,14 @@ typedef struct {
     ct_key_type type;
     ct_key_when when;
     ct_unit_kind unit;
-    const char *low, *high; /* allowed, as a person would write it; NULL: any         */
+    const char *low, *high; /* allowed, as a person would write it; NULL: any */
     const char *fallback;
-    const char *why;   /* where the assumption comes from                               */
-    const char *words; /* "psc|constant_torque"                                       */
+    const char *why;   /* where the assumption comes from */
+    const char *words; /* "psc|constant_torque" */
     size_t offset, size, mark;
     int max;
-    const char *item;      /* path of the items of a list                             */
-    const char *unit_text; /* these four are the public row                           */
+    const char *item;      /* path of the items of a list */
+    const char *unit_text; /* these four are the public row */
     const char *allowed_text;
     const char *when_text;
     const char *help;

@@ -19,34 +19,34 @@ extern "C" {
 #endif
 
 typedef enum {
-    CT_RETURN_DRY_BULB,     /* K                                                                  */
-    CT_RETURN_WET_BULB,     /* K; this or the next                                                */
-    CT_RETURN_RH,           /* 0..1                                                               */
-    CT_SUPPLY_DRY_BULB,     /* K, near the unit, after coil and blower                            */
-    CT_SUPPLY_WET_BULB,     /* K; this or the next                                                */
-    CT_SUPPLY_RH,           /* 0..1                                                               */
-    CT_OUTDOOR_DRY_BULB,    /* K, air entering the condenser                                      */
-    CT_SUCTION_PRESSURE,    /* Pa gauge, at the outdoor unit                                      */
-    CT_SUCTION_TEMPERATURE, /* K, pipe, there                                                     */
-    CT_LIQUID_PRESSURE,     /* Pa gauge, at the outdoor unit                                      */
-    CT_LIQUID_TEMPERATURE,  /* K, pipe, there                                                     */
-    CT_STATIC,              /* Pa, external, total of supply and return                           */
-    CT_AIRFLOW,             /* m3/s actual, at the blower                                         */
-    CT_COMPRESSOR_POWER,    /* W; this or the next                                                */
-    CT_OUTDOOR_POWER,       /* W, compressor and outdoor fan                                      */
-    CT_BLOWER_POWER,        /* W                                                                  */
+    CT_RETURN_DRY_BULB,     /* K */
+    CT_RETURN_WET_BULB,     /* K; this or the next */
+    CT_RETURN_RH,           /* 0..1 */
+    CT_SUPPLY_DRY_BULB,     /* K, near the unit, after coil and blower */
+    CT_SUPPLY_WET_BULB,     /* K; this or the next */
+    CT_SUPPLY_RH,           /* 0..1 */
+    CT_OUTDOOR_DRY_BULB,    /* K, air entering the condenser */
+    CT_SUCTION_PRESSURE,    /* Pa gauge, at the outdoor unit */
+    CT_SUCTION_TEMPERATURE, /* K, pipe, there */
+    CT_LIQUID_PRESSURE,     /* Pa gauge, at the outdoor unit */
+    CT_LIQUID_TEMPERATURE,  /* K, pipe, there */
+    CT_STATIC,              /* Pa, external, total of supply and return */
+    CT_AIRFLOW,             /* m3/s actual, at the blower */
+    CT_COMPRESSOR_POWER,    /* W; this or the next */
+    CT_OUTDOOR_POWER,       /* W, compressor and outdoor fan */
+    CT_BLOWER_POWER,        /* W */
     CT_READING_COUNT
 } ct_reading_kind;
 
 typedef struct {
     bool has;
-    double v; /* SI, as named at the kind                        */
-    double u; /* standard uncertainty, > 0, same unit            */
+    double v; /* SI, as named at the kind */
+    double u; /* standard uncertainty, > 0, same unit */
 } ct_reading;
 
 typedef struct {
     ct_reading r[CT_READING_COUNT];
-    char tap[CT_NAME_SIZE]; /* blower tap it ran on, "" if not told             */
+    char tap[CT_NAME_SIZE]; /* blower tap it ran on, "" if not told */
     char notes[CT_TEXT_SIZE];
 } ct_readings;
 

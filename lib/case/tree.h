@@ -12,18 +12,18 @@
 
 #include "case/casefile.h"
 
-#define CT_TREE_BYTES (1024 * 1024) /* largest file taken                    */
-#define CT_TREE_NODES 5000          /* most values in one file               */
-#define CT_TREE_DEPTH 10            /* deepest nesting; a case file needs 7  */
+#define CT_TREE_BYTES (1024 * 1024) /* largest file taken */
+#define CT_TREE_NODES 5000          /* most values in one file */
+#define CT_TREE_DEPTH 10            /* deepest nesting; a case file needs 7 */
 
 typedef enum { CT_NODE_TEXT, CT_NODE_LIST, CT_NODE_SECTION } ct_node_kind;
 
 typedef struct ct_node {
     ct_node_kind kind;
     int line;   /* 1-based, where the value begins (the key, when it has one) */
-    char *key;  /* in a section; else NULL                                    */
-    char *text; /* of a CT_NODE_TEXT; else NULL                               */
-    int n;      /* children                                                   */
+    char *key;  /* in a section; else NULL */
+    char *text; /* of a CT_NODE_TEXT; else NULL */
+    int n;      /* children */
     struct ct_node *first, *last, *next;
 } ct_node;
 

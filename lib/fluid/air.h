@@ -20,27 +20,27 @@ extern "C" {
 #endif
 
 #define CT_AIR_T_MIN 173.15    /* K, -100 C, lower end of Hyland & Wexler over ice */
-#define CT_AIR_T_MAX 373.15    /* K, this model is used for comfort air only       */
-#define CT_AIR_T_TRIPLE 273.16 /* K, saturation is over ice below                */
-#define CT_AIR_P_MIN 50e3      /* Pa, just past the pressure at 5000 m           */
-#define CT_AIR_P_MAX 120e3     /* Pa, just past the pressure at -500 m           */
-#define CT_AIR_Z_MIN -500.0    /* m, altitude                                    */
-#define CT_AIR_Z_MAX 5000.0    /* m                                              */
+#define CT_AIR_T_MAX 373.15    /* K, this model is used for comfort air only */
+#define CT_AIR_T_TRIPLE 273.16 /* K, saturation is over ice below */
+#define CT_AIR_P_MIN 50e3      /* Pa, just past the pressure at 5000 m */
+#define CT_AIR_P_MAX 120e3     /* Pa, just past the pressure at -500 m */
+#define CT_AIR_Z_MIN -500.0    /* m, altitude */
+#define CT_AIR_Z_MAX 5000.0    /* m */
 
-#define CT_AIR_CPA 1006.0    /* J/kg K, dry air                                 */
-#define CT_AIR_CPV 1860.0    /* J/kg K, water vapour                            */
-#define CT_AIR_HG0 2501000.0 /* J/kg, vapour enthalpy at 0 C                    */
-#define CT_AIR_CPW 4186.0    /* J/kg K, liquid water                            */
-#define CT_AIR_RA 287.042    /* J/kg K, gas constant of dry air                 */
-#define CT_AIR_EPS 0.621945  /* molar mass ratio water/dry air                  */
+#define CT_AIR_CPA 1006.0    /* J/kg K, dry air */
+#define CT_AIR_CPV 1860.0    /* J/kg K, water vapour */
+#define CT_AIR_HG0 2501000.0 /* J/kg, vapour enthalpy at 0 C */
+#define CT_AIR_CPW 4186.0    /* J/kg K, liquid water */
+#define CT_AIR_RA 287.042    /* J/kg K, gas constant of dry air */
+#define CT_AIR_EPS 0.621945  /* molar mass ratio water/dry air */
 #define CT_STD_DENSITY                                                                             \
     1.20138475304701 /* kg/m3: 0.075 lb/ft3, 'standard' in standard cfm; by the exact definitions  \
                       */
 
 typedef struct {
-    double T; /* K, dry bulb                        */
-    double W; /* kg/kg dry air, humidity ratio      */
-    double p; /* Pa, barometric pressure            */
+    double T; /* K, dry bulb */
+    double W; /* kg/kg dry air, humidity ratio */
+    double p; /* Pa, barometric pressure */
 } ct_air;
 
 /* Barometric pressure, Pa, at altitude in m (-500 to 5000), standard atmosphere, eq. 3. Outside:
@@ -49,18 +49,18 @@ typedef struct {
 CT_API ct_status ct_air_pressure(double altitude, double *p, ct_fault *fault);
 
 /* Hot-path functions: no range check, finite for CT_AIR_T_MIN..CT_AIR_T_MAX and p > 2 * p_sat. */
-CT_API double ct_air_psat(double T);              /* Pa, over ice below 273.16 K, eqs. 5, 6     */
-CT_API double ct_air_psat_slope(double T);        /* dp_sat/dT, Pa/K, analytic                  */
-CT_API double ct_air_psat_liquid(double T);       /* Pa, liquid branch at any T (supercooled)   */
-CT_API double ct_air_psat_liquid_slope(double T); /* Pa/K                                        */
+CT_API double ct_air_psat(double T);              /* Pa, over ice below 273.16 K, eqs. 5, 6 */
+CT_API double ct_air_psat_slope(double T);        /* dp_sat/dT, Pa/K, analytic */
+CT_API double ct_air_psat_liquid(double T);       /* Pa, liquid branch at any T (supercooled) */
+CT_API double ct_air_psat_liquid_slope(double T); /* Pa/K */
 /* W over liquid at any T, and its slope in *dW_dT (1/K): one evaluation for both, for coil
  * surfaces. */
 CT_API double ct_air_W_sat_liquid(double T, double p, double *dW_dT);
-CT_API double ct_air_W_sat(double T, double p); /* kg/kg                                      */
-CT_API double ct_air_h(double T, double W);     /* J/kg dry air                               */
-CT_API double ct_air_cp(double W);              /* J/K per kg dry air: cpa + W cpv            */
-CT_API double ct_air_v(double T, double W, double p); /* m3/kg dry air                           */
-CT_API double ct_air_h_water(double T); /* J/kg liquid water, cpw (T - 273.15)        */
+CT_API double ct_air_W_sat(double T, double p);       /* kg/kg */
+CT_API double ct_air_h(double T, double W);           /* J/kg dry air */
+CT_API double ct_air_cp(double W);                    /* J/K per kg dry air: cpa + W cpv */
+CT_API double ct_air_v(double T, double W, double p); /* m3/kg dry air */
+CT_API double ct_air_h_water(double T);               /* J/kg liquid water, cpw (T - 273.15) */
 
 /* States from readings. Fail with CT_RANGE (dry bulb, pressure, p not above 2 p_sat) or CT_INPUT
  * (RH outside 0..1, wet bulb or dew point above dry bulb, wet bulb so low that W would be negative,

@@ -24,13 +24,13 @@ typedef struct ct_refrigerant ct_refrigerant;
 
 typedef struct {
     double rho; /* kg/m3 */
-    double h;   /* J/kg  */
+    double h;   /* J/kg */
     double s;   /* J/kg K */
     double cp;  /* J/kg K */
 } ct_vapour;
 
 typedef struct {
-    double h;   /* J/kg  */
+    double h;   /* J/kg */
     double rho; /* kg/m3 */
     double cp;  /* J/kg K */
 } ct_liquid;
@@ -41,14 +41,14 @@ typedef struct {
 CT_API ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *fault);
 CT_API void ct_refrigerant_free(ct_refrigerant *);
 
-CT_API const char *ct_refrigerant_name(const ct_refrigerant *); /* "R-410A"                    */
+CT_API const char *ct_refrigerant_name(const ct_refrigerant *); /* "R-410A" */
 CT_API const char *
 ct_refrigerant_safety(const ct_refrigerant *);               /* "A1", "A2L": ISO 817/ASHRAE 34 */
-CT_API bool ct_refrigerant_is_blend(const ct_refrigerant *); /* dew and bubble differ       */
+CT_API bool ct_refrigerant_is_blend(const ct_refrigerant *); /* dew and bubble differ */
 CT_API double ct_refrigerant_T_min(const ct_refrigerant *); /* K, lowest saturation in the tables */
-CT_API double ct_refrigerant_T_max(const ct_refrigerant *); /* K, highest                  */
-CT_API double ct_refrigerant_T_crit(const ct_refrigerant *); /* K                           */
-CT_API double ct_refrigerant_p_crit(const ct_refrigerant *); /* Pa                          */
+CT_API double ct_refrigerant_T_max(const ct_refrigerant *); /* K, highest */
+CT_API double ct_refrigerant_T_crit(const ct_refrigerant *);        /* K */
+CT_API double ct_refrigerant_p_crit(const ct_refrigerant *);        /* Pa */
 CT_API double ct_refrigerant_superheat_max(const ct_refrigerant *); /* K, vapour table width */
 
 /* Saturation. Temperature T_min..T_max or the pressures that go with it; else CT_RANGE. */

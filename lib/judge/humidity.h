@@ -23,8 +23,8 @@ typedef struct {
     const ct_case *c;
     const ct_system *system;
     ct_air indoor;   /* room air as the thermostat holds it; settling does not use its humidity */
-    double m_da;     /* kg/s through the coil                                         */
-    double P_blower; /* W                                                             */
+    double m_da;     /* kg/s through the coil */
+    double P_blower; /* W */
 } ct_humidity_job;
 
 /* Outdoor temperature, K, at a share of the design sensible load: on the straight line from no load

@@ -14,31 +14,31 @@ extern "C" {
 #endif
 
 typedef enum {
-    CT_MEND_SMALLER_COIL = 1 << 0,   /* humidity or latent short, sensible ample                */
-    CT_MEND_DEHUMIDIFIER = 1 << 1,   /* sensible needs air that leaves the house damp            */
-    CT_MEND_DUCTS = 1 << 2,          /* static stops the taps that would pass                    */
-    CT_MEND_LARGER_OUTDOOR = 1 << 3, /* no airflow in range carries the sensible load            */
-    CT_MEND_INSULATION = 1 << 4,     /* ducts sweat                                              */
-    CT_MEND_METERING = 1 << 5,       /* valve or orifice does not cope, or starves the coil       */
-    CT_MEND_MORE_AIR = 1 << 6,       /* frost or heat minimum at every tap                       */
-    CT_MEND_LESS_HEAD = 1 << 7,      /* condensing too hot: clean or enlarge the outdoor coil    */
-    CT_MEND_LARGER_FACE = 1 << 8,    /* carry-over at the air the load needs                     */
-    CT_MEND_LESS_LOAD = 1 << 9,      /* shade, seal, insulate: cut the load                      */
-    CT_MEND_DO_NOT = 1 << 10         /* do not do this job with this pairing                     */
+    CT_MEND_SMALLER_COIL = 1 << 0,   /* humidity or latent short, sensible ample */
+    CT_MEND_DEHUMIDIFIER = 1 << 1,   /* sensible needs air that leaves the house damp */
+    CT_MEND_DUCTS = 1 << 2,          /* static stops the taps that would pass */
+    CT_MEND_LARGER_OUTDOOR = 1 << 3, /* no airflow in range carries the sensible load */
+    CT_MEND_INSULATION = 1 << 4,     /* ducts sweat */
+    CT_MEND_METERING = 1 << 5,       /* valve or orifice does not cope, or starves the coil */
+    CT_MEND_MORE_AIR = 1 << 6,       /* frost or heat minimum at every tap */
+    CT_MEND_LESS_HEAD = 1 << 7,      /* condensing too hot: clean or enlarge the outdoor coil */
+    CT_MEND_LARGER_FACE = 1 << 8,    /* carry-over at the air the load needs */
+    CT_MEND_LESS_LOAD = 1 << 9,      /* shade, seal, insulate: cut the load */
+    CT_MEND_DO_NOT = 1 << 10         /* do not do this job with this pairing */
 } ct_mend;
 
 typedef struct {
-    bool from_taps; /* points are taps, else the airflow sweep                       */
+    bool from_taps; /* points are taps, else the airflow sweep */
     bool found;
-    int index;                  /* of the pick in sweep->tap or sweep->point                     */
-    bool has_lower;             /* a lower speed exists                                          */
-    int lower;                  /* its index                                                     */
-    ct_limit binding;           /* the limit that fails there (the one short by most)            */
-    ct_judgement binding_at;    /* at the lower speed                                            */
-    int killed[CT_LIMIT_COUNT]; /* how many points each deciding limit refuses                   */
+    int index;                  /* of the pick in sweep->tap or sweep->point */
+    bool has_lower;             /* a lower speed exists */
+    int lower;                  /* its index */
+    ct_limit binding;           /* the limit that fails there (the one short by most) */
+    ct_judgement binding_at;    /* at the lower speed */
+    int killed[CT_LIMIT_COUNT]; /* how many points each deciding limit refuses */
     int n_points;
-    unsigned mends;  /* ct_mend bits when none passes                                 */
-    unsigned advice; /* bit per advisory limit that fails at the pick                 */
+    unsigned mends;  /* ct_mend bits when none passes */
+    unsigned advice; /* bit per advisory limit that fails at the pick */
 } ct_pick;
 
 CT_API void ct_pick_lowest(const ct_sweep_job *, const ct_sweep *, ct_pick *);

@@ -21,19 +21,19 @@ extern "C" {
  * advice: told, but no reason to refuse a speed. */
 typedef enum {
     CT_LIMIT_BALANCE = 0, /* the system settles at all */
-    CT_LIMIT_SENSIBLE,  /* net sensible capacity carries the load with its margin, W             */
-    CT_LIMIT_FROST,     /* coldest coil surface above freezing plus guard, K                      */
-    CT_LIMIT_SWEAT,     /* duct jacket above the dew point around it plus guard, K                */
-    CT_LIMIT_CARRYOVER, /* face velocity below moisture carry-over, m/s                           */
-    CT_LIMIT_STATIC,    /* external static within the blower's, Pa                                */
-    CT_LIMIT_HEAD,      /* saturated discharge below its ceiling, K                               */
-    CT_LIMIT_METER,    /* valve or orifice copes: see meter of ct_point                           */
-    CT_LIMIT_HEAT,     /* airflow above the electric heat's minimum, m3/s                        */
-    CT_LIMIT_FURNACE,  /* furnace temperature rise inside its range, K                           */
-    CT_LIMIT_HUMIDITY, /* settled relative humidity below the ceiling asked for, 0..1            */
+    CT_LIMIT_SENSIBLE,    /* net sensible capacity carries the load with its margin, W */
+    CT_LIMIT_FROST,       /* coldest coil surface above freezing plus guard, K */
+    CT_LIMIT_SWEAT,       /* duct jacket above the dew point around it plus guard, K */
+    CT_LIMIT_CARRYOVER,   /* face velocity below moisture carry-over, m/s */
+    CT_LIMIT_STATIC,      /* external static within the blower's, Pa */
+    CT_LIMIT_HEAD,        /* saturated discharge below its ceiling, K */
+    CT_LIMIT_METER,       /* valve or orifice copes: see meter of ct_point */
+    CT_LIMIT_HEAT,        /* airflow above the electric heat's minimum, m3/s */
+    CT_LIMIT_FURNACE,     /* furnace temperature rise inside its range, K */
+    CT_LIMIT_HUMIDITY,    /* settled relative humidity below the ceiling asked for, 0..1 */
     CT_LIMIT_FIRST_ADVICE,
     CT_LIMIT_LATENT = CT_LIMIT_FIRST_ADVICE, /* latent capacity carries the latent load, W */
-    CT_LIMIT_TOTAL, /* net total capacity carries the total load, W                           */
+    CT_LIMIT_TOTAL,                          /* net total capacity carries the total load, W */
     CT_LIMIT_COUNT
 } ct_limit;
 
@@ -44,12 +44,12 @@ typedef enum { CT_NOT_JUDGED = 0, CT_PASSES, CT_FAILS } ct_verdict;
 
 typedef struct {
     ct_verdict verdict;
-    double value, bound; /* SI, in the unit named at the limit                       */
-    double slack;        /* >= 0 passes: value to bound, in the passing direction      */
+    double value, bound; /* SI, in the unit named at the limit */
+    double slack;        /* >= 0 passes: value to bound, in the passing direction */
 } ct_judgement;
 
 typedef enum {
-    CT_METER_UNKNOWN = 0, /* a valve without rating: superheat taken as held                      */
+    CT_METER_UNKNOWN = 0, /* a valve without rating: superheat taken as held */
     CT_METER_COPES,
     CT_METER_HUNTS,
     CT_METER_STARVES,
@@ -59,38 +59,38 @@ typedef enum {
 } ct_meter_state;
 
 typedef struct {
-    int tap; /* index of the blower tap, -1 for a point of the airflow sweep          */
+    int tap;              /* index of the blower tap, -1 for a point of the airflow sweep */
     double V_std_per_ton; /* m3/s of standard air per nominal ton */
-    double V_std;    /* m3/s of standard air                                                  */
-    double V;        /* m3/s actual at the blower                                             */
-    double m_da;     /* kg/s                                                                  */
-    double P_blower; /* W                                                                     */
+    double V_std;         /* m3/s of standard air */
+    double V;             /* m3/s actual at the blower */
+    double m_da;          /* kg/s */
+    double P_blower;      /* W */
     bool has_dp;
-    double dp;        /* Pa, external static                                                   */
-    bool over_limit;  /* static beyond the blower's table or maximum                           */
-    ct_status status; /* CT_OK when balance holds                                              */
+    double dp;        /* Pa, external static */
+    bool over_limit;  /* static beyond the blower's table or maximum */
+    ct_status status; /* CT_OK when balance holds */
     ct_balance balance;
-    char why[200]; /* when it does not                                                      */
+    char why[200]; /* when it does not */
     ct_meter_state meter;
-    double valve_share; /* valve: flow needed over flow at the rated opening; NaN if unknown     */
-    double T_jacket;    /* K, outside of the supply duct; NaN when the surroundings are unknown   */
-    double V_face;      /* m/s; NaN when the face is unknown                                     */
+    double valve_share; /* valve: flow needed over flow at the rated opening; NaN if unknown */
+    double T_jacket;    /* K, outside of the supply duct; NaN when the surroundings are unknown */
+    double V_face;      /* m/s; NaN when the face is unknown */
     ct_judgement limit[CT_LIMIT_COUNT];
-    bool passes; /* no deciding limit fails                                               */
+    bool passes; /* no deciding limit fails */
     bool has_room;
     ct_room_out room; /* where the house settles at the stated share of its sensible load */
     bool has_room_fan_on;
     ct_room_out room_fan_on; /* the same were the blower left on all the time */
-    double Q_load_max; /* W, largest sensible load this speed carries with the margin           */
+    double Q_load_max;       /* W, largest sensible load this speed carries with the margin */
 } ct_point;
 
 #define CT_MAX_SWEEP_POINTS 501
 
 typedef struct {
-    int n; /* airflow sweep                                             */
+    int n; /* airflow sweep */
     ct_point point[CT_MAX_SWEEP_POINTS];
-    int n_taps;                /* 0 when the blower or the ducts are not known              */
-    ct_point tap[CT_MAX_TAPS]; /* in order of rising airflow                                */
+    int n_taps;                /* 0 when the blower or the ducts are not known */
+    ct_point tap[CT_MAX_TAPS]; /* in order of rising airflow */
 } ct_sweep;
 
 /* Everything a sweep needs, made once per case and indoor unit. */
@@ -98,10 +98,10 @@ typedef struct {
     const ct_case *c;
     const ct_indoor_unit *unit;
     ct_system system;
-    ct_air indoor; /* return air                                                               */
-    double T_out;  /* K                                                                        */
+    ct_air indoor; /* return air */
+    double T_out;  /* K */
     bool has_duct;
-    ct_duct duct; /* with the coil terms of this unit filled in                                */
+    ct_duct duct;     /* with the coil terms of this unit filled in */
     ct_blower blower; /* the unit's, its tables for the air at this altitude */
 } ct_sweep_job;
 

@@ -19,18 +19,16 @@ extern "C" {
 #define CT_MAX_TAPS 10
 #define CT_MAX_TAP_POINTS 12
 #define CT_NAME_SIZE 48
-#define CT_DP_LIMIT                                                                                \
-    500.0              /* Pa, no static or drop here is higher                                  */
-#define CT_V_LIMIT 5.0 /* m3/s, 10 600 cfm                                                      */
-#define CT_P_LIMIT                                                                                 \
-    5000.0 /* W                                                                     */
+#define CT_DP_LIMIT 500.0 /* Pa, no static or drop here is higher */
+#define CT_V_LIMIT 5.0    /* m3/s, 10 600 cfm */
+#define CT_P_LIMIT 5000.0 /* W */
 
 typedef enum { CT_MOTOR_PSC, CT_MOTOR_CONST_TORQUE, CT_MOTOR_CONST_AIRFLOW } ct_motor;
 
 typedef struct {
     double dp; /* Pa, external static, 0 to 500 */
-    double V;  /* m3/s                          */
-    double P;  /* W, blower motor input         */
+    double V;  /* m3/s */
+    double P;  /* W, blower motor input */
 } ct_tap_point;
 
 typedef struct {
@@ -41,10 +39,10 @@ typedef struct {
 
 typedef struct {
     ct_motor motor;
-    bool before_coil; /* blow-through: a furnace under a cased coil; false: draw-through         */
-    double dp_max;    /* Pa, highest external static the maker allows                            */
+    bool before_coil;         /* blow-through: a furnace under a cased coil; false: draw-through */
+    double dp_max;            /* Pa, highest external static the maker allows */
     bool table_includes_coil; /* the taps were measured with this coil and filter in place (an air
-                                 handler's usually were, a furnace's were not)                    */
+                                 handler's usually were, a furnace's were not) */
     int n_taps;
     ct_tap tap[CT_MAX_TAPS];
 } ct_blower;
@@ -58,20 +56,20 @@ typedef struct {
  * air handler: both 0, its statics are measured outside the cabinet. A furnace with a cased coil:
  * both given. */
 typedef struct {
-    double dp, V;       /* Pa, 1 to 500; m3/s, 0.02 to 5: the measured point                     */
-    double exponent;    /* 1.7 to 2.1, near 2                                                    */
+    double dp, V;       /* Pa, 1 to 500; m3/s, 0.02 to 5: the measured point */
+    double exponent;    /* 1.7 to 2.1, near 2 */
     double dp_coil_out; /* Pa at V: drop of the old coil inside the measured span, at most 0.95 dp;
-                           0 if none                                                             */
-    double dp_coil_in;  /* Pa at V: wet drop of the new coil where the blower must overcome it   */
-    double coil_exponent; /* of dp_coil_in with airflow, 1 to 2.1, about 1.7 (wet fin coils)      */
+                           0 if none */
+    double dp_coil_in;  /* Pa at V: wet drop of the new coil where the blower must overcome it */
+    double coil_exponent; /* of dp_coil_in with airflow, 1 to 2.1, about 1.7 (wet fin coils) */
 } ct_duct;
 
 typedef struct {
-    double V;         /* m3/s                      */
-    double P;         /* W                         */
+    double V;         /* m3/s */
+    double P;         /* W */
     double dp;        /* Pa, external static there */
     bool over_limit;  /* dp above dp_max, or the tap table had to be extended past its last point */
-    bool below_table; /* dp below the table's first point: airflow and watts are extended to it  */
+    bool below_table; /* dp below the table's first point: airflow and watts are extended to it */
 } ct_blower_point;
 
 /* External static, Pa, that the ducts ask for at airflow V (m3/s, >= 0). */

@@ -38,16 +38,16 @@ extern "C" {
 typedef struct {
     bool has_geometry; /* h from the correlations of finside.h, else a power law in airflow */
     ct_coil_geometry geometry;
-    ct_fin_areas areas;  /* of that geometry                                                 */
+    ct_fin_areas areas;  /* of that geometry */
     double Ao;           /* m2, air-side area: the geometry's, or what the nameplate asks for */
     double h_scale;      /* with geometry: multiplier of the correlation, from the nameplate */
-    double h_ref;        /* W/m2 K at m_air_ref, power law                                   */
-    double m_air_ref;    /* kg/s dry air through the whole coil                              */
-    double n_air;        /* exponent of h with airflow                                       */
-    double UAi_ref;      /* W/K, boiling refrigerant side, whole coil, at m_r_ref            */
-    double m_r_ref;      /* kg/s                                                             */
-    double n_r;          /* exponent of the boiling coefficient with mass flux               */
-    double vapour_ratio; /* superheated over boiling coefficient                             */
+    double h_ref;        /* W/m2 K at m_air_ref, power law */
+    double m_air_ref;    /* kg/s dry air through the whole coil */
+    double n_air;        /* exponent of h with airflow */
+    double UAi_ref;      /* W/K, boiling refrigerant side, whole coil, at m_r_ref */
+    double m_r_ref;      /* kg/s */
+    double n_r;          /* exponent of the boiling coefficient with mass flux */
+    double vapour_ratio; /* superheated over boiling coefficient */
 } ct_coil;
 
 /* Exponent of the boiling coefficient with mass flux: convective boiling correlations share the 0.8
@@ -59,26 +59,26 @@ typedef struct {
 /* Everything about the coil that does not depend on the refrigerant, at one airflow. */
 typedef struct {
     ct_air in;
-    double m_da;    /* kg/s dry air, whole coil  */
-    double cp;      /* J/K per kg dry air        */
+    double m_da;    /* kg/s dry air, whole coil */
+    double cp;      /* J/K per kg dry air */
     double T_dp;    /* K, entering dew point, over liquid water */
-    double h_in;    /* J/kg dry air              */
-    double h;       /* W/m2 K                    */
-    double hA;      /* W/K, before efficiency    */
-    double UAo_dry; /* W/K                       */
-    int steps;      /* integration steps over the wet stretch        */
+    double h_in;    /* J/kg dry air */
+    double h;       /* W/m2 K */
+    double hA;      /* W/K, before efficiency */
+    double UAo_dry; /* W/K */
+    int steps;      /* integration steps over the wet stretch */
     bool in_range;  /* the air-side correlation is inside its range */
 } ct_coil_air;
 
 typedef struct {
-    double Q_full;    /* W, were the whole coil boiling                       */
-    ct_air out;       /* leaving the boiling share                            */
-    double water;     /* kg per kg dry air                                    */
-    double h_water;   /* J per kg dry air, enthalpy of that water             */
-    double dry_share; /* share of the air path before condensation starts     */
+    double Q_full;    /* W, were the whole coil boiling */
+    ct_air out;       /* leaving the boiling share */
+    double water;     /* kg per kg dry air */
+    double h_water;   /* J per kg dry air, enthalpy of that water */
+    double dry_share; /* share of the air path before condensation starts */
     double Ts_out; /* K, surface at the air outlet: the coldest; steps down a little where the last
-                      of the coil turns wet, its fins being worth less then        */
-    double Ts_in;  /* K, surface at the air inlet                          */
+                      of the coil turns wet, its fins being worth less then */
+    double Ts_in;  /* K, surface at the air inlet */
 } ct_coil_boiling;
 
 /* m_da 0.01..10 kg/s, in->T 255..330 K. CT_RANGE. */
@@ -103,11 +103,11 @@ CT_API double ct_coil_superheat_share(const ct_coil *, const ct_coil_air *, doub
 /* Both shares together: leaving air, heat, water. Q is what the refrigerant takes. */
 typedef struct {
     ct_air out;
-    double Q;       /* W, total                                                  */
-    double Q_sens;  /* W, m_da cp(W_out) (T_in - T_out)                          */
-    double Q_lat;   /* W, Q - Q_sens                                             */
-    double water;   /* kg/s                                                      */
-    double h_water; /* W, enthalpy leaving with the water                        */
+    double Q;       /* W, total */
+    double Q_sens;  /* W, m_da cp(W_out) (T_in - T_out) */
+    double Q_lat;   /* W, Q - Q_sens */
+    double water;   /* kg/s */
+    double h_water; /* W, enthalpy leaving with the water */
     bool fogged;    /* the mixed outlet was supersaturated and was brought to saturation */
 } ct_coil_total;
 

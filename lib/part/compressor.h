@@ -17,28 +17,28 @@ typedef enum { CT_COMPRESSOR_PHYSICAL, CT_COMPRESSOR_MAP } ct_compressor_kind;
 
 typedef struct {
     ct_compressor_kind kind;
-    double superheat_ref; /* K, suction superheat the flow figure holds at (map or rating)      */
+    double superheat_ref; /* K, suction superheat the flow figure holds at (map or rating) */
     double flow;          /* physical: m3/s displacement; map: multiplier of the map's mass flow */
     double power;         /* physical: peak efficiency, 0..1; map: multiplier of the map's watts */
-    double shell_loss;    /* share of the input lost from the shell to the outdoors, 0..0.2      */
-    double map_m[10];     /* AHRI 540, lbm/h of F                                                */
-    double map_W[10];     /* AHRI 540, W of F                                                    */
+    double shell_loss;    /* share of the input lost from the shell to the outdoors, 0..0.2 */
+    double map_m[10];     /* AHRI 540, lbm/h of F */
+    double map_W[10];     /* AHRI 540, W of F */
 } ct_compressor;
 
 typedef struct {
-    double Te, Tc;    /* K, saturated suction and discharge, at the compressor                  */
+    double Te, Tc;    /* K, saturated suction and discharge, at the compressor */
     double superheat; /* K at the suction port; below 0 the suction is wet by -superheat*cp J/kg */
 } ct_compressor_in;
 
 typedef struct {
-    double m;            /* kg/s                                             */
-    double W;            /* W, electrical input                              */
-    double h1;           /* J/kg, suction port                               */
-    double rho1;         /* kg/m3                                            */
-    double h2;           /* J/kg, discharge, after the shell loss            */
-    double dT_discharge; /* K, discharge superheat of the isentropic path (a lower bound)        */
-    double eta;          /* isentropic work over electrical input            */
-    double eta_v;        /* volumetric efficiency; NaN for a map             */
+    double m;            /* kg/s */
+    double W;            /* W, electrical input */
+    double h1;           /* J/kg, suction port */
+    double rho1;         /* kg/m3 */
+    double h2;           /* J/kg, discharge, after the shell loss */
+    double dT_discharge; /* K, discharge superheat of the isentropic path (a lower bound) */
+    double eta;          /* isentropic work over electrical input */
+    double eta_v;        /* volumetric efficiency; NaN for a map */
 } ct_compressor_out;
 
 /* Effective clearance of the physical curve and its polytropic re-expansion exponent. The exponent
@@ -77,11 +77,11 @@ CT_API ct_status ct_compressor_superheat(const ct_compressor *, const ct_refrige
 /* The same in two steps, for a search in Tc at a fixed suction: everything that does not depend on
  * the discharge is worked out once. Fail as ct_compressor_run, which is one after the other. */
 typedef struct {
-    double Te, superheat; /* K                                                        */
-    double p;             /* Pa, suction                                              */
-    double h, rho;        /* J/kg, kg/m3 at the suction port                          */
-    double h_v, s_v;      /* J/kg, J/kg K of the vapour that goes into the cylinder   */
-    double rho_ref;       /* kg/m3, h and s at the reference superheat                */
+    double Te, superheat; /* K */
+    double p;             /* Pa, suction */
+    double h, rho;        /* J/kg, kg/m3 at the suction port */
+    double h_v, s_v;      /* J/kg, J/kg K of the vapour that goes into the cylinder */
+    double rho_ref;       /* kg/m3, h and s at the reference superheat */
     double h_ref, s_ref;
 } ct_compressor_suction;
 

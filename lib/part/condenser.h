@@ -16,14 +16,14 @@ extern "C" {
 #endif
 
 typedef struct {
-    double eps_C;      /* W/K, effectiveness times air capacity rate, at CT_ATM_PA    */
-    double subcooling; /* K, leaving the condenser: set by the charge                 */
+    double eps_C;      /* W/K, effectiveness times air capacity rate, at CT_ATM_PA */
+    double subcooling; /* K, leaving the condenser: set by the charge */
 } ct_condenser;
 
 typedef struct {
-    double T_mid;    /* K, temperature the air sees: mean of dew and bubble           */
-    double T_bubble; /* K, bubble temperature at the discharge pressure               */
-    double h_liquid; /* J/kg, leaving, subcooled                                      */
+    double T_mid;    /* K, temperature the air sees: mean of dew and bubble */
+    double T_bubble; /* K, bubble temperature at the discharge pressure */
+    double h_liquid; /* J/kg, leaving, subcooled */
 } ct_condenser_state;
 
 /* eps_C in outdoor air at p Pa, W/K. The fan moves the same volume of thinner air: C goes with the

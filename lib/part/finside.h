@@ -29,55 +29,55 @@ typedef enum { CT_FIN_PLAIN, CT_FIN_WAVY, CT_FIN_LOUVRE_WAVY } ct_fin;
 /* Geometry of a fin-and-tube coil (one or more slabs as one). Ranges are those of the plain-fin
  * correlation as quoted in Shah & Sekulic 2003, section 7.5.4.2, where it gives one. */
 typedef struct {
-    double face;      /* m2, face area of all slabs, 0.02 to 5                          */
-    int rows;         /* 1 to 6                                                         */
-    double fin_pitch; /* m, 0.001 to 0.0087                                             */
-    double fin_thick; /* m, 0.05e-3 to 0.5e-3                                           */
-    double fin_k;     /* W/m K, 10 to 450; pure aluminium about 220                     */
-    double tube_od;   /* m; with its collars (od + 2 fin_thick) 0.0069 to 0.0136        */
-    double tube_wall; /* m, 0.1e-3 to 2e-3                                              */
-    double pitch_t;   /* m, transverse (across the air), 0.0204 to 0.0318               */
-    double pitch_l;   /* m, longitudinal (along the air), 0.0127 to 0.032               */
-    int circuits;     /* parallel refrigerant paths, 1 to 60                            */
+    double face;      /* m2, face area of all slabs, 0.02 to 5 */
+    int rows;         /* 1 to 6 */
+    double fin_pitch; /* m, 0.001 to 0.0087 */
+    double fin_thick; /* m, 0.05e-3 to 0.5e-3 */
+    double fin_k;     /* W/m K, 10 to 450; pure aluminium about 220 */
+    double tube_od;   /* m; with its collars (od + 2 fin_thick) 0.0069 to 0.0136 */
+    double tube_wall; /* m, 0.1e-3 to 2e-3 */
+    double pitch_t;   /* m, transverse (across the air), 0.0204 to 0.0318 */
+    double pitch_l;   /* m, longitudinal (along the air), 0.0127 to 0.032 */
+    int circuits;     /* parallel refrigerant paths, 1 to 60 */
     ct_fin fin;
 } ct_coil_geometry;
 
 /* Areas and lengths that follow from the geometry; independent of the airflow. */
 typedef struct {
-    double Ao;             /* m2, air-side area: both fin faces and bare collars        */
-    double Af;             /* m2, fin part of Ao                                        */
-    double At;             /* m2, outside area of the tubes alone, without fins         */
-    double Ai;             /* m2, inside area of the tubes                              */
-    double Ac;             /* m2, smallest free area for the air                        */
-    double sigma;          /* Ac / face                                                 */
-    double Dc;             /* m, collar diameter                                        */
-    double Dh;             /* m, 4 Ac depth / Ao                                        */
-    double depth;          /* m, along the air                                          */
-    double tube_length;    /* m, of all tubes                                           */
-    double circuit_length; /* m, of one refrigerant path                                */
-    double circuit_area;   /* m2, inside flow area of one refrigerant path              */
+    double Ao;             /* m2, air-side area: both fin faces and bare collars */
+    double Af;             /* m2, fin part of Ao */
+    double At;             /* m2, outside area of the tubes alone, without fins */
+    double Ai;             /* m2, inside area of the tubes */
+    double Ac;             /* m2, smallest free area for the air */
+    double sigma;          /* Ac / face */
+    double Dc;             /* m, collar diameter */
+    double Dh;             /* m, 4 Ac depth / Ao */
+    double depth;          /* m, along the air */
+    double tube_length;    /* m, of all tubes */
+    double circuit_length; /* m, of one refrigerant path */
+    double circuit_area;   /* m2, inside flow area of one refrigerant path */
 } ct_fin_areas;
 
 /* Air as it meets the coil; mass and heat capacity per kg of the moist air. */
 typedef struct {
-    double V;   /* m/s, face velocity   */
-    double rho; /* kg/m3                */
-    double mu;  /* Pa s                 */
-    double k;   /* W/m K                */
-    double cp;  /* J/kg K               */
+    double V;   /* m/s, face velocity */
+    double rho; /* kg/m3 */
+    double mu;  /* Pa s */
+    double k;   /* W/m K */
+    double cp;  /* J/kg K */
 } ct_fin_air;
 
 typedef struct {
-    double Re;     /* on the collar diameter and the velocity in the smallest free area          */
-    double j;      /* Colburn factor                                                             */
-    double f;      /* Fanning friction factor                                                    */
-    double h;      /* W/m2 K, dry, before fin efficiency                                         */
-    double dp;     /* Pa, core friction of the dry coil                                          */
-    bool in_range; /* Re and Dh inside the data of the correlation of h; false: extrapolated     */
+    double Re;     /* on the collar diameter and the velocity in the smallest free area */
+    double j;      /* Colburn factor */
+    double f;      /* Fanning friction factor */
+    double h;      /* W/m2 K, dry, before fin efficiency */
+    double dp;     /* Pa, core friction of the dry coil */
+    bool in_range; /* Re and Dh inside the data of the correlation of h; false: extrapolated */
 } ct_finside_out;
 
-#define CT_FINSIDE_RE_MIN 150.0   /* half of the smallest Re behind the correlations         */
-#define CT_FINSIDE_RE_MAX 25000.0 /* a quarter above the largest                              */
+#define CT_FINSIDE_RE_MIN 150.0   /* half of the smallest Re behind the correlations */
+#define CT_FINSIDE_RE_MAX 25000.0 /* a quarter above the largest */
 
 /* Is the geometry one the correlations were made for? CT_RANGE names the measure, CT_INPUT an
  * unknown kind of fin. Within these ranges neither fins nor collars can touch, nor walls fill the

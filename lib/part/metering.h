@@ -21,17 +21,17 @@ extern "C" {
 /* ---- what arrives at the device ---- */
 
 typedef struct {
-    double p;          /* Pa, at the device inlet                                                */
-    double T;          /* K, of the liquid there                                                 */
-    double subcooling; /* K below the bubble temperature of p; 0 with flash gas                  */
-    double quality;    /* kg of vapour per kg; 0 for liquid                                      */
-    double p_sat;      /* Pa, bubble pressure of T; equals p with flash gas                      */
-    double rho_f;      /* kg/m3, saturated liquid at T                                           */
-    double rho_g;      /* kg/m3, saturated vapour at T (dew)                                     */
-    double rho;        /* kg/m3, of what arrives: liquid, or the homogeneous mixture             */
-    double h;          /* J/kg                                                                   */
-    double p_crit;     /* Pa, of the refrigerant                                                 */
-    double T_crit;     /* K                                                                      */
+    double p;          /* Pa, at the device inlet */
+    double T;          /* K, of the liquid there */
+    double subcooling; /* K below the bubble temperature of p; 0 with flash gas */
+    double quality;    /* kg of vapour per kg; 0 for liquid */
+    double p_sat;      /* Pa, bubble pressure of T; equals p with flash gas */
+    double rho_f;      /* kg/m3, saturated liquid at T */
+    double rho_g;      /* kg/m3, saturated vapour at T (dew) */
+    double rho;        /* kg/m3, of what arrives: liquid, or the homogeneous mixture */
+    double h;          /* J/kg */
+    double p_crit;     /* Pa, of the refrigerant */
+    double T_crit;     /* K */
 } ct_meter_inlet;
 
 /* From pressure (Pa) and enthalpy (J/kg) at the device. Liquid up to 30 K subcooled, or up to
@@ -54,7 +54,7 @@ CT_API ct_status ct_meter_inlet_after_line(const ct_refrigerant *, double p_cond
 
 typedef struct {
     double bore;   /* m, 0.5e-3 to 3.5e-3 */
-    double length; /* m, 3e-3 to 40e-3    */
+    double length; /* m, 3e-3 to 40e-3 */
 } ct_orifice;
 
 /* Where a result lies outside the data behind the correlation: length 9.5 to 25.4 mm, bore 1.1 to
@@ -62,9 +62,9 @@ typedef struct {
 enum { CT_ORIFICE_BORE = 1, CT_ORIFICE_LENGTH = 2, CT_ORIFICE_SUBCOOLING = 4 };
 
 typedef struct {
-    double m;         /* kg/s                                                                    */
-    bool flash;       /* flash gas at the inlet                                                  */
-    unsigned outside; /* CT_ORIFICE_... bits: extrapolated in these                              */
+    double m;         /* kg/s */
+    bool flash;       /* flash gas at the inlet */
+    unsigned outside; /* CT_ORIFICE_... bits: extrapolated in these */
 } ct_orifice_out;
 
 /* Mass flow through a sharp-edged short tube, Payne & O'Neal 2004, HVAC&R Research 10(1):73-87, one
@@ -94,14 +94,14 @@ CT_API ct_status ct_target_superheat(double T_wet_bulb_indoor, double T_outdoor,
 
 /* Zeros take the defaults named. */
 typedef struct {
-    double Q_rated;          /* W, capacity at the rating, > 0                                   */
-    double dp_rated;         /* Pa across the valve at the rating, > 0                           */
-    double T_evap_rated;     /* K, default 277.594 (40 F)                                        */
-    double T_liquid_rated;   /* K, default 310.928 (100 F), free of vapour                       */
-    double superheat;        /* K held at the rated opening, the setting, 1 to 15                */
-    double span;             /* K from just open to the rated opening, default 3                 */
-    double reserve;          /* flow wide open over flow at the rated opening, default 1.15      */
-    const char *refrigerant; /* the valve's own; NULL or "" if not stated                        */
+    double Q_rated;          /* W, capacity at the rating, > 0 */
+    double dp_rated;         /* Pa across the valve at the rating, > 0 */
+    double T_evap_rated;     /* K, default 277.594 (40 F) */
+    double T_liquid_rated;   /* K, default 310.928 (100 F), free of vapour */
+    double superheat;        /* K held at the rated opening, the setting, 1 to 15 */
+    double span;             /* K from just open to the rated opening, default 3 */
+    double reserve;          /* flow wide open over flow at the rated opening, default 1.15 */
+    const char *refrigerant; /* the valve's own; NULL or "" if not stated */
 } ct_valve_spec;
 
 #define CT_VALVE_HUNTS_BELOW                                                                       \
@@ -109,19 +109,19 @@ typedef struct {
 
 /* Made once from its rating. */
 typedef struct {
-    double C;         /* kg/s per sqrt(kg/m3 Pa), at the rated opening   */
-    double SH_static; /* K, superheat at which it begins to open         */
+    double C;         /* kg/s per sqrt(kg/m3 Pa), at the rated opening */
+    double SH_static; /* K, superheat at which it begins to open */
     double SH_open;   /* K, superheat above SH_static at which it is wide open */
-    double reserve;   /* as in the spec                                  */
+    double reserve;   /* as in the spec */
 } ct_valve;
 
 typedef enum { CT_VALVE_HOLDS, CT_VALVE_HUNTS, CT_VALVE_STARVES } ct_valve_state;
 
 typedef struct {
-    double share;     /* flow needed over flow at the rated opening, here and now                 */
-    double opening;   /* 0 shut to 1 wide open, the A of Li, Braun & Shen                         */
-    double superheat; /* K it settles at; the least it can be when it starves                     */
-    double m_max;     /* kg/s, wide open                                                          */
+    double share;     /* flow needed over flow at the rated opening, here and now */
+    double opening;   /* 0 shut to 1 wide open, the A of Li, Braun & Shen */
+    double superheat; /* K it settles at; the least it can be when it starves */
+    double m_max;     /* kg/s, wide open */
     ct_valve_state state;
 } ct_valve_out;
 

@@ -5,9 +5,9 @@
 
 #include "fluid/air.h"
 
-#define NO_WATER 1e-12       /* kg/s, a coil that takes less is dry                    */
-#define RATED_DEPRESSION 7.3 /* K, 26.7 C dry bulb less 19.4 C wet bulb                */
-#define RUN_STEPS 24         /* scan of the run share before it is bracketed           */
+#define NO_WATER 1e-12       /* kg/s, a coil that takes less is dry */
+#define RATED_DEPRESSION 7.3 /* K, 26.7 C dry bulb less 19.4 C wet bulb */
+#define RUN_STEPS 24         /* scan of the run share before it is bracketed */
 
 /* ---- root in a bracket ---- */
 
@@ -109,9 +109,9 @@ typedef struct {
     const ct_room_house *house;
     const ct_room_plant *plant;
     curve Q_net, water;
-    bool dry;         /* takes no water at any point               */
-    double W_sat, hg; /* saturation at room temperature; J/kg      */
-    double t_fan;     /* s the blower runs after a stop            */
+    bool dry;         /* takes no water at any point */
+    double W_sat, hg; /* saturation at room temperature; J/kg */
+    double t_fan;     /* s the blower runs after a stop */
     /* where the last evaluation stood */
     double W, depression, Q, full, run, kept;
     ct_status status;

@@ -26,10 +26,10 @@ extern "C" {
 
 /* How a coil holds and loses water, at its rated entering air of 26.7 C dry, 19.4 C wet bulb. */
 typedef struct {
-    double t_wet; /* s, time the full-run latent rate takes to fill the coil, 60 to 9999          */
-    double gamma; /* first evaporation rate over the full-run latent rate, 0 to 10                */
-    double N_max; /* cycles per hour at half run time, 0.1 to 20                                  */
-    double tau;   /* s, time constant of the latent capacity after a start, 1 to 600              */
+    double t_wet; /* s, time the full-run latent rate takes to fill the coil, 60 to 9999 */
+    double gamma; /* first evaporation rate over the full-run latent rate, 0 to 10 */
+    double N_max; /* cycles per hour at half run time, 0.1 to 20 */
+    double tau;   /* s, time constant of the latent capacity after a start, 1 to 600 */
 } ct_room_coil;
 
 /* Suggested values of FSEC-CR-1537: 1000 s, 1.5, 45 s; N_max 3 per hour from memory, unconfirmed.
@@ -40,15 +40,15 @@ typedef struct {
     }
 
 typedef struct {
-    double T; /* K, room dry bulb the thermostat holds, 280 to 320                        */
-    double p; /* Pa, 50 000 to 120 000                                                    */
+    double T; /* K, room dry bulb the thermostat holds, 280 to 320 */
+    double p; /* Pa, 50 000 to 120 000 */
     double
         Q_sensible;  /* W, sensible load of this hour, without blower heat; 0 or less: no cooling */
-    double Q_latent; /* W, moisture from people, cooking, ..., >= 0                              */
-    double m_outdoor; /* kg/s of dry air leaking in, >= 0; its sensible load is in Q_sensible     */
-    double W_outdoor; /* kg/kg, its humidity ratio, 0 to 0.1                                      */
-    bool fan_on;      /* blower runs on between cycles                                            */
-    double fan_delay; /* s, blower run-on after the compressor stops, 0: none; not with fan_on    */
+    double Q_latent; /* W, moisture from people, cooking, ..., >= 0 */
+    double m_outdoor; /* kg/s of dry air leaking in, >= 0; its sensible load is in Q_sensible */
+    double W_outdoor; /* kg/kg, its humidity ratio, 0 to 0.1 */
+    bool fan_on;      /* blower runs on between cycles */
+    double fan_delay; /* s, blower run-on after the compressor stops, 0: none; not with fan_on */
     ct_room_coil coil;
 } ct_room_house;
 
@@ -60,39 +60,39 @@ typedef struct {
 #define CT_ROOM_POINTS 12
 
 typedef struct {
-    double W;     /* kg/kg, room humidity ratio, rising from point to point                       */
-    double Q_net; /* W, net sensible cooling while running, blower heat taken off, > 0            */
-    double water; /* kg/s taken out of the air while running, >= 0, not falling                   */
+    double W;     /* kg/kg, room humidity ratio, rising from point to point */
+    double Q_net; /* W, net sensible cooling while running, blower heat taken off, > 0 */
+    double water; /* kg/s taken out of the air while running, >= 0, not falling */
 } ct_room_point;
 
 typedef struct {
-    int n; /* 2 to CT_ROOM_POINTS                                                     */
+    int n; /* 2 to CT_ROOM_POINTS */
     ct_room_point point[CT_ROOM_POINTS];
-    double P_blower; /* W, blower heat while it runs alone, >= 0                                */
+    double P_blower;    /* W, blower heat while it runs alone, >= 0 */
     double water_rated; /* kg/s at 26.7 C / 19.4 C entering, > 0; used with fan_on or fan_delay */
 } ct_room_plant;
 
 typedef enum {
-    CT_ROOM_SETTLED, /* what comes in is taken out                                               */
-    CT_ROOM_DRIES,   /* nothing comes in: dries to W, below which nothing is taken out           */
-    CT_ROOM_OUTDOOR, /* nothing is taken out: drifts to W, outdoor air plus what is brought in   */
+    CT_ROOM_SETTLED,   /* what comes in is taken out */
+    CT_ROOM_DRIES,     /* nothing comes in: dries to W, below which nothing is taken out */
+    CT_ROOM_OUTDOOR,   /* nothing is taken out: drifts to W, outdoor air plus what is brought in */
     CT_ROOM_SATURATED, /* more comes in than is taken out up to saturation: W is saturation */
     CT_ROOM_UNMOVED    /* nothing in, nothing out at any humidity: stays as it is, W is only the
-                          upper limit                                                              */
+                          upper limit */
 } ct_room_outcome;
 
 typedef struct {
     ct_room_outcome outcome;
-    double W, rh;      /* kg/kg; 0..1                                                           */
-    double run;        /* share of the hour the compressor runs, 0..1                           */
-    double multiplier; /* share of the full-run drying that is kept, 0..1; 1 when water is 0    */
-    double water;      /* kg/s taken out, averaged over the hour                                */
+    double W, rh;         /* kg/kg; 0..1 */
+    double run;           /* share of the hour the compressor runs, 0..1 */
+    double multiplier;    /* share of the full-run drying that is kept, 0..1; 1 when water is 0 */
+    double water;         /* kg/s taken out, averaged over the hour */
     double water_per_day; /* kg per day at this load */
-    bool always_on;    /* run is 1: no cycling left, the plant only just or does not carry it   */
-    double Q_short;    /* W of sensible load not carried; > 0: the room gets warmer than T, and
-                          W is what the full run holds as if it did not                         */
-    bool extrapolated; /* W outside the plant's points                                          */
-    double residual; /* kg/s, water in minus out at W; > 0 with CT_ROOM_SATURATED                */
+    bool always_on;       /* run is 1: no cycling left, the plant only just or does not carry it */
+    double Q_short;       /* W of sensible load not carried; > 0: the room gets warmer than T, and
+                          W is what the full run holds as if it did not */
+    bool extrapolated;    /* W outside the plant's points */
+    double residual;      /* kg/s, water in minus out at W; > 0 with CT_ROOM_SATURATED */
     int iterations;
 } ct_room_out;
 

@@ -91,11 +91,11 @@ typedef struct {
 
     /* filled by the latest high-side evaluation */
     double Te, Tc;
-    double superheat;              /* K at the coil outlet, below 0 is wet  */
-    ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te         */
-    ct_compressor_suction ref;     /* with an orifice: at the reference superheat, this Te   */
-    double p_coil;                 /* Pa, with an orifice                                    */
-    double suction_superheat;      /* K, with an orifice: the latest, a guess for the next   */
+    double superheat;              /* K at the coil outlet, below 0 is wet */
+    ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te */
+    ct_compressor_suction ref;     /* with an orifice: at the reference superheat, this Te */
+    double p_coil;                 /* Pa, with an orifice */
+    double suction_superheat;      /* K, with an orifice: the latest, a guess for the next */
     ct_compressor_out comp;
     ct_condenser_state cond;
     double residual_high;
@@ -107,9 +107,9 @@ typedef struct {
     double T_coil, T_boil, h_out, h_g, cp_g, w;
     ct_coil_boiling boil;
     double residual_low;
-    ct_outcome trouble; /* CT_BALANCED when none                 */
+    ct_outcome trouble; /* CT_BALANCED when none */
     ct_fault fault;
-    ct_outcome met; /* latest trouble met on the way         */
+    ct_outcome met; /* latest trouble met on the way */
     ct_fault met_fault;
 } trial;
 

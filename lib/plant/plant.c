@@ -34,12 +34,12 @@ static ct_status rating_air(ct_air *air, ct_fault *fault)
 
 /* Everything of the rating point that follows without a coil. */
 typedef struct {
-    double superheat_in;         /* K at the compressor                        */
-    double T_suction;            /* K, saturated at the compressor, as given   */
-    double T_coil;               /* K, dew temperature at the coil outlet      */
-    double T_boil;               /* K, mean the air sees                       */
-    double m;                    /* kg/s                                       */
-    double Q_gross, W;           /* W                                          */
+    double superheat_in;         /* K at the compressor */
+    double T_suction;            /* K, saturated at the compressor, as given */
+    double T_coil;               /* K, dew temperature at the coil outlet */
+    double T_boil;               /* K, mean the air sees */
+    double m;                    /* kg/s */
+    double Q_gross, W;           /* W */
     double h_out, h_g, h_liquid; /* J/kg: coil outlet, dew, into the valve */
     ct_air air;
     double m_da;
@@ -183,22 +183,22 @@ static ct_status calibrate_outdoor(const ct_outdoor_unit *u, ct_outdoor *o, rati
     return CT_OK;
 }
 
-/* ---- The matched coil: two conductances from total capacity and sensible heat ratio  */
+/* ---- The matched coil: two conductances from total capacity and sensible heat ratio */
 
 typedef struct {
-    ct_coil coil;        /* trial                                        */
-    const ct_coil *unit; /* the coil before its size is known            */
+    ct_coil coil;        /* trial */
+    const ct_coil *unit; /* the coil before its size is known */
     const rating_point *p;
     gsl_root_fsolver *outer, *inner;
-    double C_r, superheat; /* vapour capacity rate and superheat           */
-    double UAi, w;         /* latest refrigerant side and superheat share  */
+    double C_r, superheat; /* vapour capacity rate and superheat */
+    double UAi, w;         /* latest refrigerant side and superheat share */
     ct_coil_boiling boil;
     double SHR, SHR_wanted;
     double guess, slope; /* where the next refrigerant side is looked for */
     ct_coil_air air;
 } coil_trial;
 
-#define LOG_UAI_LOW 0.0               /* log of 1 W/K   */
+#define LOG_UAI_LOW 0.0               /* log of 1 W/K */
 #define LOG_UAI_HIGH 13.8155105579643 /* log of 1e6 W/K */
 #define HEAT_TOL 1e-12
 #define SHR_TOL 1e-11

@@ -21,50 +21,50 @@ extern "C" {
 #endif
 
 /* The A test of AHRI 210/240 (10 CFR 430 subpart B appendix M). */
-#define CT_RATING_T_OUT 308.15            /* K, 95 F                                    */
-#define CT_RATING_T_IN 299.81666666666666 /* K, 80 F                             */
-#define CT_RATING_T_WB 292.59444444444443 /* K, 67 F                             */
+#define CT_RATING_T_OUT 308.15            /* K, 95 F */
+#define CT_RATING_T_IN 299.81666666666666 /* K, 80 F */
+#define CT_RATING_T_WB 292.59444444444443 /* K, 67 F */
 
 typedef struct {
     const ct_refrigerant *refrigerant;
     double tons;
     ct_compressor compressor;
     ct_condenser condenser;
-    double suction_drop; /* K of saturation temperature, coil to compressor       */
-    double suction_gain; /* K of superheat picked up in the suction line          */
-    double P_fan;        /* W, outdoor fan                                        */
+    double suction_drop; /* K of saturation temperature, coil to compressor */
+    double suction_gain; /* K of superheat picked up in the suction line */
+    double P_fan;        /* W, outdoor fan */
 } ct_outdoor;
 
 /* The metering device as the balance sees it. A valve holds its superheat; whether it can is judged
  * afterwards from its rating, when that is known. */
 typedef struct {
     ct_meter_kind kind;
-    double superheat; /* K at the coil outlet, valve                         */
+    double superheat; /* K at the coil outlet, valve */
     ct_orifice orifice;
-    bool has_valve; /* the valve's rating is known                         */
+    bool has_valve; /* the valve's rating is known */
     ct_valve valve;
-    double dp_distributor; /* Pa                                                  */
+    double dp_distributor; /* Pa */
 } ct_meter;
 
 typedef struct {
     ct_outdoor outdoor;
     ct_coil coil;
     ct_meter meter;
-    bool before_coil; /* the blower heats the air before the coil               */
+    bool before_coil; /* the blower heats the air before the coil */
 } ct_system;
 
 /* Multipliers found by the calibration, for the record and for sanity. */
 typedef struct {
-    double m_rated;             /* kg/s                                                  */
-    double W_rated;             /* W, compressor                                         */
-    double Q_gross;             /* W                                                     */
-    double eta_rated;           /* isentropic over electrical                            */
-    double displacement;        /* m3/s, physical; NaN with a map                        */
+    double m_rated;             /* kg/s */
+    double W_rated;             /* W, compressor */
+    double Q_gross;             /* W */
+    double eta_rated;           /* isentropic over electrical */
+    double displacement;        /* m3/s, physical; NaN with a map */
     double map_flow, map_power; /* multipliers that fit a map to the nameplate; 1 = agrees */
-    double UAo, UAi;            /* W/K of the matched coil at the rating                 */
-    double h_scale;             /* geometry: nameplate-fitted over correlated air side   */
+    double UAo, UAi;            /* W/K of the matched coil at the rating */
+    double h_scale;             /* geometry: nameplate-fitted over correlated air side */
     double superheat_share;
-    double SHR_min, SHR_max; /* the range of rated SHR this nameplate allows      */
+    double SHR_min, SHR_max; /* the range of rated SHR this nameplate allows */
 } ct_calibration;
 
 /* Calibrates the outdoor unit and the matched coil. CT_INPUT when the nameplate contradicts itself

@@ -185,7 +185,7 @@ static void through_hatch(const double box[3], ct_passage way, const ct_opening 
 }
 
 typedef struct {
-    double plan;    /* slack in plan         */
+    double plan;    /* slack in plan */
     double ceiling; /* slack under the ceiling */
     bool sidestep;
 } turn_slack;

@@ -21,10 +21,11 @@
 extern "C" {
 #endif
 
-#define CT_FIT_SPACE (-1) /* index standing for the final place instead of an opening         */
+#define CT_FIT_SPACE (-1) /* index standing for the final place instead of an opening */
 #define CT_FIT_FALL                                                                                \
-    (1.0 / 96.0) /* m/m, drain line: 1/8 in per ft; common practice, and the usual                 \
-                    plumbing-code minimum (from memory, unconfirmed)                 */
+    (1.0 /                                                                                         \
+     96.0) /* m/m, drain line: 1/8 in per ft; common practice, and the usual                 \
+                    plumbing-code minimum (from memory, unconfirmed) */
 
 typedef enum { CT_EDGE_WIDTH, CT_EDGE_DEPTH, CT_EDGE_HEIGHT } ct_edge;
 
@@ -32,26 +33,26 @@ typedef enum {
     CT_WAY_SQUARE, /* edges along the opening's edges */
     CT_WAY_ROLLED, /* door, hatch: turned by `angle` about the direction of travel */
     CT_WAY_TIPPED  /* corner: leading end raised by `angle`; hatch: leaned `angle` from the vertical
-                      where it is tightest                                                         */
+                      where it is tightest */
 } ct_way;
 
 /* The best way through one opening, or the nearest miss. */
 typedef struct {
     bool fits;
     ct_way way;
-    double angle;   /* rad, 0 to pi/2                                                             */
-    double margin;  /* m                                                                          */
-    ct_edge lead;   /* the cabinet's edge that points along the travel (hatch: upwards)           */
-    ct_edge across; /* the edge along the opening's width (corner: level across the corridor)     */
-    ct_edge up;     /* the third: door: along its height, hatch: its length, corner: upright      */
-    bool sidestep;  /* corner: passed without swinging, by changing from forwards to sideways     */
+    double angle;   /* rad, 0 to pi/2 */
+    double margin;  /* m */
+    ct_edge lead;   /* the cabinet's edge that points along the travel (hatch: upwards) */
+    ct_edge across; /* the edge along the opening's width (corner: level across the corridor) */
+    ct_edge up;     /* the third: door: along its height, hatch: its length, corner: upright */
+    bool sidestep;  /* corner: passed without swinging, by changing from forwards to sideways */
 } ct_passage;
 
 typedef struct {
     bool fits, upright;
-    bool turned;      /* the unit's front looks along the space's width, not its depth            */
-    double margin[3]; /* m along the space's width, depth, height, clearances kept                */
-    double smallest;  /* m, the least of the three                                                */
+    bool turned;       /* the unit's front looks along the space's width, not its depth */
+    double margin[3];  /* m along the space's width, depth, height, clearances kept */
+    double smallest;   /* m, the least of the three */
     double front_free; /* m free before the unit's front, its clearance included */
 } ct_placement;
 
@@ -59,14 +60,14 @@ typedef enum { CT_FIT_SQUARE, CT_FIT_TILTED, CT_FIT_SECTIONS, CT_FIT_NO } ct_fit
 
 typedef struct {
     ct_fit_verdict verdict;
-    double margin; /* m, smallest of all, carried the way the verdict says    */
-    int tightest;  /* where: index of the opening, or CT_FIT_SPACE            */
+    double margin; /* m, smallest of all, carried the way the verdict says */
+    int tightest;  /* where: index of the opening, or CT_FIT_SPACE */
     ct_passage whole[CT_MAX_OPENINGS];
-    ct_passage piece[CT_MAX_OPENINGS]; /* its largest section; set when it has more than one      */
-    ct_placement place;                /* set when the space is stated                            */
+    ct_passage piece[CT_MAX_OPENINGS]; /* its largest section; set when it has more than one */
+    ct_placement place;                /* set when the space is stated */
     bool has_drain, drain_ok;
-    double fall_needed, fall_free; /* m                                                       */
-    bool has_filter, filter_ok;    /* can the filter be drawn out of the front                */
+    double fall_needed, fall_free; /* m */
+    bool has_filter, filter_ok;    /* can the filter be drawn out of the front */
 } ct_fit_report;
 
 /* The whole question. n openings, 0 to CT_MAX_OPENINGS; space->has tells whether the place is

@@ -22,7 +22,7 @@ extern "C" {
 typedef struct {
     double Q_A, EER_A; /* W, W/W */
     double Q_B, EER_B;
-    double SEER; /* W/W    */
+    double SEER; /* W/W */
 } ct_efficiency;
 
 CT_API ct_status ct_compare_efficiency(ct_solver *, const ct_system *, double m_da, double P_blower,
@@ -51,14 +51,14 @@ CT_API ct_status ct_compare_matched(ct_solver *, const ct_case *, const ct_outdo
                                     const ct_coil *matched, ct_matched_pair *, ct_fault *);
 
 typedef struct {
-    int unit; /* index in the case                                             */
+    int unit; /* index in the case */
     ct_pick pick;
-    ct_showing at;       /* at the pick; when none passes, at the speed that carries most     */
+    ct_showing at;       /* at the pick; when none passes, at the speed that carries most */
     ct_showing at_rated; /* this coil at the matched pair's airflow and blower watts; has no
-                           balance when point.status says so                                */
+                           balance when point.status says so */
     bool has_efficiency;
     ct_efficiency efficiency;
-    double cost; /* price, labour and duct work as entered; NaN when no price       */
+    double cost; /* price, labour and duct work as entered; NaN when no price */
 } ct_comparison;
 
 /* Fills one row. `sweep` holds the unit's whole sweep afterwards, for overlaid plots. */

@@ -29,9 +29,9 @@ CT_API void ct_study_subcooling(ct_solver *, const ct_system *, const ct_conditi
                                 double high, int n, ct_study_point *);
 
 typedef struct {
-    double m;            /* kg/s that a coil with this superheat takes                 */
-    double bore;         /* m, exact                                                   */
-    double below, above; /* m, nearest pistons; NaN where there is none                */
+    double m;            /* kg/s that a coil with this superheat takes */
+    double bore;         /* m, exact */
+    double below, above; /* m, nearest pistons; NaN where there is none */
 } ct_bore_choice;
 
 /* Bore at which the coil's superheat is `superheat` K at these conditions: the flow of a valve that

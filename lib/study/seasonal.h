@@ -23,7 +23,7 @@ extern "C" {
 #define CT_CD_OLDER 0.25
 
 typedef struct {
-    double Q; /* W, net total capacity, > 0            */
+    double Q; /* W, net total capacity, > 0 */
     double P; /* W, compressor, outdoor fan and blower */
 } ct_rating_test;
 

@@ -25,13 +25,13 @@
 /* Residual of a trial without a balance: large, finite, so that the search turns back. */
 #define NO_BALANCE 1e3
 #define MAX_ROUNDS 60
-#define LEVEL 0.03 /* standard uncertainties from the level point: there              */
-#define GAIN 0.01  /* of chi-square: not worth another start                          */
+#define LEVEL 0.03 /* standard uncertainties from the level point: there */
+#define GAIN 0.01  /* of chi-square: not worth another start */
 #define STARTS 5
 #define DENSITY_ROUNDS 20
 #define DENSITY_TOL 1e-12
-#define SUBCOOLING_MAX 29.5 /* K, just inside the liquid tables               */
-#define SOFT 0.2            /* K, rounding of the corner at 0                 */
+#define SUBCOOLING_MAX 29.5 /* K, just inside the liquid tables */
+#define SOFT 0.2            /* K, rounding of the corner at 0 */
 
 const char *ct_tune_name(ct_tune_unknown i)
 {
@@ -54,25 +54,25 @@ const char *ct_tune_name(ct_tune_unknown i)
 /* ---- The problem ----------------------------------------------------------------- */
 
 typedef struct {
-    bool fitted, read, fence; /* fence: the prior only keeps the search in bounds              */
+    bool fitted, read, fence; /* fence: the prior only keeps the search in bounds */
     double prior, sigma, start;
 } unknown;
 
 typedef struct {
-    ct_case c; /* untuned copy; the job points to it                          */
+    ct_case c; /* untuned copy; the job points to it */
     ct_sweep_job job;
     ct_solver *solver;
     ct_visit visit;
     int tap;
-    double V_nominal; /* m3/s by the tap's table; without a tap the rated, standard  */
+    double V_nominal; /* m3/s by the tap's table; without a tap the rated, standard */
     double P_blower;
     double V_static, u_V_static, slope; /* m3/s by table and static; dV/ddp; u 0: tells nothing */
 
-    ct_readings readings; /* those this fit may see                                      */
+    ct_readings readings; /* those this fit may see */
     unknown unknown[CT_TUNE_COUNT];
-    int n_x, of_x[CT_TUNE_COUNT]; /* those fitted                                        */
+    int n_x, of_x[CT_TUNE_COUNT]; /* those fitted */
     int n_y;
-    ct_reading_kind of_y[CT_READING_COUNT]; /* those compared with predictions           */
+    ct_reading_kind of_y[CT_READING_COUNT]; /* those compared with predictions */
 
     ct_start start;
     bool warm;
@@ -513,9 +513,9 @@ static ct_status prepare(problem *p, const ct_case *c, const ct_outdoor *outdoor
 /* ---- The fit --------------------------------------------------------------------- */
 
 typedef struct {
-    double z[CT_TUNE_COUNT];                /* by place in of_x            */
-    double C[CT_TUNE_COUNT][CT_TUNE_COUNT]; /* covariance, prior sigmas    */
-    double f[CT_READING_COUNT];             /* by place in of_y            */
+    double z[CT_TUNE_COUNT];                /* by place in of_x */
+    double C[CT_TUNE_COUNT][CT_TUNE_COUNT]; /* covariance, prior sigmas */
+    double f[CT_READING_COUNT];             /* by place in of_y */
     double leverage[CT_READING_COUNT];
     double newton[CT_TUNE_COUNT];
     double chi2, p, away;

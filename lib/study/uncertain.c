@@ -34,12 +34,12 @@ typedef struct {
     const ct_coil *matched;
     int unit;
     const ct_sweep *nominal;
-    int samples, points; /* points: airflows, then taps             */
+    int samples, points; /* points: airflows, then taps */
     bool from_taps;
-    double *z;         /* samples x CT_VARY_COUNT, standard normal  */
-    double *value;     /* [point][band][sample], NaN: none          */
-    verdicts *verdict; /* [point][sample]                           */
-    bool *possible;    /* [sample]                                  */
+    double *z;         /* samples x CT_VARY_COUNT, standard normal */
+    double *value;     /* [point][band][sample], NaN: none */
+    verdicts *verdict; /* [point][sample] */
+    bool *possible;    /* [sample] */
     bench **benches;
     ct_uncertain *out;
 } study;

@@ -29,18 +29,18 @@ extern "C" {
 typedef enum { CT_SEQUENCE_SOBOL = 0, CT_SEQUENCE_HALTON } ct_sequence;
 
 typedef struct {
-    int samples; /* 1..CT_UNCERTAIN_SAMPLES_MAX                 */
-    int threads; /* 0: one per core                             */
+    int samples; /* 1..CT_UNCERTAIN_SAMPLES_MAX */
+    int threads; /* 0: one per core */
     ct_sequence sequence;
 } ct_uncertain_plan;
 
 typedef enum {
-    CT_BAND_AIRFLOW = 0, /* m3/s standard: spreads at taps only    */
-    CT_BAND_TOTAL,       /* W net                                  */
-    CT_BAND_SENSIBLE,    /* W net                                  */
-    CT_BAND_LATENT,      /* W                                      */
-    CT_BAND_SURFACE,     /* K, coldest surface                     */
-    CT_BAND_SUCTION,     /* K, saturated suction                   */
+    CT_BAND_AIRFLOW = 0, /* m3/s standard: spreads at taps only */
+    CT_BAND_TOTAL,       /* W net */
+    CT_BAND_SENSIBLE,    /* W net */
+    CT_BAND_LATENT,      /* W */
+    CT_BAND_SURFACE,     /* K, coldest surface */
+    CT_BAND_SUCTION,     /* K, saturated suction */
     CT_BAND_COUNT
 } ct_band_of;
 
@@ -52,24 +52,24 @@ typedef struct {
 } ct_band;
 
 typedef struct {
-    int tap;                     /* index in the blower's table, -1 for an airflow of the sweep   */
-    double V_std, V_std_per_ton; /* m3/s standard, of the case as written                         */
+    int tap;                     /* index in the blower's table, -1 for an airflow of the sweep */
+    double V_std, V_std_per_ton; /* m3/s standard, of the case as written */
     ct_band band[CT_BAND_COUNT];
-    double limit[CT_LIMIT_COUNT]; /* share of draws that pass it; NaN when it is never judged     */
-    double all;                   /* share that passes every deciding limit                       */
+    double limit[CT_LIMIT_COUNT]; /* share of draws that pass it; NaN when it is never judged */
+    double all;                   /* share that passes every deciding limit */
     double picked;                /* share in which this is the lowest speed that does; NaN at
-                                     airflows when there are taps, for the pick is made there     */
+                                     airflows when there are taps, for the pick is made there */
 } ct_uncertain_point;
 
 typedef struct {
-    int samples;    /* drawn                                                         */
-    int impossible; /* of these set aside                                            */
-    int unsettled;  /* of the others: some speed does not balance                    */
-    double none;    /* share of the possible draws in which no speed passes          */
-    char why[200];  /* the first impossible draw's story, "" for none                */
+    int samples;    /* drawn */
+    int impossible; /* of these set aside */
+    int unsettled;  /* of the others: some speed does not balance */
+    double none;    /* share of the possible draws in which no speed passes */
+    char why[200];  /* the first impossible draw's story, "" for none */
     int n, n_taps;
     ct_uncertain_point point[CT_MAX_SWEEP_POINTS];
-    ct_uncertain_point tap[CT_MAX_TAPS]; /* in the order of the nominal sweep                */
+    ct_uncertain_point tap[CT_MAX_TAPS]; /* in the order of the nominal sweep */
 } ct_uncertain;
 
 /* Around the case, indoor[unit]. matched: its calibrated matched coil; nominal: its sweep. Both

@@ -86,7 +86,7 @@ static bool with_uncertainty(const ct_visit *v, derived f, double *value, double
     return true;
 }
 
-/* ---- What no system can give: each value is above 0 when the readings are impossible  */
+/* ---- What no system can give: each value is above 0 when the readings are impossible */
 
 static bool return_wet(const ct_visit *v, const ct_readings *s, double *value)
 {

@@ -10,11 +10,11 @@
 
 typedef struct {
     const ct_readings *readings;
-    const ct_outdoor *outdoor; /* untuned                                                     */
-    double p;                  /* Pa, barometric                                              */
-    double V, u_V;             /* m3/s at the blower, and its relative standard uncertainty   */
-    double P_blower;           /* W                                                           */
-    bool before_coil;          /* the blower breathes return air                              */
+    const ct_outdoor *outdoor; /* untuned */
+    double p;                  /* Pa, barometric */
+    double V, u_V;             /* m3/s at the blower, and its relative standard uncertainty */
+    double P_blower;           /* W */
+    bool before_coil;          /* the blower breathes return air */
 } ct_visit;
 
 /* Air of the return (supply false) or the supply as read; a wet bulb above the dry bulb counts as

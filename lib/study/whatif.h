@@ -20,10 +20,10 @@ extern "C" {
 #define CT_WHATIF_REACH 4.0
 
 typedef struct {
-    ct_status hot_status; /* of T_hottest                                                      */
-    double T_hottest;     /* K, NaN unless CT_OK                                               */
-    double Q_load_max;    /* W, largest design sensible load, the margin kept; 0 unsettled     */
-    char why[200];        /* when there is no hottest day                                      */
+    ct_status hot_status; /* of T_hottest */
+    double T_hottest;     /* K, NaN unless CT_OK */
+    double Q_load_max;    /* W, largest design sensible load, the margin kept; 0 unsettled */
+    char why[200];        /* when there is no hottest day */
 } ct_reach;
 
 /* Reach of one point of a sweep. */
@@ -31,20 +31,20 @@ CT_API void ct_whatif_reach(ct_solver *, const ct_sweep_job *, const ct_point *,
 
 typedef struct {
     ct_vary_input input;
-    double sigma;            /* standard deviation, in the input's unit                         */
-    bool changes;            /* within CT_WHATIF_REACH standard deviations                      */
-    double change;           /* smallest step of the input that moves the pick, its unit        */
-    double sigmas;           /* |change| over sigma                                             */
-    int to;                  /* the pick then: index among the speeds, -1 for none              */
+    double sigma;            /* standard deviation, in the input's unit */
+    bool changes;            /* within CT_WHATIF_REACH standard deviations */
+    double change;           /* smallest step of the input that moves the pick, its unit */
+    double sigmas;           /* |change| over sigma */
+    int to;                  /* the pick then: index among the speeds, -1 for none */
     bool ends_up, ends_down; /* that way the case became impossible before the reach was run out,
-                                at `up` or `down` standard deviations                         */
+                                at `up` or `down` standard deviations */
     double up, down;
 } ct_tipping;
 
 typedef struct {
     bool from_taps;
-    int pick; /* index among the speeds of the sweep, -1 for none                       */
-    int n;    /* inputs with a standard deviation above 0                               */
+    int pick;                          /* index among the speeds of the sweep, -1 for none */
+    int n;                             /* inputs with a standard deviation above 0 */
     ct_tipping tipping[CT_VARY_COUNT]; /* by rising `sigmas`; those that do not change it last */
 } ct_whatif;
 
