@@ -47,14 +47,37 @@ void gnuplot_quote(FILE *out, const char *text, int max_characters)
     fputs(cut ? "\xe2\x80\xa6'" : "'", out);
 }
 
+/* Our environment, but with letters in UTF-8 whatever the user's locale: without one gnuplot cannot
+ * write a degree sign. C.UTF-8 is there on every Debian. LC_ALL would win over LC_CTYPE, so it goes.
+ * The strings stay environ's; the list is the caller's to free. NULL: no memory. */
+static char **utf8_environment(void)
+{
+    static char letters[] = "LC_CTYPE=C.UTF-8";
+    size_t n = 0, kept = 0;
+    while (environ && environ[n])
+        n++;
+    char **list = malloc((n + 2) * sizeof *list);
+    if (!list) return NULL;
+    for (size_t i = 0; i < n; i++)
+        if (strncmp(environ[i], "LC_ALL=", 7) != 0 && strncmp(environ[i], "LC_CTYPE=", 9) != 0)
+            list[kept++] = environ[i];
+    list[kept++] = letters;
+    list[kept] = NULL;
+    return list;
+}
+
 /* Starts gnuplot with its standard error into `wire`. Returns 0 or the error number. */
 static int start(const char *script, const char *format, const int wire[2], pid_t *pid)
 {
     char setting[32], name[] = "gnuplot", defaults[] = "-d", dash_e[] = "-e";
     char *path = NULL;
+    char **environment = utf8_environment();
     /* A name that begins with a dash must not look like an option. -d: the user's own start-up file
      * stays out, so that the picture is the same everywhere. */
-    if (asprintf(&path, "%s%s", script[0] == '-' ? "./" : "", script) < 0) return ENOMEM;
+    if (!environment || asprintf(&path, "%s%s", script[0] == '-' ? "./" : "", script) < 0) {
+        free(environment);
+        return ENOMEM;
+    }
     snprintf(setting, sizeof setting, "format='%s'", format);
     char *argv[] = {name, defaults, dash_e, setting, path, NULL};
     posix_spawn_file_actions_t actions;
@@ -62,10 +85,11 @@ static int start(const char *script, const char *format, const int wire[2], pid_
     if (!error) {
         error = posix_spawn_file_actions_adddup2(&actions, wire[1], STDERR_FILENO);
         if (!error) error = posix_spawn_file_actions_addclose(&actions, wire[0]);
-        if (!error) error = posix_spawnp(pid, "gnuplot", &actions, NULL, argv, environ);
+        if (!error) error = posix_spawnp(pid, "gnuplot", &actions, NULL, argv, environment);
         posix_spawn_file_actions_destroy(&actions);
     }
     free(path);
+    free(environment);
     return error;
 }
 
