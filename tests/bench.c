@@ -195,13 +195,13 @@ static void uncertain(int samples)
 {
     static ct_uncertain u;
     const ct_uncertain_plan plan = {.samples = samples};
+    const ct_setup setup = invented_setup();
     ct_fault f;
     invented_read(INVENTED_CASE);
     inv.c.sweep.points = 26;
     invented_sweep();
     double t = now();
-    if (ct_uncertain_run(&inv.c, inv.refrigerant, &inv.matched, 0, &inv.sweep, &plan, &u, &f))
-        abort();
+    if (ct_uncertain_run(&setup, &inv.sweep, &plan, &u, &f)) abort();
     printf("  %d draws of %d airflows and %d taps: %.2f s, %d set aside\n", u.samples, u.n,
            u.n_taps, now() - t, u.impossible);
     invented_free(NULL);

@@ -77,7 +77,8 @@ static inline void random_join(plant *p, uint64_t *seed)
     unit->coil.growth = even(seed) < 0.5 ? CT_GROW_FACE : CT_GROW_DEPTH;
     unit->meter.superheat = between(seed, 4, 15) / 1.8;
     unit->blower.before_coil = even(seed) < 0.3;
-    assert_int_equal(ct_system_join(&p->c, &p->outdoor, &p->matched, 0, &p->sys, NULL), CT_OK);
+    const ct_setup setup = plant_setup(p);
+    assert_int_equal(ct_setup_join(&setup, &p->sys, NULL), CT_OK);
     if (even(seed) < 0.4) {
         p->sys.meter = piston_for(p);
         p->sys.meter.orifice.bore *= between(seed, 0.9, 1.1);

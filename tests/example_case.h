@@ -10,8 +10,7 @@
 #include "case/casefile.h"
 #include "fluid/refrigerant.h"
 #include "judge/sweep.h"
-#include "plant/balance.h"
-#include "plant/plant.h"
+#include "plant/setup.h"
 
 typedef struct {
     ct_case c;
@@ -48,11 +47,17 @@ static inline void example_close(example *e)
     free(e);
 }
 
+static inline ct_setup example_setup(const example *e, int unit)
+{
+    return (ct_setup){e->solver, &e->c, &e->outdoor, &e->matched, unit};
+}
+
 static inline ct_sweep_job example_job(const example *e, int unit)
 {
     ct_sweep_job job;
     ct_fault fault = {.what = ""};
-    const ct_status status = ct_sweep_prepare(&e->c, &e->outdoor, &e->matched, unit, &job, &fault);
+    const ct_setup setup = example_setup(e, unit);
+    const ct_status status = ct_sweep_prepare(&setup, &job, &fault);
     check_that(fault.what, status == CT_OK);
     return job;
 }

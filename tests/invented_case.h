@@ -47,14 +47,19 @@ typedef struct {
 
 /* Static, for a case and a sweep are large; each test fills it anew. */
 __attribute__((unused)) static invented inv;
+__attribute__((unused)) static ct_setup invented_setup(void)
+{
+    return (ct_setup){inv.solver, &inv.c, &inv.outdoor, &inv.matched, 0};
+}
 
 __attribute__((unused)) static void invented_sweep(void)
 {
+    const ct_setup setup = invented_setup();
     ct_fault f = {.what = ""};
 
     if (ct_system_calibrate(&inv.c, inv.refrigerant, &inv.outdoor, &inv.matched, &inv.calibration,
                             &f) != CT_OK ||
-        ct_sweep_prepare(&inv.c, &inv.outdoor, &inv.matched, 0, &inv.job, &f) != CT_OK ||
+        ct_sweep_prepare(&setup, &inv.job, &f) != CT_OK ||
         ct_sweep_run(inv.solver, &inv.job, &inv.sweep, &f) != CT_OK)
         fail_msg("%s", f.what);
 }

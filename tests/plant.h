@@ -7,7 +7,7 @@
 
 #include "base/units.h"
 #include "check.h"
-#include "plant/balance.h"
+#include "plant/setup.h"
 
 static inline double K_(double F)
 {
@@ -50,6 +50,12 @@ typedef struct {
     ct_conditions rating;
 } plant;
 
+/* Without a solver: for joining. */
+static inline ct_setup plant_setup(const plant *p)
+{
+    return (ct_setup){NULL, &p->c, &p->outdoor, &p->matched, 0};
+}
+
 /* Calibrates p->c. The refrigerant is made anew: free with plant_free. */
 static inline ct_status plant_calibrate(plant *p, ct_fault *fault)
 {
@@ -58,7 +64,8 @@ static inline ct_status plant_calibrate(plant *p, ct_fault *fault)
 
     if (s == CT_OK) s = ct_system_calibrate(&p->c, p->r, &p->outdoor, &p->matched, &p->cal, fault);
     if (s != CT_OK) return s;
-    ct_system_matched(&p->c, &p->outdoor, &p->matched, &p->sys);
+    const ct_setup setup = plant_setup(p);
+    ct_setup_matched(&setup, &p->sys);
     p->rating = (ct_conditions){.T_out = CT_RATING_T_OUT,
                                 .m_da = u->V_rated_std * CT_STD_DENSITY,
                                 .P_blower = u->P_blower_rated};

@@ -103,7 +103,8 @@ static void sweep_points_and_taps(void **state)
     assert_int_equal(ct_refrigerant_make(c.outdoor.refrigerant, &r, NULL), CT_OK);
     assert_int_equal(ct_solver_make(&solver, NULL), CT_OK);
     assert_int_equal(ct_system_calibrate(&c, r, &outdoor, &matched, &cal, NULL), CT_OK);
-    assert_int_equal(ct_sweep_prepare(&c, &outdoor, &matched, 0, &job, NULL), CT_OK);
+    assert_int_equal(ct_sweep_prepare(&(ct_setup){NULL, &c, &outdoor, &matched, 0}, &job, NULL),
+                     CT_OK);
     size_t before = allocations;
     for (int i = 0; i < c.indoor[0].blower.n_taps; i++) {
         assert_int_equal(ct_sweep_tap(solver, &job, i, &point, NULL), CT_OK);

@@ -16,8 +16,8 @@ static ct_matched_pair matched_of(const example *e)
 {
     ct_matched_pair pair;
     ct_fault fault = {.what = ""};
-    const ct_status status =
-        ct_compare_matched(e->solver, &e->c, &e->outdoor, &e->matched, &pair, &fault);
+    const ct_setup setup = example_setup(e, 0);
+    const ct_status status = ct_compare_matched(&setup, &pair, &fault);
     check_that(fault.what, status == CT_OK);
     return pair;
 }
@@ -27,8 +27,8 @@ static ct_comparison unit_of(const example *e, int unit)
     static ct_sweep sweep;
     ct_comparison row;
     ct_fault fault = {.what = ""};
-    const ct_status status =
-        ct_compare_unit(e->solver, &e->c, &e->outdoor, &e->matched, unit, &sweep, &row, &fault);
+    const ct_setup setup = example_setup(e, unit);
+    const ct_status status = ct_compare_unit(&setup, &sweep, &row, &fault);
     check_that(fault.what, status == CT_OK);
     return row;
 }
@@ -153,10 +153,10 @@ static void test_no_pick(void **state)
 {
     (void)state;
     example *e = example_open("nothing-passes");
+    const ct_setup setup = example_setup(e, 0);
     static ct_sweep sweep;
     ct_comparison row;
-    check_that("worked out", ct_compare_unit(e->solver, &e->c, &e->outdoor, &e->matched, 0, &sweep,
-                                             &row, NULL) == CT_OK);
+    check_that("worked out", ct_compare_unit(&setup, &sweep, &row, NULL) == CT_OK);
     check_that("no pick", !row.pick.found);
     const ct_point *points = sweep.n_taps ? sweep.tap : sweep.point;
     for (int i = 0; i < (sweep.n_taps ? sweep.n_taps : sweep.n); i++)
@@ -172,12 +172,11 @@ static void test_wrong_valve(void **state)
     (void)state;
     static ct_sweep sweep;
     example *e = example_open("r22-larger-coil");
+    const ct_setup setup = example_setup(e, 0);
     ct_comparison row = {.unit = -1};
     ct_fault fault = {.what = ""};
     strcpy(e->c.indoor[0].meter.refrigerant, "R-410A");
-    check_abs("refused",
-              ct_compare_unit(e->solver, &e->c, &e->outdoor, &e->matched, 0, &sweep, &row, &fault),
-              CT_INPUT, 0);
+    check_abs("refused", ct_compare_unit(&setup, &sweep, &row, &fault), CT_INPUT, 0);
     check_that("names both", strstr(fault.what, "R-410A") && strstr(fault.what, "R-22"));
     check_abs("untouched", row.unit, -1, 0);
     check_that("matched pair", matched_of(e).at.point.status == CT_OK);

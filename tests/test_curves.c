@@ -182,7 +182,8 @@ static void test_rating_point(void **state)
                             .P_blower = u->P_blower_rated};
         assert_int_equal(
             ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, CT_ATM_PA, &at.in, &fault), CT_OK);
-        ct_system_matched(&p->e->c, &p->e->outdoor, &p->e->matched, &matched);
+        const ct_setup setup = example_setup(p->e, 0);
+        ct_setup_matched(&setup, &matched);
         assert_int_equal(
             ct_balance_try(p->e->solver, &matched, &at, u->T_suction_rated, &t, &fault), CT_OK);
         check_rel(names[i], t.Q_unit, u->Q_net + u->P_blower_rated, 1e-8);

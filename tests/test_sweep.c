@@ -26,6 +26,11 @@ typedef struct {
     ct_sweep_job job;
 } plant;
 
+static ct_setup setup_of(const plant *p)
+{
+    return (ct_setup){p->solver, &p->c, &p->outdoor, &p->matched, 0};
+}
+
 static void open_plant(plant *p)
 {
     static ct_case_report report;
@@ -39,8 +44,8 @@ static void open_plant(plant *p)
     check_that("solver", ct_solver_make(&p->solver, &fault) == CT_OK);
     check_that(fault.what, ct_system_calibrate(&p->c, p->refrigerant, &p->outdoor, &p->matched,
                                                &calibration, &fault) == CT_OK);
-    check_that(fault.what,
-               ct_sweep_prepare(&p->c, &p->outdoor, &p->matched, 0, &p->job, &fault) == CT_OK);
+    const ct_setup setup = setup_of(p);
+    check_that(fault.what, ct_sweep_prepare(&setup, &p->job, &fault) == CT_OK);
 }
 
 static void close_plant(plant *p)
@@ -208,14 +213,15 @@ static void test_altitude(void **state)
     ct_fault fault;
     ct_point tap, sea;
     open_plant(&p);
+    const ct_setup setup = setup_of(&p);
     ct_coil_spec *coil = &p.c.indoor[0].coil;
     p.c.indoor[0].blower.table_includes_coil = false;
     coil->dp_wet = (ct_maybe){true, 50.0};
     coil->V_dp = (ct_maybe){true, p.c.duct.V};
-    check_that("sea", ct_sweep_prepare(&p.c, &p.outdoor, &p.matched, 0, &p.job, &fault) == CT_OK);
+    check_that("sea", ct_sweep_prepare(&setup, &p.job, &fault) == CT_OK);
     check_abs("sheet's drop", p.job.duct.dp_coil_in, 50.0, 1e-9);
     p.c.site.altitude = 5000 * CT_M_PER_FT;
-    check_that("high", ct_sweep_prepare(&p.c, &p.outdoor, &p.matched, 0, &high, &fault) == CT_OK);
+    check_that("high", ct_sweep_prepare(&setup, &high, &fault) == CT_OK);
     const double thinness = 24.90 / 29.921; /* the table's four digits */
     check_rel("coil's drop", high.duct.dp_coil_in, 50.0 * pow(thinness, 0.7), 2e-4);
     check_abs("ducts as measured", high.duct.dp, p.job.duct.dp, 0);

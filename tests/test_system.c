@@ -430,7 +430,8 @@ static void coil_refuses(void **state)
     }
     p.c.indoor[0].meter = (ct_meter_spec){.kind = CT_METER_ORIFICE};
     ct_fault fault = {0};
-    assert_int_equal(ct_system_join(&p.c, &p.outdoor, &p.matched, 0, &p.sys, &fault), CT_INPUT);
+    const ct_setup setup = plant_setup(&p);
+    assert_int_equal(ct_setup_join(&setup, &p.sys, &fault), CT_INPUT);
     check_that("no bore", strstr(fault.what, "bore") != NULL);
     plant_free(&p);
 }

@@ -99,7 +99,8 @@ static bool show_truth(const truth *t, ct_readings *s)
                            .airflow = {true, t->x[CT_TUNE_AIRFLOW]}};
     c.indoor[0].meter.superheat = t->x[CT_TUNE_SUPERHEAT];
     outdoor.condenser.subcooling = t->x[CT_TUNE_SUBCOOLING];
-    if (ct_sweep_prepare(&c, &outdoor, &the.matched, 0, &job, NULL) != CT_OK) return false;
+    if (ct_sweep_prepare(&(ct_setup){NULL, &c, &outdoor, &the.matched, 0}, &job, NULL) != CT_OK)
+        return false;
     job.T_out = t->x[CT_TUNE_OUTDOOR_T];
     if (ct_air_from_wet_bulb(t->x[CT_TUNE_RETURN_T], t->x[CT_TUNE_RETURN_MOISTURE], job.indoor.p,
                              &job.indoor, NULL) != CT_OK ||
@@ -152,9 +153,15 @@ static void add_noise(gsl_rng *rng, ct_readings *s)
         if (s->r[i].has) s->r[i].v += gsl_ran_gaussian(rng, s->r[i].u);
 }
 
+static ct_setup setup_of(int unit)
+{
+    return (ct_setup){the.solver, &the.c, &the.outdoor, &the.matched, unit};
+}
+
 static ct_status tune(const ct_readings *s, ct_tune *t, ct_fault *fault)
 {
-    return ct_tune_run(the.solver, &the.c, &the.outdoor, &the.matched, s, t, fault);
+    const ct_setup setup = setup_of(0);
+    return ct_tune_run(&setup, s, t, fault);
 }
 
 /* ---- Coverage -------------------------------------------------------------------- */
@@ -465,10 +472,9 @@ static void test_candidates(void **state)
         if (tuned)
             the.c.tuning = (ct_tuning){.coil_conductance = {true, 0.8}, .airflow = {true, 0.9}};
         for (int i = 0; i < 2; i++) {
-            assert_int_equal(
-                ct_system_join(&the.c, &the.outdoor, &the.matched, i, &s[tuned][i], NULL), CT_OK);
-            assert_int_equal(ct_sweep_prepare(&the.c, &the.outdoor, &the.matched, i, &job, NULL),
-                             CT_OK);
+            const ct_setup setup = setup_of(i);
+            assert_int_equal(ct_setup_join(&setup, &s[tuned][i], NULL), CT_OK);
+            assert_int_equal(ct_sweep_prepare(&setup, &job, NULL), CT_OK);
             assert_int_equal(ct_sweep_tap(the.solver, &job, the.tap, &p[tuned][i], NULL), CT_OK);
         }
     }
@@ -484,11 +490,12 @@ static void test_candidates(void **state)
 static void test_sweep_watts(void **state)
 {
     (void)state;
+    const ct_setup setup = setup_of(0);
     ct_sweep_job job;
     ct_blower_point at;
     double P;
     the.c.tuning.airflow = (ct_maybe){true, 0.9};
-    assert_int_equal(ct_sweep_prepare(&the.c, &the.outdoor, &the.matched, 0, &job, NULL), CT_OK);
+    assert_int_equal(ct_sweep_prepare(&setup, &job, NULL), CT_OK);
     assert_int_equal(ct_blower_meet(&job.blower, the.tap, &job.duct, &at, NULL), CT_OK);
     assert_int_equal(ct_sweep_watts(&job, 0.9 * at.V, &P, NULL), CT_OK);
     check_rel("watts", P, at.P, 1e-9);

@@ -17,12 +17,11 @@ static ct_uncertain u, other;
 
 static void run(int samples, int threads, ct_sequence sequence, ct_uncertain *out)
 {
+    const ct_setup setup = invented_setup();
     ct_uncertain_plan plan = {samples, threads, sequence};
     ct_fault f = {.what = ""};
 
-    if (ct_uncertain_run(&inv.c, inv.refrigerant, &inv.matched, 0, &inv.sweep, &plan, out, &f) !=
-        CT_OK)
-        fail_msg("%s", f.what);
+    if (ct_uncertain_run(&setup, &inv.sweep, &plan, out, &f) != CT_OK) fail_msg("%s", f.what);
 }
 
 static void only(double *sigma, double value)
@@ -324,7 +323,7 @@ static void plain_sample(gsl_rng *rng)
     c = inv.c;
     if (!plain_draw(rng, &c, &coil)) return;
     if (ct_system_calibrate(&c, inv.refrigerant, &o, &matched, &k, NULL) != CT_OK) return;
-    assert_int_equal(ct_sweep_prepare(&c, &o, &matched, 0, &job, NULL), CT_OK);
+    assert_int_equal(ct_sweep_prepare(&(ct_setup){NULL, &c, &o, &matched, 0}, &job, NULL), CT_OK);
     job.system.coil.Ao *= coil;
     job.system.coil.UAi_ref *= coil;
     for (int i = 0; i < TAPS; i++) {
@@ -464,11 +463,11 @@ static void test_unsettled_counts_as_failing(void **state)
 
 static void refuses(const char *name, int samples, ct_status want)
 {
+    const ct_setup setup = invented_setup();
     ct_uncertain_plan plan = {samples, 1, CT_SEQUENCE_SOBOL};
     ct_fault f = {.what = ""};
 
-    check_that(name, ct_uncertain_run(&inv.c, inv.refrigerant, &inv.matched, 0, &inv.sweep, &plan,
-                                      &u, &f) == want);
+    check_that(name, ct_uncertain_run(&setup, &inv.sweep, &plan, &u, &f) == want);
     check_that(name, f.what[0] != '\0');
 }
 

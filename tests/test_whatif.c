@@ -10,11 +10,10 @@ static ct_whatif w;
 
 static void run(void)
 {
+    const ct_setup setup = invented_setup();
     ct_fault f = {.what = ""};
 
-    if (ct_whatif_run(inv.solver, &inv.c, inv.refrigerant, &inv.matched, 0, &inv.sweep, &w, &f) !=
-        CT_OK)
-        fail_msg("%s", f.what);
+    if (ct_whatif_run(&setup, &inv.sweep, &w, &f) != CT_OK) fail_msg("%s", f.what);
 }
 
 static const ct_tipping *tipping(ct_vary_input input)
@@ -36,7 +35,7 @@ static int pick_of(const ct_case *c)
     ct_pick pick;
 
     assert_int_equal(ct_system_calibrate(c, inv.refrigerant, &o, &matched, &k, NULL), CT_OK);
-    assert_int_equal(ct_sweep_prepare(c, &o, &matched, 0, &job, NULL), CT_OK);
+    assert_int_equal(ct_sweep_prepare(&(ct_setup){NULL, c, &o, &matched, 0}, &job, NULL), CT_OK);
     assert_int_equal(ct_sweep_run(inv.solver, &job, &sweep, NULL), CT_OK);
     ct_pick_lowest(&job, &sweep, &pick);
     return pick.found ? pick.index : -1;
@@ -193,9 +192,8 @@ static void test_faults(void **state)
     (void)state;
     invented_read(INVENTED_CASE);
     inv.c.uncertainty.coil = 0.9;
-    assert_int_equal(
-        ct_whatif_run(inv.solver, &inv.c, inv.refrigerant, &inv.matched, 0, &inv.sweep, &w, &f),
-        CT_RANGE);
+    const ct_setup setup = invented_setup();
+    assert_int_equal(ct_whatif_run(&setup, &inv.sweep, &w, &f), CT_RANGE);
     assert_non_null(strstr(f.what, "coil conductance"));
 }
 

@@ -66,12 +66,17 @@ static exit_code tell_key(const char *path, const char *key, const ct_fault *fau
     return exit_code_of(fault->status);
 }
 
+ct_setup job_setup(const job *j, int i)
+{
+    return (ct_setup){j->solver, j->c, &j->outdoor, &j->matched, i};
+}
+
 exit_code job_join(job *j, int i, ct_sweep_job *sweep)
 {
+    const ct_setup setup = job_setup(j, i);
     ct_fault fault;
     char keys[200];
-    if (ct_sweep_prepare(j->c, &j->outdoor, &j->matched, i, sweep, &fault) == CT_OK)
-        return EXIT_DONE;
+    if (ct_sweep_prepare(&setup, sweep, &fault) == CT_OK) return EXIT_DONE;
     if (i == 0)
         snprintf(keys, sizeof keys, "indoor: %s", UNIT_KEYS);
     else

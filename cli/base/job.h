@@ -9,7 +9,7 @@
 #include "base/exit_codes.h"
 #include "case/casefile.h"
 #include "judge/sweep.h"
-#include "plant/plant.h"
+#include "plant/setup.h"
 
 typedef struct {
     const char *path;       /* of the case file, borrowed from the caller */
@@ -36,6 +36,9 @@ exit_code job_open_outdoor(const char *path, job *j);
 
 /* Only the case, for verbs that need no equipment. */
 exit_code job_open_case(const char *path, job *j);
+
+/* What the library works on, with indoor[i]; the job must outlive it. */
+ct_setup job_setup(const job *j, int i);
 
 /* Joins indoor[i] instead. On failure the message is out and j->sweep is as it was. */
 exit_code job_join(job *j, int i, ct_sweep_job *sweep);

@@ -23,6 +23,7 @@ static const option_row options[N_OPTIONS] = {
 static exit_code sweep_matched(comparison *k)
 {
     const job *j = k->j;
+    const ct_setup setup = job_setup(j, 0);
     ct_fault fault;
     ct_indoor_unit unit;
     ct_sweep_job sweep;
@@ -31,9 +32,8 @@ static exit_code sweep_matched(comparison *k)
         complain("out of memory for the sweep");
         return EXIT_SYSTEM;
     }
-    if (ct_compare_matched(j->solver, j->c, &j->outdoor, &j->matched, &k->matched, &fault) !=
-            CT_OK ||
-        ct_compare_matched_job(j->c, &j->outdoor, &j->matched, &unit, &sweep, &fault) != CT_OK ||
+    if (ct_compare_matched(&setup, &k->matched, &fault) != CT_OK ||
+        ct_compare_matched_job(&setup, &unit, &sweep, &fault) != CT_OK ||
         ct_sweep_run(j->solver, &sweep, k->matched_sweep, &fault) != CT_OK)
         return complain_fault(&fault);
     return EXIT_DONE;
@@ -43,6 +43,7 @@ static exit_code sweep_matched(comparison *k)
 static exit_code take_unit(comparison *k, int i)
 {
     const job *j = k->j;
+    const ct_setup setup = job_setup(j, i);
     compare_unit *u = &k->unit[i];
     ct_fault fault = {.what = ""};
     u->sweep = calloc(1, sizeof *u->sweep);
@@ -51,8 +52,7 @@ static exit_code take_unit(comparison *k, int i)
         return EXIT_SYSTEM;
     }
     u->has_checks = ct_checks_unit(j->c, j->refrigerant, i, &u->checks, NULL) == CT_OK;
-    u->good = ct_compare_unit(j->solver, j->c, &j->outdoor, &j->matched, i, u->sweep, &u->row,
-                              &fault) == CT_OK;
+    u->good = ct_compare_unit(&setup, u->sweep, &u->row, &fault) == CT_OK;
     if (!u->good) snprintf(u->why, sizeof u->why, "%s", fault.what);
     return EXIT_DONE;
 }

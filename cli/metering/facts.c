@@ -89,6 +89,7 @@ static void set_wanted(metering_study *s, double wanted)
 
 exit_code metering_study_run(const job *j, int unit, double wanted, metering_study *s)
 {
+    const ct_setup setup = job_setup(j, unit);
     ct_fault fault;
     const ct_point *p = &s->row.at.point;
     s->j = j;
@@ -96,9 +97,8 @@ exit_code metering_study_run(const job *j, int unit, double wanted, metering_stu
     s->kind = j->c->indoor[unit].meter.kind;
     if (ct_checks_unit(j->c, j->refrigerant, unit, &s->checks, &fault) != CT_OK)
         return complain_fault(&fault);
-    if (ct_sweep_prepare(j->c, &j->outdoor, &j->matched, unit, &s->sweep, &fault) != CT_OK ||
-        ct_compare_unit(j->solver, j->c, &j->outdoor, &j->matched, unit, &s->run, &s->row,
-                        &fault) != CT_OK)
+    if (ct_sweep_prepare(&setup, &s->sweep, &fault) != CT_OK ||
+        ct_compare_unit(&setup, &s->run, &s->row, &fault) != CT_OK)
         return complain_fault(&fault);
     s->at = (ct_conditions){s->sweep.indoor, s->sweep.T_out, p->m_da, p->P_blower};
     s->valve = valve_at(&s->sweep.system, &p->balance);

@@ -16,7 +16,8 @@ static bool is_refused(const job *j, int i)
 static ct_status work_out_unit(const job *j, int i, ct_sweep *sweep, ct_comparison *row,
                                ct_fault *fault)
 {
-    return ct_compare_unit(j->solver, j->c, &j->outdoor, &j->matched, i, sweep, row, fault);
+    const ct_setup setup = job_setup(j, i);
+    return ct_compare_unit(&setup, sweep, row, fault);
 }
 
 /* The other indoor units, each at its own pick; `spare` is room for a sweep. */
@@ -34,10 +35,9 @@ static void work_out_candidates(page *p, ct_sweep *spare)
 
 static void work_out_matched(page *p)
 {
-    const job *j = p->j;
+    const ct_setup setup = job_setup(p->j, p->unit);
     ct_fault fault;
-    p->has_matched =
-        ct_compare_matched(j->solver, j->c, &j->outdoor, &j->matched, &p->matched, &fault) == CT_OK;
+    p->has_matched = ct_compare_matched(&setup, &p->matched, &fault) == CT_OK;
     if (!p->has_matched) snprintf(p->matched_why, sizeof p->matched_why, "%s", fault.what);
 }
 

@@ -77,6 +77,7 @@ static double seconds_now(void)
 /* Fills view->u, to be freed by the caller. */
 static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, uncertain_view *view)
 {
+    const ct_setup setup = job_setup(j, 0);
     ct_fault fault;
     ct_uncertain *u = malloc(sizeof *u);
     const double start = seconds_now();
@@ -86,8 +87,7 @@ static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, unc
         complain("out of memory for the draws");
         return EXIT_SYSTEM;
     }
-    if (ct_uncertain_run(j->c, j->refrigerant, &j->matched, 0, s, &plan, u, &fault) != CT_OK)
-        return complain_fault(&fault);
+    if (ct_uncertain_run(&setup, s, &plan, u, &fault) != CT_OK) return complain_fault(&fault);
     view->seconds = seconds_now() - start;
     return EXIT_DONE;
 }

@@ -44,9 +44,10 @@ static exit_code tell(const tune_result *r, const option_value *o)
 static exit_code tune(const arguments *args, const job *j, const ct_readings *readings)
 {
     const option_value *o = args->option;
+    const ct_setup setup = job_setup(j, 0);
     ct_fault fault;
     ct_tune t;
-    if (ct_tune_run(j->solver, j->c, &j->outdoor, &j->matched, readings, &t, &fault) != CT_OK) {
+    if (ct_tune_run(&setup, readings, &t, &fault) != CT_OK) {
         complain("%s: %s: %s", args->operand[1], ct_status_text(fault.status), fault.what);
         return exit_code_of(fault.status);
     }

@@ -173,10 +173,11 @@ static exit_code print_json(const result *r)
 
 static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
 {
+    const ct_setup setup = job_setup(j, 0);
     ct_fault fault;
     ct_whatif w;
     if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK ||
-        ct_whatif_run(j->solver, j->c, j->refrigerant, &j->matched, 0, s, &w, &fault) != CT_OK)
+        ct_whatif_run(&setup, s, &w, &fault) != CT_OK)
         return complain_fault(&fault);
     const result r = {j, s, &w, reach, si};
     for (int i = 0; i < n_speeds(&r); i++)

@@ -89,16 +89,15 @@ ct_status ct_sweep_site(const ct_case *c, ct_sweep_job *job, ct_fault *fault)
     return status;
 }
 
-ct_status ct_sweep_prepare(const ct_case *c, const ct_outdoor *outdoor, const ct_coil *matched,
-                           int unit, ct_sweep_job *job, ct_fault *fault)
+ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *fault)
 {
     ct_sweep_job j;
     double thinness;
-    ct_status status = ct_sweep_site(c, &j, fault);
+    ct_status status = ct_sweep_site(setup->c, &j, fault);
 
-    if (status == CT_OK) status = ct_system_join(c, outdoor, matched, unit, &j.system, fault);
+    if (status == CT_OK) status = ct_setup_join(setup, &j.system, fault);
     if (status != CT_OK) return status;
-    j.unit = &c->indoor[unit];
+    j.unit = &setup->c->indoor[setup->unit];
     thinness = thinness_of(&j);
     ct_blower_thin(&j.unit->blower, thinness, &j.blower);
     if (j.has_duct) add_coil_drop(j.unit, thinness, &j.duct);

@@ -11,7 +11,7 @@
 #include "case/case.h"
 #include "part/room.h"
 #include "plant/balance.h"
-#include "plant/plant.h"
+#include "plant/setup.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -110,8 +110,7 @@ CT_API ct_status ct_sweep_air(const ct_air_reading *, double p, ct_air *, ct_fau
 /* Only what does not depend on the indoor unit: the air, the outdoors, the ducts without a coil. */
 CT_API ct_status ct_sweep_site(const ct_case *, ct_sweep_job *, ct_fault *);
 
-CT_API ct_status ct_sweep_prepare(const ct_case *, const ct_outdoor *, const ct_coil *matched,
-                                  int unit, ct_sweep_job *, ct_fault *);
+CT_API ct_status ct_sweep_prepare(const ct_setup *, ct_sweep_job *, ct_fault *);
 
 /* One airflow of m_da kg/s with blower input P_blower W, judged. A point that does not balance is
  * not an error: point->status and why tell. start may be NULL. */

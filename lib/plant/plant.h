@@ -93,15 +93,6 @@ CT_API ct_status ct_boil_temperature(const ct_refrigerant *, double T_dew, doubl
 /* Applies the multipliers; absent ones are 1. Airflow is not the system's (sweep.h). */
 CT_API void ct_system_tune(const ct_tuning *, ct_system *);
 
-/* Outdoor unit with indoor[i] of the case, tuned as the case says; the coil's multiplier was learnt
- * on indoor[0] and holds for it alone. */
-CT_API ct_status ct_system_join(const ct_case *, const ct_outdoor *, const ct_coil *matched, int i,
-                                ct_system *, ct_fault *);
-
-/* The matched pair itself at the rating metering, for comparison and for tests. */
-CT_API void ct_system_matched(const ct_case *, const ct_outdoor *, const ct_coil *matched,
-                              ct_system *);
-
 #ifdef __cplusplus
 }
 #endif

@@ -37,12 +37,11 @@ ct_status ct_compare_efficiency(ct_solver *solver, const ct_system *system, doub
     return status;
 }
 
-ct_status ct_compare_matched_job(const ct_case *c, const ct_outdoor *outdoor,
-                                 const ct_coil *matched, ct_indoor_unit *unit, ct_sweep_job *job,
+ct_status ct_compare_matched_job(const ct_setup *setup, ct_indoor_unit *unit, ct_sweep_job *job,
                                  ct_fault *fault)
 {
-    const ct_outdoor_unit *u = &c->outdoor;
-    ct_status status = ct_sweep_site(c, job, fault);
+    const ct_outdoor_unit *u = &setup->c->outdoor;
+    ct_status status = ct_sweep_site(setup->c, job, fault);
 
     if (status != CT_OK) return status;
     *unit = (ct_indoor_unit){.name = "matched pair as rated",
@@ -51,7 +50,7 @@ ct_status ct_compare_matched_job(const ct_case *c, const ct_outdoor *outdoor,
                              .P_blower_default = u->P_blower_rated};
     job->unit = unit;
     job->has_duct = false;
-    ct_system_matched(c, outdoor, matched, &job->system);
+    ct_setup_matched(setup, &job->system);
     return CT_OK;
 }
 
@@ -76,14 +75,14 @@ static void at_rated_air(ct_solver *solver, const ct_sweep_job *job, ct_showing 
     fill_hour(solver, job, s);
 }
 
-ct_status ct_compare_matched(ct_solver *solver, const ct_case *c, const ct_outdoor *outdoor,
-                             const ct_coil *matched, ct_matched_pair *out, ct_fault *fault)
+ct_status ct_compare_matched(const ct_setup *setup, ct_matched_pair *out, ct_fault *fault)
 {
-    const ct_outdoor_unit *u = &c->outdoor;
+    ct_solver *solver = setup->solver;
+    const ct_outdoor_unit *u = &setup->c->outdoor;
     ct_matched_pair pair;
     ct_indoor_unit unit;
     ct_sweep_job job;
-    ct_status status = ct_compare_matched_job(c, outdoor, matched, &unit, &job, fault);
+    ct_status status = ct_compare_matched_job(setup, &unit, &job, fault);
 
     if (status == CT_OK)
         status = ct_compare_efficiency(solver, &job.system, u->V_rated_std * CT_STD_DENSITY,
@@ -116,14 +115,15 @@ static double installed_cost(const ct_indoor_unit *u)
            (u->duct_work.has ? u->duct_work.v : 0.0);
 }
 
-ct_status ct_compare_unit(ct_solver *solver, const ct_case *c, const ct_outdoor *outdoor,
-                          const ct_coil *matched, int unit, ct_sweep *sweep, ct_comparison *out,
+ct_status ct_compare_unit(const ct_setup *setup, ct_sweep *sweep, ct_comparison *out,
                           ct_fault *fault)
 {
-    ct_comparison row = {.unit = unit};
+    ct_solver *solver = setup->solver;
+    const ct_indoor_unit *unit = &setup->c->indoor[setup->unit];
+    ct_comparison row = {.unit = setup->unit};
     const ct_point *point;
     ct_sweep_job job;
-    ct_status status = ct_sweep_prepare(c, outdoor, matched, unit, &job, fault);
+    ct_status status = ct_sweep_prepare(setup, &job, fault);
 
     if (status == CT_OK) status = ct_sweep_run(solver, &job, sweep, fault);
     if (status != CT_OK) return status;
@@ -131,13 +131,14 @@ ct_status ct_compare_unit(ct_solver *solver, const ct_case *c, const ct_outdoor 
     point = row.pick.found ? ct_pick_point(&row.pick, sweep) : strongest(sweep);
     if (!point)
         return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN, "%.40s balances at no airflow: %.100s",
-                       c->indoor[unit].name, sweep->n ? sweep->point[0].why : "");
+                       unit->name, sweep->n ? sweep->point[0].why : "");
     row.at.point = *point;
     fill_hour(solver, &job, &row.at);
     at_rated_air(solver, &job, &row.at_rated);
-    row.cost = installed_cost(&c->indoor[unit]);
-    row.has_efficiency = ct_compare_efficiency(solver, &job.system, point->m_da, point->P_blower,
-                                               c->outdoor.CD, &row.efficiency, NULL) == CT_OK;
+    row.cost = installed_cost(unit);
+    row.has_efficiency =
+        ct_compare_efficiency(solver, &job.system, point->m_da, point->P_blower,
+                              setup->c->outdoor.CD, &row.efficiency, NULL) == CT_OK;
     *out = row;
     return CT_OK;
 }

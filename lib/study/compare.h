@@ -44,11 +44,10 @@ typedef struct {
 
 /* The matched pair as a job for ct_sweep_run and ct_sweep_point: no duct, rated blower watts.
  * `unit` is filled too and must outlive the job. Fails as ct_sweep_prepare. */
-CT_API ct_status ct_compare_matched_job(const ct_case *, const ct_outdoor *, const ct_coil *matched,
-                                        ct_indoor_unit *unit, ct_sweep_job *, ct_fault *);
+CT_API ct_status ct_compare_matched_job(const ct_setup *, ct_indoor_unit *unit, ct_sweep_job *,
+                                        ct_fault *);
 
-CT_API ct_status ct_compare_matched(ct_solver *, const ct_case *, const ct_outdoor *,
-                                    const ct_coil *matched, ct_matched_pair *, ct_fault *);
+CT_API ct_status ct_compare_matched(const ct_setup *, ct_matched_pair *, ct_fault *);
 
 typedef struct {
     int unit; /* index in the case */
@@ -61,10 +60,8 @@ typedef struct {
     double cost; /* price, labour and duct work as entered; NaN when no price */
 } ct_comparison;
 
-/* Fills one row. `sweep` holds the unit's whole sweep afterwards, for overlaid plots. */
-CT_API ct_status ct_compare_unit(ct_solver *, const ct_case *, const ct_outdoor *,
-                                 const ct_coil *matched, int unit, ct_sweep *sweep, ct_comparison *,
-                                 ct_fault *);
+/* Fills the row of the setup's unit. `sweep` holds the unit's whole sweep afterwards, for overlaid plots. */
+CT_API ct_status ct_compare_unit(const ct_setup *, ct_sweep *sweep, ct_comparison *, ct_fault *);
 
 #ifdef __cplusplus
 }

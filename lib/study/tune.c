@@ -489,18 +489,19 @@ static ct_status check_readings(const ct_readings *s, ct_fault *fault)
     return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "no readings: give at least one");
 }
 
-static ct_status prepare(problem *p, const ct_case *c, const ct_outdoor *outdoor,
-                         const ct_coil *matched, const ct_readings *readings, ct_fault *fault)
+static ct_status prepare(problem *p, const ct_setup *setup, const ct_readings *readings,
+                         ct_fault *fault)
 {
+    const ct_setup untuned = {setup->solver, &p->c, setup->outdoor, setup->matched, 0};
     ct_status status = check_readings(readings, fault);
 
     if (status != CT_OK) return status;
-    p->c = *c;
+    p->c = *setup->c;
     p->c.tuning = (ct_tuning){0};
-    status = ct_sweep_prepare(&p->c, outdoor, matched, 0, &p->job, fault);
+    status = ct_sweep_prepare(&untuned, &p->job, fault);
     if (status != CT_OK) return status;
     p->visit = (ct_visit){.readings = readings,
-                          .outdoor = outdoor,
+                          .outdoor = setup->outdoor,
                           .p = p->job.indoor.p,
                           .before_coil = p->job.system.before_coil};
     status = nominal_airflow(p, fault);
@@ -845,14 +846,13 @@ static void cross_examine(problem *p, const ct_readings *all, ct_tune *out)
     }
 }
 
-ct_status ct_tune_run(ct_solver *solver, const ct_case *c, const ct_outdoor *outdoor,
-                      const ct_coil *matched, const ct_readings *readings, ct_tune *out,
+ct_status ct_tune_run(const ct_setup *setup, const ct_readings *readings, ct_tune *out,
                       ct_fault *fault)
 {
-    problem p = {.solver = solver};
+    problem p = {.solver = setup->solver};
     ct_tune t = {0};
     solution s;
-    ct_status status = prepare(&p, c, outdoor, matched, readings, fault);
+    ct_status status = prepare(&p, setup, readings, fault);
 
     if (status != CT_OK) return status;
     t.tap = p.tap;

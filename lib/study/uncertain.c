@@ -29,10 +29,7 @@ typedef struct {
 } bench;
 
 typedef struct {
-    const ct_case *c;
-    const ct_refrigerant *refrigerant;
-    const ct_coil *matched;
-    int unit;
+    const ct_setup *setup;
     const ct_sweep *nominal;
     int samples, points; /* points: airflows, then taps */
     bool from_taps;
@@ -124,8 +121,8 @@ static ct_status try_draw(const study *s, int sample, bench *b, ct_sweep_job *jo
 
     for (int k = 0; k < CT_VARY_COUNT; k++)
         step[k] = s->z[(size_t)sample * CT_VARY_COUNT + (size_t)k] *
-                  ct_vary_sigma(&s->c->uncertainty, (ct_vary_input)k);
-    return ct_vary_job(s->c, s->refrigerant, s->matched, s->unit, step, &b->varied, job, fault);
+                  ct_vary_sigma(&s->setup->c->uncertainty, (ct_vary_input)k);
+    return ct_vary_job(s->setup, step, &b->varied, job, fault);
 }
 
 static void work_sample(int sample, int worker, void *context)
@@ -323,15 +320,11 @@ static ct_status run(study *s, const ct_uncertain_plan *plan, int workers, ct_fa
     return CT_OK;
 }
 
-ct_status ct_uncertain_run(const ct_case *c, const ct_refrigerant *refrigerant,
-                           const ct_coil *matched, int unit, const ct_sweep *nominal,
+ct_status ct_uncertain_run(const ct_setup *setup, const ct_sweep *nominal,
                            const ct_uncertain_plan *plan, ct_uncertain *out, ct_fault *fault)
 {
     int workers = ct_parallel_workers(plan->threads);
-    study s = {.c = c,
-               .refrigerant = refrigerant,
-               .matched = matched,
-               .unit = unit,
+    study s = {.setup = setup,
                .nominal = nominal,
                .samples = plan->samples,
                .points = nominal->n + nominal->n_taps,
@@ -339,7 +332,7 @@ ct_status ct_uncertain_run(const ct_case *c, const ct_refrigerant *refrigerant,
                .out = out};
     ct_status status = check_plan(plan, s.points, fault);
 
-    if (status == CT_OK) status = ct_vary_check(&c->uncertainty, fault);
+    if (status == CT_OK) status = ct_vary_check(&setup->c->uncertainty, fault);
     if (status != CT_OK) return status;
     memset(out, 0, sizeof *out);
     out->samples = plan->samples;

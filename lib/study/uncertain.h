@@ -72,12 +72,11 @@ typedef struct {
     ct_uncertain_point tap[CT_MAX_TAPS]; /* in the order of the nominal sweep */
 } ct_uncertain;
 
-/* Around the case, indoor[unit]. matched: its calibrated matched coil; nominal: its sweep. Both
- * only say where to begin and which airflows to take. CT_RANGE: plan or standard deviations outside
+/* Around the case and unit of the setup, whose matched coil only says where to begin; its solver is
+ * not used, for every thread has its own. nominal: the unit's sweep, for the airflows. CT_RANGE: plan or standard deviations outside
  * what is allowed. CT_NO_ROOT: no draw is possible. CT_SYSTEM: memory. */
-CT_API ct_status ct_uncertain_run(const ct_case *, const ct_refrigerant *, const ct_coil *matched,
-                                  int unit, const ct_sweep *nominal, const ct_uncertain_plan *,
-                                  ct_uncertain *, ct_fault *);
+CT_API ct_status ct_uncertain_run(const ct_setup *, const ct_sweep *nominal,
+                                  const ct_uncertain_plan *, ct_uncertain *, ct_fault *);
 
 #ifdef __cplusplus
 }

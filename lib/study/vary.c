@@ -95,21 +95,21 @@ static void move_coil(double step, ct_coil *coil)
     coil->UAi_ref *= 1.0 + step;
 }
 
-ct_status ct_vary_job(const ct_case *c, const ct_refrigerant *refrigerant, const ct_coil *near,
-                      int unit, const double step[CT_VARY_COUNT], ct_case *varied,
+ct_status ct_vary_job(const ct_setup *setup, const double step[CT_VARY_COUNT], ct_case *varied,
                       ct_sweep_job *job, ct_fault *fault)
 {
     ct_outdoor outdoor;
     ct_coil matched;
     ct_calibration calibration;
+    const ct_setup moved = {setup->solver, varied, &outdoor, &matched, setup->unit};
     ct_status status;
 
-    *varied = *c;
+    *varied = *setup->c;
     status = move(step, varied, fault);
     if (status == CT_OK)
-        status = ct_system_calibrate_near(varied, refrigerant, near, &outdoor, &matched,
-                                          &calibration, fault);
-    if (status == CT_OK) status = ct_sweep_prepare(varied, &outdoor, &matched, unit, job, fault);
+        status = ct_system_calibrate_near(varied, setup->outdoor->refrigerant, setup->matched,
+                                          &outdoor, &matched, &calibration, fault);
+    if (status == CT_OK) status = ct_sweep_prepare(&moved, job, fault);
     if (status == CT_OK) move_coil(step[CT_VARY_COIL], &job->system.coil);
     return status;
 }

@@ -11,7 +11,7 @@
 #include "base/units.h"
 #include "case/case.h"
 #include "judge/sweep.h"
-#include "plant/plant.h"
+#include "plant/setup.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -46,9 +46,8 @@ CT_API ct_status ct_vary_check(const ct_uncertainty *, ct_fault *);
  * load does not move with the outdoor temperature: one is the day, the other the house. Fails as
  * ct_system_calibrate and ct_sweep_prepare; CT_RANGE when a humidity leaves 0..1. Such a case
  * cannot be: a nameplate no coil can have, air that does not exist. */
-CT_API ct_status ct_vary_job(const ct_case *, const ct_refrigerant *, const ct_coil *near, int unit,
-                             const double step[CT_VARY_COUNT], ct_case *varied, ct_sweep_job *,
-                             ct_fault *);
+CT_API ct_status ct_vary_job(const ct_setup *, const double step[CT_VARY_COUNT], ct_case *varied,
+                             ct_sweep_job *, ct_fault *);
 
 #ifdef __cplusplus
 }

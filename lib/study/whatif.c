@@ -20,11 +20,7 @@ void ct_whatif_reach(ct_solver *solver, const ct_sweep_job *job, const ct_point 
 }
 
 typedef struct {
-    ct_solver *solver;
-    const ct_case *c;
-    const ct_refrigerant *refrigerant;
-    const ct_coil *matched;
-    int unit;
+    const ct_setup *setup;
     ct_sweep *speeds; /* nominal, the points the pick is made among only */
     ct_case *varied;
     ct_sweep *sweep;
@@ -40,11 +36,9 @@ static int pick_at(const search *s, ct_vary_input input, double sigmas)
     ct_sweep_job job;
     ct_pick pick;
 
-    step[input] = sigmas * ct_vary_sigma(&s->c->uncertainty, input);
-    if (ct_vary_job(s->c, s->refrigerant, s->matched, s->unit, step, s->varied, &job, NULL) !=
-        CT_OK)
-        return IMPOSSIBLE;
-    ct_sweep_near(s->solver, &job, s->speeds, s->sweep);
+    step[input] = sigmas * ct_vary_sigma(&s->setup->c->uncertainty, input);
+    if (ct_vary_job(s->setup, step, s->varied, &job, NULL) != CT_OK) return IMPOSSIBLE;
+    ct_sweep_near(s->setup->solver, &job, s->speeds, s->sweep);
     ct_pick_lowest(&job, s->sweep, &pick);
     return pick.found ? pick.index : NONE;
 }
@@ -85,7 +79,7 @@ static ct_tipping tip(const search *s, ct_vary_input input, int nominal)
 {
     first_change up = look(s, input, nominal, 1.0), down = look(s, input, nominal, -1.0);
     ct_tipping t = {.input = input,
-                    .sigma = ct_vary_sigma(&s->c->uncertainty, input),
+                    .sigma = ct_vary_sigma(&s->setup->c->uncertainty, input),
                     .changes = up.found || down.found,
                     .change = NAN,
                     .sigmas = INFINITY,
@@ -117,13 +111,13 @@ static void keep_speeds(const ct_sweep *nominal, ct_sweep *speeds)
     if (speeds->n_taps > 0) speeds->n = 0;
 }
 
-ct_status ct_whatif_run(ct_solver *solver, const ct_case *c, const ct_refrigerant *refrigerant,
-                        const ct_coil *matched, int unit, const ct_sweep *nominal, ct_whatif *out,
+ct_status ct_whatif_run(const ct_setup *setup, const ct_sweep *nominal, ct_whatif *out,
                         ct_fault *fault)
 {
+    const ct_uncertainty *uncertainty = &setup->c->uncertainty;
     ct_whatif w = {.from_taps = nominal->n_taps > 0};
-    search s = {solver, c, refrigerant, matched, unit, NULL, NULL, NULL};
-    ct_status status = ct_vary_check(&c->uncertainty, fault);
+    search s = {.setup = setup};
+    ct_status status = ct_vary_check(uncertainty, fault);
 
     if (status != CT_OK) return status;
     s.speeds = malloc(sizeof *s.speeds);
@@ -135,7 +129,7 @@ ct_status ct_whatif_run(ct_solver *solver, const ct_case *c, const ct_refrigeran
         keep_speeds(nominal, s.speeds);
         w.pick = pick_at(&s, CT_VARY_LOAD, 0.0);
         for (int k = 0; k < CT_VARY_COUNT; k++)
-            if (ct_vary_sigma(&c->uncertainty, (ct_vary_input)k) > 0.0)
+            if (ct_vary_sigma(uncertainty, (ct_vary_input)k) > 0.0)
                 w.tipping[w.n++] = tip(&s, (ct_vary_input)k, w.pick);
         qsort(w.tipping, (size_t)w.n, sizeof w.tipping[0], by_sigmas);
         *out = w;

@@ -49,11 +49,8 @@ typedef struct {
 } ct_whatif;
 
 /* Found on a grid of a quarter of the standard deviation and closed in on to a thousandth of it: a
- * pick that flips and flips back between two grid points is not seen. matched and nominal as in
- * ct_uncertain_run. CT_RANGE from the standard deviations. */
-CT_API ct_status ct_whatif_run(ct_solver *, const ct_case *, const ct_refrigerant *,
-                               const ct_coil *matched, int unit, const ct_sweep *nominal,
-                               ct_whatif *, ct_fault *);
+ * pick that flips and flips back between two grid points is not seen. nominal as in ct_uncertain_run. CT_RANGE from the standard deviations. */
+CT_API ct_status ct_whatif_run(const ct_setup *, const ct_sweep *nominal, ct_whatif *, ct_fault *);
 
 #ifdef __cplusplus
 }
