@@ -14,19 +14,6 @@ static const verb *const verbs[] = {&verb_sweep, &verb_page,    &verb_compare, &
                                     &verb_tune,  &verb_keys,    &verb_air,     &verb_refrigerant};
 enum { N_VERBS = sizeof verbs / sizeof verbs[0] };
 
-static const struct {
-    exit_code code;
-    const char *means;
-} exits[] = {
-    {EXIT_DONE, "done"},
-    {EXIT_USAGE, "wrong usage: verb, option, number or unit"},
-    {EXIT_INPUT, "wrong input: case file, readings, values that contradict each other"},
-    {EXIT_MODEL, "outside the range of the model, or no balance found"},
-    {EXIT_SYSTEM, "a file, memory or another program failed"},
-    {EXIT_NO_PICK, "done and written, but no blower speed passes, or a unit does not fit"},
-    {EXIT_DOUBT, "done and written, but the readings do not fit together"},
-};
-
 static void print_help(FILE *out)
 {
     fputs("coiltrim: the blower speed for a new indoor coil on an old outdoor unit\n\n"
@@ -37,8 +24,7 @@ static void print_help(FILE *out)
     for (int i = 0; i < N_VERBS; i++)
         fprintf(out, "  %-14s%s\n", verbs[i]->name, verbs[i]->purpose);
     fputs("\nEvery value has its unit beside it: \"80 F\", 0.5inwc, 350cfm.\n\nExit codes:\n", out);
-    for (size_t i = 0; i < sizeof exits / sizeof exits[0]; i++)
-        fprintf(out, "  %-4d%s\n", exits[i].code, exits[i].means);
+    exit_codes_print(out);
 }
 
 static exit_code unknown_verb(const char *given)

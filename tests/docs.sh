@@ -2,7 +2,7 @@
 # Whether the manual page, the README and the help say the same, and what they say is so:
 #   - each verb of --help has a section in the manual page and a line in the README, and each option
 #     of its --help stands in that section;
-#   - each exit code of --help is in both;
+#   - each exit code of --help is in both, with the same words;
 #   - each example command of each --help ends with an exit code that is no fault;
 #   - each line shown after a '$ build/coiltrim' in the README is a line the program prints;
 #   - each file of examples/ is in the README, each path in README.md and DEVELOPERS.md exists.
@@ -55,10 +55,17 @@ for verb in $verbs; do
     done <"$dir/examples"
 done
 
-for code in $(sed -n '/^Exit codes:/,$s/^  \([0-9]*\) .*/\1/p' "$dir/help"); do
-    grep -q "^\.B $code\$" "$dir/man" || fault "coiltrim.1: exit code $code is not told"
-    grep -q "^| $code |" "$source/README.md" || fault "README.md: exit code $code is not told"
-done
+# Exit codes: the same number with the same words, but for the manual's capital and final dot.
+sed -n '/^Exit codes:/,$s/^  \([0-9][0-9]*\)  *\(.*\)/\1 \2/p' "$dir/help" >"$dir/codes"
+[ "$(wc -l <"$dir/codes")" -gt 5 ] || fault "--help: exit codes are missing"
+awk '/^\.SH EXIT STATUS/ { inside = 1; next } /^\.SH/ { inside = 0 }
+     inside && /^\.B [0-9]+$/ { code = $2; next }
+     inside && code != "" && !/^\./ { sub(/\.$/, ""); print code, tolower(substr($0, 1, 1)) substr($0, 2); code = "" }' \
+    "$dir/man" >"$dir/man_codes"
+while read -r code means; do
+    grep -qxF -e "$code $means" "$dir/man_codes" || fault "coiltrim.1: exit code $code is not '$means'"
+    grep -qxF -e "| $code | $means |" "$source/README.md" || fault "README.md: exit code $code is not '$means'"
+done <"$dir/codes"
 
 # Transcripts. '...' stands for lines left out.
 : >"$dir/out"

@@ -74,7 +74,7 @@ static bool write_curves(FILE *out, const comparison *k, bool si)
     csv_begin(&csv, out);
     csv_text(&csv, "unit");
     csv_text(&csv, "pick");
-    csv_text(&csv, quantity_for_programs(Q_AIRFLOW_PER_TON, si)->unit);
+    csv_text(&csv, quantity_ending(Q_AIRFLOW_PER_TON, si));
     csv_heading(&csv, "net_sensible", Q_HEAT, si);
     csv_heading(&csv, "net_latent", Q_HEAT, si);
     csv_heading(&csv, "rh_settled", Q_FRACTION, si);
@@ -239,7 +239,7 @@ static bool write_script(FILE *out, const comparison *k, bool si)
     const ct_house *h = &k->j->c->house;
     plot_script_begin(out, "compare", "compare_curves.csv", k->j->c->job.title);
     plot_script_units(out, si);
-    plot_script_text(out, "col_flow", quantity_for_programs(Q_AIRFLOW_PER_TON, si)->unit);
+    plot_script_text(out, "col_flow", quantity_ending(Q_AIRFLOW_PER_TON, si));
     plot_script_column(out, "col_sensible", "net_sensible", Q_HEAT, si);
     plot_script_column(out, "col_latent", "net_latent", Q_HEAT, si);
     plot_script_value(out, "load_sensible", axis(h->Q_sensible * (1 + h->margin), si));

@@ -8,7 +8,7 @@
 #include "show/limit_words.h"
 
 #define TERMS(...) ((const term[]){__VA_ARGS__})
-#define BTU_LB 2326.0 /* J/kg per Btu(IT)/lb, exact */
+#define BTU_LB CT_JKG_PER_BTULB
 
 /* How far from the balance the two trial suctions lie that show why it is there. */
 #define TRIAL_STEP (4.0 / CT_F_PER_K)

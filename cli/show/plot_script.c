@@ -72,12 +72,21 @@ static void put_columns(FILE *out, bool si)
         plot_script_column(out, columns[i].variable, columns[i].name, columns[i].q, si);
 }
 
+/* A gnuplot function from the CSV's unit of a quantity to the axis's, `per` of what people read. */
+static void put_conversion(FILE *out, const char *function, quantity q, double per, bool si)
+{
+    const quantity_form *from = quantity_for_programs(q, si), *to = quantity_for_people(q, si);
+    const double factor = to->factor / from->factor;
+    fprintf(out, "%s(v) = v * %.15g + %.15g\n", function, factor / per,
+            (to->offset - from->offset * factor) / per);
+}
+
 /* From the CSV's unit to the axis's: gnuplot functions and the axis labels. */
 void plot_script_units(FILE *out, bool si)
 {
-    fputs(si ? "flow(v) = v * 1000.0\nheat(v) = v / 1000.0\ntemperature(v) = v - 273.15\n"
-             : "flow(v) = v * 1.0\nheat(v) = v / 1000.0\ntemperature(v) = v * 1.0\n",
-          out);
+    put_conversion(out, "flow", Q_AIRFLOW_PER_TON, 1, si);
+    put_conversion(out, "heat", Q_HEAT, si ? 1 : 1000, si); /* kW, or thousands of Btu/h */
+    put_conversion(out, "temperature", Q_TEMPERATURE, 1, si);
     plot_script_text(out, "label_flow", si ? "Airflow, L/s per ton" : "Airflow, cfm per ton");
     plot_script_text(out, "label_heat", si ? "Net capacity, kW" : "Net capacity, 1000 Btu/h");
     plot_script_text(out, "label_temperature",

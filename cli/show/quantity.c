@@ -2,114 +2,45 @@
 
 #include <math.h>
 
-#include "base/units.h"
-#include "fluid/air.h"
+#include "show/units_shown.h"
 
-/* Derived from the exact factors of units.h. */
-#define FT3_PER_M3 (1.0 / (CT_M_PER_FT * CT_M_PER_FT * CT_M_PER_FT))
-#define J_PER_KG_PER_BTU_LB 2326.0 /* exact: International Table Btu per pound */
-#define BTU_PER_WH (1.0 / CT_W_PER_BTUH)
-#define GRAINS_PER_LB 7000.0 /* exact by definition */
-#define DEGREES_PER_RAD (180.0 / 3.14159265358979323846)
-#define ZERO_C 273.15
-#define ZERO_F 459.67
-/* Inch-pound psychrometric tables (ASHRAE Fundamentals ch. 1) count dry air from 0 F, SI ones from
- * 0 C; the water counts from its freezing point in both. */
-#define AIR_0F_TO_0C (CT_AIR_CPA * 32.0 / CT_F_PER_K / J_PER_KG_PER_BTU_LB)
-
+/* What people see in inch-pound and in metric with its decimals, what programs read in each. */
 typedef struct {
     quantity_form people_ip, people_metric, program_ip, program_si;
 } quantity_row;
 
 static const quantity_row rows[Q_COUNT_] = {
-    [Q_PLAIN] = {{"", 1, 0, 3}, {"", 1, 0, 3}, {"", 1, 0, 0}, {"", 1, 0, 0}},
-    [Q_FRACTION] = {{"%", 100, 0, 1}, {"%", 100, 0, 1}, {"", 1, 0, 0}, {"", 1, 0, 0}},
-    [Q_TEMPERATURE] = {{"F", CT_F_PER_K, -ZERO_F, 1},
-                       {"C", 1, -ZERO_C, 1},
-                       {"f", CT_F_PER_K, -ZERO_F, 0},
-                       {"k", 1, 0, 0}},
-    [Q_DELTA_T] = {{"F", CT_F_PER_K, 0, 1},
-                   {"K", 1, 0, 1},
-                   {"f", CT_F_PER_K, 0, 0},
-                   {"k", 1, 0, 0}},
-    [Q_HEAT] = {{"Btu/h", 1 / CT_W_PER_BTUH, 0, 0},
-                {"kW", 1e-3, 0, 2},
-                {"btuh", 1 / CT_W_PER_BTUH, 0, 0},
-                {"w", 1, 0, 0}},
-    [Q_ELECTRIC] = {{"W", 1, 0, 0}, {"W", 1, 0, 0}, {"watts", 1, 0, 0}, {"w", 1, 0, 0}},
-    [Q_EER] = {{"Btu/Wh", BTU_PER_WH, 0, 2},
-               {"W/W", 1, 0, 2},
-               {"btu_per_wh", BTU_PER_WH, 0, 0},
-               {"w_per_w", 1, 0, 0}},
-    [Q_PRESSURE] = {{"psia", 1 / CT_PA_PER_PSI, 0, 1},
-                    {"kPa absolute", 1e-3, 0, 1},
-                    {"psia", 1 / CT_PA_PER_PSI, 0, 0},
-                    {"pa", 1, 0, 0}},
-    [Q_PRESSURE_GAUGE] = {{"psig", 1 / CT_PA_PER_PSI, 0, 1},
-                          {"kPa gauge", 1e-3, 0, 1},
-                          {"psig", 1 / CT_PA_PER_PSI, 0, 0},
-                          {"gauge_pa", 1, 0, 0}},
-    [Q_STATIC] = {{"inwc", 1 / CT_PA_PER_INWC, 0, 2},
-                  {"Pa", 1, 0, 0},
-                  {"inwc", 1 / CT_PA_PER_INWC, 0, 0},
-                  {"pa", 1, 0, 0}},
-    [Q_AIRFLOW] = {{"cfm", 1 / CT_M3S_PER_CFM, 0, 0},
-                   {"L/s", 1e3, 0, 0},
-                   {"cfm", 1 / CT_M3S_PER_CFM, 0, 0},
-                   {"m3_per_s", 1, 0, 0}},
-    [Q_AIRFLOW_PER_TON] = {{"cfm/ton", 1 / CT_M3S_PER_CFM, 0, 0},
-                           {"L/s per ton", 1e3, 0, 0},
-                           {"cfm_per_ton", 1 / CT_M3S_PER_CFM, 0, 0},
-                           {"m3_per_s_per_ton", 1, 0, 0}},
-    [Q_VELOCITY] = {{"ft/min", 60 / CT_M_PER_FT, 0, 0},
-                    {"m/s", 1, 0, 2},
-                    {"fpm", 60 / CT_M_PER_FT, 0, 0},
-                    {"m_per_s", 1, 0, 0}},
-    [Q_LENGTH] = {{"ft", 1 / CT_M_PER_FT, 0, 0},
-                  {"m", 1, 0, 0},
-                  {"ft", 1 / CT_M_PER_FT, 0, 0},
-                  {"m", 1, 0, 0}},
-    [Q_SIZE] = {{"in", 1 / CT_M_PER_IN, 0, 2},
-                {"mm", 1e3, 0, 1},
-                {"in", 1 / CT_M_PER_IN, 0, 0},
-                {"m", 1, 0, 0}},
-    [Q_ANGLE] = {{"degrees", DEGREES_PER_RAD, 0, 0},
-                 {"degrees", DEGREES_PER_RAD, 0, 0},
-                 {"deg", DEGREES_PER_RAD, 0, 0},
-                 {"rad", 1, 0, 0}},
-    [Q_MOISTURE] = {{"gr/lb", GRAINS_PER_LB, 0, 1},
-                    {"g/kg", 1e3, 0, 2},
-                    {"lb_per_lb", 1, 0, 0},
-                    {"kg_per_kg", 1, 0, 0}},
-    [Q_WATER_RATE] = {{"lb/h", 3600 / CT_KG_PER_LBM, 0, 2},
-                      {"kg/h", 3600, 0, 2},
-                      {"lb_per_h", 3600 / CT_KG_PER_LBM, 0, 0},
-                      {"kg_per_s", 1, 0, 0}},
-    [Q_RUN] = {{"min/h", 60, 0, 1}, {"min/h", 60, 0, 1}, {"", 1, 0, 0}, {"", 1, 0, 0}},
-    [Q_WATER_DAY] = {{"lb/day", 1 / CT_KG_PER_LBM, 0, 1},
-                     {"kg/day", 1, 0, 1},
-                     {"lb_per_day", 1 / CT_KG_PER_LBM, 0, 0},
-                     {"kg_per_day", 1, 0, 0}},
-    [Q_BORE] = {{"in", 1 / CT_M_PER_IN, 0, 4},
-                {"mm", 1e3, 0, 3},
-                {"in", 1 / CT_M_PER_IN, 0, 0},
-                {"m", 1, 0, 0}},
-    [Q_PRESSURE_DROP] = {{"psi", 1 / CT_PA_PER_PSI, 0, 1},
-                         {"kPa", 1e-3, 0, 0},
-                         {"psi", 1 / CT_PA_PER_PSI, 0, 0},
-                         {"pa", 1, 0, 0}},
-    [Q_ENTHALPY_AIR] = {{"Btu/lb", 1 / J_PER_KG_PER_BTU_LB, AIR_0F_TO_0C, 2},
-                        {"kJ/kg", 1e-3, 0, 2},
-                        {"btu_per_lb", 1 / J_PER_KG_PER_BTU_LB, AIR_0F_TO_0C, 0},
-                        {"j_per_kg", 1, 0, 0}},
-    [Q_VOLUME] = {{"ft3/lb", FT3_PER_M3 *CT_KG_PER_LBM, 0, 3},
-                  {"m3/kg", 1, 0, 4},
-                  {"ft3_per_lb", FT3_PER_M3 *CT_KG_PER_LBM, 0, 0},
-                  {"m3_per_kg", 1, 0, 0}},
-    [Q_DENSITY] = {{"lb/ft3", 1 / (FT3_PER_M3 * CT_KG_PER_LBM), 0, 4},
-                   {"kg/m3", 1, 0, 3},
-                   {"lb_per_ft3", 1 / (FT3_PER_M3 * CT_KG_PER_LBM), 0, 0},
-                   {"kg_per_m3", 1, 0, 0}},
+    [Q_PLAIN] = {{UNIT_NONE, 3}, {UNIT_NONE, 3}, {UNIT_NONE, 0}, {UNIT_NONE, 0}},
+    [Q_FRACTION] = {{UNIT_PERCENT, 1}, {UNIT_PERCENT, 1}, {UNIT_NONE, 0}, {UNIT_NONE, 0}},
+    [Q_TEMPERATURE] = {{UNIT_F, 1}, {UNIT_C, 1}, {UNIT_F, 0}, {UNIT_K, 0}},
+    [Q_DELTA_T] = {{UNIT_DELTA_F, 1}, {UNIT_K, 1}, {UNIT_DELTA_F, 0}, {UNIT_K, 0}},
+    [Q_HEAT] = {{UNIT_BTUH, 0}, {UNIT_KW, 2}, {UNIT_BTUH, 0}, {UNIT_W, 0}},
+    [Q_ELECTRIC] = {{UNIT_WATTS, 0}, {UNIT_W, 0}, {UNIT_WATTS, 0}, {UNIT_W, 0}},
+    [Q_EER] = {{UNIT_BTU_WH, 2}, {UNIT_W_W, 2}, {UNIT_BTU_WH, 0}, {UNIT_W_W, 0}},
+    [Q_PRESSURE] = {{UNIT_PSIA, 1}, {UNIT_KPA_ABSOLUTE, 1}, {UNIT_PSIA, 0}, {UNIT_PA, 0}},
+    [Q_PRESSURE_GAUGE] = {{UNIT_PSIG, 1}, {UNIT_KPA_GAUGE, 1}, {UNIT_PSIG, 0}, {UNIT_PA_GAUGE, 0}},
+    [Q_STATIC] = {{UNIT_INWC, 2}, {UNIT_PA, 0}, {UNIT_INWC, 0}, {UNIT_PA, 0}},
+    [Q_AIRFLOW] = {{UNIT_CFM, 0}, {UNIT_L_S, 0}, {UNIT_CFM, 0}, {UNIT_M3_S, 0}},
+    [Q_AIRFLOW_PER_TON] = {{UNIT_CFM_TON, 0},
+                           {UNIT_L_S_TON, 0},
+                           {UNIT_CFM_TON, 0},
+                           {UNIT_M3_S_TON, 0}},
+    [Q_VELOCITY] = {{UNIT_FT_MIN, 0}, {UNIT_M_S, 2}, {UNIT_FT_MIN, 0}, {UNIT_M_S, 0}},
+    [Q_LENGTH] = {{UNIT_FT, 0}, {UNIT_M, 0}, {UNIT_FT, 0}, {UNIT_M, 0}},
+    [Q_SIZE] = {{UNIT_IN, 2}, {UNIT_MM, 1}, {UNIT_IN, 0}, {UNIT_M, 0}},
+    [Q_ANGLE] = {{UNIT_DEGREE, 0}, {UNIT_DEGREE, 0}, {UNIT_DEGREE, 0}, {UNIT_RAD, 0}},
+    [Q_MOISTURE] = {{UNIT_GR_LB, 1}, {UNIT_G_KG, 2}, {UNIT_LB_LB, 0}, {UNIT_KG_KG, 0}},
+    [Q_WATER_RATE] = {{UNIT_LB_H, 2}, {UNIT_KG_H, 2}, {UNIT_LB_H, 0}, {UNIT_KG_S, 0}},
+    [Q_RUN] = {{UNIT_MIN_H, 1}, {UNIT_MIN_H, 1}, {UNIT_NONE, 0}, {UNIT_NONE, 0}},
+    [Q_WATER_DAY] = {{UNIT_LB_DAY, 1}, {UNIT_KG_DAY, 1}, {UNIT_LB_DAY, 0}, {UNIT_KG_DAY, 0}},
+    [Q_BORE] = {{UNIT_IN, 4}, {UNIT_MM, 3}, {UNIT_IN, 0}, {UNIT_M, 0}},
+    [Q_PRESSURE_DROP] = {{UNIT_PSI, 1}, {UNIT_KPA, 0}, {UNIT_PSI, 0}, {UNIT_PA, 0}},
+    [Q_ENTHALPY_AIR] = {{UNIT_BTU_LB_AIR, 2},
+                        {UNIT_KJ_KG, 2},
+                        {UNIT_BTU_LB_AIR, 0},
+                        {UNIT_J_KG, 0}},
+    [Q_VOLUME] = {{UNIT_FT3_LB, 3}, {UNIT_M3_KG, 4}, {UNIT_FT3_LB, 0}, {UNIT_M3_KG, 0}},
+    [Q_DENSITY] = {{UNIT_LB_FT3, 4}, {UNIT_KG_M3, 3}, {UNIT_LB_FT3, 0}, {UNIT_KG_M3, 0}},
 };
 
 const quantity_form *quantity_for_people(quantity q, bool metric)
@@ -122,6 +53,21 @@ const quantity_form *quantity_for_programs(quantity q, bool si)
     return si ? &rows[q].program_si : &rows[q].program_ip;
 }
 
+const char *quantity_ending(quantity q, bool si)
+{
+    return quantity_for_programs(q, si)->ending;
+}
+
+quantity quantity_of_kind(ct_unit_kind kind)
+{
+    switch (kind) {
+    case CT_UNIT_TEMPERATURE: return Q_TEMPERATURE;
+    case CT_UNIT_DELTA_T: return Q_DELTA_T;
+    case CT_UNIT_FRACTION: return Q_FRACTION;
+    default: return Q_PLAIN;
+    }
+}
+
 double quantity_show(const quantity_form *form, double v)
 {
     return v * form->factor + form->offset;
@@ -129,8 +75,8 @@ double quantity_show(const quantity_form *form, double v)
 
 void quantity_key(char *key, size_t size, const char *name, quantity q, bool si)
 {
-    const char *unit = quantity_for_programs(q, si)->unit;
-    snprintf(key, size, "%s%s%s", name, unit[0] ? "_" : "", unit);
+    const char *ending = quantity_ending(q, si);
+    snprintf(key, size, "%s%s%s", name, ending[0] ? "_" : "", ending);
 }
 
 void facts_table(FILE *out, const fact *facts, int n, bool metric)

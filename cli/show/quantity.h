@@ -1,16 +1,18 @@
 /* Quantities: how a value in SI is shown to people and to programs.
  *
- * One table gives, for each kind of quantity, the unit a technician reads (inch-pound or metric)
- * and the unit and key ending a program reads: `wet_bulb_f` or `wet_bulb_k`. Tables, JSON and CSV
+ * One table gives, for each kind of quantity, which units of units_shown.h a technician reads
+ * (inch-pound or metric) and a program reads: `wet_bulb_f` or `wet_bulb_k`. Tables, JSON and CSV
  * use it, so that the same value never appears under two names. */
 #ifndef CLI_SHOW_QUANTITY_H
 #define CLI_SHOW_QUANTITY_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdio.h>
 
 #include <jansson.h>
-#include <stdbool.h>
+
+#include "base/units.h"
 
 typedef enum {
     Q_PLAIN,           /* a number without a unit */
@@ -41,9 +43,11 @@ typedef enum {
     Q_COUNT_           /* number of quantities */
 } quantity;
 
+/* A row of units_shown.h, and decimals. */
 typedef struct {
-    const char *unit; /* "Btu/h" for people, "btuh" as the ending of a key; "" for none */
-    double factor;    /* shown = SI * factor + offset */
+    const char *unit;   /* "Btu/h", for people; "" for none */
+    const char *ending; /* "btuh", of a key for programs; "" for none */
+    double factor;      /* shown = SI * factor + offset */
     double offset;
     int decimals; /* for people */
 } quantity_form;
@@ -51,6 +55,11 @@ typedef struct {
 const quantity_form *quantity_for_people(quantity q, bool metric);
 const quantity_form *quantity_for_programs(quantity q, bool si);
 double quantity_show(const quantity_form *form, double v);
+
+const char *quantity_ending(quantity q, bool si); /* "btuh" */
+
+/* The quantity of an uncertain input: temperatures, differences and fractions. */
+quantity quantity_of_kind(ct_unit_kind kind);
 
 /* "wet_bulb" -> "wet_bulb_f"; cut to size. */
 void quantity_key(char *key, size_t size, const char *name, quantity q, bool si);

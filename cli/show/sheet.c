@@ -7,49 +7,38 @@
 
 #include "base/complain.h"
 #include "base/paragraph.h"
-#include "base/units.h"
-#include "fluid/air.h"
 #include "show/arithmetic.h"
 #include "show/json_out.h"
+#include "show/units_shown.h"
 
 enum { EXTRA_DECIMALS = 7, TEXT_SIZE = 400 };
 
-#define BTU_LB 2326.0 /* J/kg per Btu(IT)/lb, exact */
-#define FT3 (CT_M_PER_FT * CT_M_PER_FT * CT_M_PER_FT)
-#define AIR_0F_TO_0C (CT_AIR_CPA * 32.0 / CT_F_PER_K / BTU_LB)
-
-typedef struct {
-    const char *unit;
-    double factor, offset;
-    int decimals;
-} form;
-
 static const struct {
-    form ip, metric;
+    quantity_form ip, metric;
 } forms[M_COUNT_] = {
-    [M_NUMBER] = {{"", 1, 0, 3}, {"", 1, 0, 3}},
-    [M_PERCENT] = {{"%", 100, 0, 1}, {"%", 100, 0, 1}},
-    [M_TEMPERATURE] = {{"F", CT_F_PER_K, -459.67, 1}, {"C", 1, -273.15, 2}},
-    [M_DIFFERENCE] = {{"F", CT_F_PER_K, 0, 1}, {"K", 1, 0, 2}},
-    [M_HEAT] = {{"Btu/h", 1 / CT_W_PER_BTUH, 0, 0}, {"kW", 1e-3, 0, 3}},
-    [M_ELECTRIC] = {{"W", 1, 0, 0}, {"W", 1, 0, 0}},
-    [M_MASS_FLOW] = {{"lb/h", 3600 / CT_KG_PER_LBM, 0, 1}, {"kg/s", 1, 0, 4}},
-    [M_WATER] = {{"lb/h", 3600 / CT_KG_PER_LBM, 0, 2}, {"g/s", 1e3, 0, 3}},
-    [M_AIR_ENTHALPY] = {{"Btu/lb", 1 / BTU_LB, AIR_0F_TO_0C, 2}, {"kJ/kg", 1e-3, 0, 2}},
-    [M_ENTHALPY] = {{"Btu/lb", 1 / BTU_LB, 0, 2}, {"kJ/kg", 1e-3, 0, 2}},
-    [M_MOISTURE] = {{"gr/lb", 7000, 0, 1}, {"g/kg", 1e3, 0, 2}},
-    [M_PRESSURE] = {{"psia", 1 / CT_PA_PER_PSI, 0, 1}, {"kPa", 1e-3, 0, 1}},
-    [M_VAPOUR] = {{"psia", 1 / CT_PA_PER_PSI, 0, 4}, {"kPa", 1e-3, 0, 4}},
-    [M_STATIC] = {{"inwc", 1 / CT_PA_PER_INWC, 0, 2}, {"Pa", 1, 0, 0}},
-    [M_VOLUME] = {{"ft3/lb", CT_KG_PER_LBM / FT3, 0, 3}, {"m3/kg", 1, 0, 4}},
-    [M_DENSITY] = {{"lb/ft3", FT3 / CT_KG_PER_LBM, 0, 3}, {"kg/m3", 1, 0, 2}},
-    [M_AIRFLOW] = {{"cfm", 1 / CT_M3S_PER_CFM, 0, 0}, {"L/s", 1e3, 0, 0}},
-    [M_PER_TON] = {{"cfm/ton", 1 / CT_M3S_PER_CFM, 0, 0}, {"L/s per ton", 1e3, 0, 1}},
-    [M_DISPLACEMENT] = {{"ft3/h", 3600 / FT3, 0, 1}, {"m3/s", 1, 0, 6}},
-    [M_CONDUCTANCE] = {{"Btu/h F", 1 / CT_W_PER_BTUH / CT_F_PER_K, 0, 0}, {"kW/K", 1e-3, 0, 4}},
-    [M_HEAT_CAPACITY] = {{"Btu/lb F", 1 / BTU_LB / CT_F_PER_K, 0, 4}, {"kJ/kg K", 1e-3, 0, 4}},
-    [M_VELOCITY] = {{"ft/min", 60 / CT_M_PER_FT, 0, 0}, {"m/s", 1, 0, 2}},
-    [M_EER] = {{"Btu/Wh", 1 / CT_W_PER_BTUH, 0, 2}, {"W/W", 1, 0, 2}},
+    [M_NUMBER] = {{UNIT_NONE, 3}, {UNIT_NONE, 3}},
+    [M_PERCENT] = {{UNIT_PERCENT, 1}, {UNIT_PERCENT, 1}},
+    [M_TEMPERATURE] = {{UNIT_F, 1}, {UNIT_C, 2}},
+    [M_DIFFERENCE] = {{UNIT_DELTA_F, 1}, {UNIT_K, 2}},
+    [M_HEAT] = {{UNIT_BTUH, 0}, {UNIT_KW, 3}},
+    [M_ELECTRIC] = {{UNIT_W, 0}, {UNIT_W, 0}},
+    [M_MASS_FLOW] = {{UNIT_LB_H, 1}, {UNIT_KG_S, 4}},
+    [M_WATER] = {{UNIT_LB_H, 2}, {UNIT_G_S, 3}},
+    [M_AIR_ENTHALPY] = {{UNIT_BTU_LB_AIR, 2}, {UNIT_KJ_KG, 2}},
+    [M_ENTHALPY] = {{UNIT_BTU_LB, 2}, {UNIT_KJ_KG, 2}},
+    [M_MOISTURE] = {{UNIT_GR_LB, 1}, {UNIT_G_KG, 2}},
+    [M_PRESSURE] = {{UNIT_PSIA, 1}, {UNIT_KPA, 1}},
+    [M_VAPOUR] = {{UNIT_PSIA, 4}, {UNIT_KPA, 4}},
+    [M_STATIC] = {{UNIT_INWC, 2}, {UNIT_PA, 0}},
+    [M_VOLUME] = {{UNIT_FT3_LB, 3}, {UNIT_M3_KG, 4}},
+    [M_DENSITY] = {{UNIT_LB_FT3, 3}, {UNIT_KG_M3, 2}},
+    [M_AIRFLOW] = {{UNIT_CFM, 0}, {UNIT_L_S, 0}},
+    [M_PER_TON] = {{UNIT_CFM_TON, 0}, {UNIT_L_S_TON, 1}},
+    [M_DISPLACEMENT] = {{UNIT_FT3_H, 1}, {UNIT_M3_S, 6}},
+    [M_CONDUCTANCE] = {{UNIT_BTUH_F, 0}, {UNIT_KW_K, 4}},
+    [M_HEAT_CAPACITY] = {{UNIT_BTU_LB_F, 4}, {UNIT_KJ_KG_K, 4}},
+    [M_VELOCITY] = {{UNIT_FT_MIN, 0}, {UNIT_M_S, 2}},
+    [M_EER] = {{UNIT_BTU_WH, 2}, {UNIT_W_W, 2}},
 };
 
 typedef enum { SECTION, SENTENCE, GIVEN, SUM } item_kind;
@@ -100,7 +89,7 @@ bool sheet_metric(const sheet *s)
     return s->metric;
 }
 
-static const form *form_of(const sheet *s, measure m)
+static const quantity_form *form_of(const sheet *s, measure m)
 {
     return s->metric ? &forms[m].metric : &forms[m].ip;
 }
@@ -151,8 +140,8 @@ static void trim_zeros(char *text, int keep)
 
 term sheet_term(const sheet *s, measure m, double si)
 {
-    const form *f = form_of(s, m);
-    return (term){si * f->factor + f->offset, f->decimals, false};
+    const quantity_form *f = form_of(s, m);
+    return (term){quantity_show(f, si), f->decimals, false};
 }
 
 term sheet_constant(const sheet *s, double inch_pound, double metric, int decimals)
@@ -164,10 +153,10 @@ const char *sheet_show(const sheet *s, measure m, double si)
 {
     static _Thread_local char texts[8][64];
     static _Thread_local int next;
-    const form *f = form_of(s, m);
+    const quantity_form *f = form_of(s, m);
     char number[40];
     next = (next + 1) % 8;
-    write_number(number, si * f->factor + f->offset, f->decimals);
+    write_number(number, quantity_show(f, si), f->decimals);
     snprintf(texts[next], sizeof texts[next], "%s%s%s", number, f->unit[0] ? " " : "", f->unit);
     return texts[next];
 }
@@ -192,11 +181,11 @@ void sheet_say(sheet *s, const char *format, ...)
 static item *add_value(sheet *s, item_kind kind, const char *name, const char *label, measure m,
                        double si)
 {
-    const form *f = form_of(s, m);
+    const quantity_form *f = form_of(s, m);
     char number[40];
     item *i = add(s, kind, label);
     if (!i) return NULL;
-    i->v = si * f->factor + f->offset;
+    i->v = quantity_show(f, si);
     i->unit = f->unit;
     write_number(number, i->v, f->decimals);
     i->name = copy(s, name);

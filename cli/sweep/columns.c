@@ -227,7 +227,7 @@ void sweep_column_key(int i, bool si, char key[COLUMN_KEY_SIZE])
 {
     const column *c = &columns[i];
     if (c->q == Q_AIRFLOW_PER_TON)
-        snprintf(key, COLUMN_KEY_SIZE, "%s", quantity_for_programs(c->q, si)->unit);
+        snprintf(key, COLUMN_KEY_SIZE, "%s", quantity_ending(c->q, si));
     else
         quantity_key(key, COLUMN_KEY_SIZE, c->name, c->q, si);
 }

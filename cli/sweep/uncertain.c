@@ -66,7 +66,7 @@ static void put_heading(csv_writer *csv, bool si)
 {
     char key[KEY_SIZE];
     csv_text(csv, "tap");
-    csv_text(csv, quantity_for_programs(Q_AIRFLOW_PER_TON, si)->unit);
+    csv_text(csv, quantity_ending(Q_AIRFLOW_PER_TON, si));
     for (int b = 0; b < CT_BAND_COUNT; b++)
         for (int i = 0; i < STATISTICS; i++) {
             band_key(b, i, si, key);
@@ -175,7 +175,7 @@ static bool put_sigmas(json_t *root, const uncertain_view *view, bool si)
         snprintf(name, sizeof name, "%s", ct_vary_name(input));
         for (char *c = name; (c = strchr(c, ' '));)
             *c = '_';
-        good = put_value(o, name, ct_vary_unit(input) == CT_UNIT_DELTA_T ? Q_DELTA_T : Q_FRACTION,
+        good = put_value(o, name, quantity_of_kind(ct_vary_unit(input)),
                          ct_vary_sigma(&view->job->c->uncertainty, input), si);
     }
     return good;
@@ -232,7 +232,7 @@ static void print_sigmas(FILE *out, const uncertain_view *view, bool metric)
     fputs("  One standard deviation:", out);
     for (int i = 0, column = 25; i < CT_VARY_COUNT; i++) {
         const ct_vary_input input = (ct_vary_input)i;
-        const quantity q = ct_vary_unit(input) == CT_UNIT_DELTA_T ? Q_DELTA_T : Q_FRACTION;
+        const quantity q = quantity_of_kind(ct_vary_unit(input));
         char value[SHOWN_SIZE], text[2 * SHOWN_SIZE];
         const int length =
             snprintf(text, sizeof text, " %s %s%s", ct_vary_name(input),

@@ -43,11 +43,6 @@ static const char *speed_name(const result *r, int i, char text[SHOWN_SIZE])
     return shown(text, Q_AIRFLOW_PER_TON, p->V_std_per_ton, r->si);
 }
 
-static quantity quantity_of(ct_vary_input input)
-{
-    return ct_vary_unit(input) == CT_UNIT_DELTA_T ? Q_DELTA_T : Q_FRACTION;
-}
-
 /* ---- For people ------------------------------------------------------------------ */
 
 enum { ROWS_WITHOUT_TAPS = 8 };
@@ -86,7 +81,7 @@ static void print_end(const char *direction, double sigmas)
 
 static void print_tipping(const result *r, const ct_tipping *t)
 {
-    const quantity q = quantity_of(t->input);
+    const quantity q = quantity_of_kind(ct_vary_unit(t->input));
     char name[SHOWN_SIZE], size[SHOWN_SIZE], sigma[SHOWN_SIZE];
     printf("  %-21s", ct_vary_name(t->input));
     if (t->changes)
@@ -135,7 +130,7 @@ static json_t *reach_json(const result *r, int i)
 
 static json_t *tipping_json(const result *r, const ct_tipping *t)
 {
-    const quantity q = quantity_of(t->input);
+    const quantity q = quantity_of_kind(ct_vary_unit(t->input));
     json_t *o = json_object();
     char name[SHOWN_SIZE];
     const bool good =

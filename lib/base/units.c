@@ -39,8 +39,8 @@ typedef struct {
 static const unit_row units[] = {
     U(NONE, "", "", 1.0),
     U(NONE, "%", "%", 0.01),
-    {CT_UNIT_TEMPERATURE, "f", "F", 1.0, CT_F_PER_K, 459.67, false},
-    {CT_UNIT_TEMPERATURE, "c", "C", 1.0, 1.0, 273.15, false},
+    {CT_UNIT_TEMPERATURE, "f", "F", 1.0, CT_F_PER_K, CT_ZERO_F, false},
+    {CT_UNIT_TEMPERATURE, "c", "C", 1.0, 1.0, CT_ZERO_C, false},
     U(TEMPERATURE, "k", "K", 1.0),
     D(DELTA_T, "f", "F", 1.0, CT_F_PER_K),
     U(DELTA_T, "c", "C", 1.0),
@@ -116,32 +116,27 @@ static const unit_row units[] = {
 typedef struct {
     const char *name;
     const char *allowed;
-    const char *show[2]; /* customary unit, by ct_unit_system */
 } kind_row;
 
 static const kind_row kinds[] = {
-    [CT_UNIT_NONE] = {"number", "a bare number, or %", {"", ""}},
-    [CT_UNIT_TEMPERATURE] = {"temperature", "F, C, K", {"F", "C"}},
-    [CT_UNIT_DELTA_T] = {"temperature difference", "F, C, K", {"F", "K"}},
-    [CT_UNIT_POWER] = {"power", "W, kW, Btu/h, kBtu/h, ton, hp", {"Btu/h", "kW"}},
-    [CT_UNIT_TONS] = {"nominal size", "ton, kW, Btu/h", {"ton", "kW"}},
-    [CT_UNIT_EER] = {"efficiency", "Btu/Wh, W/W", {"Btu/Wh", "W/W"}},
-    [CT_UNIT_AIRFLOW] = {"airflow", "cfm, m3/s, m3/h, L/s", {"cfm", "m3/h"}},
-    [CT_UNIT_AIRFLOW_PER_TON] = {"airflow per ton",
-                                 "cfm/ton, m3/h/kW, L/s/kW, m3/s/kW",
-                                 {"cfm/ton", "m3/h/kW"}},
-    [CT_UNIT_PRESSURE] = {"pressure", "Pa, kPa, bar, inwc, psi, psia", {"inwc", "Pa"}},
-    [CT_UNIT_PRESSURE_GAUGE] = {"gauge pressure", "psig, barg, kPag", {"psig", "barg"}},
-    [CT_UNIT_LENGTH] = {"length", "in, ft, mm, cm, m", {"in", "mm"}},
-    [CT_UNIT_AREA] = {"area", "ft2, in2, m2", {"ft2", "m2"}},
-    [CT_UNIT_VELOCITY] = {"velocity", "fpm, ft/min, m/s", {"fpm", "m/s"}},
-    [CT_UNIT_FRACTION] = {"fraction", "%, or a bare fraction such as 0.5", {"%", "%"}},
-    [CT_UNIT_TIME] = {"time", "s, min, h", {"s", "s"}},
-    [CT_UNIT_R_VALUE] = {"insulation", "R (as R-6 or 6 R), h.ft2.F/Btu, m2K/W", {"R", "m2K/W"}},
-    [CT_UNIT_CONDUCTIVITY] = {"conductivity", "W/mK, Btu/h.ft.F", {"Btu/h.ft.F", "W/mK"}},
-    [CT_UNIT_FIN_DENSITY] = {"fin spacing",
-                             "fins/in, fins/m, or the pitch in mm",
-                             {"fins/in", "fins/m"}},
+    [CT_UNIT_NONE] = {"number", "a bare number, or %"},
+    [CT_UNIT_TEMPERATURE] = {"temperature", "F, C, K"},
+    [CT_UNIT_DELTA_T] = {"temperature difference", "F, C, K"},
+    [CT_UNIT_POWER] = {"power", "W, kW, Btu/h, kBtu/h, ton, hp"},
+    [CT_UNIT_TONS] = {"nominal size", "ton, kW, Btu/h"},
+    [CT_UNIT_EER] = {"efficiency", "Btu/Wh, W/W"},
+    [CT_UNIT_AIRFLOW] = {"airflow", "cfm, m3/s, m3/h, L/s"},
+    [CT_UNIT_AIRFLOW_PER_TON] = {"airflow per ton", "cfm/ton, m3/h/kW, L/s/kW, m3/s/kW"},
+    [CT_UNIT_PRESSURE] = {"pressure", "Pa, kPa, bar, inwc, psi, psia"},
+    [CT_UNIT_PRESSURE_GAUGE] = {"gauge pressure", "psig, barg, kPag"},
+    [CT_UNIT_LENGTH] = {"length", "in, ft, mm, cm, m"},
+    [CT_UNIT_AREA] = {"area", "ft2, in2, m2"},
+    [CT_UNIT_VELOCITY] = {"velocity", "fpm, ft/min, m/s"},
+    [CT_UNIT_FRACTION] = {"fraction", "%, or a bare fraction such as 0.5"},
+    [CT_UNIT_TIME] = {"time", "s, min, h"},
+    [CT_UNIT_R_VALUE] = {"insulation", "R (as R-6 or 6 R), h.ft2.F/Btu, m2K/W"},
+    [CT_UNIT_CONDUCTIVITY] = {"conductivity", "W/mK, Btu/h.ft.F"},
+    [CT_UNIT_FIN_DENSITY] = {"fin spacing", "fins/in, fins/m, or the pitch in mm"},
 };
 
 #define UNIT_SIZE 24
@@ -149,12 +144,12 @@ static const kind_row kinds[] = {
 
 double ct_K_from_F(double F)
 {
-    return (F + 459.67) / CT_F_PER_K;
+    return (F + CT_ZERO_F) / CT_F_PER_K;
 }
 
 double ct_F_from_K(double K)
 {
-    return K * CT_F_PER_K - 459.67;
+    return K * CT_F_PER_K - CT_ZERO_F;
 }
 
 const char *ct_units_allowed(ct_unit_kind kind)
@@ -375,13 +370,4 @@ bool ct_units_to(double si, ct_unit_kind kind, const char *unit, double *value)
     if (!u) return false;
     *value = u->inverse ? u->num / si : si * u->den / u->num - u->shift;
     return true;
-}
-
-double ct_units_show(double si, ct_unit_kind kind, ct_unit_system system, const char **unit)
-{
-    double v = si;
-    const char *name = kinds[kind].show[system];
-    ct_units_to(si, kind, name, &v);
-    if (unit) *unit = name;
-    return v;
 }

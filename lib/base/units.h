@@ -37,6 +37,8 @@ typedef enum {
 } ct_unit_kind;
 
 #define CT_F_PER_K 1.8
+#define CT_ZERO_C 273.15           /* 0 C in K */
+#define CT_ZERO_F 459.67           /* 0 F in degrees of Fahrenheit's size above absolute zero */
 #define CT_J_PER_BTU 1055.05585262 /* Btu(IT) */
 #define CT_W_PER_BTUH (CT_J_PER_BTU / 3600.0)
 #define CT_W_PER_TON (12000.0 * CT_W_PER_BTUH)
@@ -44,8 +46,11 @@ typedef enum {
 #define CT_PA_PER_INWC 249.08891
 #define CT_PA_PER_PSI 6894.757293168361
 #define CT_KG_PER_LBM 0.45359237
+#define CT_JKG_PER_BTULB 2326.0 /* Btu(IT) per pound */
+#define CT_GRAINS_PER_LB 7000.0
 #define CT_M_PER_IN 0.0254
 #define CT_M_PER_FT 0.3048
+#define CT_M3_PER_FT3 (CT_M_PER_FT * CT_M_PER_FT * CT_M_PER_FT)
 #define CT_ATM_PA 101325.0
 
 CT_API double ct_K_from_F(double F);
@@ -65,12 +70,6 @@ CT_API bool ct_units_to(double si, ct_unit_kind kind, const char *unit, double *
 
 /* Units allowed for a kind, "F, C, K", for messages and help. */
 CT_API const char *ct_units_allowed(ct_unit_kind kind);
-
-typedef enum { CT_INCH_POUND, CT_METRIC } ct_unit_system;
-
-/* A value for people: converts SI to the system's customary unit and names it ("F", "Btu/h", ...).
- */
-CT_API double ct_units_show(double si, ct_unit_kind kind, ct_unit_system system, const char **unit);
 
 /* Reads [+-]digits[.digits][e[+-]digits] and nothing looser, the same in every locale. *end is the
  * first character after the number. False when there is no such number, or none that a double holds
