@@ -1,4 +1,4 @@
-/* The verbs of the program. A new one: write verb_NAME.c with its option table and its run
+/* The verbs of the program. A new one: write NAME/verb.c with its option table and its run
  * function, declare it here and add it to the table in main.c; the help, the usage errors and the
  * suggestion of the nearest verb follow from that. */
 #ifndef CLI_VERBS_H

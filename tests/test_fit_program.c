@@ -119,7 +119,7 @@ static const struct {
 } verdicts[] = {
     /* 32 - 20; the height 80 - 40 is roomier. */
     {"square", CABINET("20 in", "20 in", "40 in") "}\nway_in:\n" DOOR("32 in", "80 in"), EXIT_DONE,
-     "fits", "door", 12 * IN, 1e-9, "Fits, with 12.00 in to spare where it is tightest: door"},
+     "fits", "door", 12 * IN, 1e-9, "Fits, with 12.00 in to spare at the tightest place, door"},
     /* Of 0.5, 0.6, 1.5 m only 0.8 of headroom: no edge pair but 0.5 x 0.6 goes in 1.0 x 0.7, and
      * 1.5 stands under 0.8 only leaned. It slides to acos(0.5/1.0) = 60 degrees, where its foot is
      * at the edge and its head 1.5 cos 60 = 0.75 up; later it sinks. */
@@ -135,20 +135,20 @@ static const struct {
      CABINET("20 in", "20 in", "50 in") ", sections: 2, section_height: 25 in}\nway_in:\n" HATCH(
          "22 in", "30 in", "26 in"),
      EXIT_DONE, "fits_in_sections", "hatch", 2 * IN, 1e-7,
-     "hatch: whole it lacks 7.33 in, but the tallest section goes through lying"},
+     "hatch: in one piece it is 7.33 in too large, but the tallest section goes through lying"},
     {"the same in one piece",
      CABINET("20 in", "20 in", "50 in") "}\nway_in:\n" HATCH("22 in", "30 in", "26 in"),
      EXIT_NO_PICK, "does_not_fit", "hatch", -(50 * 2.0 / 3.0 - 26) * IN, 1e-7,
-     "[NO] hatch: 7.33 in too little; the nearest miss is standing"},
+     "[NO] hatch: 7.33 in too large; the closest is standing"},
     {"not even in sections",
      CABINET("20 in", "20 in", "50 in") ", sections: 2, section_height: 25 in}\nway_in:\n" HATCH(
          "19 in", "30 in", "60 in"),
      EXIT_NO_PICK, "does_not_fit", "hatch", -1 * IN, 1e-9,
-     "[NO] hatch: whole it lacks 1.00 in, and the tallest section 1.00 in"},
+     "[NO] hatch: in one piece it is 1.00 in too large, the tallest section 1.00 in"},
     /* No edge is less than 561, so no way of holding it helps; tilting only widens it. */
     {"1 mm short", CABINET("561 mm", "561 mm", "1200 mm") "}\nway_in:\n" DOOR("560 mm", "2000 mm"),
      EXIT_NO_PICK, "does_not_fit", "door", -0.001, 1e-9,
-     "Does not fit: 0.04 in too little at its worst place, door"},
+     "Does not fit: 0.04 in too large for the tightest place, door"},
     {"1 mm to spare",
      CABINET("561 mm", "561 mm", "1200 mm") "}\nway_in:\n" DOOR("562 mm", "2000 mm"), EXIT_DONE,
      "fits", "door", 0.001, 1e-9, "0.04 in to spare"},
@@ -156,7 +156,7 @@ static const struct {
      EXIT_DONE, "fits", "door", 0, 1e-9, "0.00 in to spare"},
     {"0.01 mm short",
      CABINET("560.01 mm", "560.01 mm", "1200 mm") "}\nway_in:\n" DOOR("560 mm", "2000 mm"),
-     EXIT_NO_PICK, "does_not_fit", "door", -1e-5, 1e-9, "0.00039 in too little"},
+     EXIT_NO_PICK, "does_not_fit", "door", -1e-5, 1e-9, "0.00039 in too large"},
     /* Door 32 - 20 = 12 to spare; the hatch's 18 are 2 less than the least edge. */
     {"the second place kills it",
      CABINET("20 in", "20 in", "40 in") "}\nway_in:\n" DOOR("32 in", "80 in")
@@ -165,7 +165,7 @@ static const struct {
     {"too tall for the space, upright only",
      CABINET("20 in", "20 in", "50 in") ", upright_only: yes}\n" SPACE("60 in", "40 in",
                                                                        "49 in") "}\n",
-     EXIT_NO_PICK, "does_not_fit", "space", -1 * IN, 1e-9, "height 1.00 in too little"},
+     EXIT_NO_PICK, "does_not_fit", "space", -1 * IN, 1e-9, "height 1.00 in too large"},
     /* On its side: 60 - 50, 40 - 20, 49 - 20; the least is 10. */
     {"the same may lie on a side",
      CABINET("20 in", "20 in", "50 in") "}\n" SPACE("60 in", "40 in", "49 in") "}\n", EXIT_DONE,
@@ -179,7 +179,7 @@ static const struct {
      "fits", "space", 20 * IN, 1e-9, "[ ? ] service: 25.00 in free before its front, none asked"},
     {"the way in alone: the space is asked for",
      CABINET("20 in", "20 in", "40 in") "}\nway_in:\n" DOOR("32 in", "80 in"), EXIT_DONE, "fits",
-     "door", 12 * IN, 1e-9, "[ ? ] where it stands: add space with width, depth and height"},
+     "door", 12 * IN, 1e-9, "[ ? ] space: add space with width, depth and height"},
     {"the space alone: the way in is asked for",
      CABINET("20 in", "20 in", "50 in") "}\n" SPACE("40 in", "45 in", "70 in") "}\n", EXIT_DONE,
      "fits", "space", 20 * IN, 1e-9, "[ ? ] way in: add way_in"},
@@ -299,9 +299,9 @@ static void test_nothing_to_judge(void **state)
     write_case(CABINET("20 in", "20 in", "40 in") "}\n");
     run(case_path, "");
     check_abs("no way in, no space", result.code, EXIT_INPUT, 0);
-    expect("tells", result.out, "Not judged");
+    expect("tells", result.out, "Not checked");
     expect("tells", result.out, "[ ? ] way in: add way_in");
-    expect("tells", result.err, "nothing to judge");
+    expect("tells", result.err, "nothing to check");
     run(case_path, "--json");
     json_t *root = json_of("nothing");
     check_that("null", json_is_null(json_object_get(unit_of(root, 0), "verdict")));

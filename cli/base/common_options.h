@@ -22,7 +22,7 @@
 /* Letters as `compare` prints them. */
 #define UNIT_ROW                                                                                   \
     .name = "unit", .letter = 'u', .kind = OPTION_CHOICE, .shows = "A|B|C|D|E|F", .fallback = "A", \
-    .help = "which indoor unit: A the case's own, B the first of the candidates, and on"
+    .help = "which indoor unit: A is indoor, B the first of the candidates, and so on"
 
 #define ALTITUDE_ROW(HELP)                                                                         \
     .name = "altitude", .kind = OPTION_VALUE, .unit = CT_UNIT_LENGTH, .shows = "LENGTH",           \

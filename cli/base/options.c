@@ -50,7 +50,7 @@ const char *nearest_word(const char *given, const char *const *words, int n)
 
 static void try_help(const verb *v)
 {
-    complain("'coiltrim %s --help' tells more", v->name);
+    complain("see 'coiltrim %s --help'", v->name);
 }
 
 static arguments_status unknown_option(const verb *v, const char *given)
@@ -115,7 +115,7 @@ static arguments_status take_option(const verb *v, int i, const char *text, argu
 {
     const option_row *row = &v->options[i];
     if (out->option[i].given) {
-        complain("%s: --%s is given twice; once is enough", v->name, row->name);
+        complain("%s: --%s is given twice; give it once", v->name, row->name);
         return ARGUMENTS_WRONG;
     }
     out->option[i].given = true;

@@ -28,7 +28,7 @@ static void open_up(int descriptor)
     const mode_t mask = umask(0);
     umask(mask);
     if (fchmod(descriptor, 0666 & ~mask) != 0)
-        complain("the new file stays readable by its owner only: %s", strerror(errno));
+        complain("only its owner can read the new file: %s", strerror(errno));
 }
 
 static bool open_beside(write_file *file)

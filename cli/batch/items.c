@@ -147,8 +147,8 @@ static exit_code check_heading(const char *source, const ct_table *t)
         for (int i = 0; i < k; i++)
             twice = twice || strcmp(key, ct_table_cell(t, 0, i)) == 0;
         if (twice)
-            complain("%s:%d: column %d: '%s' stands there twice", source, ct_table_line(t, 0),
-                     k + 1, key);
+            complain("%s:%d: column %d: '%s' is in the header twice; keep one", source,
+                     ct_table_line(t, 0), k + 1, key);
         else if (strcmp(key, "case") != 0 && !known_key(key, &near))
             complain("%s:%d: column %d: no case key '%s'%s%s%s", source, ct_table_line(t, 0), k + 1,
                      key, near ? "; did you mean '" : "", near ? near : "", near ? "'?" : "");
@@ -187,7 +187,7 @@ static exit_code take_rows(const char *source, batch_items *items)
 {
     const int rows = ct_table_rows(items->table), name_at = name_column(items->table);
     if (rows < 2) {
-        complain("%s: a row of keys and at least one row of values belong here", source);
+        complain("%s: a header row of keys and at least one row of values are needed", source);
         return EXIT_INPUT;
     }
     items->item = calloc((size_t)rows, sizeof *items->item);
@@ -229,7 +229,7 @@ static exit_code check_names(const char *source, const batch_items *items)
     for (int i = 1; i < items->n; i++)
         for (int k = 0; k < i; k++)
             if (strcmp(items->item[i].name, items->item[k].name) == 0) {
-                complain("%s: two cases are called '%s'; name each once", source,
+                complain("%s: two cases are called '%s'; give each its own name", source,
                          items->item[i].name);
                 return EXIT_INPUT;
             }
@@ -246,7 +246,7 @@ exit_code batch_items_read(const char *source, const char *base, batch_items *it
         return EXIT_SYSTEM;
     }
     if (S_ISDIR(there.st_mode) && base) {
-        complain("batch: --base goes with a table; the files of a folder are whole cases");
+        complain("batch: --base needs a table; the files of a folder are whole cases");
         return EXIT_USAGE;
     }
     code = S_ISDIR(there.st_mode) ? read_folder(source, items) : read_table(source, base, items);

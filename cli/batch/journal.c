@@ -151,7 +151,7 @@ static exit_code open_file(journal *j)
         j->fd = open(j->path, O_RDWR | O_CREAT | O_CLOEXEC, 0666);
         if (j->fd < 0) return cannot(j, "the journal cannot be opened");
         if (flock(j->fd, LOCK_EX | LOCK_NB) != 0) {
-            complain("%s: another run is writing it; wait for that, or choose another --output",
+            complain("%s: another run is writing it; wait for it to end or choose another --output",
                      j->path);
             return EXIT_SYSTEM;
         }

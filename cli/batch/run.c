@@ -312,8 +312,8 @@ static exit_code work_all(batch *b, int *todo)
     b->todo = todo;
     b->shown_at = seconds_now();
     if (b->n_todo < b->items->n && !b->plan->quiet)
-        fprintf(stderr, "batch: %d of %d cases are done already\n", b->items->n - b->n_todo,
-                b->items->n);
+        fprintf(stderr, "batch: %d of %d cases were done by an earlier run\n",
+                b->items->n - b->n_todo, b->items->n);
     b->benches = make_benches(workers);
     if (!b->benches) {
         complain("batch: out of memory");

@@ -18,16 +18,16 @@ static const option_row options[N_OPTIONS] = {
     [BASE] = {.name = "base",
               .kind = OPTION_TEXT,
               .shows = "CASE",
-              .help = "case file that holds what the rows of the table have in common"},
+              .help = "case file with what the rows of the table have in common"},
     [JOBS] = {.name = "jobs",
               .letter = 'j',
               .kind = OPTION_VALUE,
               .unit = CT_UNIT_NONE,
               .shows = "N",
-              .help = "cases worked on at once, instead of one per core"},
+              .help = "cases computed at the same time (otherwise one per core)"},
     [FRESH] = {.name = "fresh",
                .kind = OPTION_FLAG,
-               .help = "work every case out anew, whatever an earlier run left"},
+               .help = "compute every case again, even those of an earlier run"},
     [SI] = {SI_ROW("SI units in the results")},
     [QUIET] = {QUIET_ROW("no progress")},
 };
@@ -37,8 +37,8 @@ static exit_code run(const arguments *args)
     const option_value *o = args->option;
     const double n = o[JOBS].given ? o[JOBS].si : 0;
     if (o[JOBS].given && !(n >= 1 && n <= CT_MAX_WORKERS && floor(n) == n)) {
-        complain("batch: --jobs: '%s' given; a whole number from 1 to %d belongs here",
-                 o[JOBS].text, CT_MAX_WORKERS);
+        complain("batch: --jobs: '%s' given, allowed is a whole number from 1 to %d", o[JOBS].text,
+                 CT_MAX_WORKERS);
         return EXIT_USAGE;
     }
     if (!o[OUTPUT].text[0]) {
@@ -66,10 +66,10 @@ const verb verb_batch = {
     .details = "Takes the case files (*.yaml, *.yml) of a folder, or a CSV table whose first\n"
                "row holds case keys such as outdoor.rated_capacity and indoor.coil.size\n"
                "('coiltrim keys' lists them), each further row the values of one case. An empty\n"
-               "cell leaves what the base case has, a dash takes the key out; a column called\n"
-               "case names the rows. A run that was stopped goes on where it was. A wrong case\n"
-               "has a row that says what is wrong; exit code 3 then. A case without a pick is\n"
-               "an answer like another.\n",
+               "cell keeps the value of the base case, a dash takes the key out; a column called\n"
+               "case names the rows. A run that was stopped continues where it stopped. A wrong\n"
+               "case has a row that says what is wrong, and the exit code is 3. A case without\n"
+               "a pick is not an error.\n",
     .example =
         "  coiltrim batch examples/jobs.csv --base examples/r22-larger-coil.yaml -o results.csv\n",
     .run = run,

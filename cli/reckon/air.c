@@ -86,7 +86,7 @@ static exit_code run(const arguments *args)
 
 const verb verb_air = {
     .name = "air",
-    .purpose = "Moist air from dry bulb and one humidity reading.",
+    .purpose = "Properties of moist air from dry bulb and one humidity reading.",
     .operands = "",
     .options = options,
     .n_options = N_OPTIONS,

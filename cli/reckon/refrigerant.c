@@ -36,7 +36,8 @@ static const option_row options[N_OPTIONS] = {
     [LIQUID_PRESSURE] = {GAUGE_ROW("liquid-pressure", "subcooling: liquid gauge reading")},
     [LIQUID_TEMPERATURE] = {TEMPERATURE_ROW("liquid-temperature",
                                             "subcooling: liquid line at the same place")},
-    [ALTITUDE] = {ALTITUDE_ROW("height above sea level, sets what the gauge's zero means")},
+    [ALTITUDE] = {ALTITUDE_ROW(
+        "height above sea level, sets the pressure where the gauge reads zero")},
     [SI] = {SI_ROW("metric table; SI units in JSON")},
     [JSON] = {JSON_ROW("JSON instead of a table")},
     [OUTPUT] = {OUTPUT_FILE_ROW},
@@ -99,7 +100,7 @@ static ct_status add_at_temperature(sheet *s, ct_fault *fault)
     if (status != CT_OK) return status;
     add_group(s, "saturation_at_temperature", "Saturation at a temperature");
     add_fact(s, "temperature", "Temperature", Q_TEMPERATURE, T);
-    add_pressure(s, "dew_pressure", "Dew pressure (vapour), gauge", "  absolute", p_dew);
+    add_pressure(s, "dew_pressure", "Dew pressure (vapor), gauge", "  absolute", p_dew);
     add_pressure(s, "bubble_pressure", "Bubble pressure (liquid), gauge", "  absolute", p_bubble);
     return CT_OK;
 }
@@ -113,7 +114,7 @@ static ct_status add_at_pressure(sheet *s, ct_fault *fault)
     if (status != CT_OK) return status;
     add_group(s, "saturation_at_pressure", "Saturation at a pressure");
     add_pressure(s, "pressure", "Pressure, gauge", "  absolute", p);
-    add_fact(s, "dew_temperature", "Dew temperature (vapour)", Q_TEMPERATURE, T_dew);
+    add_fact(s, "dew_temperature", "Dew temperature (vapor)", Q_TEMPERATURE, T_dew);
     add_fact(s, "bubble_temperature", "Bubble temperature (liquid)", Q_TEMPERATURE, T_bubble);
     return CT_OK;
 }
@@ -151,9 +152,8 @@ static ct_status add_subcooling(sheet *s, ct_fault *fault)
     add_fact(s, "subcooling", "Subcooling", Q_DELTA_T, T_bubble - T);
     group->basis = "subcooling is counted from the bubble temperature";
     if (T >= T_bubble)
-        group->warning =
-            "the line is no colder than the bubble temperature: there is vapour in it, "
-            "or a reading or the refrigerant is wrong";
+        group->warning = "the line is no colder than the bubble temperature: there is vapor in it, "
+                         "or a reading or the refrigerant is wrong";
     return CT_OK;
 }
 
@@ -184,7 +184,7 @@ static exit_code answer_for(const ct_refrigerant *r, double p_air, const option_
         {"refrigerant", ct_refrigerant_name(r)},
         {"safety", ct_refrigerant_safety(r)},
         {"saturation", ct_refrigerant_is_blend(r) ? "a blend: dew and bubble pressure differ"
-                                                  : "dew and bubble pressure are one"},
+                                                  : "dew and bubble pressure are equal"},
     };
     const answer a = {.title = "Refrigerant",
                       .texts = texts,
@@ -229,7 +229,7 @@ const verb verb_refrigerant = {
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Ask for any of these, together if you like: --temperature, --pressure,\n"
+    .details = "Give one or more of these: --temperature, --pressure,\n"
                "superheat from --suction-pressure and --suction-temperature, subcooling from\n"
                "--liquid-pressure and --liquid-temperature. Superheat counts from dew,\n"
                "subcooling from bubble. Gauges are taken to read zero in open air at the\n"

@@ -74,16 +74,16 @@ void fit_headline(const ct_case *c, int unit, const fit_answer *a, bool metric,
     char verdict[40] = "";
     const ct_fit_report *r = &a->report;
     if (!a->judged) {
-        snprintf(text, FIT_TEXT_SIZE, "not judged: the list tells what to add to the case file");
+        snprintf(text, FIT_TEXT_SIZE, "not checked: the list shows what to add to the case file");
         return;
     }
     verdict_text(&c->indoor[unit].cabinet, r->verdict, verdict, sizeof verdict);
     const char *where = fit_tightest(c, r->tightest);
     if (r->verdict == CT_FIT_NO)
-        snprintf(text, FIT_TEXT_SIZE, "%s: %s too little at its worst place, %s", verdict,
+        snprintf(text, FIT_TEXT_SIZE, "%s: %s too large for the tightest place, %s", verdict,
                  SIZE(-r->margin), where);
     else
-        snprintf(text, FIT_TEXT_SIZE, "%s, with %s to spare where it is tightest: %s", verdict,
+        snprintf(text, FIT_TEXT_SIZE, "%s, with %s to spare at the tightest place, %s", verdict,
                  SIZE(r->margin), where);
 }
 
@@ -94,7 +94,7 @@ void fit_cabinet_text(const ct_cabinet *cabinet, bool metric, char text[FIT_TEXT
     const int n = snprintf(text, FIT_TEXT_SIZE, "width %s, depth %s, height %s",
                            SIZE(cabinet->width), SIZE(cabinet->depth), SIZE(cabinet->height));
     if (cabinet->sections > 1)
-        snprintf(text + n, FIT_TEXT_SIZE - (size_t)n, ", in %d sections of at most %s height",
+        snprintf(text + n, FIT_TEXT_SIZE - (size_t)n, ", in %d sections up to %s high",
                  cabinet->sections, SIZE(cabinet->section_height));
 }
 
@@ -134,7 +134,7 @@ static void hatch_way(const ct_passage *way, char *text, size_t size)
                  degrees(way->angle));
         break;
     case CT_WAY_TIPPED:
-        snprintf(text, size, "leaned over as it rises, tightest at %.0f degrees from upright",
+        snprintf(text, size, "tilted as it goes up, tightest at %.0f degrees from upright",
                  degrees(way->angle));
         break;
     }
@@ -149,14 +149,14 @@ void fit_way_text(const ct_passage *way, ct_opening_kind kind, const double box[
     }
     int n = snprintf(text, FIT_TEXT_SIZE, "%s, %s", posture(way->up), first(way->lead, box));
     if (way->way == CT_WAY_ROLLED)
-        n += snprintf(text + n, FIT_TEXT_SIZE - (size_t)n, ", rolled %.0f degrees about its travel",
+        n += snprintf(text + n, FIT_TEXT_SIZE - (size_t)n, ", rolled %.0f degrees",
                       degrees(way->angle));
     if (way->way == CT_WAY_TIPPED)
         n += snprintf(text + n, FIT_TEXT_SIZE - (size_t)n, ", leading end raised %.0f degrees",
                       degrees(way->angle));
     if (way->sidestep)
         snprintf(text + n, FIT_TEXT_SIZE - (size_t)n,
-                 ", not swung round: forwards in one corridor, sideways in the other");
+                 ", not turned at the corner: forward in one hallway, sideways in the other");
 }
 
 /* ---- the checklist ---- */
@@ -204,15 +204,17 @@ static void add_opening(list *l, int i)
         add(l, FIT_GOOD, "way_in", "%s: goes through %.200s; %s to spare", o->name, way,
             slack(whole, l->metric).text);
     else if (cabinet->sections < 2)
-        add(l, FIT_BAD, "way_in", "%s: %s too little; the nearest miss is %.200s", o->name,
+        add(l, FIT_BAD, "way_in", "%s: %s too large; the closest is %.200s", o->name,
             slack(whole, l->metric).text, way);
     else if (piece->fits)
         add(l, FIT_GOOD, "way_in",
-            "%s: whole it lacks %s, but the tallest section goes through %.200s; %s to spare",
+            "%s: in one piece it is %s too large, but the tallest section goes through %.200s; %s "
+            "to "
+            "spare",
             o->name, slack(whole, l->metric).text, part_way, slack(piece, l->metric).text);
     else
         add(l, FIT_BAD, "way_in",
-            "%s: whole it lacks %s, and the tallest section %s; the nearest miss is %.200s",
+            "%s: in one piece it is %s too large, the tallest section %s; the closest is %.200s",
             o->name, slack(whole, l->metric).text, slack(piece, l->metric).text, part_way);
 }
 
@@ -225,14 +227,14 @@ static void add_place(list *l)
     for (int i = 0; i < 3; i++)
         n += (size_t)snprintf(sizes + n, sizeof sizes - n, "%s%s %s %s", i ? ", " : "",
                               fit_edge_word((ct_edge)i), SIZE(fabs(p->margin[i])),
-                              p->margin[i] < -CT_FIT_TOUCH ? "too little" : "to spare");
+                              p->margin[i] < -CT_FIT_TOUCH ? "too large" : "to spare");
     add(l, p->fits ? FIT_GOOD : FIT_BAD, "space",
-        "where it stands: %s %s, its front looking along the space's %s; clearances kept: %s",
-        p->fits ? "goes in" : "does not go in, at best", p->upright ? "upright" : "lying on a side",
+        "space: %s %s, its front facing along the space's %s; with the clearances: %s",
+        p->fits ? "fits" : "does not fit, at best", p->upright ? "upright" : "lying on a side",
         p->turned ? "width" : "depth", sizes);
     if (!p->upright)
         add(l, FIT_ASK, "space",
-            "lying on a side: its papers must allow it, and tell which side and which drain pan");
+            "lying on a side: the manual must allow it and say which side and which drain pan");
 }
 
 static void add_service(list *l)
@@ -242,12 +244,10 @@ static void add_service(list *l)
     const bool metric = l->metric;
     if (asked > 0.0)
         add(l, p->front_free >= asked - CT_FIT_TOUCH ? FIT_GOOD : FIT_BAD, "service",
-            "service: %s free before its front, %s asked", SIZE(fmax(p->front_free, 0.0)),
-            SIZE(asked));
+            "service: %s free in front, %s needed", SIZE(fmax(p->front_free, 0.0)), SIZE(asked));
     else
         add(l, FIT_ASK, "service",
-            "service: %s free before its front, none asked; look up what the unit needs and add it "
-            "as space.front",
+            "service: %s free in front; look up what the unit needs and add it as space.front",
             SIZE(fmax(p->front_free, 0.0)));
 }
 
@@ -257,11 +257,11 @@ static void add_filter(list *l)
     const bool metric = l->metric;
     if (r->has_filter)
         add(l, r->filter_ok ? FIT_GOOD : FIT_BAD, "filter",
-            "filter: %s long, %s free before the front to draw it out", SIZE(l->cabinet->filter.v),
+            "filter: %s long, %s free in front to pull it out", SIZE(l->cabinet->filter.v),
             SIZE(fmax(r->place.front_free, 0.0)));
     else if (!l->cabinet->filter.has)
         add(l, FIT_ASK, "filter",
-            "filter: add %s.cabinet.filter, its length, to see whether it can be drawn out",
+            "filter: add %s.cabinet.filter, its length, to check that it can be pulled out",
             l->unit_key);
 }
 
@@ -294,7 +294,7 @@ static void add_missing(list *l)
             "corner), width and the sizes of its kind");
     if (!l->c->space.has)
         add(l, FIT_ASK, "space",
-            "where it stands: add space with width, depth and height, the clearances (front, "
+            "space: add space with width, depth and height, the clearances (front, "
             "back, left, right, above, below) and drain_run");
 }
 

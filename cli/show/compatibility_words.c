@@ -44,11 +44,11 @@ static void explain_pressure(FILE *out, bool stated, const ct_checks *k, const c
         fprintf(
             out,
             "the coil's design pressure, %s, is below the %s a stopped system reaches at %s: it "
-            "may burst; do not fit it",
+            "may burst; do not install it",
             gauge(has, u->coil.p_design.v, metric), needed, T);
     else
         fprintf(out,
-                "the coil's design pressure is not stated: read it off its plate; it must be at "
+                "the coil's design pressure is not given: read it on its nameplate; it must be at "
                 "least %s, what a stopped system reaches at %s",
                 needed, T);
 }
@@ -57,7 +57,7 @@ static void explain_unstated(FILE *out, const ct_indoor_unit *u, const char *sys
 {
     const bool coil = !u->coil.refrigerant[0];
     const bool valve = u->meter.kind == CT_METER_VALVE && !u->meter.refrigerant[0];
-    fprintf(out, "the refrigerant of the %s is not stated: it must be made for %s",
+    fprintf(out, "the refrigerant of the %s is not given: it must be made for %s",
             coil && valve ? "coil and of the valve"
             : coil        ? "coil"
                           : "valve",
@@ -73,35 +73,35 @@ void check_explain(FILE *out, int bit, const ct_checks *k, const ct_case *c,
     case CT_CHECK_COIL_REFRIGERANT:
         fprintf(out,
                 "the coil is made for %s, the system runs on %s: its circuits and its metering "
-                "device fit another flow; ask its maker before fitting it",
+                "device are sized for another flow; ask the manufacturer before installing it",
                 u->coil.refrigerant, system);
         break;
     case CT_CHECK_METER_REFRIGERANT:
         fprintf(out,
-                "the valve is made for %s: on %s it cannot hold its superheat; change the valve",
+                "the valve is made for %s: on %s it cannot hold its superheat; replace the valve",
                 u->meter.refrigerant, system);
         break;
     case CT_CHECK_PRESSURE: explain_pressure(out, true, k, u, metric); break;
     case CT_CHECK_PRESSURE_UNSTATED: explain_pressure(out, false, k, u, metric); break;
     case CT_CHECK_REFRIGERANT_UNSTATED: explain_unstated(out, u, system); break;
     case CT_CHECK_FLAMMABLE:
-        fprintf(out,
-                "%s is flammable (%s): charge limits, leak detection and the room's size count",
+        fprintf(out, "%s is flammable (%s): check charge limit, leak detection and room size",
                 system, ct_refrigerant_safety(r));
         break;
     case CT_CHECK_OIL:
-        fprintf(out,
-                "%s and %s go with different oils: what oil a used coil holds must be flushed out",
+        fprintf(out, "%s and %s use different oils: flush the old oil out of a used coil",
                 u->coil.refrigerant, system);
         break;
     case CT_CHECK_PHASED_OUT:
-        fprintf(out,
-                "%s is no longer made or imported in many countries: find and mend leaks, recover "
-                "the charge, do not top up",
-                system);
+        fprintf(
+            out,
+            "%s is no longer made or imported in many countries: find and repair leaks, recover "
+            "the charge, do not top up",
+            system);
         break;
     case CT_CHECK_CORRELATION:
-        fprintf(out, "the piston's flow equation was not fitted to %s: take its superheat as rough",
+        fprintf(out,
+                "the piston's flow equation was not made for %s: its superheat is a rough value",
                 system);
         break;
     }

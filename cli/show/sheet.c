@@ -331,7 +331,7 @@ bool sheet_write(const sheet *s, FILE *out, bool json)
         return false;
     }
     if (s->wrong[0]) {
-        complain("a step does not give its own result, which is a fault of this program: %s",
+        complain("a step does not give its printed result, which is an error in this program: %s",
                  s->wrong);
         return false;
     }

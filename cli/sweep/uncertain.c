@@ -14,7 +14,7 @@ static const struct {
     const char *name, *meaning;
     quantity q;
 } bands[CT_BAND_COUNT] = {
-    [CT_BAND_AIRFLOW] = {"airflow_standard", "standard airflow; spreads at taps only", Q_AIRFLOW},
+    [CT_BAND_AIRFLOW] = {"airflow_standard", "standard airflow; varies at taps only", Q_AIRFLOW},
     [CT_BAND_TOTAL] = {"net_total", "total capacity, blower heat taken off", Q_HEAT},
     [CT_BAND_SENSIBLE] = {"net_sensible", "sensible capacity, blower heat taken off", Q_HEAT},
     [CT_BAND_LATENT] = {"net_latent", "latent capacity", Q_HEAT},
@@ -113,16 +113,16 @@ bool uncertain_csv(FILE *out, const uncertain_view *view, const ct_uncertain_poi
 void uncertain_columns_print(FILE *out)
 {
     fputs("\nColumns of sweep_uncertain.csv and taps_uncertain.csv (--uncertain), besides tap and\n"
-          "the airflow of the case as written. Each of these with each ending, then the unit:\n",
+          "the airflow of the case as written. Each name takes each ending, then the unit:\n",
           out);
     for (int b = 0; b < CT_BAND_COUNT; b++)
         fprintf(out, "%s\n    %s\n", bands[b].name, bands[b].meaning);
     for (int i = 0; i < STATISTICS; i++)
         fprintf(out, "  _%s\n    %s\n", statistics[i].name, statistics[i].meaning);
-    fputs("share_LIMIT\n    share of the possible draws that keep the limit; empty when it is not "
-          "judged\n"
-          "share_all\n    share that keeps every deciding limit\n"
-          "share_pick\n    share in which this is the lowest speed that does\n"
+    fputs("share_LIMIT\n    share of the possible draws that pass the limit; empty when it is not "
+          "checked\n"
+          "share_all\n    share that passes every deciding limit\n"
+          "share_pick\n    share in which this is the lowest speed that passes\n"
           "draws_balanced\n    how many draws balance here\n",
           out);
 }
@@ -248,10 +248,11 @@ static void print_sigmas(FILE *out, const uncertain_view *view, bool metric)
 static void print_draws(FILE *out, const uncertain_view *view)
 {
     const ct_uncertain *u = view->u;
-    fprintf(out, "\nHow sure: %d draws of %d airflows and %d taps in %.1f s", u->samples, u->n,
+    fprintf(out, "\nHow sure: %d draws of %d airflows and %d speeds in %.1f s", u->samples, u->n,
             u->n_taps, view->seconds);
     if (u->impossible > 0)
-        fprintf(out, ";\n  %d of them cannot be (a nameplate no coil can have) and are set aside",
+        fprintf(out,
+                ";\n  %d of them are impossible (a nameplate no coil can have) and not counted",
                 u->impossible);
     fputs(".\n", out);
 }
@@ -274,6 +275,6 @@ void uncertain_print(FILE *out, const uncertain_view *view, const ct_point *pick
                 print_point(out, view, &list[i], metric);
         shown_to = to;
     }
-    fprintf(out, "  %s passes: %.0f %%\n", taps ? "no tap" : "no airflow", 100 * u->none);
+    fprintf(out, "  %s passes: %.0f %%\n", taps ? "no speed" : "no airflow", 100 * u->none);
     if (!quiet) print_sigmas(out, view, metric);
 }

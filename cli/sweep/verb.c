@@ -23,14 +23,14 @@ static const option_row options[N_OPTIONS] = {
                    .kind = OPTION_VALUE,
                    .unit = CT_UNIT_NONE,
                    .shows = "N",
-                   .help = "draw N cases around this one (section uncertainty) and tell how sure "
+                   .help = "draw N cases around this one (section uncertainty) and show how sure "
                            "each answer is; 1000 is a good number"},
     [JSON] = {JSON_ROW("the whole result as JSON on standard output")},
     [SI] = {SI_ROW("metric report; SI units in files and JSON")},
     [QUIET] = {QUIET_ROW("report the pick only")},
     [REASONS] = {.name = "reasons",
                  .kind = OPTION_FLAG,
-                 .help = "tell where each assumed value comes from"},
+                 .help = "show where each assumed value comes from"},
     [COLUMNS] = {.name = "columns",
                  .kind = OPTION_FLAG,
                  .help = "list the columns of the CSV files and end"},
@@ -119,12 +119,12 @@ static exit_code check_options(const arguments *args)
 {
     const option_value *o = args->option;
     if (args->n_operands == 0) {
-        complain("sweep: CASE is missing; 'coiltrim sweep --help' tells more");
+        complain("sweep: CASE is missing; see 'coiltrim sweep --help'");
         return EXIT_USAGE;
     }
     const double n = o[UNCERTAIN].si;
     if (o[UNCERTAIN].given && !(n >= 1 && n <= CT_UNCERTAIN_SAMPLES_MAX && floor(n) == n)) {
-        complain("sweep: --uncertain: '%s' given; a whole number from 1 to %d belongs here",
+        complain("sweep: --uncertain: '%s' given, allowed is a whole number from 1 to %d",
                  o[UNCERTAIN].text, CT_UNCERTAIN_SAMPLES_MAX);
         return EXIT_USAGE;
     }
@@ -157,7 +157,7 @@ static exit_code run(const arguments *args)
 
 const verb verb_sweep = {
     .name = "sweep",
-    .purpose = "Every airflow and blower speed of a case, judged, and the pick.",
+    .purpose = "Check every airflow and blower speed of a case and pick one.",
     .operands = "CASE",
     .min_operands = 0,
     .max_operands = 1,
@@ -165,7 +165,7 @@ const verb verb_sweep = {
     .n_options = N_OPTIONS,
     .details = "Sizes the outdoor unit from its nameplate, balances it with the indoor coil at\n"
                "each airflow and at each real blower speed, and picks the lowest speed that\n"
-               "carries the sensible load within every limit. Exit code 10 when none does.\n",
+               "carries the sensible load and passes every limit. Exit code 10 when none does.\n",
     .example = "  coiltrim sweep examples/r22-larger-coil.yaml -o out\n"
                "  coiltrim sweep examples/r22-larger-coil.yaml --uncertain 1000\n",
     .run = run,

@@ -1,0 +1,13 @@
+/* Fit as JSON: for each indoor unit the verdict, each way in, the space and the checklist. */
+#ifndef CLI_FIT_JSON_H
+#define CLI_FIT_JSON_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "show/cabinet_words.h"
+
+/* False: the message is out. */
+bool fit_json_print(FILE *out, const ct_case *c, const fit_answer *a, bool si);
+
+#endif

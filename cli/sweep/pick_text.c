@@ -1,0 +1,231 @@
+#include "sweep/pick_text.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/paragraph.h"
+#include "base/units.h"
+#include "show/limit_words.h"
+
+/* The customary rating airflow; common practice, no source. */
+#define CUSTOMARY_PER_TON (400.0 * CT_M3S_PER_CFM)
+
+/* Boards number their taps: "5, 1,490 cfm" would not be read as a name. */
+static const char *tap_or_nothing(const char *name)
+{
+    return name[strspn(name, "0123456789")] == '\0' ? "tap " : "";
+}
+
+static void name_speed(FILE *out, const sweep_result *r, const ct_point *p)
+{
+    char air[SHOWN_SIZE], per_ton[SHOWN_SIZE];
+    if (p->tap >= 0) {
+        const char *name = r->view.job->unit->blower.tap[p->tap].name;
+        fprintf(out, "%s%s, ", tap_or_nothing(name), name);
+    }
+    if (p->m_da > 0)
+        fprintf(out, "%s (%s)", shown(air, Q_AIRFLOW, p->V, r->metric),
+                shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, r->metric));
+    else
+        fputs("no airflow", out);
+}
+
+static void say_carries(FILE *out, const sweep_result *r, const ct_point *p)
+{
+    const ct_house *h = &r->view.job->c->house;
+    char carried[SHOWN_SIZE], load[SHOWN_SIZE], margin[SHOWN_SIZE], latent[SHOWN_SIZE];
+    fprintf(out, ". It carries %s of sensible heat where the load is %s",
+            shown(carried, Q_HEAT, p->balance.Q_sens_net, r->metric),
+            shown(load, Q_HEAT, h->Q_sensible, r->metric));
+    if (h->margin > 0)
+        fprintf(out, " and %s margin", shown(margin, Q_FRACTION, h->margin, r->metric));
+    fprintf(out, ", and takes out %s of latent heat.",
+            shown(latent, Q_HEAT, p->balance.Q_lat, r->metric));
+}
+
+static void say_lower(FILE *out, const sweep_result *r)
+{
+    const ct_pick *k = r->view.pick;
+    const ct_sweep *s = r->view.sweep;
+    if (!k->has_lower) {
+        fputs(k->from_taps ? "There is no slower speed."
+                           : "It is the lowest airflow of the sweep; a wider sweep may find a "
+                             "lower one.",
+              out);
+        return;
+    }
+    const ct_point *below = k->from_taps ? &s->tap[k->lower] : &s->point[k->lower];
+    fputs("The next slower, ", out);
+    name_speed(out, r, below);
+    fputs(", fails: ", out);
+    limit_explain(out, k->binding, &k->binding_at, below, r->metric);
+    fputc('.', out);
+}
+
+const ct_point *sweep_reference(const sweep_result *r)
+{
+    const ct_sweep *s = r->view.sweep;
+    const ct_point *best = NULL, *pick = ct_pick_point(r->view.pick, s);
+    for (int i = 0; i < s->n_taps; i++)
+        if (s->tap[i].status == CT_OK) best = &s->tap[i];
+    for (int i = 0; s->n_taps == 0 && i < s->n; i++) {
+        const ct_point *p = &s->point[i];
+        if (p->status == CT_OK && (!best || fabs(p->V_std_per_ton - CUSTOMARY_PER_TON) <
+                                                fabs(best->V_std_per_ton - CUSTOMARY_PER_TON)))
+            best = p;
+    }
+    return best == pick ? NULL : best;
+}
+
+static void say_difference(FILE *out, const char *what, quantity q, double now, double then,
+                           bool metric)
+{
+    char text[SHOWN_SIZE];
+    fprintf(out, " %s %s %s", shown(text, q, fabs(now - then), metric),
+            now < then ? "less" : "more", what);
+}
+
+static void say_price(FILE *out, const sweep_result *r, const ct_point *p, const ct_point *ref)
+{
+    const bool m = r->metric;
+    fputs("Against ", out);
+    name_speed(out, r, ref);
+    fputs(":", out);
+    say_difference(out, "total,", Q_HEAT, p->balance.Q_net, ref->balance.Q_net, m);
+    say_difference(out, "sensible and", Q_HEAT, p->balance.Q_sens_net, ref->balance.Q_sens_net, m);
+    say_difference(out, "latent capacity;", Q_HEAT, p->balance.Q_lat, ref->balance.Q_lat, m);
+    const quantity_form *eer = quantity_for_people(Q_EER, m);
+    fprintf(out, " EER %.*f instead of %.*f", m ? 2 : 1, quantity_show(eer, p->balance.EER),
+            m ? 2 : 1, quantity_show(eer, ref->balance.EER));
+    if (p->has_room && ref->has_room)
+        fprintf(out, "; the house settles at %.0f%% instead of %.0f%%", 100 * p->room.rh,
+                100 * ref->room.rh);
+    fputc('.', out);
+}
+
+void pick_text_pick(FILE *out, const sweep_result *r, const ct_point *p)
+{
+    paragraph text;
+    FILE *t = paragraph_open(&text);
+    if (!t) return;
+    name_speed(t, r, p);
+    say_carries(t, r, p);
+    fputc(' ', t);
+    say_lower(t, r);
+    paragraph_print(&text, out, "\nPick: ", 6);
+    const ct_point *ref = r->quiet ? NULL : sweep_reference(r);
+    if (ref && (t = paragraph_open(&text))) {
+        say_price(t, r, p, ref);
+        paragraph_print(&text, out, "      ", 6);
+    }
+}
+
+/* ---- None passes ----------------------------------------------------------------- */
+
+/* The point that comes nearest to holding a limit. */
+static const ct_point *nearest_to(const sweep_result *r, ct_limit limit)
+{
+    const ct_pick *k = r->view.pick;
+    const ct_point *points = k->from_taps ? r->view.sweep->tap : r->view.sweep->point;
+    const ct_point *best = NULL;
+    for (int i = 0; i < k->n_points; i++) {
+        const ct_judgement *j = &points[i].limit[limit];
+        if (j->verdict == CT_FAILS && (!best || j->slack > best->limit[limit].slack))
+            best = &points[i];
+    }
+    return best;
+}
+
+static void print_failure(FILE *out, const sweep_result *r, ct_limit limit)
+{
+    const ct_pick *k = r->view.pick;
+    const ct_point *best = nearest_to(r, limit);
+    paragraph text;
+    FILE *t = paragraph_open(&text);
+    if (!t) return;
+    fprintf(t, "%d of %d %s fail on %s", k->killed[limit], k->n_points,
+            k->from_taps ? "speeds" : "airflows", ct_limit_name(limit));
+    if (best) {
+        fputs(limit == CT_LIMIT_BALANCE ? "; " : "; the nearest is ", t);
+        name_speed(t, r, best);
+        fputs(": ", t);
+        limit_explain(t, limit, &best->limit[limit], best, r->metric);
+    }
+    paragraph_print(&text, out, "  ", 4);
+}
+
+void pick_text_none(FILE *out, const sweep_result *r)
+{
+    const ct_pick *k = r->view.pick;
+    fprintf(out, "\nNo %s passes.\n", k->from_taps ? "blower speed" : "airflow of the sweep");
+    for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
+        if (k->killed[i]) print_failure(out, r, (ct_limit)i);
+    if (k->mends) fputs("What would fix it:\n", out);
+    for (int bit = 0; bit < MENDS; bit++)
+        if (k->mends & 1u << bit) wrap(out, mend_words(bit), "  - ", 4);
+}
+
+/* Why each tap that fails does so; for airflows of a sweep the table's last column has to do. */
+void pick_text_failures(FILE *out, const sweep_result *r)
+{
+    const ct_sweep *s = r->view.sweep;
+    bool any = false;
+    for (int i = 0; i < s->n_taps; i++)
+        for (int k = 0; k < CT_LIMIT_FIRST_ADVICE; k++) {
+            const ct_point *p = &s->tap[i];
+            paragraph text;
+            FILE *t;
+            if (p->limit[k].verdict != CT_FAILS || !(t = paragraph_open(&text))) continue;
+            if (!any) fputs("\nWhat fails:\n", out);
+            any = true;
+            fprintf(t, "%s: ", r->view.job->unit->blower.tap[p->tap].name);
+            limit_explain(t, (ct_limit)k, &p->limit[k], p, r->metric);
+            paragraph_print(&text, out, "  ", 4);
+        }
+}
+
+/* ---- Advice, load, assumptions --------------------------------------------------- */
+
+void pick_text_advice(FILE *out, const sweep_result *r, const ct_point *p)
+{
+    for (int i = CT_LIMIT_FIRST_ADVICE; i < CT_LIMIT_COUNT; i++) {
+        paragraph text;
+        FILE *t;
+        if (!(r->view.pick->advice & 1u << i) || !(t = paragraph_open(&text))) continue;
+        limit_explain(t, (ct_limit)i, &p->limit[i], p, r->metric);
+        fputs(i == CT_LIMIT_LATENT ? ". On the design day the house gets damper until as much "
+                                     "moisture leaves as comes in."
+                                   : ".",
+              t);
+        paragraph_print(&text, out, "Advice: ", 8);
+    }
+}
+
+void pick_text_hottest(FILE *out, const sweep_result *r)
+{
+    char text[SHOWN_SIZE];
+    if (r->has_hottest)
+        fprintf(out, "Hottest day: this speed carries the load up to %s outdoors.\n",
+                shown(text, Q_TEMPERATURE, r->T_hottest, r->metric));
+    else if (r->why_no_hottest[0])
+        fprintf(out, "Hottest day: %s.\n", r->why_no_hottest);
+}
+
+void pick_text_loads(FILE *out, const sweep_result *r)
+{
+    const ct_sweep *s = r->view.sweep;
+    paragraph text;
+    FILE *t;
+    if (s->n_taps == 0 || !(t = paragraph_open(&text))) return;
+    fputs("Largest sensible load each speed carries", t);
+    if (r->view.job->c->house.margin > 0) fputs(", with its margin", t);
+    for (int i = 0; i < s->n_taps; i++) {
+        char load[SHOWN_SIZE];
+        const char *name = r->view.job->unit->blower.tap[s->tap[i].tap].name;
+        fprintf(t, "%s %s%s %s", i ? ";" : ":", tap_or_nothing(name), name,
+                s->tap[i].status == CT_OK ? shown(load, Q_HEAT, s->tap[i].Q_load_max, r->metric)
+                                          : "none");
+    }
+    fputc('.', t);
+    paragraph_print(&text, out, "", 2);
+}

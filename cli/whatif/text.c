@@ -1,0 +1,76 @@
+#include "whatif/text.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { ROWS_WITHOUT_TAPS = 8 };
+
+static void print_reach(const whatif_result *r, int i)
+{
+    const ct_reach *reach = &r->reach[i];
+    char name[SHOWN_SIZE], load[SHOWN_SIZE], T[SHOWN_SIZE];
+    printf("  %-16s %14s  %s\n", whatif_speed_name(r, i, name),
+           whatif_speed(r, i)->status == CT_OK ? shown(load, Q_HEAT, reach->Q_load_max, r->si)
+                                               : "none",
+           reach->hot_status == CT_OK ? shown(T, Q_TEMPERATURE, reach->T_hottest, r->si) : "-");
+}
+
+/* Taps all; of the airflows of a sweep a few, and the pick. */
+static void print_reaches(const whatif_result *r)
+{
+    const int n = whatif_n_speeds(r);
+    const int rows = r->w->from_taps || n < ROWS_WITHOUT_TAPS ? n : ROWS_WITHOUT_TAPS;
+    const char *told = "";
+    for (int i = 0, k = 0; i < n; i++) {
+        const bool row = i == (rows > 1 ? k * (n - 1) / (rows - 1) : 0);
+        if (row || i == r->w->pick) print_reach(r, i);
+        k += row;
+    }
+    for (int i = 0; i < n; i++) {
+        if (r->reach[i].why[0] && strcmp(r->reach[i].why, told) != 0)
+            printf("  (-: %s)\n", r->reach[i].why);
+        if (r->reach[i].why[0]) told = r->reach[i].why;
+    }
+}
+
+static void print_end(const char *direction, double sigmas)
+{
+    printf("      %s: the case is impossible from %.1f standard deviations on\n", direction,
+           sigmas);
+}
+
+static void print_tipping(const whatif_result *r, const ct_tipping *t)
+{
+    const quantity q = quantity_of_kind(ct_vary_unit(t->input));
+    char name[SHOWN_SIZE], size[SHOWN_SIZE], sigma[SHOWN_SIZE], one[SHOWN_SIZE + 8];
+    printf("  %-21s", ct_vary_name(t->input));
+    snprintf(one, sizeof one, "(1 is %s)", shown(sigma, q, t->sigma, r->si));
+    if (t->changes)
+        printf("%c%-14s %6.2f %-14s %s\n", t->change < 0 ? '-' : '+',
+               shown(size, q, fabs(t->change), r->si), t->sigmas, one,
+               whatif_speed_name(r, t->to, name));
+    else
+        printf("none within %.0f standard deviations %s\n", CT_WHATIF_REACH, one);
+    if (t->ends_up) print_end("up", t->up);
+    if (t->ends_down) print_end("down", t->down);
+}
+
+void whatif_text_print(const whatif_result *r)
+{
+    char text[SHOWN_SIZE], load[SHOWN_SIZE];
+    printf("Design sensible load %s, outdoors %s\n\n"
+           "  %-16s %14s  hottest day it can cool\n",
+           shown(load, Q_HEAT, r->j->c->house.Q_sensible, r->si),
+           shown(text, Q_TEMPERATURE, r->j->c->site.T_outdoor, r->si), "speed", "largest load");
+    print_reaches(r);
+    printf("\nWhat would change the answer first. The pick is: %s\n\n"
+           "  %-21s%-15s %-21s %s\n",
+           whatif_speed_name(r, r->w->pick, text), "input", "change needed", "standard deviations",
+           "new pick");
+    for (int i = 0; i < r->w->n; i++)
+        print_tipping(r, &r->w->tipping[i]);
+    fputs("\nEach input alone, all others as written. Standard deviations: section uncertainty\n"
+          "of the case.\n",
+          stdout);
+}
