@@ -126,7 +126,7 @@ static const struct {
     {"only tilted",
      CABINET("0.5 m", "0.6 m", "1.5 m") "}\nway_in:\n" HATCH("1.0 m", "0.7 m", "0.8 m"), EXIT_DONE,
      "fits_tilted", "hatch", 0.05, 1e-7,
-     "hatch: goes through standing, its width along the hatch's width, leaned over as it rises, "
+     "hatch: goes through standing, its width along the hatch's width, tilted as it goes up, "
      "tightest at 60 degrees from upright"},
     /* Whole: leaned along the 30 it slides to cos = 20/30, its head 50 x 2/3 = 33.333 over the edge
      * and 26 are there. Along the 22 it is 50 x 20/22 = 45. A piece of 25 laid down: 20 and 25 in
@@ -169,14 +169,14 @@ static const struct {
     /* On its side: 60 - 50, 40 - 20, 49 - 20; the least is 10. */
     {"the same may lie on a side",
      CABINET("20 in", "20 in", "50 in") "}\n" SPACE("60 in", "40 in", "49 in") "}\n", EXIT_DONE,
-     "fits", "space", 10 * IN, 1e-9, "goes in lying on a side"},
+     "fits", "space", 10 * IN, 1e-9, "fits lying on a side"},
     /* 1 in is what 45 - 20 - 24 leave of the depth. */
     {"clearance in front counts",
      CABINET("20 in", "20 in", "50 in") "}\n" SPACE("40 in", "45 in", "70 in") ", front: 24 in}\n",
-     EXIT_DONE, "fits", "space", 1 * IN, 1e-9, "service: 25.00 in free before its front, 24.00 in"},
+     EXIT_DONE, "fits", "space", 1 * IN, 1e-9, "service: 25.00 in free in front, 24.00 in needed"},
     {"and is asked for when it is not stated",
      CABINET("20 in", "20 in", "50 in") "}\n" SPACE("40 in", "45 in", "70 in") "}\n", EXIT_DONE,
-     "fits", "space", 20 * IN, 1e-9, "[ ? ] service: 25.00 in free before its front, none asked"},
+     "fits", "space", 20 * IN, 1e-9, "[ ? ] service: 25.00 in free in front; look up"},
     {"the way in alone: the space is asked for",
      CABINET("20 in", "20 in", "40 in") "}\nway_in:\n" DOOR("32 in", "80 in"), EXIT_DONE, "fits",
      "door", 12 * IN, 1e-9, "[ ? ] space: add space with width, depth and height"},
@@ -267,7 +267,7 @@ static void test_filter_blocked(void **state)
                                                                              "50 in") "}\n");
     run(case_path, "");
     squeeze(result.out);
-    expect("filter", result.out, "[NO] filter: 21.00 in long, 20.00 in free before the front");
+    expect("filter", result.out, "[NO] filter: 21.00 in long, 20.00 in free in front");
     expect("drain", result.out, "[ ? ] condensate: add indoor.cabinet.drain_outlet");
     check_abs("the code stays", result.code, EXIT_DONE, 0);
 }

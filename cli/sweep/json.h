@@ -10,7 +10,7 @@
 #define CLI_SWEEP_JSON_H
 
 #include "base/exit_codes.h"
-#include "sweep/text.h"
+#include "sweep/facts.h"
 
 exit_code sweep_json_print(FILE *out, const sweep_result *r);
 

@@ -4,11 +4,7 @@
 #include <string.h>
 
 #include "base/paragraph.h"
-#include "base/units.h"
 #include "show/limit_words.h"
-
-/* The customary rating airflow; common practice, no source. */
-#define CUSTOMARY_PER_TON (400.0 * CT_M3S_PER_CFM)
 
 /* Boards number their taps: "5, 1,490 cfm" would not be read as a name. */
 static const char *tap_or_nothing(const char *name)
@@ -60,21 +56,6 @@ static void say_lower(FILE *out, const sweep_result *r)
     fputs(", fails: ", out);
     limit_explain(out, k->binding, &k->binding_at, below, r->metric);
     fputc('.', out);
-}
-
-const ct_point *sweep_reference(const sweep_result *r)
-{
-    const ct_sweep *s = r->view.sweep;
-    const ct_point *best = NULL, *pick = ct_pick_point(r->view.pick, s);
-    for (int i = 0; i < s->n_taps; i++)
-        if (s->tap[i].status == CT_OK) best = &s->tap[i];
-    for (int i = 0; s->n_taps == 0 && i < s->n; i++) {
-        const ct_point *p = &s->point[i];
-        if (p->status == CT_OK && (!best || fabs(p->V_std_per_ton - CUSTOMARY_PER_TON) <
-                                                fabs(best->V_std_per_ton - CUSTOMARY_PER_TON)))
-            best = p;
-    }
-    return best == pick ? NULL : best;
 }
 
 static void say_difference(FILE *out, const char *what, quantity q, double now, double then,

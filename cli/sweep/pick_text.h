@@ -4,7 +4,9 @@
 #ifndef CLI_SWEEP_PICK_TEXT_H
 #define CLI_SWEEP_PICK_TEXT_H
 
-#include "sweep/text.h"
+#include <stdio.h>
+
+#include "sweep/facts.h"
 
 void pick_text_pick(FILE *out, const sweep_result *r, const ct_point *pick);
 void pick_text_none(FILE *out, const sweep_result *r);

@@ -9,12 +9,6 @@
 
 enum { ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 14 };
 
-/* Isentropic work over electrical input of a sound hermetic compressor at the rating point; common
- * practice, no source. */
-#define ETA_LOW 0.45
-#define ETA_HIGH 0.75
-#define MAP_APART 0.10
-
 /* ---- Table ----------------------------------------------------------------------- */
 
 static void put_name(FILE *out, const char *name)
@@ -117,28 +111,6 @@ static void print_table(FILE *out, const sweep_result *r)
 }
 
 /* ---- Calibration and assumptions -------------------------------------------------- */
-
-int calibration_doubts(const job *j, char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE])
-{
-    const ct_calibration *k = &j->calibration;
-    const struct {
-        const char *what;
-        double v;
-    } maps[] = {{"mass flow", k->map_flow}, {"power", k->map_power}};
-    int n = 0;
-    if (k->eta_rated < ETA_LOW || k->eta_rated > ETA_HIGH)
-        snprintf(line[n++], PLAUSIBILITY_SIZE,
-                 "the nameplate gives a compressor efficiency of %.0f %% (usual: %.0f to %.0f "
-                 "%%): check rated capacity, EER and saturated temperatures",
-                 100 * k->eta_rated, 100 * ETA_LOW, 100 * ETA_HIGH);
-    for (size_t i = 0; i < sizeof maps / sizeof maps[0]; i++)
-        if (isfinite(maps[i].v) && fabs(maps[i].v - 1) > MAP_APART)
-            snprintf(line[n++], PLAUSIBILITY_SIZE,
-                     "the compressor map's %s is multiplied by %.2f to match the nameplate; check "
-                     "that the map is of this compressor",
-                     maps[i].what, maps[i].v);
-    return n;
-}
 
 static void print_doubts(FILE *out, const sweep_result *r)
 {
