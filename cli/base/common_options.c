@@ -18,7 +18,7 @@ int unit_index(const char *name, const option_value *unit, int n_units)
 {
     const int i = unit->text[0] - 'A';
     if (i < n_units) return i;
-    complain("%s: --unit: no unit %s; the case has %d, A to %c", name, unit->text, n_units,
+    complain("%s: --unit: there is no unit %s; the case has %d, A to %c", name, unit->text, n_units,
              'A' + n_units - 1);
     return -1;
 }
