@@ -28,8 +28,7 @@ no_cycle() { # name
 
 # Modules that still share internal headers both ways are taken as one.
 grouped() {
-    sed -E -e 's#case/(casefile|conflicts|keys|key_rows|fill|readings|tree)\b#case/reader#g' \
-        -e 's#fluid/(refrigerant|refrigerant_tables)\b#fluid/refrigerants#g' \
+    sed -E -e 's#fluid/(refrigerant|refrigerant_tables)\b#fluid/refrigerants#g' \
         -e 's#study/(tune|visit)\b#study/tuning#g'
 }
 

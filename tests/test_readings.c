@@ -130,7 +130,7 @@ static const struct {
      "no such key"},
     {"supply_air:\n  dry_bulb: 55 F\n  dry_bulb: 56 F\n", CT_CASE_DOUBLED_KEY, 3,
      "supply_air.dry_bulb", "line 2"},
-    {"supply_air:\n  dry_bulb:\n", CT_CASE_EMPTY, 2, "supply_air.dry_bulb", "nothing stands here"},
+    {"supply_air:\n  dry_bulb:\n", CT_CASE_EMPTY, 2, "supply_air.dry_bulb", "no value here"},
     {"supply_air: 55 F\n", CT_CASE_SHAPE, 1, "supply_air", "a section"},
     {"supply_air:\n  dry_bulb: [55 F]\n", CT_CASE_SHAPE, 2, "supply_air.dry_bulb",
      "a single value"},

@@ -3,6 +3,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/paragraph.h"
+#include "case/casefile.h"
 #include "case/readings.h"
 #include "show/json_out.h"
 #include "verbs.h"

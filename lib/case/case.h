@@ -10,6 +10,7 @@
 #include <stdbool.h>
 
 #include "base/status.h"
+#include "case/value.h"
 #include "part/blower.h"
 #include "part/compressor.h"
 #include "part/finside.h"
@@ -20,12 +21,6 @@ extern "C" {
 
 #define CT_TEXT_SIZE 256
 #define CT_MAX_INDOOR 6 /* the unit in question and up to five others side by side */
-
-/* A value that may be absent. */
-typedef struct {
-    bool has;
-    double v;
-} ct_maybe;
 
 /* Free text for the job file. Data, never markup: writers escape it. */
 typedef struct {

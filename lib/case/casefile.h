@@ -10,57 +10,12 @@
 #include <stddef.h>
 
 #include "case/case.h"
+#include "case/key_row.h"
+#include "case/report.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
-
-/* What a fault is about, for programs and for counting; people read its text. */
-typedef enum {
-    CT_CASE_TOO_LARGE,   /* the file, or the number of its values */
-    CT_CASE_NOT_TEXT,    /* not UTF-8, or control characters */
-    CT_CASE_SYNTAX,      /* not YAML */
-    CT_CASE_EXTRAS,      /* anchors, aliases, tags */
-    CT_CASE_DEPTH,       /* nested too deep */
-    CT_CASE_SHAPE,       /* a section where a value belongs, and so on */
-    CT_CASE_UNKNOWN_KEY, /* */
-    CT_CASE_DOUBLED_KEY, /* */
-    CT_CASE_MISSING_KEY, /* */
-    CT_CASE_EMPTY,       /* a key without a value */
-    CT_CASE_NUMBER,      /* not a number */
-    CT_CASE_UNIT,        /* no unit, or one of another kind */
-    CT_CASE_RANGE,       /* outside what is allowed */
-    CT_CASE_CHOICE,      /* not one of the words allowed */
-    CT_CASE_TEXT,        /* too long, or several lines where one belongs */
-    CT_CASE_COUNT,       /* too few or too many in a list */
-    CT_CASE_CONFLICT,    /* two keys that contradict each other */
-    CT_CASE_INCOMPLETE,  /* a key that needs another beside it */
-    CT_CASE_FAULT_KINDS  /* how many kinds there are */
-} ct_case_fault_kind;
-
-typedef struct {
-    ct_case_fault_kind kind;
-    int line;       /* 1-based; of the section when a key is missing; 0 when there is none */
-    char key[96];   /* full path, "outdoor.rated_capacity" */
-    char given[80]; /* the text as it stood, "" if none */
-    char what[240]; /* what is wrong, what is allowed, what to do */
-} ct_case_fault;
-
-typedef struct {
-    char key[96];
-    double v;      /* SI */
-    char text[48]; /* the default as it would be written in a file, "10 F" */
-    char why[120]; /* where the assumption comes from */
-} ct_assumed;
-
-#define CT_MAX_CASE_FAULTS 200
-#define CT_MAX_ASSUMED 200
-
-typedef struct {
-    int n_faults, n_assumed; /* n_faults may count past the stored CT_MAX_CASE_FAULTS */
-    ct_case_fault fault[CT_MAX_CASE_FAULTS];
-    ct_assumed assumed[CT_MAX_ASSUMED];
-} ct_case_report;
 
 /* Reads the file. CT_OK: *c is complete and self-consistent. CT_INPUT: report->fault tells all that
  * is wrong, by line, and *fault the first of it; *c is untouched. CT_SYSTEM: the file cannot be
@@ -87,13 +42,6 @@ CT_API ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_
                                         ct_case *c, ct_case_report *report, ct_fault *fault);
 
 /* One row of the table of keys, for help and manual. Returns false past the end. */
-typedef struct {
-    const char *key;     /* "outdoor.rated_capacity" */
-    const char *unit;    /* kind and example, "power, 36000 Btu/h" */
-    const char *allowed; /* "6000 Btu/h to 240000 Btu/h" */
-    const char *when;    /* "required", "default 10 F", "optional" */
-    const char *help;
-} ct_key_row;
 CT_API bool ct_casefile_key(int i, ct_key_row *row);
 
 #ifdef __cplusplus

@@ -1,11 +1,11 @@
 /* Key rows: how a row of a table of keys is written.
  *
- * Internal to the library. Each macro keeps a row on a few lines and sets the text for people
- * beside the number for the machine from the same literal, so that the two cannot part. */
+ * Each macro keeps a row on a few lines and sets the text for people and the limit for the reader
+ * from the same literal, so that the two cannot part. Internal. */
 #ifndef CT_CASE_KEY_ROWS_H
 #define CT_CASE_KEY_ROWS_H
 
-#include "case/keys.h"
+#include "case/key.h"
 
 #define WHAT(t, u, example) .type = CT_KEY_##t, .unit = CT_UNIT_##u, .unit_text = example
 #define TEMPERATURE(t, x) WHAT(t, TEMPERATURE, "temperature, " x)
@@ -22,7 +22,9 @@
 #define NUMBER(t, x) WHAT(t, NONE, "number, " x)
 #define TEXT(field_size) .type = CT_KEY_TEXT, .size = (field_size), .unit_text = "text"
 #define CHOICE(w) .type = CT_KEY_CHOICE, .words = w, .unit_text = "word", .allowed_text = w
-#define YESNO .type = CT_KEY_YESNO, .unit_text = "yes or no", .allowed_text = "yes|no"
+#define YESNO                                                                                      \
+    .type = CT_KEY_YESNO, .unit_text = "yes or no", .allowed_text = "yes|no", .words = "no|yes",   \
+    .also = "false=no|true=yes|off=no|on=yes"
 #define FROM(l, h) .low = l, .high = h, .allowed_text = l " to " h
 
 #define REQUIRED .when = CT_WHEN_REQUIRED, .when_text = "required"
@@ -39,6 +41,7 @@
 #define ALWAYS .when = CT_WHEN_ALWAYS, .when_text = "optional"
 #define AT(type_name, field) .offset = offsetof(type_name, field)
 #define HELP(text) .help = text
+#define ALSO(names) .also = names /* as ct_key_word and ct_key_child read them */
 
 #define PRACTICE "common practice, no source"
 

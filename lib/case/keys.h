@@ -1,87 +1,19 @@
-/* Case keys: the one table behind the reader, its messages, the key list and the assumptions.
+/* Keys: the one table of the keys of a case file, behind the reader, its messages, the key list and
+ * the assumptions.
  *
- * Internal to the library. A row tells a key's place in the file, what is written there, what is
- * allowed, what is taken when it is left out and why, and where in ct_case it goes. Sections and
- * lists have rows too. Offsets count from the struct of the enclosing section or list item. */
+ * The rows are in keys_site.c, keys_outdoor.c, keys_indoor.c and keys_rest.c. A new key is a row
+ * there, a field in case.h, its test, and a line in defaults.c when its value follows from other
+ * keys. Internal. */
 #ifndef CT_CASE_KEYS_H
 #define CT_CASE_KEYS_H
 
-#include <stdbool.h>
-#include <stddef.h>
+#include "case/key.h"
 
-#include "base/units.h"
-#include "case/casefile.h"
-
-typedef enum {
-    CT_KEY_SECTION, /* children at offset; `mark` is a bool set when it is given */
-    CT_KEY_LIST,    /* items of `size` at offset, at most `max`; `mark` an int counter */
-    CT_KEY_LINE,    /* the same, each item itself a short list: its keys in order */
-    CT_KEY_NUMBER,  /* double */
-    CT_KEY_MAYBE,   /* ct_maybe */
-    CT_KEY_READING, /* ct_reading, with its margin after +/- */
-    CT_KEY_WHOLE,   /* int */
-    CT_KEY_NUMBERS, /* double[max], a list of bare numbers */
-    CT_KEY_TEXT,    /* char[size] */
-    CT_KEY_NOTES,   /* char[size], may have several lines */
-    CT_KEY_WORD,    /* char[size], one of `words`; case and hyphens are free */
-    CT_KEY_CHOICE,  /* enum, the position in `words` */
-    CT_KEY_YESNO,   /* bool */
-    CT_KEY_ONLY     /* text kept for the checks, stored nowhere by the table */
-} ct_key_type;
-
-typedef enum {
-    CT_WHEN_REQUIRED, /* where its section is given */
-    CT_WHEN_OPTIONAL,
-    CT_WHEN_DEFAULT, /* `fallback`, read like a value in the file */
-    CT_WHEN_DERIVED, /* worked out from other keys after reading (casecheck.c) */
-    CT_WHEN_ALWAYS   /* a section whose defaults hold even when it is left out */
-} ct_key_when;
-
-#define CT_NO_MARK ((size_t)-1)
-
-typedef struct {
-    const char *path; /* items of a list are "list[]"; candidates share the rows of "indoor" */
-    ct_key_type type;
-    ct_key_when when;
-    ct_unit_kind unit;
-    const char *low, *high; /* allowed, as a person would write it; NULL: any */
-    const char *fallback;
-    const char *why;   /* where the assumption comes from */
-    const char *words; /* "psc|constant_torque" */
-    size_t offset, size, mark;
-    int max;
-    const char *item;      /* path of the items of a list */
-    const char *unit_text; /* these four are the public row */
-    const char *allowed_text;
-    const char *when_text;
-    const char *help;
-} ct_key;
-
-/* The keys of one kind of file. */
-typedef struct {
-    const ct_key *row;
-    int n;
-} ct_key_table;
+extern const ct_key_rows ct_keys_site;    /* job, site, house */
+extern const ct_key_rows ct_keys_outdoor; /* outdoor */
+extern const ct_key_rows ct_keys_indoor;  /* matched_coil, duct, indoor, candidates */
+extern const ct_key_rows ct_keys_rest;    /* way_in, space, sweep, limits, uncertainty, tuned */
 
 extern const ct_key_table ct_case_keys;
-
-/* The public part of row i. False past the end. */
-bool ct_key_public(const ct_key_table *, int i, ct_key_row *row);
-
-const ct_key *ct_key_find(const ct_key_table *, const char *path);
-
-/* The last part of a row's path when the row is a direct child of `section`, else NULL. */
-const char *ct_key_child_name(const ct_key *, const char *section);
-
-#define CT_PATH_SIZE 96
-
-/* Paths, cut at CT_PATH_SIZE, which only an unknown key of the user can reach: "outdoor" and "tons"
- * to "outdoor.tons"; "candidates" and 0 to "candidates[1]". */
-void ct_path_join(char path[CT_PATH_SIZE], const char *section, const char *name);
-void ct_path_item(char path[CT_PATH_SIZE], const char *list, int i);
-
-/* Wording for a key that is not in the table: the nearest known, or all that `section` knows. */
-void ct_key_suggest(const ct_key_table *, const char *section, const char *name, char *text,
-                    size_t size);
 
 #endif

@@ -7,6 +7,7 @@
 #include "base/units.h"
 #include "case/fill.h"
 #include "case/key_rows.h"
+#include "case/note.h"
 
 #define READING(i) .offset = offsetof(ct_readings, r) + (i) * sizeof(ct_reading)
 #define PART(help_text)                                                                            \
@@ -131,7 +132,9 @@ static const ct_key rows[] = {
      HELP("anything to remember")},
 };
 
-static const ct_key_table keys = {rows, (int)(sizeof rows / sizeof rows[0])};
+static const ct_key_rows all = {rows, (int)(sizeof rows / sizeof rows[0])};
+static const ct_key_rows *const parts[] = {&all};
+static const ct_key_table keys = {parts, 1};
 
 bool ct_readings_key(int i, ct_key_row *row)
 {
@@ -188,26 +191,25 @@ double ct_reading_margin(ct_reading_kind kind, double v)
 
 static void not_both(ct_reader *r, const char *a, const char *b)
 {
-    const ct_node *first = ct_tree_find(r->root, a), *second = ct_tree_find(r->root, b);
-
+    const ct_node *first = ct_tree_find(r->root, a);
+    const ct_node *second = ct_tree_find(r->root, b);
     if (!first || !second) return;
-    ct_reader_fault(r, CT_CASE_CONFLICT, second->line, b, second->text ? second->text : "",
-                    "says the same as '%s' in line %d; keep the one that was measured", a,
-                    first->line);
+    ct_note_fault(r->report, CT_CASE_CONFLICT, second->line, b, second->text ? second->text : "",
+                  "says the same as '%s' in line %d; keep the one that was measured", a,
+                  first->line);
 }
 
 static void check(ct_reader *r, const ct_readings *readings)
 {
     int n = 0;
-
     not_both(r, "return_air.wet_bulb", "return_air.relative_humidity");
     not_both(r, "supply_air.wet_bulb", "supply_air.relative_humidity");
     not_both(r, "outdoor_unit.compressor_power", "outdoor_unit.total_power");
     for (int i = 0; i < CT_READING_COUNT; i++)
         n += readings->r[i].has;
     if (n == 0 && r->report->n_faults == 0)
-        ct_reader_fault(r, CT_CASE_MISSING_KEY, 0, "", "",
-                        "no reading in the file; give at least one, such as supply_air.dry_bulb");
+        ct_note_fault(r->report, CT_CASE_MISSING_KEY, 0, "", "",
+                      "no reading in the file; give at least one, such as supply_air.dry_bulb");
 }
 
 static void usual_margins(ct_readings *readings)
@@ -221,23 +223,22 @@ static void usual_margins(ct_readings *readings)
 ct_status ct_readings_parse(const char *text, size_t size, ct_readings *out, ct_case_report *report,
                             ct_fault *fault)
 {
+    assert(out && report && (text || size == 0));
     ct_node *root;
     ct_readings readings = {0};
-
-    assert(out && report && (text || size == 0));
     report->n_faults = report->n_assumed = 0;
     const ct_status status = ct_tree_read(text, size, &root, &report->fault[0]);
     if (status == CT_SYSTEM) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
     if (status != CT_OK) {
         report->n_faults = 1;
-        return ct_reader_summary(report, fault);
+        return ct_note_summary(report, fault);
     }
     ct_reader r = {.keys = &keys, .root = root, .report = report};
-    ct_reader_fill(&r, &readings);
+    ct_fill(&r, &readings);
     check(&r, &readings);
-    ct_reader_sort(report);
+    ct_note_sort(report);
     ct_tree_free(root);
-    if (report->n_faults > 0) return ct_reader_summary(report, fault);
+    if (report->n_faults > 0) return ct_note_summary(report, fault);
     usual_margins(&readings);
     *out = readings;
     return CT_OK;
@@ -246,12 +247,11 @@ ct_status ct_readings_parse(const char *text, size_t size, ct_readings *out, ct_
 ct_status ct_readings_load(const char *path, ct_readings *out, ct_case_report *report,
                            ct_fault *fault)
 {
+    assert(path && out && report);
     char *text;
     size_t size;
-
-    assert(path && out && report);
     report->n_faults = report->n_assumed = 0;
-    ct_status status = ct_reader_text(path, &text, &size, fault);
+    ct_status status = ct_tree_text(path, &text, &size, fault);
     if (status != CT_OK) return status;
     status = ct_readings_parse(text, size, out, report, fault);
     free(text);

@@ -12,7 +12,10 @@
 #include <stddef.h>
 
 #include "base/status.h"
-#include "case/casefile.h"
+#include "case/case.h"
+#include "case/key_row.h"
+#include "case/report.h"
+#include "case/value.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -37,12 +40,6 @@ typedef enum {
     CT_BLOWER_POWER,        /* W */
     CT_READING_COUNT
 } ct_reading_kind;
-
-typedef struct {
-    bool has;
-    double v; /* SI, as named at the kind */
-    double u; /* standard uncertainty, > 0, same unit */
-} ct_reading;
 
 typedef struct {
     ct_reading r[CT_READING_COUNT];

@@ -1,6 +1,7 @@
 #include "case/tree.h"
 
-#include <stdarg.h>
+#include <errno.h>
+#include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -8,57 +9,8 @@
 
 #include <yaml.h>
 
-/* Length of the UTF-8 character at s (RFC 3629: shortest form, no surrogates), 0 if it is none. */
-static size_t utf8_length(const unsigned char *s, size_t left)
-{
-    if (s[0] < 0x80) return 1;
-    const size_t n = s[0] >= 0xF0 ? 4 : s[0] >= 0xE0 ? 3 : 2;
-    if (s[0] < 0xC2 || s[0] > 0xF4 || left < n) return 0;
-    for (size_t i = 1; i < n; i++)
-        if ((s[i] & 0xC0) != 0x80) return 0;
-    if (s[0] == 0xE0 && s[1] < 0xA0) return 0;
-    if (s[0] == 0xED && s[1] > 0x9F) return 0;
-    if (s[0] == 0xF0 && s[1] < 0x90) return 0;
-    if (s[0] == 0xF4 && s[1] > 0x8F) return 0;
-    return n;
-}
-
-/* Bytes of text, without the half of a character that a cut may have left at its end. */
-static size_t whole_length(const char *text, size_t n)
-{
-    size_t last = n;
-    while (last > 0 && ((unsigned char)text[last - 1] & 0xC0) == 0x80)
-        last--;
-    if (last == 0) return 0;
-    last--; /* where the last character begins */
-    return utf8_length((const unsigned char *)text + last, n - last) ? n : last;
-}
-
-/* Copies what fits, in whole characters, with control characters as blanks. */
-static void copy_clean(char *to, size_t size, const char *from)
-{
-    size_t n = 0;
-    for (; from[n] && n + 1 < size; n++) {
-        const unsigned char c = (unsigned char)from[n];
-        to[n] = (c < 0x20 || c == 0x7F) ? ' ' : from[n];
-    }
-    to[whole_length(to, n)] = '\0';
-}
-
-void ct_case_fault_set(ct_case_fault *f, ct_case_fault_kind kind, int line, const char *key,
-                       const char *given, const char *format, ...)
-{
-    char what[1024];
-    va_list args;
-    va_start(args, format);
-    vsnprintf(what, sizeof what, format, args);
-    va_end(args);
-    f->kind = kind;
-    f->line = line;
-    copy_clean(f->key, sizeof f->key, key);
-    copy_clean(f->given, sizeof f->given, given);
-    copy_clean(f->what, sizeof f->what, what);
-}
+#include "base/utf8.h"
+#include "case/note.h"
 
 static bool is_control(unsigned char c)
 {
@@ -71,13 +23,13 @@ bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault)
     const unsigned char *s = (const unsigned char *)text;
     int line = 1;
     for (size_t i = 0; i < size;) {
-        const size_t n = utf8_length(s + i, size - i);
+        const size_t n = ct_utf8_length(s + i, size - i);
         if (n == 0 || is_control(s[i])) {
-            ct_case_fault_set(fault, CT_CASE_NOT_TEXT, line, "", "",
-                              n ? "the control character 0x%02X cannot stand in a case file; "
-                                  "save the file as plain text"
-                                : "the byte 0x%02X is not UTF-8; save the file as UTF-8 text",
-                              s[i]);
+            ct_note_set(fault, CT_CASE_NOT_TEXT, line, "", "",
+                        n ? "the control character 0x%02X cannot stand in a case file; "
+                            "save the file as plain text"
+                          : "the byte 0x%02X is not UTF-8; save the file as UTF-8 text",
+                        s[i]);
             return false;
         }
         if (s[i] == '\n') line++;
@@ -101,7 +53,7 @@ typedef struct {
 
 static ct_status refuse(builder *b, ct_case_fault_kind kind, int line, const char *what)
 {
-    ct_case_fault_set(b->fault, kind, line, b->key ? b->key : "", "", "%s", what);
+    ct_note_set(b->fault, kind, line, b->key ? b->key : "", "", "%s", what);
     return CT_INPUT;
 }
 
@@ -138,7 +90,7 @@ static ct_status add_node(builder *b, ct_node_kind kind, int line, ct_node **out
     if (!node) return CT_SYSTEM;
     node->kind = kind;
     node->line = b->key ? b->key_line : line;
-    node->key = b->key;
+    node->name = node->key = b->key;
     b->key = NULL;
     if (parent)
         hang(parent, node);
@@ -258,9 +210,8 @@ static ct_status syntax_fault(builder *b, const yaml_parser_t *p)
     const char *problem = p->problem ? p->problem : "unreadable";
     const int end = last_line(b), told = (int)p->problem_mark.line + 1;
     const int line = told < end ? told : end; /* at the end of the text libyaml counts one more */
-    ct_case_fault_set(b->fault, CT_CASE_SYNTAX, line, "", "", "not YAML: %s%s%s; %s", problem,
-                      p->context ? " " : "", p->context ? p->context : "",
-                      syntax_hint(b, problem, line));
+    ct_note_set(b->fault, CT_CASE_SYNTAX, line, "", "", "not YAML: %s%s%s; %s", problem,
+                p->context ? " " : "", p->context ? p->context : "", syntax_hint(b, problem, line));
     return CT_INPUT;
 }
 
@@ -281,8 +232,8 @@ ct_status ct_tree_read(const char *text, size_t size, ct_node **root, ct_case_fa
 {
     *root = NULL;
     if (size > CT_TREE_BYTES) {
-        ct_case_fault_set(fault, CT_CASE_TOO_LARGE, 0, "", "",
-                          "larger than 1 MiB; this is not a case file");
+        ct_note_set(fault, CT_CASE_TOO_LARGE, 0, "", "",
+                    "larger than 1 MiB; this is not a case file");
         return CT_INPUT;
     }
     if (size >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0) {
@@ -317,11 +268,16 @@ void ct_tree_free(ct_node *node)
     }
 }
 
+void ct_tree_rename(ct_node *node, const char *name)
+{
+    node->name = name;
+}
+
 static const ct_node *child(const ct_node *node, const char *key, size_t length)
 {
     if (!node || node->kind != CT_NODE_SECTION) return NULL;
     for (const ct_node *c = node->first; c; c = c->next)
-        if (strncmp(c->key, key, length) == 0 && c->key[length] == '\0') return c;
+        if (strncmp(c->name, key, length) == 0 && c->name[length] == '\0') return c;
     return NULL;
 }
 
@@ -342,7 +298,7 @@ ct_node *ct_tree_empty(void)
 static ct_node *own_child(ct_node *node, const char *key, size_t length)
 {
     for (ct_node *c = node->first; c; c = c->next)
-        if (c->key && strncmp(c->key, key, length) == 0 && c->key[length] == '\0') return c;
+        if (c->name && strncmp(c->name, key, length) == 0 && c->name[length] == '\0') return c;
     return NULL;
 }
 
@@ -369,7 +325,7 @@ static ct_node *new_child(ct_node *section, const char *key, size_t length, int 
     }
     node->kind = CT_NODE_SECTION;
     node->line = line;
-    node->key = copy;
+    node->name = node->key = copy;
     hang(section, node);
     return node;
 }
@@ -426,4 +382,30 @@ ct_status ct_tree_put(ct_node *root, const char *path, const char *text, int lin
         if (*path++ != '.') return CT_INPUT;
         parent = node;
     }
+}
+
+static ct_status cannot_read(const char *path, ct_fault *fault)
+{
+    char reason[96]; /* strerror's own buffer is shared between threads */
+    const char *text = strerror_r(errno, reason, sizeof reason);
+    return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "cannot read '%.80s': %s", path, text);
+}
+
+ct_status ct_tree_text(const char *path, char **text, size_t *size, ct_fault *fault)
+{
+    FILE *f = fopen(path, "rb");
+    if (!f) return cannot_read(path, fault);
+    char *all = malloc(CT_TREE_BYTES + 1); /* one more, to see that there is more */
+    if (!all) {
+        fclose(f);
+        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    }
+    *size = fread(all, 1, CT_TREE_BYTES + 1, f);
+    const ct_status status = ferror(f) ? cannot_read(path, fault) : CT_OK;
+    fclose(f);
+    if (status == CT_OK)
+        *text = all;
+    else
+        free(all);
+    return status;
 }

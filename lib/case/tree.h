@@ -1,16 +1,17 @@
-/* YAML tree: a file as nested sections, lists and texts, each with its line.
+/* Tree: a YAML file as nested sections, lists and texts, each with its line.
  *
- * Internal to the library; the readers of case and readings files walk it. It takes the plain part
- * of YAML that a person needs and refuses the rest: anchors, aliases (a few lines of them can
- * unfold to gigabytes), tags, several documents, deep nesting. Values stay text; what a text means
- * is the walker's business, because "95 F" is a temperature here and "no" may be a name there. */
+ * It takes the plain part of YAML that a person needs and refuses the rest: anchors, aliases (a few
+ * lines of them can unfold to gigabytes), tags, several documents, deep nesting. Values stay text;
+ * what a text means is the reader's business, because "95 F" is a temperature here and "no" may be
+ * a name there. It knows nothing of a case. Internal. */
 #ifndef CT_CASE_TREE_H
 #define CT_CASE_TREE_H
 
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "case/casefile.h"
+#include "base/status.h"
+#include "case/report.h"
 
 #define CT_TREE_BYTES (1024 * 1024) /* largest file taken */
 #define CT_TREE_NODES 5000          /* most values in one file */
@@ -20,10 +21,11 @@ typedef enum { CT_NODE_TEXT, CT_NODE_LIST, CT_NODE_SECTION } ct_node_kind;
 
 typedef struct ct_node {
     ct_node_kind kind;
-    int line;   /* 1-based, where the value begins (the key, when it has one) */
-    char *key;  /* in a section; else NULL */
-    char *text; /* of a CT_NODE_TEXT; else NULL */
-    int n;      /* children */
+    int line;         /* 1-based, where the value begins (the key, when it has one) */
+    char *key;        /* in a section, as written; else NULL */
+    const char *name; /* what it is found by: the key, unless ct_tree_rename set another */
+    char *text;       /* of a CT_NODE_TEXT; else NULL */
+    int n;            /* children */
     struct ct_node *first, *last, *next;
 } ct_node;
 
@@ -33,7 +35,10 @@ typedef struct ct_node {
 ct_status ct_tree_read(const char *text, size_t size, ct_node **root, ct_case_fault *fault);
 void ct_tree_free(ct_node *);
 
-/* Child by key, or by dotted path below `node` ("coil.size"); NULL when absent or node is NULL. The
+/* Lets a node be found by another name than its key; the name must outlive the tree. */
+void ct_tree_rename(ct_node *, const char *name);
+
+/* Child by name, or by dotted path below `node` ("coil.size"); NULL when absent or node is NULL. The
  * first of doubled keys. */
 const ct_node *ct_tree_find(const ct_node *node, const char *path);
 
@@ -49,9 +54,7 @@ bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault);
 /* An empty root, for a case made of nothing but texts put. NULL: memory. */
 ct_node *ct_tree_empty(void);
 
-/* Sets every part of one fault; `given` is cut and freed of control characters. */
-void ct_case_fault_set(ct_case_fault *, ct_case_fault_kind, int line, const char *key,
-                       const char *given, const char *format, ...)
-    __attribute__((format(printf, 6, 7)));
+/* A whole file of at most CT_TREE_BYTES + 1 bytes; *text is the caller's to free. CT_SYSTEM. */
+ct_status ct_tree_text(const char *path, char **text, size_t *size, ct_fault *);
 
 #endif

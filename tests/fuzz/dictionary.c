@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "case/casefile.h"
 #include "case/readings.h"
 
 static void put(const char *key, const char *allowed)

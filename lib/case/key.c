@@ -1,0 +1,193 @@
+#include "case/key.h"
+
+#include <ctype.h>
+#include <stdio.h>
+#include <string.h>
+
+const ct_key *ct_key_at(const ct_key_table *keys, int i)
+{
+    for (int p = 0; p < keys->n_parts && i >= 0; p++) {
+        if (i < keys->part[p]->n) return &keys->part[p]->row[i];
+        i -= keys->part[p]->n;
+    }
+    return NULL;
+}
+
+bool ct_key_public(const ct_key_table *keys, int i, ct_key_row *row)
+{
+    const ct_key *k = ct_key_at(keys, i);
+    if (!k) return false;
+    row->key = k->path;
+    row->unit = k->unit_text;
+    row->allowed = k->allowed_text ? k->allowed_text : "";
+    row->when = k->when_text;
+    row->also = k->also ? k->also : "";
+    row->help = k->help;
+    return true;
+}
+
+const ct_key *ct_key_find(const ct_key_table *keys, const char *path)
+{
+    const ct_key *k;
+    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++)
+        if (strcmp(k->path, path) == 0) return k;
+    return NULL;
+}
+
+const char *ct_key_child_name(const ct_key *k, const char *section)
+{
+    const size_t n = strlen(section);
+    const char *name = k->path;
+    if (n) {
+        if (strncmp(name, section, n) != 0 || name[n] != '.') return NULL;
+        name += n + 1;
+    }
+    return strchr(name, '.') ? NULL : name;
+}
+
+/* Letter case, blanks, hyphens and underscores carry nothing: "r410a" is R-410A. */
+static bool same_word(const char *a, const char *word, size_t n)
+{
+    static const char free[] = "-_ ";
+    const char *end = word + n;
+    for (;; a++, word++) {
+        while (*a && strchr(free, *a))
+            a++;
+        while (word < end && strchr(free, *word))
+            word++;
+        if (word == end || !*a) return word == end && !*a;
+        if (tolower((unsigned char)*a) != tolower((unsigned char)*word)) return false;
+    }
+}
+
+static int place_of(const char *words, const char *text, size_t length)
+{
+    char word[64];
+    snprintf(word, sizeof word, "%.*s", (int)length, text);
+    for (int i = 0; words; i++) {
+        const size_t n = strcspn(words, "|");
+        if (same_word(word, words, n)) return i;
+        words = words[n] ? words + n + 1 : NULL;
+    }
+    return CT_NO_WORD;
+}
+
+int ct_key_word(const ct_key *k, const char *text, const char **meant)
+{
+    const int i = strlen(text) < 64 ? place_of(k->words, text, strlen(text)) : CT_NO_WORD;
+    if (i != CT_NO_WORD) return i;
+    for (const char *at = k->also; at && *at; at += strcspn(at, "|"), at += *at == '|') {
+        const size_t all = strcspn(at, "|");
+        const size_t n = strcspn(at, "=|");
+        if (n == all || !same_word(text, at, n)) continue;
+        if (meant) *meant = at + n + 1;
+        if (memchr(at, ',', all)) return CT_MANY_WORDS;
+        return place_of(k->words, at + n + 1, all - n - 1);
+    }
+    return CT_NO_WORD;
+}
+
+/* A name in `also` without '=' is the key's own. */
+static bool goes_by(const ct_key *k, const char *name)
+{
+    for (const char *at = k->also; at && *at; at += strcspn(at, "|"), at += *at == '|') {
+        const size_t n = strcspn(at, "|");
+        if (!memchr(at, '=', n) && strlen(name) == n && strncmp(at, name, n) == 0) return true;
+    }
+    return false;
+}
+
+const ct_key *ct_key_child(const ct_key_table *keys, const char *section, const char *name)
+{
+    const ct_key *k;
+    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++) {
+        const char *child = ct_key_child_name(k, section);
+        if (child && (strcmp(child, name) == 0 || goes_by(k, name))) return k;
+    }
+    return NULL;
+}
+
+void ct_path_join(char path[CT_PATH_SIZE], const char *section, const char *name)
+{
+    snprintf(path, CT_PATH_SIZE, "%s%s%s", section, *section ? "." : "", name);
+}
+
+void ct_path_item(char path[CT_PATH_SIZE], const char *list, int i)
+{
+    snprintf(path, CT_PATH_SIZE, "%s[%d]", list, i + 1);
+}
+
+#define WORD_MAX 40
+
+static int least(int a, int b)
+{
+    return a < b ? a : b;
+}
+
+/* Edits (insert, drop, change one letter) that turn a into b: Levenshtein 1966. */
+static int distance(const char *a, const char *b)
+{
+    int row[WORD_MAX + 1];
+    const int n = (int)strlen(b);
+    if (n > WORD_MAX || strlen(a) > WORD_MAX) return WORD_MAX;
+    for (int j = 0; j <= n; j++)
+        row[j] = j;
+    for (int i = 0; a[i]; i++) {
+        int corner = row[0];
+        row[0] = i + 1;
+        for (int j = 0; j < n; j++) {
+            const int change = corner + (a[i] != b[j]);
+            corner = row[j + 1];
+            row[j + 1] = least(change, least(row[j], corner) + 1);
+        }
+    }
+    return row[n];
+}
+
+/* The row of `section` (NULL: of any section) whose last part is nearest to name. */
+static const ct_key *nearest(const ct_key_table *keys, const char *section, const char *name,
+                             int *edits)
+{
+    const ct_key *best = NULL;
+    const ct_key *k;
+    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++) {
+        const char *last = strrchr(k->path, '.');
+        const char *word = section ? ct_key_child_name(k, section) : (last ? last + 1 : k->path);
+        const int d = word ? distance(name, word) : WORD_MAX;
+        if (d < *edits) {
+            *edits = d;
+            best = k;
+        }
+    }
+    return best;
+}
+
+static void list_section(const ct_key_table *keys, const char *section, char *text, size_t size)
+{
+    size_t n = (size_t)snprintf(text, size, "no such key; known here:");
+    const ct_key *k;
+    for (int i = 0; n < size && (k = ct_key_at(keys, i)) != NULL; i++) {
+        const char *word = ct_key_child_name(k, section);
+        if (word) n += (size_t)snprintf(text + n, size - n, " %s", word);
+    }
+}
+
+void ct_key_suggest(const ct_key_table *keys, const char *section, const char *name, char *text,
+                    size_t size)
+{
+    const int close =
+        1 + (int)(strlen(name) / 3); /* a third of the letters wrong still reads as it */
+    int edits = close + 1;
+    const ct_key *k = nearest(keys, section, name, &edits);
+    if (k) {
+        snprintf(text, size, "no such key; did you mean '%s'?", ct_key_child_name(k, section));
+        return;
+    }
+    edits = 1; /* elsewhere only the very word counts */
+    k = nearest(keys, NULL, name, &edits);
+    if (k)
+        snprintf(text, size, "no such key here; it belongs at '%s' (check the indentation)",
+                 k->path);
+    else
+        list_section(keys, section, text, size);
+}

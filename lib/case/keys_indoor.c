@@ -1,0 +1,397 @@
+#include "case/keys.h"
+
+#include "case/case.h"
+#include "case/key_rows.h"
+
+#define GEOMETRY_KEYS(p)                                                                           \
+    {.path = p ".face_area",                                                                       \
+     AREA(NUMBER, "4.5 ft2"),                                                                      \
+     FROM("0.5 ft2", "30 ft2"),                                                                    \
+     REQUIRED,                                                                                     \
+     AT(ct_coil_geometry, face),                                                                   \
+     HELP("finned face of all slabs together")},                                                   \
+        {.path = p ".rows",                                                                        \
+         NUMBER(WHOLE, "3"),                                                                       \
+         FROM("1", "8"),                                                                           \
+         REQUIRED,                                                                                 \
+         AT(ct_coil_geometry, rows),                                                               \
+         HELP("tube rows in the direction of the air")},                                           \
+        {.path = p ".fin_spacing",                                                                 \
+         WHAT(NUMBER, FIN_DENSITY, "fin spacing, 14 fins/in"),                                     \
+         FROM("6 fins/in", "30 fins/in"),                                                          \
+         REQUIRED,                                                                                 \
+         AT(ct_coil_geometry, fin_pitch),                                                          \
+         HELP("fins to the inch, or their pitch in mm")},                                          \
+        {.path = p ".fin_thickness",                                                               \
+         LENGTH(NUMBER, "0.0045 in"),                                                              \
+         FROM("0.002 in", "0.02 in"),                                                              \
+         DEFAULT("0.0045 in", "usual fin stock; " PRACTICE),                                       \
+         AT(ct_coil_geometry, fin_thick),                                                          \
+         HELP("thickness of the fin stock")},                                                      \
+        {.path = p ".fin_conductivity",                                                            \
+         WHAT(NUMBER, CONDUCTIVITY, "conductivity, 220 W/mK"),                                     \
+         FROM("20 W/mK", "420 W/mK"),                                                              \
+         DEFAULT("220 W/mK", "aluminium fin alloy; from memory"),                                  \
+         AT(ct_coil_geometry, fin_k),                                                              \
+         HELP("conductivity of the fins")},                                                        \
+        {.path = p ".tube_diameter",                                                               \
+         LENGTH(NUMBER, "0.375 in"),                                                               \
+         FROM("0.15 in", "1 in"),                                                                  \
+         REQUIRED,                                                                                 \
+         AT(ct_coil_geometry, tube_od),                                                            \
+         HELP("outside diameter of the tubes")},                                                   \
+        {.path = p ".tube_wall",                                                                   \
+         LENGTH(NUMBER, "0.012 in"),                                                               \
+         FROM("0.005 in", "0.1 in"),                                                               \
+         DEFAULT("0.012 in", "usual copper coil tube; " PRACTICE),                                 \
+         AT(ct_coil_geometry, tube_wall),                                                          \
+         HELP("wall of the tubes")},                                                               \
+        {.path = p ".tube_spacing",                                                                \
+         LENGTH(NUMBER, "1 in"),                                                                   \
+         FROM("0.3 in", "3 in"),                                                                   \
+         DEFAULT("1 in", "usual for 3/8 in tube; " PRACTICE),                                      \
+         AT(ct_coil_geometry, pitch_t),                                                            \
+         HELP("from tube to tube across the air")},                                                \
+        {.path = p ".row_spacing",                                                                 \
+         LENGTH(NUMBER, "0.866 in"),                                                               \
+         FROM("0.3 in", "3 in"),                                                                   \
+         DEFAULT("0.866 in", "staggered rows of 1 in spacing; " PRACTICE),                         \
+         AT(ct_coil_geometry, pitch_l),                                                            \
+         HELP("from row to row along the air")},                                                   \
+        {.path = p ".circuits",                                                                    \
+         NUMBER(WHOLE, "4"),                                                                       \
+         FROM("1", "60"),                                                                          \
+         REQUIRED,                                                                                 \
+         AT(ct_coil_geometry, circuits),                                                           \
+         HELP("parallel refrigerant paths")},                                                      \
+    {                                                                                              \
+        .path = p ".fin_shape", CHOICE("plain|wavy|louvred_wavy"),                                 \
+        DEFAULT("wavy", "most residential coils; " PRACTICE), AT(ct_coil_geometry, fin),           \
+        HELP("form of the fins between the tubes")                                                 \
+    }
+
+static const ct_key rows[] = {
+    {.path = "matched_coil",
+     MARKED(offsetof(ct_case, matched), offsetof(ct_case, has_matched_geometry)),
+     OPTIONAL,
+     HELP("the coil the outdoor unit was rated with, when both coils are given by geometry")},
+    GEOMETRY_KEYS("matched_coil"),
+
+    {.path = "duct",
+     MARKED(offsetof(ct_case, duct), offsetof(ct_case, has_duct)),
+     OPTIONAL,
+     HELP("one measured point of the duct system; needed with a tap table")},
+    {.path = "duct.static",
+     PRESSURE(NUMBER, "0.62 inwc"),
+     FROM("0.02 inwc", "3 inwc"),
+     REQUIRED,
+     AT(ct_duct, dp),
+     HELP("external static measured")},
+    {.path = "duct.airflow",
+     AIRFLOW(NUMBER, "1050 cfm"),
+     FROM("100 cfm", "10000 cfm"),
+     REQUIRED,
+     AT(ct_duct, V),
+     HELP("airflow at that static")},
+    {.path = "duct.exponent",
+     NUMBER(NUMBER, "2"),
+     FROM("1.7", "2.1"),
+     DEFAULT("2", "turbulent duct flow; " PRACTICE),
+     AT(ct_duct, exponent),
+     HELP("static grows with airflow to this power")},
+    {.path = "duct.old_coil_drop",
+     PRESSURE(NUMBER, "0.2 inwc"),
+     FROM("0 inwc", "2 inwc"),
+     DEFAULT("0 inwc", "no coil stood inside the measured span"),
+     AT(ct_duct, dp_coil_out),
+     HELP("drop of the old coil when it stood inside the measured span")},
+    {.path = "duct.coil_exponent",
+     NUMBER(NUMBER, "1.7"),
+     FROM("1.3", "2"),
+     DEFAULT("1.7", "wet fin coil; " PRACTICE),
+     AT(ct_duct, coil_exponent),
+     HELP("coil drop grows with airflow to this power")},
+
+    {.path = "indoor",
+     SECTION(offsetof(ct_case, indoor)),
+     REQUIRED,
+     HELP("the indoor unit in question")},
+    {.path = "indoor.name",
+     TEXT(CT_NAME_SIZE),
+     DERIVED("indoor unit", ""),
+     AT(ct_indoor_unit, name),
+     HELP("short name for plots and tables; required in candidates")},
+    {.path = "indoor.price",
+     NUMBER(MAYBE, "1850"),
+     FROM("0", "1000000"),
+     OPTIONAL,
+     AT(ct_indoor_unit, price),
+     HELP("price, in your own currency")},
+    {.path = "indoor.labour",
+     NUMBER(MAYBE, "900"),
+     FROM("0", "1000000"),
+     OPTIONAL,
+     AT(ct_indoor_unit, labour),
+     HELP("labour to install it, same currency")},
+    {.path = "indoor.duct_work",
+     NUMBER(MAYBE, "350"),
+     FROM("0", "1000000"),
+     OPTIONAL,
+     AT(ct_indoor_unit, duct_work),
+     HELP("duct and cabinet changes it needs, same currency")},
+    {.path = "indoor.eer_label",
+     EER(MAYBE, "11 Btu/Wh"),
+     FROM("4 Btu/Wh", "25 Btu/Wh"),
+     OPTIONAL,
+     AT(ct_indoor_unit, EER_label),
+     HELP("efficiency its sticker or listing claims")},
+    {.path = "indoor.coil", SECTION(offsetof(ct_indoor_unit, coil)), ALWAYS, HELP("its coil")},
+    {.path = "indoor.coil.size",
+     NUMBER(NUMBER, "1.35"),
+     FROM("0.4", "3"),
+     DERIVED("1", "a matched coil"),
+     AT(ct_coil_spec, size),
+     HELP("heat transfer area relative to the matched coil, when no geometry is given")},
+    {.path = "indoor.coil.growth",
+     CHOICE("face|depth"),
+     DERIVED("face", "a larger coil has more face, not more rows; " PRACTICE),
+     AT(ct_coil_spec, growth),
+     HELP("how it differs in size: more face, or more rows")},
+    {.path = "indoor.coil.circuits",
+     NUMBER(MAYBE, "1.35"),
+     FROM("0.2", "5"),
+     OPTIONAL,
+     AT(ct_coil_spec, circuits),
+     HELP("parallel refrigerant paths relative to the matched coil")},
+    {.path = "indoor.coil.face_area",
+     AREA(MAYBE, "4.5 ft2"),
+     FROM("0.5 ft2", "30 ft2"),
+     OPTIONAL,
+     AT(ct_coil_spec, face),
+     HELP("face, for moisture carry-over, when no geometry is given")},
+    {.path = "indoor.coil.wet_drop",
+     PRESSURE(MAYBE, "0.25 inwc"),
+     FROM("0.01 inwc", "2 inwc"),
+     OPTIONAL,
+     AT(ct_coil_spec, dp_wet),
+     HELP("its own air-side drop, wet, at wet_drop_airflow")},
+    {.path = "indoor.coil.wet_drop_airflow",
+     AIRFLOW(MAYBE, "1200 cfm"),
+     FROM("100 cfm", "10000 cfm"),
+     OPTIONAL,
+     AT(ct_coil_spec, V_dp),
+     HELP("airflow that wet_drop was measured at")},
+    {.path = "indoor.coil.design_pressure",
+     GAUGE(MAYBE, "450 psig"),
+     FROM("100 psig", "1000 psig"),
+     OPTIONAL,
+     AT(ct_coil_spec, p_design),
+     HELP("design (working) pressure stated on the coil")},
+    {.path = "indoor.coil.refrigerant",
+     TEXT(CT_NAME_SIZE),
+     OPTIONAL,
+     AT(ct_coil_spec, refrigerant),
+     HELP("refrigerant it is made for")},
+    {.path = "indoor.coil.geometry",
+     MARKED(offsetof(ct_coil_spec, geometry), offsetof(ct_coil_spec, has_geometry)),
+     OPTIONAL,
+     HELP("instead of size; needs matched_coil as well")},
+    GEOMETRY_KEYS("indoor.coil.geometry"),
+    {.path = "indoor.metering",
+     SECTION(offsetof(ct_indoor_unit, meter)),
+     ALWAYS,
+     HELP("its metering device")},
+    {.path = "indoor.metering.kind",
+     CHOICE("valve|orifice"),
+     DEFAULT("valve", "a thermostatic expansion valve; " PRACTICE),
+     AT(ct_meter_spec, kind),
+     HELP("valve: thermostatic (TXV) or electronic; orifice: a piston")},
+    {.path = "indoor.metering.superheat",
+     DELTA_T(NUMBER, "10 F"),
+     FROM("1.8 F", "27 F"),
+     DERIVED("10 F", "valve setting of 8 to 12 F; " PRACTICE),
+     AT(ct_meter_spec, superheat),
+     HELP("superheat at the coil outlet that the valve holds")},
+    {.path = "indoor.metering.rated_capacity",
+     POWER(MAYBE, "3 ton"),
+     FROM("3000 Btu/h", "300000 Btu/h"),
+     OPTIONAL,
+     AT(ct_meter_spec, Q_rated),
+     HELP("rated capacity of the valve")},
+    {.path = "indoor.metering.rated_drop",
+     PRESSURE(MAYBE, "160 psi"),
+     FROM("20 psi", "400 psi"),
+     OPTIONAL,
+     AT(ct_meter_spec, dp_rated),
+     HELP("pressure drop the valve was rated at")},
+    {.path = "indoor.metering.refrigerant",
+     TEXT(CT_NAME_SIZE),
+     OPTIONAL,
+     AT(ct_meter_spec, refrigerant),
+     HELP("refrigerant the valve is made for")},
+    {.path = "indoor.metering.bore",
+     LENGTH(MAYBE, "0.067 in"),
+     FROM("0.02 in", "0.137 in"),
+     NEEDED_WITH("kind: orifice"),
+     AT(ct_meter_spec, bore),
+     HELP("diameter of the orifice")},
+    {.path = "indoor.metering.length",
+     LENGTH(NUMBER, "0.5 in"),
+     FROM("0.12 in", "1.57 in"),
+     DERIVED("0.5 in", "usual piston; " PRACTICE),
+     AT(ct_meter_spec, length),
+     HELP("length of the orifice")},
+    {.path = "indoor.metering.distributor_drop",
+     PRESSURE(NUMBER, "25 psi"),
+     FROM("0 psi", "100 psi"),
+     DEFAULT("25 psi", "distributor and its tubes together; " PRACTICE),
+     AT(ct_meter_spec, dp_distributor),
+     HELP("pressure lost between the device and the coil")},
+    {.path = "indoor.blower",
+     SECTION(offsetof(ct_indoor_unit, blower)),
+     ALWAYS,
+     HELP("its blower")},
+    {.path = "indoor.blower.motor",
+     CHOICE("psc|constant_torque|constant_airflow"),
+     NEEDED_WITH("taps"),
+     AT(ct_blower, motor),
+     HELP("permanent split capacitor, constant torque or constant airflow (both ECM)")},
+    {.path = "indoor.blower.position",
+     .type = CT_KEY_ONLY,
+     .words = "before_coil|after_coil",
+     .unit_text = "word",
+     .allowed_text = "before_coil|after_coil",
+     DERIVED("after_coil", "air handlers draw through the coil; " PRACTICE),
+     HELP("before_coil for a furnace under a cased coil")},
+    {.path = "indoor.blower.power",
+     POWER(NUMBER, "450 W"),
+     FROM("0 W", "4000 W"),
+     DERIVED("365 W per 1000 cfm", "365 W per 1000 standard cfm, coil-only default of 10 CFR 430 "
+                                   "appendix M; from memory"),
+     .offset = offsetof(ct_indoor_unit, P_blower_default) - offsetof(ct_indoor_unit, blower),
+     HELP("blower input at the rated airflow, when there is no tap table")},
+    {.path = "indoor.blower.static_limit",
+     PRESSURE(NUMBER, "0.8 inwc"),
+     FROM("0.1 inwc", "2 inwc"),
+     NEEDED_WITH("taps"),
+     AT(ct_blower, dp_max),
+     HELP("highest external static its maker allows")},
+    {.path = "indoor.blower.table_includes_coil",
+     YESNO,
+     DERIVED("yes after_coil, no before_coil",
+             "air handler tables include their coil, furnace tables do not; " PRACTICE),
+     AT(ct_blower, table_includes_coil),
+     HELP("taps were measured with this coil in place")},
+    {.path = "indoor.blower.taps",
+     .type = CT_KEY_LIST,
+     OPTIONAL,
+     AT(ct_blower, tap),
+     .size = sizeof(ct_tap),
+     .mark = offsetof(ct_blower, n_taps),
+     .max = CT_MAX_TAPS,
+     .item = "indoor.blower.taps[]",
+     .unit_text = "list",
+     .allowed_text = "1 to 10 taps",
+     HELP("speed taps with the airflow each one moves")},
+    {.path = "indoor.blower.taps[].name",
+     TEXT(CT_NAME_SIZE),
+     REQUIRED,
+     AT(ct_tap, name),
+     HELP("name of the tap, such as medium")},
+    {.path = "indoor.blower.taps[].points",
+     .type = CT_KEY_LINE,
+     REQUIRED,
+     AT(ct_tap, point),
+     .size = sizeof(ct_tap_point),
+     .mark = offsetof(ct_tap, n),
+     .max = CT_MAX_TAP_POINTS,
+     .item = "indoor.blower.taps[].points[]",
+     .unit_text = "list of [static, airflow, power]",
+     .allowed_text = "1 to 12 points",
+     HELP("points of the tap, static rising")},
+    {.path = "indoor.blower.taps[].points[].static",
+     PRESSURE(NUMBER, "0.5 inwc"),
+     FROM("0 inwc", "2 inwc"),
+     REQUIRED,
+     AT(ct_tap_point, dp),
+     HELP("external static")},
+    {.path = "indoor.blower.taps[].points[].airflow",
+     AIRFLOW(NUMBER, "1210 cfm"),
+     FROM("50 cfm", "10000 cfm"),
+     REQUIRED,
+     AT(ct_tap_point, V),
+     HELP("airflow there")},
+    {.path = "indoor.blower.taps[].points[].power",
+     POWER(NUMBER, "480 W"),
+     FROM("5 W", "4000 W"),
+     REQUIRED,
+     AT(ct_tap_point, P),
+     HELP("blower motor input there")},
+    {.path = "indoor.cabinet",
+     MARKED(offsetof(ct_indoor_unit, cabinet),
+            offsetof(ct_indoor_unit, cabinet) + offsetof(ct_cabinet, has)),
+     OPTIONAL,
+     HELP("its cabinet, for the way in")},
+    {.path = "indoor.cabinet.width",
+     LENGTH(NUMBER, "21 in"),
+     FROM("5 in", "80 in"),
+     REQUIRED,
+     AT(ct_cabinet, width),
+     HELP("width")},
+    {.path = "indoor.cabinet.depth",
+     LENGTH(NUMBER, "22 in"),
+     FROM("5 in", "80 in"),
+     REQUIRED,
+     AT(ct_cabinet, depth),
+     HELP("depth")},
+    {.path = "indoor.cabinet.height",
+     LENGTH(NUMBER, "54 in"),
+     FROM("5 in", "120 in"),
+     REQUIRED,
+     AT(ct_cabinet, height),
+     HELP("height")},
+    {.path = "indoor.cabinet.sections",
+     NUMBER(WHOLE, "2"),
+     FROM("1", "4"),
+     DEFAULT("1", "one piece"),
+     AT(ct_cabinet, sections),
+     HELP("pieces it splits into along its height")},
+    {.path = "indoor.cabinet.section_height",
+     LENGTH(NUMBER, "30 in"),
+     FROM("5 in", "120 in"),
+     DERIVED("height", "one piece"),
+     AT(ct_cabinet, section_height),
+     HELP("height of the tallest piece; required when sections is above 1")},
+    {.path = "indoor.cabinet.upright_only",
+     YESNO,
+     DEFAULT("no",
+             "its papers may forbid it: look them up; most can also lie on a side; " PRACTICE),
+     AT(ct_cabinet, upright_only),
+     HELP("may not be installed lying on its side")},
+    {.path = "indoor.cabinet.filter",
+     LENGTH(MAYBE, "20 in"),
+     FROM("2 in", "80 in"),
+     OPTIONAL,
+     AT(ct_cabinet, filter),
+     HELP("length of the filter as it is drawn out of the front")},
+    {.path = "indoor.cabinet.drain_outlet",
+     LENGTH(MAYBE, "3 in"),
+     FROM("0 in", "120 in"),
+     OPTIONAL,
+     AT(ct_cabinet, drain_outlet),
+     HELP("drain connection above the base, as it will be installed")},
+
+    {.path = "candidates",
+     .type = CT_KEY_LIST,
+     OPTIONAL,
+     .offset = offsetof(ct_case, indoor) + sizeof(ct_indoor_unit),
+     .size = sizeof(ct_indoor_unit),
+     .mark = offsetof(ct_case, n_indoor),
+     .max = CT_MAX_INDOOR - 1,
+     .item = "indoor",
+     .unit_text = "list",
+     .allowed_text = "1 to 5 units",
+     HELP("further indoor units to compare, each with the keys of indoor")},
+};
+
+const ct_key_rows ct_keys_indoor = {rows, (int)(sizeof rows / sizeof rows[0])};

@@ -1,0 +1,281 @@
+#include "case/take.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/units.h"
+#include "case/note.h"
+#include "case/value.h"
+
+bool ct_take_shape(const ct_entry *e, ct_node_kind wanted)
+{
+    static const char *const words[] = {[CT_NODE_TEXT] = "a single value",
+                                        [CT_NODE_LIST] = "a list ('- ...' lines, or [..., ...])",
+                                        [CT_NODE_SECTION] =
+                                            "a section of indented 'key: value' lines"};
+    if (e->node->kind == CT_NODE_TEXT && e->node->text[0] == '\0') {
+        ct_entry_fault(e, CT_CASE_EMPTY, "no value here; write %s, or take the key out",
+                       words[wanted]);
+        return false;
+    }
+    if (e->node->kind == wanted) return true;
+    ct_entry_fault(e, CT_CASE_SHAPE, "%s belongs here, not %s", words[wanted],
+                   words[e->node->kind]);
+    return false;
+}
+
+/* Limits in the unit the technician wrote, so that nobody has to convert to see what is allowed. */
+static void range_fault(const ct_entry *e, double low, double high, const char *unit)
+{
+    double from = low;
+    double to = high;
+    char a[32];
+    char b[32];
+    const ct_unit_kind kind = e->key->unit;
+    const bool bare = kind == CT_UNIT_FRACTION && !*unit; /* "50" is nearly always 50 % */
+    if (bare) unit = "%";
+    const char *blank = *unit ? " " : "";
+    ct_units_to(low, kind, unit, &from);
+    ct_units_to(high, kind, unit, &to);
+    ct_entry_fault(
+        e, CT_CASE_RANGE,
+        "%.40s%s is outside what is allowed, %s%s%s to %s%s%s; check the number and its unit",
+        e->node->text, bare ? " without '%'" : "", ct_number_write(from, 4, a, sizeof a), blank,
+        unit, ct_number_write(to, 4, b, sizeof b), blank, unit);
+}
+
+/* A density is kept as a pitch, so its lowest limit is the largest number in SI. */
+static bool in_range(const ct_key *k, double v, double *low, double *high)
+{
+    *low = -INFINITY;
+    *high = INFINITY;
+    if (!k->low) return true;
+    const bool table_ok = ct_units_read(k->low, k->unit, low, NULL) == CT_OK &&
+                          ct_units_read(k->high, k->unit, high, NULL) == CT_OK;
+    assert(table_ok);
+    (void)table_ok;
+    return v >= fmin(*low, *high) && v <= fmax(*low, *high);
+}
+
+static bool starts_number(const char *text)
+{
+    double v;
+    const char *end;
+    while (*text == ' ')
+        text++;
+    return ct_number_read(text, &v, &end) || *text == 'R' || *text == 'r';
+}
+
+/* One number with its unit from the file, in SI. NaN after a fault. */
+static double take_number(const ct_entry *e)
+{
+    double v;
+    double low;
+    double high;
+    const char *unit;
+    ct_fault fault;
+    if (ct_units_read_as(e->node->text, e->key->unit, &v, &unit, &fault) != CT_OK) {
+        const bool number = starts_number(e->node->text);
+        ct_entry_fault(e, number ? CT_CASE_UNIT : CT_CASE_NUMBER, "%s", fault.what);
+        return NAN;
+    }
+    if (in_range(e->key, v, &low, &high)) return v;
+    range_fault(e, low, high, unit);
+    return NAN;
+}
+
+static int take_whole(const ct_entry *e)
+{
+    const double v = take_number(e);
+    if (!isfinite(v)) return 0;
+    if (floor(v) == v) return (int)v;
+    ct_entry_fault(e, CT_CASE_NUMBER, "%.40s is not a whole number; allowed: %s", e->node->text,
+                   e->key->allowed_text);
+    return 0;
+}
+
+static void take_text(const ct_entry *e, char *to)
+{
+    const char *text = e->node->text;
+    const size_t size = e->key->size;
+    if (strlen(text) >= size)
+        ct_entry_fault(e, CT_CASE_TEXT, "%zu bytes long; at most %zu fit, shorten it", strlen(text),
+                       size - 1);
+    else if (e->key->type == CT_KEY_TEXT && strpbrk(text, "\r\n\t"))
+        ct_entry_fault(e, CT_CASE_TEXT, "one line of text belongs here, without tabs");
+    else
+        strcpy(to, text);
+}
+
+/* "constant_torque,constant_airflow" as "constant_torque or constant_airflow". */
+static void write_choice(const char *meant, char *text, size_t size)
+{
+    size_t n = 0;
+    for (; *meant && *meant != '|' && n < size; meant++)
+        n += (size_t)snprintf(text + n, size - n, *meant == ',' ? " or " : "%c", *meant);
+}
+
+/* The place of the word among those of the key, -1 after a fault. */
+static int take_choice(const ct_entry *e)
+{
+    const char *meant = "";
+    char choice[80] = "";
+    const int i = ct_key_word(e->key, e->node->text, &meant);
+    if (i >= 0) return i;
+    write_choice(meant, choice, sizeof choice);
+    if (i == CT_MANY_WORDS)
+        ct_entry_fault(e, CT_CASE_CHOICE, "'%.40s' can be %s; write which one (%s)", e->node->text,
+                       choice, e->key->help);
+    else
+        ct_entry_fault(e, CT_CASE_CHOICE, "'%.40s' is not a choice here; allowed: %s (%s)",
+                       e->node->text, e->key->words, e->key->help);
+    return -1;
+}
+
+static void take_word(const ct_entry *e, char *to)
+{
+    const char *w = e->key->words;
+    const int place = take_choice(e);
+    if (place < 0) return;
+    for (int i = 0; i < place; i++)
+        w += strcspn(w, "|") + 1;
+    snprintf(to, e->key->size, "%.*s", (int)strcspn(w, "|"), w);
+}
+
+static void store(char *to, const void *value, size_t size)
+{
+    memcpy(to, value, size);
+}
+
+void ct_take_numbers(const ct_entry *e, char *to)
+{
+    const int wanted = e->key->max;
+    if (e->node->n != wanted)
+        ct_entry_fault(e, CT_CASE_COUNT, "a list of %d numbers belongs here, not of %d", wanted,
+                       e->node->n);
+    int i = 0;
+    for (const ct_node *node = e->node->first; node && i < wanted; node = node->next, i++) {
+        char path[CT_PATH_SIZE];
+        ct_path_item(path, e->shown, i);
+        const ct_entry item = {e->key, path, node, e->report};
+        double v = 0.0;
+        if (node->kind == CT_NODE_TEXT)
+            v = take_number(&item);
+        else
+            ct_note_fault(e->report, CT_CASE_SHAPE, node->line, path, "",
+                          "a bare number belongs here");
+        store(to + (size_t)i * sizeof v, &v, sizeof v);
+    }
+}
+
+static void take_only(const ct_entry *e)
+{
+    if (e->key->words)
+        take_choice(e);
+    else
+        take_number(e);
+}
+
+/* The kind a margin of this kind is written in, "+/- 1 F" beside a temperature. */
+static ct_unit_kind margin_kind(ct_unit_kind kind)
+{
+    return kind == CT_UNIT_TEMPERATURE      ? CT_UNIT_DELTA_T
+           : kind == CT_UNIT_PRESSURE_GAUGE ? CT_UNIT_PRESSURE
+                                            : kind;
+}
+
+static const char *after_sign(const char *text, size_t *before)
+{
+    static const char *const signs[] = {"+/-", "+-", "\xC2\xB1"};
+    for (int i = 0; i < 3; i++) {
+        const char *sign = strstr(text, signs[i]);
+        if (!sign) continue;
+        *before = (size_t)(sign - text);
+        return sign + strlen(signs[i]);
+    }
+    return NULL;
+}
+
+/* A margin in the reading's own unit, or as a share of the reading where that is no fraction. */
+static double take_margin(const ct_entry *e, const char *text, double v)
+{
+    double u;
+    ct_fault fault;
+    const ct_unit_kind own = e->key->unit;
+    const bool share = strchr(text, '%') && own != CT_UNIT_FRACTION;
+    ct_status status = ct_units_read(text, share ? CT_UNIT_FRACTION : margin_kind(own), &u, &fault);
+    if (status != CT_OK && own == CT_UNIT_PRESSURE_GAUGE)
+        status = ct_units_read(text, CT_UNIT_PRESSURE_GAUGE, &u, NULL); /* "2 psig" is 2 psi */
+    if (status != CT_OK) {
+        ct_entry_fault(e, CT_CASE_UNIT, "after +/-: %s", fault.what);
+        return NAN;
+    }
+    if (share) u *= fabs(v);
+    if (u > 0.0 || isnan(v)) return u;
+    ct_entry_fault(e, CT_CASE_RANGE,
+                   "the margin after +/- must be above 0; no instrument is exact");
+    return NAN;
+}
+
+/* "54.2 F" or "54.2 F +/- 1 F". */
+static ct_reading take_reading(const ct_entry *e)
+{
+    ct_reading reading = {.has = true, .u = NAN};
+    char text[80];
+    size_t before = strlen(e->node->text);
+    const char *margin = after_sign(e->node->text, &before);
+    snprintf(text, sizeof text, "%.*s", (int)(before < sizeof text ? before : sizeof text - 1),
+             e->node->text);
+    ct_node number = *e->node;
+    number.text = text;
+    reading.v = take_number(&(ct_entry){e->key, e->shown, &number, e->report});
+    if (margin) reading.u = take_margin(e, margin, reading.v);
+    return reading;
+}
+
+/* Member by member: a whole ct_maybe would bring stray bytes between its members, and two cases
+ * read from the same values could not be compared as memory. */
+static void take_maybe(const ct_entry *e, char *to)
+{
+    const double v = take_number(e);
+    const bool yes = true;
+    store(to + offsetof(ct_maybe, has), &yes, sizeof yes);
+    store(to + offsetof(ct_maybe, v), &v, sizeof v);
+}
+
+void ct_take_value(const ct_entry *e, char *to)
+{
+    double number;
+    ct_reading reading;
+    int whole;
+    bool yes;
+    switch (e->key->type) {
+    case CT_KEY_NUMBER:
+        number = take_number(e);
+        store(to, &number, sizeof number);
+        break;
+    case CT_KEY_READING:
+        reading = take_reading(e);
+        store(to, &reading, sizeof reading);
+        break;
+    case CT_KEY_WHOLE:
+        whole = take_whole(e);
+        store(to, &whole, sizeof whole);
+        break;
+    case CT_KEY_CHOICE:
+        whole = take_choice(e);
+        if (whole < 0) whole = 0;
+        store(to, &whole, sizeof whole);
+        break;
+    case CT_KEY_YESNO:
+        yes = take_choice(e) == 1;
+        store(to, &yes, sizeof yes);
+        break;
+    case CT_KEY_MAYBE: take_maybe(e, to); break;
+    case CT_KEY_WORD: take_word(e, to); break;
+    case CT_KEY_ONLY: take_only(e); break;
+    default: take_text(e, to); break;
+    }
+}

@@ -1,0 +1,22 @@
+/* Value: a number that may be absent, and a reading with its doubt.
+ *
+ * An absent number is a flag, never a special value. SI throughout. Public. */
+#ifndef CT_CASE_VALUE_H
+#define CT_CASE_VALUE_H
+
+#include <stdbool.h>
+
+/* A value that may be absent. */
+typedef struct {
+    bool has;
+    double v;
+} ct_maybe;
+
+/* What an instrument showed. */
+typedef struct {
+    bool has;
+    double v; /* SI */
+    double u; /* standard uncertainty, > 0, same unit */
+} ct_reading;
+
+#endif
