@@ -112,41 +112,40 @@ static const struct {
      "r22-larger-coil.yaml",
      "",
      EXIT_DONE,
-     {"At which blower speed should the indoor unit “coil a third larger” run on the existing 3 "
-      "ton "
-      "R-22 outdoor unit, so that the house is cooled on a 95 °F day",
+     {"Which blower speed should the indoor unit “coil a third larger” use with the existing 3 ton "
+      "R-22 outdoor unit, to cool the house on a 95 °F day",
       "Set the blower to “medium low”: ", "the slowest speed that meets every limit.",
-      "The next slower speed, “low”, is not enough: net sensible capacity ", "Cools the house",
-      "at least 24,000 Btu/h✓ holds", "Fan switch to AUTO.", "Does it go in?",
+      "The next slower speed, “low”, does not pass: net sensible capacity ", "Cools the house",
+      "at least 24,000 Btu/h✓ passes", "Fan switch to AUTO.", "Will it fit?",
       "is no longer made or imported", "Example: the data are invented",
       "outdoor.rated_superheat = 10 F (usual at the coil outlet",
-      "Furnace temperature rise– not judged"}},
+      "Furnace temperature rise– not checked"}},
     {"candidates, blend",
      "r410a-humid.yaml",
      "",
      EXIT_DONE,
      {"Set the blower to “tap 3”: ", "The indoor units side by side", "deeper coil✓ passes",
-      "read superheat from its dew and subcooling from its bubble scale",
-      "up to about 93 °F outdoors", "limits table for ducts sweating"}},
+      "Use its dew scale for superheat and its bubble scale for subcooling",
+      "up to about 93 °F outdoors", "ducts may sweat: see the limits table"}},
     {"a candidate's own page",
      "r410a-humid.yaml",
      "--unit B",
      EXIT_DONE,
      {"the indoor unit “deeper coil”", "Set the blower to move ", "deeper coil (this page)",
       "piston, bore 0.070 in", "liquid may reach the compressor",
-      "set the charge by the maker's superheat table"}},
+      "set the charge by the manufacturer's superheat table"}},
     {"nothing passes",
      "nothing-passes.yaml",
      "",
      EXIT_NO_PICK,
      {"Do not do this job as it stands: none of the 51 airflows looked at meets every limit.",
       "“Cools the house” fails at 51 of 51.", "a larger outdoor unit", "✗ fails by ",
-      "No speed passes; these are the readings at", "ducts may sweat", "External staticnot known"}},
+      "No speed passes. These are the readings at", "ducts may sweat", "External staticnot known"}},
     {"metric",
      "nothing-passes.yaml",
      "--si",
      EXIT_NO_PICK,
-     {"on a 45 °C day", "kPa gauge", " kW", "1 K it is higher"}},
+     {"on a 45 °C day", "kPa gauge", " kW", "For each 1 K above that"}},
 };
 
 static void test_content(void **state)
@@ -171,12 +170,12 @@ static void test_order(void **state)
     (void)state;
     static const char *const order[] = {"The question",
                                         "The answer",
-                                        "Figures",
-                                        "Against airflow",
-                                        "What the customer should be told",
+                                        "Results",
+                                        "Plots",
+                                        "What to tell the customer",
                                         "The indoor units side by side",
-                                        "Does it go in?",
-                                        "What went in",
+                                        "Will it fit?",
+                                        "Input values",
                                         "Readings at start-up",
                                         "Cautions"};
     run("", "r410a-humid.yaml", "");
@@ -207,7 +206,7 @@ static void test_refused(void **state)
     check_that("code", WIFEXITED(end) && WEXITSTATUS(end) == EXIT_NO_PICK);
     xmlDoc *doc = parse("refused");
     const char *text = text_of(first(doc, "body"));
-    check_that("says so", strstr(text, "Do not fit this indoor unit: "));
+    check_that("says so", strstr(text, "Do not install this indoor unit: "));
     check_that("and why", strstr(text, "✗ The coil's design pressure, 100.0 psig, is below the"));
     check_that("and picks nothing", !strstr(text, "Set the blower"));
     xmlFreeDoc(doc);

@@ -28,8 +28,8 @@ void page_write_head(FILE *out, const page *p)
 {
     const ct_job *about = &p->j->c->job;
     fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
-          "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-          "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\"/>\n"
+          "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
+          "'unsafe-inline'; base-uri 'none'; form-action 'none'\"/>\n"
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n",
           out);
     html_element(out, "title", NULL, "%s", title_of(p));
@@ -66,13 +66,11 @@ static const char *const limit_titles[CT_LIMIT_COUNT] = {
 static void write_question(FILE *out, const page *p)
 {
     const ct_case *c = p->j->c;
-    html_element(
-        out, "p", NULL,
-        "At which blower speed should the indoor unit “%s” run on the existing %.3g ton %s "
-        "outdoor unit, so that the house is cooled on a %s day and its air dried as well "
-        "as can be?",
-        page_indoor(p)->name, c->outdoor.tons, ct_refrigerant_name(p->j->refrigerant),
-        page_about(p, Q_TEMPERATURE, p->at.T_out).text);
+    html_element(out, "p", NULL,
+                 "Which blower speed should the indoor unit “%s” use with the existing %.3g ton %s "
+                 "outdoor unit, to cool the house on a %s day and dry its air as much as possible?",
+                 page_indoor(p)->name, c->outdoor.tons, ct_refrigerant_name(p->j->refrigerant),
+                 page_about(p, Q_TEMPERATURE, p->at.T_out).text);
 }
 
 /* limit_explain in a string of its own; free it. NULL: out of memory. */
@@ -95,12 +93,12 @@ static void write_lower(FILE *out, const page *p)
     if (!k->has_lower) {
         html_element(out, "p", NULL, "%s",
                      k->from_taps ? "The blower has no slower speed."
-                                  : "It is the lowest airflow looked at.");
+                                  : "It is the lowest airflow checked.");
         return;
     }
     const ct_point *below = k->from_taps ? &p->sweep->tap[k->lower] : &p->sweep->point[k->lower];
     char *why = explain(p, k->binding, &k->binding_at, below);
-    html_element(out, "p", NULL, "The next slower speed, %s, is not enough: %s.",
+    html_element(out, "p", NULL, "The next slower speed, %s, does not pass: %s.",
                  page_speed(p, below).text, why ? why : "");
     free(why);
 }
@@ -115,11 +113,10 @@ static void write_pick(FILE *out, const page *p)
                      page_speed(p, p->p).text, air.text,
                      SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
     else
-        html_element(
-            out, "p", "pick",
-            "Set the blower to move %s (%s of standard air), the lowest airflow that meets "
-            "every limit.",
-            air.text, SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+        html_element(out, "p", "pick",
+                     "Set the blower to move %s (%s of standard air), the lowest airflow that "
+                     "meets every limit.",
+                     air.text, SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
     write_lower(out, p);
 }
 
@@ -151,9 +148,9 @@ static void write_refusal(FILE *out, const page *p)
     const ct_pick *k = p->pick;
     const ct_limit worst = worst_limit(k);
     if (k->n_points == 1)
-        html_element(out, "p", "pick",
-                     "Do not do this job as it stands: the blower's one speed does not meet every "
-                     "limit.");
+        html_element(
+            out, "p", "pick",
+            "Do not do this job as it stands: the blower's one speed does not meet every limit.");
     else
         html_element(
             out, "p", "pick",
@@ -177,8 +174,9 @@ void page_write_answer(FILE *out, const page *p)
     html_element(out, "h2", NULL, "The answer");
     if (p->candidate[p->unit].refused)
         html_element(out, "p", "pick",
-                     "Do not fit this indoor unit: refrigerant, valve or pressure forbid it; the "
-                     "cautions tell why. The figures are there to compare.");
+                     "Do not install this indoor unit: its refrigerant, valve or pressure rating "
+                     "is wrong for this system. See Cautions for the reason. The numbers below are "
+                     "only for comparison.");
     if (!p->pick->found)
         write_refusal(out, p);
     else if (page_passes(p))
@@ -217,33 +215,34 @@ static void write_capacities(FILE *out, const page *p)
         {"Airflow at the blower", Q_AIRFLOW, ap->V, bp->V},
         {"Standard air per ton", Q_AIRFLOW_PER_TON, ap->V_std_per_ton, bp->V_std_per_ton},
         {"Net total capacity", Q_HEAT, a->Q_net, b->Q_net},
-        {"Net sensible capacity (cools)", Q_HEAT, a->Q_sens_net, b->Q_sens_net},
-        {"Latent capacity (dries)", Q_HEAT, a->Q_lat, b->Q_lat},
-        {"Water, running without a stop", Q_WATER_RATE, a->water, b->water},
+        {"Net sensible capacity (cooling)", Q_HEAT, a->Q_sens_net, b->Q_sens_net},
+        {"Latent capacity (drying)", Q_HEAT, a->Q_lat, b->Q_lat},
+        {"Water removed, running nonstop", Q_WATER_RATE, a->water, b->water},
         {"Humidity the house settles at", Q_FRACTION, when(ap->has_room, ap->room.rh),
          when(bp->has_room, bp->room.rh)},
         {"Saturated suction", Q_TEMPERATURE, a->Te, b->Te},
-        {"Electric input, all of it", Q_ELECTRIC, a->P_total, b->P_total},
+        {"Total electric power", Q_ELECTRIC, a->P_total, b->P_total},
         {"EER, this house and day", Q_EER, a->EER, b->EER},
-        {"EER at the rating test", Q_EER, when(row->has_efficiency, ae->EER_A), be->EER_A},
+        {"EER at rating conditions", Q_EER, when(row->has_efficiency, ae->EER_A), be->EER_A},
     };
-    const char *const headings[] = {"", p->pick->found ? "At the pick" : "At best", "Matched pair"};
+    const char *const headings[] = {"", p->pick->found ? "At the pick" : "At the best speed",
+                                    "Matched pair"};
     html_table t;
     html_table_begin(&t, out, "figures", "Capacity, humidity, efficiency", 3, headings);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         write_figure(&t, p, &rows[i]);
     html_table_end(&t);
     if (!p->has_matched)
-        html_element(out, "p", "note", "The matched pair could not be worked out: %s",
+        html_element(out, "p", "note", "The matched pair could not be calculated: %s",
                      p->matched_why);
     fputs("<p class=\"note\">", out);
-    html_say(out, "Outdoors %s, return air %s at %s humidity. Net: blower heat taken off. ",
+    html_say(out, "Outdoors %s, return air %s at %s humidity. Net: after blower heat. ",
              SHOW(Q_TEMPERATURE, p->at.T_out), SHOW(Q_TEMPERATURE, p->at.indoor.T),
              SHOW(Q_FRACTION, ct_air_rh(&p->at.indoor)));
     html_say(out,
-             "Humidity is judged at %s of the design load, the damp hours. The matched pair is as "
-             "rated and runs at "
-             "its rated airflow in this house; the last row is at the rating test's own air.",
+             "The house humidity is for %s of the design load, as in mild, damp weather. The "
+             "matched pair is the pair as rated, at its rated airflow in this house. The last row "
+             "is at rating conditions.",
              SHOW(Q_FRACTION, p->j->c->house.humidity_load));
     fputs("</p>\n", out);
 }
@@ -256,9 +255,9 @@ static void write_verdict(html_table *t, const page *p, ct_limit limit)
     const limit_words *w = limit_words_of(limit, p->p);
     const bool advice = limit >= CT_LIMIT_FIRST_ADVICE;
     if (j->verdict == CT_NOT_JUDGED)
-        html_cell(t, "– not judged");
+        html_cell(t, "– not checked");
     else if (j->verdict == CT_PASSES)
-        html_cell(t, "✓ holds");
+        html_cell(t, "✓ passes");
     else if (advice || limit == CT_LIMIT_BALANCE || !isfinite(j->slack))
         html_cell(t, advice ? "✗ advice" : "✗ fails");
     else
@@ -283,20 +282,21 @@ static void write_limits(FILE *out, const page *p)
 {
     const char *const headings[] = {"Limit", "Value", "Allowed", "Verdict"};
     html_table t;
-    html_table_begin(&t, out, "limits", p->pick->found ? "Limits at the pick" : "Limits, at best",
-                     4, headings);
+    html_table_begin(&t, out, "limits",
+                     p->pick->found ? "Limits at the pick" : "Limits at the best speed", 4,
+                     headings);
     for (int i = 0; i < CT_LIMIT_COUNT; i++)
         write_limit(&t, p, (ct_limit)i);
     html_table_end(&t);
     html_element(out, "p", "note",
-                 "✓ holds, ✗ does not, – nothing stated to judge it by. The last two are advice "
-                 "and refuse no speed.");
+                 "✓ passes, ✗ fails, – not checked: the case file gives no value for it. The last "
+                 "two are advice only.");
 }
 
 void page_write_figures(FILE *out, const page *p)
 {
     fputs("<section>\n", out);
-    html_element(out, "h2", NULL, "Figures");
+    html_element(out, "h2", NULL, "Results");
     fputs("<div class=\"two figs\">\n<div>\n", out);
     write_capacities(out, p);
     fputs("</div>\n<div>\n", out);
@@ -309,26 +309,25 @@ void page_write_figures(FILE *out, const page *p)
 static const struct {
     const char *prefix, *title, *description;
 } pictures[PICTURE_COUNT] = {
-    {"pc-", "Capacity against airflow",
-     "Net total, sensible and latent capacity against airflow, with the sensible load, the blower "
+    {"pc-", "Capacity by airflow",
+     "Net total, sensible and latent capacity by airflow, with the sensible load, the blower "
      "speeds and the pick."},
-    {"pt-", "Coil temperature against airflow",
-     "Apparatus dew point, coldest surface and saturated suction against airflow, with the frost "
-     "line."},
+    {"pt-", "Coil temperature by airflow",
+     "Apparatus dew point, coldest surface and saturated suction by airflow, with the frost line."},
     {"ph-", "Humidity the house settles at",
-     "Relative humidity the house settles at against airflow, with the fan switch at AUTO and at "
-     "ON, and the ceiling asked for."},
-    {"ps-", "Superheat against the weather",
-     "Superheat at the coil against outdoor temperature, for the metering device fitted and for "
-     "the other kind."},
+     "Relative humidity the house settles at by airflow, with the fan switch at AUTO and at ON, "
+     "and the highest humidity allowed."},
+    {"ps-", "Superheat by outdoor temperature",
+     "Superheat at the coil by outdoor temperature, for the metering device installed and for the "
+     "other kind."},
 };
 
 static void write_speeds(FILE *out, const page *p)
 {
     const ct_tap *tap = page_indoor(p)->blower.tap;
     fputs("<p class=\"note\">", out);
-    html_say(out, "Load: the sensible load with its margin.");
-    if (p->sweep->n_taps > 0) html_say(out, " Numbers above the plots are the blower's speeds: ");
+    html_say(out, "Load: the sensible load plus its margin.");
+    if (p->sweep->n_taps > 0) html_say(out, " The numbers above the plots are blower speeds: ");
     for (int i = 0; i < p->sweep->n_taps; i++)
         html_say(out, "%s%d %s", i ? ", " : "", p->sweep->tap[i].tap + 1,
                  tap[p->sweep->tap[i].tap].name);
@@ -343,14 +342,14 @@ static void write_picture(FILE *out, const page *p, page_picture i)
     html_element(out, "figcaption", NULL, "%s", pictures[i].title);
     if (!svg_inline(out, p->pictures.svg[i], pictures[i].prefix, pictures[i].title,
                     pictures[i].description))
-        html_element(out, "p", "note", "This plot could not be taken into the page.");
+        html_element(out, "p", "note", "This plot could not be added to the page.");
     fputs("</figure>\n", out);
 }
 
 void page_write_pictures(FILE *out, const page *p)
 {
     fputs("<section>\n", out);
-    html_element(out, "h2", NULL, "Against airflow");
+    html_element(out, "h2", NULL, "Plots");
     if (p->pictures.why[0])
         html_element(out, "p", NULL, "There are no plots: %s.", p->pictures.why);
     fputs("<div class=\"two\">\n", out);

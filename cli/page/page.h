@@ -1,4 +1,4 @@
-/* Page: everything the job page tells, worked out before a line of it is written.
+/* Page: everything the job page says, calculated before a line of it is written.
  *
  * One page answers one question: which blower speed for one indoor unit on the outdoor unit of the
  * case. page_work_out does the computing; the page_write_... functions write one part each, in the
@@ -20,7 +20,7 @@
 typedef struct {
     bool has;
     ct_comparison row;
-    bool refused;  /* refrigerant or pressure forbid it */
+    bool refused;  /* must not be installed: refrigerant or pressure */
     char why[200]; /* when it has not */
 } page_candidate;
 
@@ -40,7 +40,7 @@ typedef struct page {
     ct_checks checks;
     fit_answer fit;
     bool has_hottest;
-    double T_hottest; /* K, outdoors, to which this speed carries the load */
+    double T_hottest; /* K, hottest outdoor air at which this speed carries the load */
     page_readings readings;
     page_pictures pictures; /* owned */
 } page;

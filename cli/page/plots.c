@@ -15,7 +15,7 @@ enum { MAX_SHOWN = 70 }; /* airflows drawn; more makes the page large and the cu
 static const char *const file_name[PICTURE_COUNT] = {"capacity.svg", "temperature.svg",
                                                      "humidity.svg", "superheat.svg"};
 
-/* The colours are Okabe and Ito's (2008), two of them darkened; dashes and markers differ too. */
+/* The colors are Okabe and Ito's (2008), two of them darkened; dashes and markers differ too. */
 static const char preamble[] =
     "set encoding utf8\nhere = ''\n"
     "do for [i = 1:strlen(ARG0)] { if (ARG0[i:i] eq '/') { here = ARG0[1:i] } }\n"
@@ -215,7 +215,7 @@ static void add_flow(const sketch *s, const ct_point *p, extent *e)
     reach(e, axis(s, Q_AIRFLOW_PER_TON, p->V_std_per_ton));
 }
 
-/* The same for both level axes, or the numbers of the speeds would not stand over their marks. */
+/* The same for both level axes, or the numbers of the speeds would not be above their marks. */
 static void set_flows(const sketch *s)
 {
     const extent e = over_all(s, add_flow, (double)NAN);
@@ -329,7 +329,7 @@ static void draw_humidity(const sketch *s)
     if (ceiling->has) {
         fputs(", '' u 1:(", s->out);
         put(s, 100 * ceiling->v);
-        fputs(") w l ls 4 title 'ceiling'", s->out);
+        fputs(") w l ls 4 title 'highest allowed'", s->out);
     }
     put_marks(s, 8, true);
     put_mark_keys(s);
@@ -372,7 +372,7 @@ static void draw_superheat(const sketch *s)
     fprintf(s->out,
             "set xlabel 'Outdoor temperature, %s'\nunset x2tics\nset xrange [*:*]\n"
             "plot $own u 1:2 w lp ls 1 pi 2 title '%s'",
-            degree(s), valve ? "valve, as fitted" : "piston, as fitted");
+            degree(s), valve ? "valve, as installed" : "piston, as installed");
     if (s->facts->has_other)
         fprintf(s->out, ", $other u 1:2 w lp ls 2 pi 2 title '%s'",
                 valve ? "a piston instead" : "a valve instead");
@@ -446,7 +446,7 @@ void page_pictures_draw(const picture_facts *facts, page_pictures *out)
     const int n =
         snprintf(folder, sizeof folder, "%s/coiltrim.XXXXXX", place && place[0] ? place : "/tmp");
     if (n < 0 || (size_t)n >= sizeof folder || !mkdtemp(folder)) {
-        strcpy(out->why, "there was no room for temporary files where this page was made");
+        strcpy(out->why, "a temporary folder could not be made where this page was made");
         return;
     }
     draw_in(folder, facts, out);

@@ -24,7 +24,7 @@ static const page_reading_row rows[READ_COUNT] = {
     [READ_SUPPLY_WET] = {"Supply wet bulb", Q_TEMPERATURE, Q_DELTA_T, F_STEP(1), 0, 0},
     [READ_SPLIT] = {"Temperature split", Q_DELTA_T, Q_DELTA_T, F_STEP(1.4), 0, 0},
     [READ_STATIC] = {"External static", Q_STATIC, Q_STATIC, 5, 0, 0},
-    [READ_WATTS] = {"Blower input", Q_ELECTRIC, Q_ELECTRIC, 0, 0.05, 0},
+    [READ_WATTS] = {"Blower power", Q_ELECTRIC, Q_ELECTRIC, 0, 0.05, 0},
 };
 
 const page_reading_row *page_reading_of(page_reading r)

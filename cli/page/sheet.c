@@ -39,11 +39,11 @@ static void inputs_of_house(FILE *out, const page *p)
     input(out, "Latent load", SHOW(Q_HEAT, house->Q_latent));
     input(out, "Margin on the sensible load", SHOW(Q_FRACTION, house->margin));
     input_maybe(out, p, "Infiltration", Q_AIRFLOW, &house->infiltration);
-    input_maybe(out, p, "Humidity ceiling", Q_FRACTION, &house->rh_ceiling);
+    input_maybe(out, p, "Highest humidity allowed", Q_FRACTION, &house->rh_ceiling);
     input_maybe(out, p, "No cooling needed below", Q_TEMPERATURE, &house->T_balance);
     if (c->has_duct) {
-        input(out, "Ducts, static measured", SHOW(Q_STATIC, c->duct.dp));
-        input(out, "Ducts, airflow measured", SHOW(Q_AIRFLOW, c->duct.V));
+        input(out, "Duct static, measured", SHOW(Q_STATIC, c->duct.dp));
+        input(out, "Duct airflow, measured", SHOW(Q_AIRFLOW, c->duct.V));
     }
 }
 
@@ -61,15 +61,16 @@ static void inputs_of_equipment(FILE *out, const page *p)
     input(out, "Rated airflow, standard air", SHOW(Q_AIRFLOW, u->V_rated_std));
     input(out, "Indoor unit", unit->name);
     if (unit->coil.has_geometry)
-        input(out, "Coil", "by its own geometry");
+        input(out, "Coil", "from its own dimensions");
     else {
         snprintf(text, sizeof text, "%.3g times the matched coil, more %s", unit->coil.size,
-                 unit->coil.growth == CT_GROW_FACE ? "face" : "depth");
-        if (!(fabs(unit->coil.size - 1) > 0)) snprintf(text, sizeof text, "as the matched coil");
+                 unit->coil.growth == CT_GROW_FACE ? "face area" : "rows");
+        if (!(fabs(unit->coil.size - 1) > 0))
+            snprintf(text, sizeof text, "same as the matched coil");
         input(out, "Coil size", text);
     }
     if (unit->meter.kind == CT_METER_VALVE)
-        input(out, "Metering", "thermostatic valve");
+        input(out, "Metering", "thermostatic expansion valve");
     else if (unit->meter.bore.has) {
         snprintf(text, sizeof text, p->metric ? "piston, bore %.2f mm" : "piston, bore %.3f in",
                  unit->meter.bore.v / (p->metric ? 1e-3 : CT_M_PER_IN));
@@ -97,8 +98,8 @@ static void write_assumed(FILE *out, const page *p)
     const ct_case_report *report = p->j->report;
     const int n = report->n_assumed < CT_MAX_ASSUMED ? report->n_assumed : CT_MAX_ASSUMED;
     fputs("<h3>", out);
-    html_say(out, "Assumed, because the case does not say");
-    html_element(out, "span", "paper", " (the reasons stand in this page's file)");
+    html_say(out, "Assumed, because the case file does not say");
+    html_element(out, "span", "paper", " (reasons: see this page on a screen)");
     fputs("</h3>\n", out);
     fputs("<ul class=\"list\">\n", out);
     for (int i = 0; i < n; i++) {
@@ -118,13 +119,13 @@ static void write_doubts(FILE *out, const page *p)
     char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE];
     const int n = calibration_doubts(p->j, line);
     for (int i = 0; i < n; i++)
-        html_element(out, "p", NULL, "Doubt: %s.", line[i]);
+        html_element(out, "p", NULL, "Check this: %s.", line[i]);
 }
 
 void page_write_inputs(FILE *out, const page *p)
 {
     fputs("<section>\n", out);
-    html_element(out, "h2", NULL, "What went in");
+    html_element(out, "h2", NULL, "Input values");
     fputs("<ul class=\"list\">\n", out);
     inputs_of_house(out, p);
     inputs_of_equipment(out, p);
@@ -156,7 +157,7 @@ static void write_conditions(html_table *t, const page *p)
 
 static void write_expected(FILE *out, const page *p)
 {
-    static const char *const headings[] = {"Reading", "Expected", "Off by up to", "Found"};
+    static const char *const headings[] = {"Reading", "Expected", "Good within", "Measured"};
     html_table t;
     html_table_begin(&t, out, "blanks", "On the design day", 4, headings);
     write_conditions(&t, p);
@@ -171,7 +172,7 @@ static void write_expected(FILE *out, const page *p)
     html_table_end(&t);
 }
 
-/* The number alone: its unit stands at the head of the column. */
+/* The number alone: its unit is at the head of the column. */
 static void number_cell(html_table *t, const page *p, quantity q, double v)
 {
     const page_value value = page_show(p, q, v);
@@ -190,7 +191,7 @@ static void write_days(FILE *out, const page *p)
                                          "Split, K"};
     enum { N = sizeof columns / sizeof columns[0] };
     html_table t;
-    html_table_begin(&t, out, "days", "On other days, return air as on the design day", N + 1,
+    html_table_begin(&t, out, "days", "On other days, with the same return air", N + 1,
                      p->metric ? metric : us);
     for (int d = 0; d < PAGE_DAYS; d++) {
         const page_day *day = &p->readings.day[d];
@@ -212,7 +213,7 @@ static void write_wet_bulb(FILE *out, const page *p)
     html_say(out, "Measure the return wet bulb first (%s here).",
              SHOW(Q_TEMPERATURE, r->T_return_wet));
     html_say(
-        out, " For each %s it is higher, expect the suction pressure %s and ",
+        out, " For each %s above that, expect the suction pressure %s and ",
         p->metric ? "1 K" : "1 °F",
         page_difference(p, Q_PRESSURE_GAUGE, r->suction_per_wet * step, "higher", "lower").text);
     html_say(out, "the temperature split %s.",
@@ -228,8 +229,8 @@ static void write_flooding(FILE *out, const page *p)
         if (p->readings.day[i].has) least = fmin(least, p->readings.day[i].v[READ_SUPERHEAT_COIL]);
     if (least * CT_F_PER_K >= 5) return;
     html_element(out, "p", NULL,
-                 "✗ Superheat at the coil falls to %s: liquid may reach the compressor. Read it "
-                 "first; a smaller piston or a valve mends it.",
+                 "✗ Superheat at the coil falls to %s: liquid may reach the compressor. Check it "
+                 "first. A smaller piston or a valve fixes it.",
                  SHOW(Q_DELTA_T, least));
 }
 
@@ -241,27 +242,27 @@ static void write_reading_notes(FILE *out, const page *p)
     if (ct_refrigerant_is_blend(p->j->refrigerant))
         html_element(
             out, "p", NULL,
-            "%s is a blend: read superheat from its dew and subcooling from its bubble scale.",
+            "%s is a blend. Use its dew scale for superheat and its bubble scale for subcooling.",
             ct_refrigerant_name(p->j->refrigerant));
     html_element(out, "p", NULL,
-                 "Read after 15 minutes of steady running, filter clean, panels on; pressures at "
-                 "the service valves outdoors. %s",
-                 valve ? "Set the charge by subcooling; the valve sets the superheat."
-                       : "With a piston set the charge by the maker's superheat table; the "
-                         "superheat moves with the weather.");
+                 "Take the readings after 15 minutes of steady running, with a clean filter and "
+                 "the panels on. Read the pressures at the outdoor service valves. %s",
+                 valve ? "Set the charge by subcooling. The valve sets the superheat."
+                       : "With a piston, set the charge by the manufacturer's superheat table. The "
+                         "superheat changes with the weather.");
 }
 
 static void write_how_far(FILE *out)
 {
-    html_element(
-        out, "p", "note",
-        "Off by up to: coil and condenser conductance ± 10 %%, compressor flow ± 5 %% (a "
-        "nameplate good to 3 %%, and wear), a piston's bore ± 2 %%, subcooling ± 3 °F and airflow "
-        "± 10 %% were moved in the model one at a time; half of each spread and the instruments' "
-        "errors (gauges 1 %% and 1 or 2 psi, thermometers 1 °F, static 0.02 in of water, watts "
-        "5 %%) are joined as the root of the sum of squares. Superheat never tighter than 5 °F, "
-        "subcooling 3 °F: ANSI/ACCA 5, from memory, unconfirmed. A reading outside is a reason to "
-        "look, not a verdict; the maker's chart goes first.");
+    html_element(out, "p", "note",
+                 "How “good within” was found: coil and condenser conductance ± 10 %%, compressor "
+                 "flow ± 5 %% (3 %% for the nameplate, the rest for wear), a piston's bore ± 2 %%, "
+                 "subcooling ± 3 °F and airflow ± 10 %% were changed in the model one at a time. "
+                 "Half of each change and the instrument errors (gauges 1 %% and 1 or 2 psi, "
+                 "thermometers 1 °F, static 0.02 in of water, watts 5 %%) are combined as the root "
+                 "of the sum of squares. Superheat is never tighter than 5 °F and subcooling never "
+                 "tighter than 3 °F (ANSI/ACCA 5, from memory, unconfirmed). A reading outside is "
+                 "a reason to look, not proof of a fault. The manufacturer's chart comes first.");
 }
 
 void page_write_readings(FILE *out, const page *p)
@@ -270,7 +271,7 @@ void page_write_readings(FILE *out, const page *p)
     html_element(out, "h2", NULL, "Readings at start-up");
     if (!p->pick->found)
         html_element(out, "p", NULL,
-                     "No speed passes; these are the readings at %s, which carries most.",
+                     "No speed passes. These are the readings at %s, which carries the most load.",
                      page_speed(p, p->p).text);
     if (p->readings.has) {
         fputs("<div class=\"two wide\">\n<div>\n", out);
@@ -281,8 +282,9 @@ void page_write_readings(FILE *out, const page *p)
         fputs("</div>\n</div>\n", out);
         write_how_far(out);
     } else
-        html_element(out, "p", NULL,
-                     "The equipment does not settle, so there is nothing to expect.");
+        html_element(
+            out, "p", NULL,
+            "The system finds no steady operating point, so there are no readings to expect.");
     fputs("</section>\n", out);
 }
 
@@ -293,7 +295,7 @@ static void caution(FILE *out, bool applies, const char *text)
     if (applies) html_element(out, "li", NULL, "%s", text);
 }
 
-/* What was found about refrigerant, valve and pressures; it begins small to follow other words. */
+/* What was found about refrigerant, valve and pressures; it begins with a small letter to follow other words. */
 static void write_finding(FILE *out, const page *p, int bit)
 {
     char *text = NULL, *nice = NULL;
@@ -326,32 +328,32 @@ void page_write_cautions(FILE *out, const page *p)
     html_element(out, "h2", NULL, "Cautions");
     fputs("<ul class=\"flow\">\n", out);
     caution(out, true,
-            "Local codes and the makers' instructions go before everything on this page.");
+            "Local codes and the manufacturers' instructions come before everything on this page.");
     caution(out, true,
-            "Refrigerant work is for licensed people under local law. Recover what is in the "
-            "system; never vent it, and never mix refrigerants or oils.");
+            "Refrigerant work is for licensed people, under local law. Recover the refrigerant in "
+            "the system. Never vent it. Never mix refrigerants or oils.");
     caution(out, true,
-            "Switch off and lock out the power, and test that it is dead, before opening a panel; "
-            "let capacitors discharge.");
+            "Before you open a panel, switch off and lock out the power and test that it is off. "
+            "Let capacitors discharge.");
     write_findings(out, p);
-    caution(
-        out, flammable,
-        "Flammable refrigerant: no ignition source, ventilate, tools and leak detector made for "
-        "it. Never put it into equipment made for another refrigerant.");
+    caution(out, flammable,
+            "Flammable refrigerant: keep ignition sources away, ventilate, and use tools and a "
+            "leak detector made for it. Never put it into equipment made for another refrigerant.");
     caution(out, !flammable,
             "Do not change to a flammable (A2L) refrigerant: this equipment is not made for it.");
     caution(out, heat,
-            "Electric heat or a furnace on this blower: keep the heating speed at the airflow its "
-            "maker asks for; the limits table tells whether the cooling speed would do.");
+            "This blower also serves electric heat or a furnace. Keep the heating speed at the "
+            "airflow its manufacturer requires. The limits table shows whether the cooling speed "
+            "is enough for it.");
     caution(out, !heat,
-            "No electric heat or furnace is stated. If there is one, keep the heating speed at the "
-            "airflow its maker asks for; it was not checked.");
+            "The case file gives no electric heat or furnace, so none was checked. If there is "
+            "one, keep the heating speed at the airflow its manufacturer requires.");
     caution(out, ducts,
-            "Slower air is colder air: see the limits table for ducts sweating, seal and insulate "
-            "them, and look at them on a damp day.");
+            "Slower air is colder air, and ducts may sweat: see the limits table. Seal and "
+            "insulate the ducts, and look at them on a damp day.");
     caution(out, !ducts,
-            "Slower air is colder air, and ducts may sweat. The air around the ducts is not "
-            "stated, so that was not checked.");
+            "Slower air is colder air, and ducts may sweat. The case file does not give the air "
+            "around the ducts, so this was not checked.");
     fputs("</ul>\n</section>\n", out);
 }
 
@@ -367,12 +369,12 @@ void page_write_foot(FILE *out, const page *p)
     fputs("</main>\n<footer>\n", out);
     html_element(
         out, "p", "note",
-        "%sMade by coiltrim %s from a model calibrated to the nameplate. It knows steady "
-        "running only: no frost growing, no dirt, no wrong charge, no leaking ducts, no losses "
-        "of the liquid line. A calculation, not a rating and not a measurement.",
-        invented(&p->j->c->job) ? "Example: the data are invented; no real house, person or "
-                                  "product. "
-                                : "",
+        "%sMade by coiltrim %s with a model fitted to the nameplate. It covers steady running "
+        "only: no frost building up, no dirt, no wrong charge, no leaking ducts, no losses in the "
+        "liquid line. This is a calculation, not a rating and not a measurement.",
+        invented(&p->j->c->job)
+            ? "Example: the data are invented. No real house, person or product. "
+            : "",
         COILTRIM_VERSION);
     fputs("</footer>\n</body>\n</html>\n", out);
 }

@@ -1,6 +1,6 @@
 #include "page/style.h"
 
-/* Order: everywhere, then narrow screens, then paper. Nothing is told by colour alone. */
+/* Order: everywhere, then narrow screens, then paper. Nothing is shown by color alone. */
 const char page_style_screen[] =
     ":root{color-scheme:light}\n"
     "*{box-sizing:border-box}\n"

@@ -1,4 +1,4 @@
-/* The job page's style sheet, for screen, telephone and paper; it stands in the page itself. */
+/* The job page's style sheet, for screen, telephone and paper; it is part of the page itself. */
 #ifndef CLI_PAGE_STYLE_H
 #define CLI_PAGE_STYLE_H
 

@@ -14,7 +14,7 @@ static const option_row options[N_OPTIONS] = {
                 .kind = OPTION_TEXT,
                 .shows = "FILE",
                 .fallback = "job.html",
-                .help = "the page's file"},
+                .help = "file to write"},
     [UNIT] = {UNIT_ROW},
     [SI] = {SI_ROW("metric page")},
 };
@@ -63,17 +63,17 @@ static exit_code run(const arguments *args)
 
 const verb verb_page = {
     .name = "page",
-    .purpose = "The job on two sheets, an HTML file for you and the customer.",
+    .purpose = "The job on two printed sheets, for you and the customer.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "One file without scripts and with nothing fetched, to print, mail or open on a\n"
-               "phone: the pick and why, limits, plots, what to tell the customer, what went\n"
-               "in, and blanks for the readings at start-up with what to expect. Exit code 10\n"
-               "when no speed passes or the unit must not be fitted; the page says so. Without\n"
-               "gnuplot there are no plots.\n",
+    .details = "Writes one HTML file to print, mail or open on a phone. It runs no scripts and\n"
+               "loads nothing from the network. On it: the pick and why, limits, plots, what to\n"
+               "tell the customer, the input values, and blanks for the readings at start-up,\n"
+               "each with the value to expect. Exit code 10 when no speed passes or the unit\n"
+               "must not be installed; the page says so. Without gnuplot there are no plots.\n",
     .example = "  coiltrim page examples/r22-larger-coil.yaml -o job.html\n",
     .run = run,
 };
