@@ -47,11 +47,15 @@ static const program_row runs[] = {
     {"phased out", {"compare", R22}, EXIT_DONE, "A, caution: R-22 is no longer made", NULL},
     {"a larger coil's run and water", {"compare", R22}, EXIT_DONE, "A cools with ", NULL},
     {"metric", {"compare", R22, "--si"}, EXIT_DONE, "Net sensible, kW", NULL},
-    {"wrong valve", {"compare", SEVEN}, EXIT_DONE, "F, refuse: the valve is made for R-22", NULL},
+    {"wrong valve",
+     {"compare", SEVEN},
+     EXIT_DONE,
+     "F, do not install: the valve is made for R-22",
+     NULL},
     {"weak coil",
      {"compare", SEVEN},
      EXIT_DONE,
-     "F, refuse: the coil's design pressure, 250.0 psig",
+     "F, do not install: the coil's design pressure,",
      NULL},
     {"oil",
      {"compare", SEVEN},
@@ -61,8 +65,8 @@ static const program_row runs[] = {
     {"the indoor unit's label",
      {"compare", SEVEN},
      EXIT_DONE,
-     "C's label, EER 13.50 Btu/Wh, was earned with the outdoor unit it is listed\n"
-     "   with. It does not apply on this outdoor unit: here it comes to ",
+     "C's label, EER 13.50 Btu/Wh, is for the outdoor unit it is listed with. It does\n"
+     "   not apply to this outdoor unit: here the EER is ",
      NULL},
     {"what it costs", {"compare", SEVEN}, EXIT_DONE, "Installed cost", NULL},
 

@@ -119,7 +119,7 @@ static const struct {
       "at least 24,000 Btu/h✓ passes", "Fan switch to AUTO.", "Will it fit?",
       "is no longer made or imported", "Example: the data are invented",
       "outdoor.rated_superheat = 10 F (usual at the coil outlet",
-      "Furnace temperature rise– not checked"}},
+      "Furnace temperature rise– not checked"}},
     {"candidates, blend",
      "r410a-humid.yaml",
      "",

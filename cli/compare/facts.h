@@ -30,10 +30,10 @@ typedef struct {
     bool metric;
 } comparison;
 
-/* The matched pair stands before the units. */
+/* The matched pair comes before the units. */
 enum { MATCHED = -1 };
 
-/* Nothing forbids this unit and one of its speeds passes. */
+/* The unit may be installed and one of its speeds passes. */
 bool compare_unit_passes(const compare_unit *u);
 bool compare_unit_refused(const compare_unit *u);
 

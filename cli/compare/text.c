@@ -109,7 +109,7 @@ static const char *verdict_text(const comparison *k, int u, char text[SHOWN_SIZE
 {
     (void)text;
     if (u == MATCHED) return "-";
-    if (compare_unit_refused(&k->unit[u])) return "REFUSE";
+    if (compare_unit_refused(&k->unit[u])) return "NO";
     return k->unit[u].row.pick.found ? "passes" : "fails";
 }
 
@@ -137,10 +137,10 @@ static void put_heading(FILE *out, const comparison *k, compare_group group)
                 100 * c->house.humidity_load, 100 * ct_air_rh(&k->matched.at.point.balance.in));
         break;
     case GROUP_SAME_AIR:
-        fprintf(out, "All at the rated airflow, %s, and its blower watts\n",
+        fprintf(out, "All at the rated airflow, %s, with its blower watts\n",
                 shown(air, Q_AIRFLOW_PER_TON, k->matched.at.point.V_std_per_ton, k->metric));
         break;
-    case GROUP_GIVEN_UP: fputs("At its pick, against the matched pair\n", out); break;
+    case GROUP_GIVEN_UP: fputs("At its pick, compared with the matched pair\n", out); break;
     case GROUP_EFFICIENCY: fputs("Efficiency, with this outdoor unit\n", out); break;
     case GROUP_COST:
     case COMPARE_GROUPS: break;
@@ -164,8 +164,9 @@ static void print_table(FILE *out, const comparison *k)
         if (strcmp(compare_fact_at(i)->name, "superheat") == 0)
             put_texts(out, k, " Metering", state_text);
     }
-    fputs("Size: heat-transfer area against R; f more face, d more rows. Metering: what the\n"
-          "device does there, - where it is not rated.\n",
+    fputs("Size: heat-transfer area compared with R; f: more face area, d: more rows.\n"
+          "Metering: what the device does at that airflow; -: it has no rating.\n"
+          "NO: must not be installed, see below.\n",
           out);
 }
 
@@ -177,7 +178,7 @@ static void print_findings(FILE *out, const comparison *k)
         const compare_unit *unit = &k->unit[u];
         char first[32];
         if (!unit->good && !(unit->has_checks && unit->checks.refuse)) {
-            snprintf(first, sizeof first, "%c, refuse: ", compare_letter(u));
+            snprintf(first, sizeof first, "%c, do not install: ", compare_letter(u));
             wrap(out, unit->why, first, 3);
         }
         for (int bit = 0; unit->has_checks && bit < CHECKS; bit++) {
@@ -186,7 +187,7 @@ static void print_findings(FILE *out, const comparison *k)
             if (!(unit->checks.found & 1u << bit) || !(t = paragraph_open(&text))) continue;
             check_explain(t, bit, &unit->checks, k->j->c, k->j->refrigerant, u, k->metric);
             snprintf(first, sizeof first, "%c, %s: ", compare_letter(u),
-                     check_refuses(bit) ? "refuse" : "caution");
+                     check_refuses(bit) ? "do not install" : "caution");
             paragraph_print(&text, out, first, 3);
         }
     }
@@ -224,8 +225,8 @@ static const char *day_water(char text[SHOWN_SIZE], double kg, const comparison 
 static void say_settled(FILE *t, const ct_showing *own, const ct_showing *rated, double dw)
 {
     const double rh = own->point.room.rh, rh_rated = rated->point.room.rh;
-    fprintf(t, "The house settles at %.1f%% RH where R leaves %.1f%%", 100 * rh, 100 * rh_rated);
-    fputs((dw < 0) == (rh > rh_rated) ? "." : ": in that air the two have changed places.", t);
+    fprintf(t, "The house settles at %.1f%% RH, with R at %.1f%%", 100 * rh, 100 * rh_rated);
+    fputs((dw < 0) == (rh > rh_rated) ? "." : ". At that humidity the two trade places.", t);
 }
 
 /* One unit against the matched pair at the same air: capacity, run, water, humidity. */
@@ -235,14 +236,14 @@ static void say_same_air(FILE *t, const comparison *k, int u)
     const double Q = own->point.balance.Q_sens_net, L = own->point.balance.Q_lat;
     const double dw = own->hour.water_per_day - rated->hour.water_per_day;
     char a[SHOWN_SIZE], b[SHOWN_SIZE], c[SHOWN_SIZE], d[SHOWN_SIZE];
-    fprintf(t, "%c cools with %s where R has %s", compare_letter(u), shown(a, Q_HEAT, Q, k->metric),
+    fprintf(t, "%c cools with %s and R with %s", compare_letter(u), shown(a, Q_HEAT, Q, k->metric),
             shown(b, Q_HEAT, rated->point.balance.Q_sens_net, k->metric));
-    fprintf(t, ", so it runs %.1f minutes an hour where R runs %.1f. ", 60 * own->hour.run,
+    fprintf(t, ", so it runs %.1f minutes an hour and R %.1f. ", 60 * own->hour.run,
             60 * rated->hour.run);
-    fprintf(t, "While it runs it dries with %s (R %s)", shown(c, Q_HEAT, L, k->metric),
+    fprintf(t, "While it runs it dries with %s (R: %s)", shown(c, Q_HEAT, L, k->metric),
             shown(d, Q_HEAT, rated->point.balance.Q_lat, k->metric));
-    fprintf(t, ", over the day it takes out %s", day_water(a, own->hour.water_per_day, k));
-    fprintf(t, " (R %s): %s %s. ", day_water(b, rated->hour.water_per_day, k),
+    fprintf(t, ". Over a day it removes water at %s", day_water(a, own->hour.water_per_day, k));
+    fprintf(t, " (R: %s), %s %s. ", day_water(b, rated->hour.water_per_day, k),
             day_water(c, fabs(dw), k), dw < 0 ? "less" : "more");
     if (own->point.has_room && rated->point.has_room) say_settled(t, own, rated, dw);
 }
@@ -255,9 +256,9 @@ static void print_same_air(FILE *out, const comparison *k)
     FILE *t;
     if (!rated->has_hour || !(t = paragraph_open(&text))) return;
     fprintf(t,
-            "Same airflow, same load (%s): a coil that cools faster runs less, and a coil that "
-            "does not run does not dry. Into the house come %s of water at this humidity, "
-            "whatever the coil.",
+            "At the same airflow (%s) and the same load, a coil that cools faster runs less, and a "
+            "coil that is not running does not dry the air. At this humidity %s of water comes "
+            "into the house, whatever the coil.",
             shown(air, Q_AIRFLOW_PER_TON, rated->point.V_std_per_ton, k->metric),
             day_water(in, (rated->hour.water + rated->hour.residual) * 86400, k));
     fputc('\n', out);
@@ -279,13 +280,12 @@ static void print_season(FILE *out, const comparison *k)
     if (!t) return;
     fprintf(t,
             "SEER = EER at the B test x (1 - 0.5 CD), CD = %.2f (AHRI 210/240, one speed). The A "
-            "and B tests are worked out at each unit's airflow and blower watts.",
+            "and B tests are calculated at each unit's airflow and blower watts.",
             o->CD);
     if (o->SEER_label.has)
         fprintf(t,
-                " The outdoor unit's label says SEER %.1f Btu/Wh; the EER here was worked out from "
-                "it by a rule of thumb, so compare the columns with each other, not with the "
-                "label.",
+                " The outdoor unit's label says SEER %.1f Btu/Wh. Its EER comes from that label by "
+                "a rule of thumb. Compare the columns with each other, not with the label.",
                 unit * o->SEER_label.v);
     fputc('\n', out);
     paragraph_print(&text, out, "", 0);
@@ -300,11 +300,11 @@ static void print_labels(FILE *out, const comparison *k)
         FILE *t;
         if (!label.has || !(t = paragraph_open(&text))) continue;
         fprintf(t,
-                "%c's label, EER %s, was earned with the outdoor unit it is listed with. It does "
-                "not apply on this outdoor unit",
+                "%c's label, EER %s, is for the outdoor unit it is listed with. It does not apply "
+                "to this outdoor unit",
                 compare_letter(u), shown(says, Q_EER, label.v, k->metric));
         if (k->unit[u].good && k->unit[u].row.has_efficiency)
-            fprintf(t, ": here it comes to %s",
+            fprintf(t, ": here the EER is %s",
                     shown(gets, Q_EER, k->unit[u].row.efficiency.EER_A, k->metric));
         fputc('.', t);
         paragraph_print(&text, out, "", 3);
@@ -334,7 +334,7 @@ void compare_text_print(FILE *out, const comparison *k)
     print_same_air(out, k);
     print_season(out, k);
     print_labels(out, k);
-    fputs("\nRefrigerant and line-voltage work is for licensed people, after the local code\n"
-          "and the makers' instructions, which go before these numbers.\n",
+    fputs("\nRefrigerant and line-voltage work is for licensed people. Local codes and the\n"
+          "manufacturers' instructions come before these numbers.\n",
           out);
 }

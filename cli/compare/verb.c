@@ -39,7 +39,7 @@ static exit_code sweep_matched(comparison *k)
     return EXIT_DONE;
 }
 
-/* A unit that cannot be worked out is a refusal of that unit, not the end of the comparison. */
+/* A unit that cannot be calculated is left out; the others are compared. */
 static exit_code take_unit(comparison *k, int i)
 {
     const job *j = k->j;
@@ -119,10 +119,10 @@ const verb verb_compare = {
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Takes the indoor unit and each of the candidates at its own pick, and the pair\n"
-               "the outdoor unit was rated as: capacity, humidity of the house, efficiency,\n"
-               "cost, and what each gives up. Also all of them at the rated airflow, where the\n"
-               "coil alone decides. Exit code 10 when no unit has a speed that passes.\n",
+    .details = "Compares the indoor unit, each of the candidates and the pair the outdoor unit\n"
+               "was rated as: capacity, humidity of the house, efficiency and cost. First each\n"
+               "at its own pick, with what it gives up. Then all at the rated airflow, where\n"
+               "only the coil differs. Exit code 10 when no unit has a speed that passes.\n",
     .example = "  coiltrim compare examples/r410a-humid.yaml -o out\n",
     .run = run,
 };

@@ -1,4 +1,4 @@
-/* Metering study: everything `coiltrim metering` tells, worked out in one go: the device at the
+/* Metering study: everything `coiltrim metering` shows, calculated in one go: the device at the
  * pick, the bore for the superheat wanted, the charge, and the outdoors with both kinds. */
 #ifndef CLI_METERING_FACTS_H
 #define CLI_METERING_FACTS_H
@@ -43,7 +43,7 @@ typedef struct {
     ct_conditions at;  /* the pick on the design day */
     valve_showing valve;
     bool has_target;
-    double target; /* K, superheat by the trade rule */
+    double target; /* K, target superheat by the rule of thumb */
     char why_no_target[200];
     double wanted; /* K, superheat the piston is sized to and the valve set to */
     double length; /* m, of the piston */

@@ -15,7 +15,7 @@ enum { DIGITS = 9, KEY_SIZE = 64 };
 
 /* ---- Columns --------------------------------------------------------------------- */
 
-/* What is told of each balance of a series. */
+/* What is given of each balance of a series. */
 static const struct {
     const char *name;
     quantity q;

@@ -23,7 +23,7 @@ static void print_title(FILE *out, const metering_study *s)
     if (c->job.title[0]) wrap(out, c->job.title, "", 2);
     fprintf(out, "%s, %.3g ton outdoor unit; indoor: %s\n", ct_refrigerant_name(s->j->refrigerant),
             c->outdoor.tons, name_of(s));
-    fprintf(out, "%s %s%s%s (%s)\n", s->row.pick.found ? "Pick:" : "No speed passes; shown is",
+    fprintf(out, "%s %s%s%s (%s)\n", s->row.pick.found ? "Pick:" : "No speed passes; shown:",
             p->tap >= 0 ? c->indoor[s->unit].blower.tap[p->tap].name : "", p->tap >= 0 ? ", " : "",
             shown(air, Q_AIRFLOW, p->V, s->metric),
             shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, s->metric));
@@ -39,8 +39,8 @@ static void say_valve(FILE *t, const metering_study *s)
     const ct_valve_out *v = &s->valve.out;
     char share[SHOWN_SIZE], dp[SHOWN_SIZE], sh[SHOWN_SIZE];
     if (!s->sweep.system.meter.has_valve) {
-        fputs("a valve without a rating: its superheat is taken as held; give rated_capacity and "
-              "rated_drop to have it judged.",
+        fputs("the case file gives no rating, so the valve is assumed to hold its superheat. Give "
+              "rated_capacity and rated_drop to have it checked.",
               t);
         return;
     }
@@ -49,7 +49,7 @@ static void say_valve(FILE *t, const metering_study *s)
         return;
     }
     fprintf(t,
-            "the compressor asks %s of the flow the valve passes at its rated opening, with %s "
+            "the compressor needs %s of the flow the valve passes at its rated opening, with %s "
             "across it. ",
             shown(share, Q_FRACTION, v->share, s->metric),
             shown(dp, Q_PRESSURE_DROP, s->valve.dp, s->metric));
@@ -60,13 +60,13 @@ static void say_valve(FILE *t, const metering_study *s)
         break;
     case CT_VALVE_HUNTS:
         fprintf(t,
-                "Below %.0f%% it hunts, too large for this coil: superheat swings; a smaller "
-                "valve.",
+                "Below %.0f%% it hunts: it is too large for this coil and the superheat swings. "
+                "Use a smaller valve.",
                 100 * CT_VALVE_HUNTS_BELOW);
         break;
     case CT_VALVE_STARVES:
         fprintf(t,
-                "Wide open it passes %.0f%%: the coil starves; a larger valve, or more "
+                "Wide open it passes only %.0f%%, so the coil starves. Use a larger valve or more "
                 "subcooling.",
                 100 * s->sweep.system.meter.valve.reserve);
         break;
@@ -80,8 +80,8 @@ static void say_piston(FILE *t, const metering_study *s)
     fprintf(t, "bore %s. ", shown(bore, Q_BORE, s->sweep.system.meter.orifice.bore, s->metric));
     if (b->superheat <= 0)
         fprintf(t,
-                "The coil floods: %.1f%% of what leaves it is still liquid, which dilutes the "
-                "compressor's oil.",
+                "The coil floods: %.1f%% of the refrigerant leaving it is still liquid. Liquid "
+                "dilutes the compressor's oil.",
                 100 * (1 - b->quality_out));
     else
         fprintf(t, "Superheat at the coil outlet comes to %s%s.",
@@ -103,7 +103,7 @@ static void print_device(FILE *out, const metering_study *s)
     for (int bit = 0; bit < CHECKS; bit++) {
         if (!(s->checks.found & 1u << bit) || !(t = paragraph_open(&text))) continue;
         check_explain(t, bit, &s->checks, s->j->c, s->j->refrigerant, s->unit, s->metric);
-        paragraph_print(&text, out, check_refuses(bit) ? "Refuse: " : "Caution: ", 3);
+        paragraph_print(&text, out, check_refuses(bit) ? "Do not install: " : "Caution: ", 3);
     }
 }
 
@@ -113,13 +113,14 @@ static void say_nearest(FILE *t, const metering_study *s, const bore_showing *b)
 {
     char bore[SHOWN_SIZE], sh[SHOWN_SIZE];
     if (!b->has) return;
-    fprintf(t, " With %s ", shown(bore, Q_BORE, b->bore, s->metric));
+    fprintf(t, " With %s, ", shown(bore, Q_BORE, b->bore, s->metric));
     if (b->status != CT_OK)
-        fprintf(t, "there is no balance: %s.", b->why);
+        fprintf(t, "the system finds no steady point: %s.", b->why);
     else if (b->balance.superheat <= 0)
-        fprintf(t, "it floods, %.1f%% liquid leaving.", 100 * (1 - b->balance.quality_out));
+        fprintf(t, "it floods: %.1f%% of the refrigerant leaves as liquid.",
+                100 * (1 - b->balance.quality_out));
     else
-        fprintf(t, "it would be %s.", shown(sh, Q_DELTA_T, b->balance.superheat, s->metric));
+        fprintf(t, "superheat would be %s.", shown(sh, Q_DELTA_T, b->balance.superheat, s->metric));
 }
 
 static void print_bore(FILE *out, const metering_study *s)
@@ -129,12 +130,12 @@ static void print_bore(FILE *out, const metering_study *s)
     FILE *t = paragraph_open(&text);
     if (!t) return;
     if (s->has_bore) {
-        fprintf(t, "for %s of superheat here the bore is %s.",
+        fprintf(t, "for %s of superheat here, use a bore of %s.",
                 shown(sh, Q_DELTA_T, s->wanted, s->metric),
                 shown(bore, Q_BORE, s->bore.bore, s->metric));
         say_nearest(t, s, &s->below);
         say_nearest(t, s, &s->above);
-        fputs(" A real piston is within 10% of the equation's flow.", t);
+        fputs(" A real piston passes within 10% of the calculated flow.", t);
     } else {
         fprintf(t, "no bore for %s of superheat: %s", shown(sh, Q_DELTA_T, s->wanted, s->metric),
                 s->why_no_bore);
@@ -143,12 +144,11 @@ static void print_bore(FILE *out, const metering_study *s)
     if (!(t = paragraph_open(&text))) return;
     if (s->has_target)
         fprintf(t,
-                "%s by the trade's rule for pistons, (3 x indoor wet bulb - 80 - outdoor dry "
-                "bulb)/2 in F.",
+                "%s with a piston, from (3 x indoor wet bulb - 80 - outdoor dry bulb)/2, all in F.",
                 shown(target, Q_DELTA_T, s->target, s->metric));
     else
         fputs(s->why_no_target, t);
-    paragraph_print(&text, out, "Superheat to charge to: ", 3);
+    paragraph_print(&text, out, "Target superheat (rule of thumb): ", 3);
 }
 
 /* ---- Series ---------------------------------------------------------------------- */
@@ -210,7 +210,7 @@ static void print_why(FILE *out, const ct_study_point *points, int n)
 static void print_charge(FILE *out, const metering_study *s)
 {
     const bool m = s->metric, valve = s->kind == CT_METER_VALVE;
-    fprintf(out, "\nCharge, this %s: what subcooling does\n", kind_name[s->kind]);
+    fprintf(out, "\nCharge with this %s: the effect of subcooling\n", kind_name[s->kind]);
     fprintf(out, "%9s%15s%11s%11s%10s%11s%8s\n", "subcooled", "superheat", "net total", "latent",
             "suction", "discharge", "EER");
     fprintf(out, "%9s%15s%11s%11s%10s%11s\n", unit(Q_DELTA_T, m), unit(Q_DELTA_T, m),
@@ -219,11 +219,10 @@ static void print_charge(FILE *out, const metering_study *s)
         put_charge(out, &s->charge[i], m);
     print_why(out, s->charge, CHARGES);
     wrap(out,
-         valve
-             ? "A valve holds superheat whatever the charge: charge it to the subcooling on the "
-               "outdoor unit's plate."
-             : "With a piston more charge is more subcooling, more flow and less superheat: charge "
-               "it to the superheat above.",
+         valve ? "A valve holds its superheat at any charge. Charge to the subcooling on the "
+                 "outdoor unit's plate."
+               : "With a piston, more charge means more subcooling, more flow and less superheat. "
+                 "Charge to the target superheat above.",
          "", 0);
 }
 
@@ -259,20 +258,19 @@ static void print_outdoor_words(FILE *out, const metering_study *s)
 {
     char text[SHOWN_SIZE], line[400];
     if (!s->has_other) {
-        wrap(out, s->why_no_other, "The other kind could not be worked out: ", 3);
+        wrap(out, s->why_no_other, "The other kind could not be calculated: ", 3);
         return;
     }
     const double T = floods_from(s);
     if (isfinite(T))
         snprintf(line, sizeof line,
-                 "The valve holds; the piston's superheat falls with the heat outdoors, and from "
-                 "%s it floods.",
+                 "The valve holds its superheat. The piston's superheat falls as it gets hotter "
+                 "outdoors. From %s it floods.",
                  shown(text, Q_TEMPERATURE, T, s->metric));
     else
-        snprintf(
-            line, sizeof line,
-            "The valve holds; the piston's superheat falls with the heat outdoors, but in this "
-            "range it does not flood.");
+        snprintf(line, sizeof line,
+                 "The valve holds its superheat. The piston's superheat falls as it gets hotter "
+                 "outdoors. In this range it does not flood.");
     wrap(out, line, "", 0);
 }
 
@@ -313,7 +311,7 @@ void metering_text_print(FILE *out, const metering_study *s)
     print_bore(out, s);
     print_charge(out, s);
     print_outdoors(out, s);
-    fputs("\nRefrigerant work is for licensed people, after the local code and the makers'\n"
-          "instructions, which go before these numbers.\n",
+    fputs("\nRefrigerant work is for licensed people. Local codes and the manufacturers'\n"
+          "instructions come before these numbers.\n",
           out);
 }

@@ -15,11 +15,10 @@ static const option_row options[N_OPTIONS] = {
                    .kind = OPTION_VALUE,
                    .unit = CT_UNIT_DELTA_T,
                    .shows = "DELTA",
-                   .help = "superheat to size the piston to; else the valve's setting, or what the "
-                           "outdoor unit was rated at"},
-    [OUTPUT] = {OUTPUT_ROW("DIR",
-                           "write metering.csv, subcooling.csv, the plot script and its picture to "
-                           "this folder; it is made when missing")},
+                   .help = "superheat to size the piston for; without it the valve's setting, or "
+                           "the superheat the outdoor unit was rated at"},
+    [OUTPUT] = {OUTPUT_ROW("DIR", "write metering.csv, subcooling.csv, the plot script and its "
+                                  "picture to this folder; it is made when missing")},
     [FORMAT] = {FORMAT_ROW("format of the picture")},
     [NO_RENDER] = {NO_RENDER_ROW("write the plot script, but do not run gnuplot")},
     [JSON] = {JSON_ROW("the whole result as JSON on standard output")},
@@ -54,7 +53,7 @@ static exit_code study(const job *j, const option_value *o)
     exit_code code = metering_study_run(j, unit, o[SUPERHEAT].given ? o[SUPERHEAT].si : 0, s);
     if (code == EXIT_DONE) code = report(s, o);
     if (code == EXIT_DONE && s->checks.refuse) {
-        complain("%s: this indoor unit is refused: see the findings", j->path);
+        complain("%s: this indoor unit must not be installed: see the findings", j->path);
         code = EXIT_INPUT;
     }
     free(s);
@@ -85,16 +84,16 @@ static exit_code run(const arguments *args)
 
 const verb verb_metering = {
     .name = "metering",
-    .purpose = "Valve or piston: superheat, bore, charge, heat outdoors.",
+    .purpose = "Valve or piston: superheat, bore, charge, hot and mild days.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Tells whether the valve holds, hunts or starves and what superheat a piston\n"
-               "gives, the bore that would give the superheat wanted, and how superheat goes\n"
-               "with the charge and with the heat outdoors, for this device and for the other\n"
-               "kind.\n",
+    .details = "Says whether the valve holds, hunts or starves, or what superheat the piston\n"
+               "gives. Gives the bore for the superheat you want, and shows how superheat\n"
+               "changes with the charge and with the outdoor temperature, for this device and\n"
+               "for the other kind.\n",
     .example = "  coiltrim metering examples/r410a-humid.yaml --unit B -o out\n",
     .run = run,
 };

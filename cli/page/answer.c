@@ -255,7 +255,7 @@ static void write_verdict(html_table *t, const page *p, ct_limit limit)
     const limit_words *w = limit_words_of(limit, p->p);
     const bool advice = limit >= CT_LIMIT_FIRST_ADVICE;
     if (j->verdict == CT_NOT_JUDGED)
-        html_cell(t, "– not checked");
+        html_cell(t, "– not checked");
     else if (j->verdict == CT_PASSES)
         html_cell(t, "✓ passes");
     else if (advice || limit == CT_LIMIT_BALANCE || !isfinite(j->slack))

@@ -329,7 +329,7 @@ static void draw_humidity(const sketch *s)
     if (ceiling->has) {
         fputs(", '' u 1:(", s->out);
         put(s, 100 * ceiling->v);
-        fputs(") w l ls 4 title 'highest allowed'", s->out);
+        fputs(") w l ls 4 title 'limit'", s->out);
     }
     put_marks(s, 8, true);
     put_mark_keys(s);
