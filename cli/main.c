@@ -9,9 +9,9 @@
 #include "base/complain.h"
 #include "verbs.h"
 
-static const verb *const verbs[] = {&verb_sweep, &verb_page,    &verb_compare, &verb_metering,
-                                    &verb_fit,   &verb_explain, &verb_whatif,  &verb_batch,
-                                    &verb_tune,  &verb_keys,    &verb_air,     &verb_refrigerant};
+#define VERB_ADDRESS(NAME) &verb_##NAME,
+static const verb *const verbs[] = {VERB_LIST(VERB_ADDRESS)};
+#undef VERB_ADDRESS
 enum { N_VERBS = sizeof verbs / sizeof verbs[0] };
 
 static void print_help(FILE *out)

@@ -22,12 +22,11 @@ static void put_name(FILE *out, const char *name)
     fprintf(out, "%*s", TAP_WIDTH - width, "");
 }
 
-static void put_cell(FILE *out, int width, int decimals, quantity q, double v, double divide,
-                     bool metric)
+/* A value as shown; a dash for one that is not there. */
+static void put_cell(FILE *out, int width, int decimals, double shown)
 {
-    if (isfinite(v))
-        fprintf(out, "%*.*f", width, decimals,
-                quantity_show(quantity_for_people(q, metric), v) / divide);
+    if (isfinite(shown))
+        fprintf(out, "%*.*f", width, decimals, shown);
     else
         fprintf(out, "%*s", width, "-");
 }
@@ -47,32 +46,34 @@ static void put_verdict(FILE *out, const ct_point *p, bool pick)
         fprintf(out, "  %s%s", limit_words_of((ct_limit)first, p)->brief, failing > 1 ? "+" : "");
 }
 
-static double when(bool there, double v)
+/* As people read it; not a number when it is not there. */
+static double cell(quantity q, bool there, double v, bool metric)
 {
-    return there ? v : (double)NAN;
+    return there ? quantity_show(quantity_for_people(q, metric), v) : (double)NAN;
+}
+
+static void put_balance(FILE *out, const ct_balance *b, bool has, bool m)
+{
+    const double thousand = m ? 1 : 1000;
+    put_cell(out, 6, 1, cell(Q_HEAT, has, b->Q_net, m) / thousand);
+    put_cell(out, 6, 1, cell(Q_HEAT, has, b->Q_sens_net, m) / thousand);
+    put_cell(out, 5, 1, cell(Q_HEAT, has, b->Q_lat, m) / thousand);
+    put_cell(out, 5, 1, cell(Q_TEMPERATURE, has, b->Te, m));
+    put_cell(out, 5, 1, cell(Q_TEMPERATURE, has, b->T_surface, m));
+    put_cell(out, 5, m ? 2 : 1, cell(Q_EER, has, b->EER, m));
 }
 
 static void put_point(FILE *out, const sweep_result *r, const ct_point *p)
 {
-    const bool m = r->metric, has = p->status == CT_OK, air = p->m_da > 0;
+    const bool m = r->metric, air = p->m_da > 0, taps = r->view.sweep->n_taps > 0;
     const bool pick = p == ct_pick_point(r->view.pick, r->view.sweep);
-    const double thousand = m ? 1 : 1000;
-    const ct_balance *b = &p->balance;
     fputc(pick ? '>' : ' ', out);
-    if (r->view.sweep->n_taps > 0) {
-        put_name(out, p->tap < 0 ? "" : r->view.job->unit->blower.tap[p->tap].name);
-    }
-    put_cell(out, 6, 0, Q_AIRFLOW, when(air, p->V), 1, m);
-    put_cell(out, 5, 0, Q_AIRFLOW_PER_TON, when(air, p->V_std_per_ton), 1, m);
-    if (r->view.sweep->n_taps > 0)
-        put_cell(out, 6, m ? 0 : 2, Q_STATIC, when(p->has_dp, p->dp), 1, m);
-    put_cell(out, 6, 1, Q_HEAT, when(has, b->Q_net), thousand, m);
-    put_cell(out, 6, 1, Q_HEAT, when(has, b->Q_sens_net), thousand, m);
-    put_cell(out, 5, 1, Q_HEAT, when(has, b->Q_lat), thousand, m);
-    put_cell(out, 5, 1, Q_TEMPERATURE, when(has, b->Te), 1, m);
-    put_cell(out, 5, 1, Q_TEMPERATURE, when(has, b->T_surface), 1, m);
-    put_cell(out, 5, m ? 2 : 1, Q_EER, when(has, b->EER), 1, m);
-    put_cell(out, 4, 0, Q_FRACTION, when(p->has_room, p->room.rh), 1, m);
+    if (taps) put_name(out, p->tap < 0 ? "" : r->view.job->unit->blower.tap[p->tap].name);
+    put_cell(out, 6, 0, cell(Q_AIRFLOW, air, p->V, m));
+    put_cell(out, 5, 0, cell(Q_AIRFLOW_PER_TON, air, p->V_std_per_ton, m));
+    if (taps) put_cell(out, 6, m ? 0 : 2, cell(Q_STATIC, p->has_dp, p->dp, m));
+    put_balance(out, &p->balance, p->status == CT_OK, m);
+    put_cell(out, 4, 0, cell(Q_FRACTION, p->has_room, p->room.rh, m));
     put_verdict(out, p, pick);
     fputc('\n', out);
 }
