@@ -28,8 +28,7 @@ no_cycle() { # name
 
 # Modules that still share internal headers both ways are taken as one.
 grouped() {
-    sed -E -e 's#fluid/(refrigerant|refrigerant_tables)\b#fluid/refrigerants#g' \
-        -e 's#study/(tune|visit)\b#study/tuning#g'
+    sed -E -e 's#fluid/(refrigerant|refrigerant_tables)\b#fluid/refrigerants#g'
 }
 
 # Every arrow points down. cli may use all of lib, so only its own headers count there.

@@ -13,7 +13,7 @@
 
 #include "base/job.h"
 #include "base/units.h"
-#include "explain/explain.h"
+#include "explain/sections.h"
 #include "fluid/air.h"
 #include "program.h"
 #include "show/arithmetic.h"
@@ -428,9 +428,9 @@ static bool adds_up(job *j, double V_per_ton, const explained *old, bool metric,
     char *text = NULL;
     size_t size = 0;
     FILE *out = open_memstream(&text, &size);
-    bool good = s && explain_point(j->solver, &j->sweep, p, e, &fault) == CT_OK;
-    if (good) explain_balance(s, e);
-    if (good && old) good = explain_change(s, old, e, &fault) == CT_OK;
+    bool good = s && explained_point(j->solver, &j->sweep, p, e, &fault) == CT_OK;
+    if (good) sections_balance(s, e);
+    if (good && old) good = section_change(s, old, e, &fault) == CT_OK;
     good = good && sheet_write(s, out, false);
     fclose(out);
     good = good && size > 5000;

@@ -3,8 +3,9 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
-#include "explain/explain.h"
+#include "explain/explained.h"
 #include "explain/files.h"
+#include "explain/sections.h"
 #include "verbs.h"
 
 enum { AT, TAP, AGAINST, AGAINST_TAP, SI, JSON, OUTPUT, FORMAT, NO_RENDER, N_OPTIONS };
@@ -86,7 +87,7 @@ static exit_code end_point(job *j, const option_value *airflow, const option_val
         tap->given ? tap_point(j, tap->text, p) : airflow_point(j, airflow->si, p);
     if (code != EXIT_DONE) return code;
     if (p->status == CT_OK) ct_sweep_humidity(j->solver, &j->sweep, p);
-    if (explain_point(j->solver, &j->sweep, p, e, &fault) != CT_OK) return complain_fault(&fault);
+    if (explained_point(j->solver, &j->sweep, p, e, &fault) != CT_OK) return complain_fault(&fault);
     return EXIT_DONE;
 }
 
@@ -95,8 +96,8 @@ static exit_code end_point(job *j, const option_value *airflow, const option_val
 static exit_code fill(sheet *s, const explained *e, const explained *old)
 {
     ct_fault fault;
-    explain_balance(s, e);
-    if (old && explain_change(s, old, e, &fault) != CT_OK) return complain_fault(&fault);
+    sections_balance(s, e);
+    if (old && section_change(s, old, e, &fault) != CT_OK) return complain_fault(&fault);
     return EXIT_DONE;
 }
 
@@ -105,7 +106,7 @@ static exit_code write_sheet(job *j, const option_value *o, const explained *e,
 {
     char title[600], name[80];
     sheet *s = sheet_new("", o[SI].given);
-    if (s) explain_name(s, e, name, sizeof name);
+    if (s) explained_name(s, e, name, sizeof name);
     sheet_free(s);
     snprintf(title, sizeof title, "%s%sOne balance, step by step, at %s", j->c->job.title,
              j->c->job.title[0] ? ": " : "", s ? name : "");

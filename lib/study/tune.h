@@ -161,9 +161,9 @@ typedef struct {
     ct_tuning tuning;            /* for the case; airflow absent without a tap */
 } ct_tune;
 
-/* Tunes indoor[0] of the case, whatever the setup's unit. Multipliers already in the case are left aside: the answer replaces
- * them. CT_INPUT: a reading that is no number or has no uncertainty above 0, an unknown tap, none
- * at all. Impossible sets are CT_OK with fitted false. CT_NO_CONV: no optimum was reached. CT_RANGE
+/* Tunes indoor[0] of the case, whatever the setup's unit. Multipliers already in the case are left
+ * aside: the answer replaces them. CT_INPUT: a reading that is no number or has no uncertainty above
+ * 0, an unknown tap, none at all. Impossible sets are CT_OK with fitted false. CT_NO_CONV: no optimum was reached. CT_RANGE
  * or CT_NO_ROOT: the nameplate's model does not settle at these conditions. *out untouched then. */
 CT_API ct_status ct_tune_run(const ct_setup *, const ct_readings *, ct_tune *out, ct_fault *);
 

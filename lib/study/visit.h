@@ -1,8 +1,8 @@
 /* Tune, first part: what the readings say before any model is fitted to them.
  *
- * Internal to the library. Sets that no system can give, heat on both sides of the coil, and the
+ * Sets that no system can give, heat on both sides of the coil, and the
  * charge from superheat and subcooling. Uncertainties are carried through by moving each reading up
- * and down by its own (root of squares). */
+ * and down by its own (root of squares). Internal. */
 #ifndef CT_STUDY_VISIT_H
 #define CT_STUDY_VISIT_H
 

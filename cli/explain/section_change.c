@@ -1,10 +1,9 @@
+#include "explain/sections.h"
+
 #include <math.h>
 #include <stdio.h>
 
-#include "explain/explain.h"
-#include "fluid/air.h"
-
-#define TERMS(...) ((const term[]){__VA_ARGS__})
+#include "explain/terms.h"
 
 static const char *pound(const sheet *s)
 {
@@ -216,11 +215,11 @@ static void say_settled(sheet *s, const explained *old, const explained *new)
                b->room.rh);
 }
 
-ct_status explain_change(sheet *s, const explained *old, const explained *new, ct_fault *fault)
+ct_status section_change(sheet *s, const explained *old, const explained *new, ct_fault *fault)
 {
     char name_old[80], name_new[80], heading[200];
-    explain_name(s, old, name_old, sizeof name_old);
-    explain_name(s, new, name_new, sizeof name_new);
+    explained_name(s, old, name_old, sizeof name_old);
+    explained_name(s, new, name_new, sizeof name_new);
     snprintf(heading, sizeof heading, "9  FROM %s TO %s: WHAT MOVED, AND WHY", name_old, name_new);
     sheet_section(s, heading);
     step_air(s, old, new);

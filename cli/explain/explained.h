@@ -2,8 +2,8 @@
  *
  * Works from a judged point of the sweep: nothing of the answer is found here, only asked for again
  * piece by piece through the library, so that each piece can be shown with its sum. */
-#ifndef CLI_EXPLAIN_EXPLAIN_H
-#define CLI_EXPLAIN_EXPLAIN_H
+#ifndef CLI_EXPLAIN_EXPLAINED_H
+#define CLI_EXPLAIN_EXPLAINED_H
 
 #include "judge/sweep.h"
 #include "plant/curves.h"
@@ -27,15 +27,10 @@ typedef struct {
 } explained;
 
 /* CT_OK: the point balances and every piece was found. */
-ct_status explain_point(ct_solver *, const ct_sweep_job *, const ct_point *, explained *,
-                        ct_fault *);
+ct_status explained_point(ct_solver *, const ct_sweep_job *, const ct_point *, explained *,
+                          ct_fault *);
 
 /* "350 cfm/ton", or the name of the blower tap. */
-void explain_name(const sheet *, const explained *, char *name, size_t size);
-
-void explain_balance(sheet *, const explained *);
-
-/* What moved from `old` to `new`, and why. */
-ct_status explain_change(sheet *, const explained *old, const explained *new, ct_fault *);
+void explained_name(const sheet *, const explained *, char *name, size_t size);
 
 #endif

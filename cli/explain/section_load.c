@@ -1,0 +1,66 @@
+#include "explain/sections.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "explain/terms.h"
+#include "show/limit_words.h"
+
+static bool measure_of(quantity q, measure *m)
+{
+    switch (q) {
+    case Q_HEAT: *m = M_HEAT; return true;
+    case Q_TEMPERATURE: *m = M_TEMPERATURE; return true;
+    case Q_DELTA_T: *m = M_DIFFERENCE; return true;
+    case Q_STATIC: *m = M_STATIC; return true;
+    case Q_VELOCITY: *m = M_VELOCITY; return true;
+    case Q_FRACTION: *m = M_PERCENT; return true;
+    case Q_AIRFLOW: *m = M_AIRFLOW; return true;
+    default: return false;
+    }
+}
+
+static void sum_limit(sheet *s, const explained *e, ct_limit limit)
+{
+    const ct_judgement *j = &e->point->limit[limit];
+    const limit_words *w = limit_words_of(limit, e->point);
+    measure value, slack;
+    char name[64], label[120], formula[160];
+    if (j->verdict == CT_NOT_JUDGED || !isfinite(j->value)) return;
+    if (!measure_of(w->value, &value) || !measure_of(w->slack, &slack)) return;
+    const bool at_least = fabs(j->value - j->bound - j->slack) <= 1e-9 * (1.0 + fabs(j->bound));
+    const term a = sheet_term(s, value, j->value), b = sheet_term(s, value, j->bound);
+    snprintf(name, sizeof name, "%s_room", w->token);
+    snprintf(label, sizeof label, "%s, %s", ct_limit_name(limit),
+             j->verdict == CT_PASSES ? "holds" : "FAILS");
+    snprintf(formula, sizeof formula, at_least ? "%s - what is needed" : "what is allowed - %s",
+             w->measured);
+    sheet_sum(s, name, label, formula, slack, j->slack, "# - #",
+              at_least ? TERMS(a, b) : TERMS(b, a));
+}
+
+static void say_settled(sheet *s, const explained *e)
+{
+    const ct_point *p = e->point;
+    if (!p->has_room) return;
+    sheet_say(s, "At part load the plant runs only for its share of the hour, and dries only while "
+                 "it runs. With this airflow the house settles so:");
+    if (p->room.always_on)
+        sheet_say(s, "(At that load it runs the whole hour: no longer run is left to dry with.)");
+    sheet_given(s, "run_share", "Share of the hour it runs", M_PERCENT, p->room.run);
+    sheet_given(s, "settled_humidity", "Relative humidity of the house", M_PERCENT, p->room.rh);
+}
+
+void section_load(sheet *s, const explained *e)
+{
+    const ct_house *h = &e->job->c->house;
+    sheet_section(s, "8  AGAINST THE LOAD");
+    sheet_sum(s, "sensible_asked", "Sensible capacity asked", "load x (1 + margin)", M_HEAT,
+              h->Q_sensible * (1.0 + h->margin), "# x (1 + # / 100)",
+              TERMS(sheet_term(s, M_HEAT, h->Q_sensible), sheet_term(s, M_PERCENT, h->margin)));
+    for (int i = CT_LIMIT_BALANCE + 1; i < CT_LIMIT_COUNT; i++)
+        sum_limit(s, e, (ct_limit)i);
+    sheet_say(s, e->point->passes ? "Every limit that decides holds: this speed passes."
+                                  : "This speed does not pass.");
+    say_settled(s, e);
+}

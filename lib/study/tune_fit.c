@@ -1,0 +1,234 @@
+#include "study/tune_fit.h"
+
+#include <gsl/gsl_cdf.h>
+#include <gsl/gsl_multifit_nlinear.h>
+#include <math.h>
+#include <string.h>
+
+/* Central difference, in standard deviations of the prior. Wide, because the coil's integration
+ * changes its number of steps here and there, which moves a prediction by up to a thousandth of its
+ * uncertainty; third derivatives are small, so the slopes stay good to 1e-4. */
+#define STEP 2e-2
+/* Residual of a trial without a balance: large, finite, so that the search turns back. */
+#define NO_BALANCE 1e3
+#define MAX_ROUNDS 60
+#define LEVEL 0.03 /* standard uncertainties from the level point: there */
+#define GAIN 0.01  /* of chi-square: not worth another start */
+#define STARTS 5
+
+/* ---- For GSL: readings first, then one row for each prior ------------------------ */
+
+static int residuals(const gsl_vector *z, void *context, gsl_vector *f)
+{
+    ct_tune_problem *p = context;
+    double y[CT_READING_COUNT];
+    bool good = ct_tune_model_residuals(p, z, y);
+
+    for (int i = 0; i < p->n_y; i++)
+        gsl_vector_set(f, (size_t)i, good ? y[i] : NO_BALANCE);
+    for (int k = 0; k < p->n_x; k++)
+        gsl_vector_set(f, (size_t)(p->n_y + k), gsl_vector_get(z, (size_t)k));
+    return GSL_SUCCESS;
+}
+
+static bool slope_of(ct_tune_problem *p, gsl_vector *z, int k, gsl_matrix *J)
+{
+    double up[CT_READING_COUNT], down[CT_READING_COUNT];
+    double centre = gsl_vector_get(z, (size_t)k);
+    double step = p->prior[p->of_x[k]].fence ? STEP / 5.0 : STEP; /* 15 K is a wide unit */
+    bool good;
+
+    gsl_vector_set(z, (size_t)k, centre + step);
+    good = ct_tune_model_residuals(p, z, up);
+    gsl_vector_set(z, (size_t)k, centre - step);
+    good = ct_tune_model_residuals(p, z, down) && good;
+    gsl_vector_set(z, (size_t)k, centre);
+    for (int i = 0; good && i < p->n_y; i++)
+        gsl_matrix_set(J, (size_t)i, (size_t)k, (up[i] - down[i]) / (2.0 * step));
+    return good;
+}
+
+static int slopes(const gsl_vector *z, void *context, gsl_matrix *J)
+{
+    ct_tune_problem *p = context;
+    double copy[CT_TUNE_COUNT];
+    gsl_vector_view moved = gsl_vector_view_array(copy, (size_t)p->n_x);
+
+    gsl_vector_memcpy(&moved.vector, z);
+    gsl_matrix_set_zero(J);
+    for (int k = 0; k < p->n_x; k++) {
+        gsl_matrix_set(J, (size_t)(p->n_y + k), (size_t)k, 1.0);
+        if (!slope_of(p, &moved.vector, k, J)) return GSL_EFAILED;
+    }
+    return GSL_SUCCESS;
+}
+/* ---- The fit --------------------------------------------------------------------- */
+
+static double leverage_of(const ct_tune_problem *p, const gsl_matrix *J, const ct_tune_solution *s,
+                          int i)
+{
+    double sum = 0.0;
+
+    for (int a = 0; a < p->n_x; a++)
+        for (int b = 0; b < p->n_x; b++)
+            sum += gsl_matrix_get(J, (size_t)i, (size_t)a) * s->C[a][b] *
+                   gsl_matrix_get(J, (size_t)i, (size_t)b);
+    return sum;
+}
+
+/* The Gauss-Newton step -C g, g = J'f, to the level point of the local quadratic, and its length in
+ * standard uncertainties, sqrt(g' C g). */
+static void find_level(const ct_tune_problem *p, const gsl_matrix *J, const gsl_vector *f,
+                       ct_tune_solution *s)
+{
+    double g[CT_TUNE_COUNT] = {0}, sum = 0.0;
+
+    for (int k = 0; k < p->n_x; k++)
+        for (size_t i = 0; i < J->size1; i++)
+            g[k] += gsl_matrix_get(J, i, (size_t)k) * gsl_vector_get(f, i);
+    for (int a = 0; a < p->n_x; a++) {
+        s->newton[a] = 0.0;
+        for (int b = 0; b < p->n_x; b++)
+            s->newton[a] -= s->C[a][b] * g[b];
+        sum -= g[a] * s->newton[a];
+    }
+    s->away = sqrt(fmax(0.0, sum));
+}
+
+/* A fence is no evidence: neither its row nor the reading it sets free counts. */
+static void judge(const ct_tune_problem *p, const gsl_vector *f, ct_tune_solution *s)
+{
+    s->chi2 = 0.0;
+    s->dof = p->n_y;
+    for (size_t i = 0; i < f->size; i++) {
+        bool is_prior = i >= (size_t)p->n_y;
+        bool fence = is_prior && p->prior[p->of_x[i - (size_t)p->n_y]].fence;
+        if (fence)
+            s->dof--;
+        else
+            s->chi2 += gsl_vector_get(f, i) * gsl_vector_get(f, i);
+    }
+    s->p = s->dof > 0 ? gsl_cdf_chisq_Q(s->chi2, s->dof) : (double)NAN;
+}
+
+static void take_solution(const ct_tune_problem *p, const gsl_multifit_nlinear_workspace *w,
+                          ct_tune_solution *s)
+{
+    const gsl_vector *z = gsl_multifit_nlinear_position(w);
+    const gsl_vector *f = gsl_multifit_nlinear_residual(w);
+    const gsl_matrix *J = gsl_multifit_nlinear_jac(w);
+    double store[CT_TUNE_COUNT * CT_TUNE_COUNT];
+    gsl_matrix_view C = gsl_matrix_view_array(store, (size_t)p->n_x, (size_t)p->n_x);
+
+    gsl_multifit_nlinear_covar(J, 0.0, &C.matrix);
+    for (int a = 0; a < p->n_x; a++) {
+        s->z[a] = gsl_vector_get(z, (size_t)a);
+        for (int b = 0; b < p->n_x; b++)
+            s->C[a][b] = gsl_matrix_get(&C.matrix, (size_t)a, (size_t)b);
+    }
+    for (int i = 0; i < p->n_y; i++) {
+        s->f[i] = gsl_vector_get(f, (size_t)i);
+        s->leverage[i] = leverage_of(p, J, s, i);
+    }
+    find_level(p, J, f, s);
+    s->iterations += (int)gsl_multifit_nlinear_niter(w);
+    judge(p, f, s);
+}
+
+/* Where the readings put what they set free; at the priors, if no balance is there. */
+static ct_status first_point(ct_tune_problem *p, gsl_vector *z, ct_fault *fault)
+{
+    double f[CT_READING_COUNT];
+
+    for (int k = 0; k < p->n_x; k++) {
+        const ct_tune_prior *u = &p->prior[p->of_x[k]];
+        gsl_vector_set(z, (size_t)k, (u->start - u->prior) / u->sigma);
+    }
+    if (ct_tune_model_residuals(p, z, f)) return CT_OK;
+    gsl_vector_set_zero(z);
+    if (ct_tune_model_residuals(p, z, f)) return CT_OK;
+    return ct_fail(fault, p->fault.status, p->fault.value, p->fault.low, p->fault.high,
+                   "the nameplate's model does not settle at the conditions read: %.120s",
+                   p->fault.what);
+}
+
+static double sum_of_squares(ct_tune_problem *p, const gsl_vector *z)
+{
+    double y[CT_READING_COUNT], sum = 0.0;
+
+    if (!ct_tune_model_residuals(p, z, y)) return INFINITY;
+    for (int i = 0; i < p->n_y; i++)
+        sum += y[i] * y[i];
+    for (int k = 0; k < p->n_x; k++)
+        sum += gsl_vector_get(z, (size_t)k) * gsl_vector_get(z, (size_t)k);
+    return sum;
+}
+
+/* Looks along the Gauss-Newton step for a sum lower by more than GAIN; *z moves there. False: there
+ * is none, and where the search ended is as good as it gets: at a kink (a piston that begins to
+ * flood) or a step of the coil's integration the best point keeps a slope. */
+static bool better_place(ct_tune_problem *p, const ct_tune_solution *s, gsl_vector *z)
+{
+    double here[CT_TUNE_COUNT], lowest, best = 0.0;
+
+    memcpy(here, s->z, sizeof here);
+    for (int k = 0; k < p->n_x; k++)
+        gsl_vector_set(z, (size_t)k, here[k]);
+    lowest = sum_of_squares(p, z) - GAIN;
+    for (double share = 1.0; share > 1e-3; share *= 0.5) {
+        for (int k = 0; k < p->n_x; k++)
+            gsl_vector_set(z, (size_t)k, here[k] + share * s->newton[k]);
+        double sum = sum_of_squares(p, z);
+        if (!(sum < lowest)) continue;
+        lowest = sum;
+        best = share;
+    }
+    for (int k = 0; k < p->n_x; k++)
+        gsl_vector_set(z, (size_t)k, here[k] + best * s->newton[k]);
+    return best > 0.0;
+}
+
+/* GSL ends where its steps become small, which a kink can make them anywhere; so the end is
+ * examined, and the search begun again from a better place if there is one. */
+static ct_status iterate(ct_tune_problem *p, gsl_multifit_nlinear_fdf *fdf, gsl_vector *z,
+                         gsl_multifit_nlinear_workspace *w, ct_tune_solution *s, ct_fault *fault)
+{
+    s->iterations = 0;
+    for (int start = 0; start < STARTS; start++) {
+        int info;
+        if (gsl_multifit_nlinear_init(z, fdf, w) != GSL_SUCCESS)
+            return ct_fail(fault, CT_NO_CONV, NAN, NAN, NAN,
+                           "the model does not settle around the conditions read: %.120s",
+                           p->fault.what);
+        int end = gsl_multifit_nlinear_driver(MAX_ROUNDS, 1e-7, 1e-7, 0.0, NULL, NULL, &info, w);
+        take_solution(p, w, s);
+        if (end != GSL_SUCCESS && end != GSL_ENOPROG && end != GSL_EMAXITER) break;
+        if (s->away <= LEVEL || !better_place(p, s, z)) return CT_OK;
+    }
+    return ct_fail(fault, CT_NO_CONV, NAN, NAN, NAN,
+                   "no best fit was reached in %d rounds; readings may be far outside what this "
+                   "system can do: check units and the largest of them",
+                   s->iterations);
+}
+
+ct_status ct_tune_fit(ct_tune_problem *p, ct_tune_solution *s, ct_fault *fault)
+{
+    gsl_multifit_nlinear_parameters how = gsl_multifit_nlinear_default_parameters();
+    gsl_multifit_nlinear_fdf fdf = {.f = residuals,
+                                    .df = slopes,
+                                    .n = (size_t)(p->n_y + p->n_x),
+                                    .p = (size_t)p->n_x,
+                                    .params = p};
+    double store[CT_TUNE_COUNT];
+    gsl_vector_view z = gsl_vector_view_array(store, (size_t)p->n_x);
+
+    how.scale = gsl_multifit_nlinear_scale_levenberg; /* all unknowns are in one unit already */
+    ct_status status = first_point(p, &z.vector, fault);
+    if (status != CT_OK) return status;
+    gsl_multifit_nlinear_workspace *w =
+        gsl_multifit_nlinear_alloc(gsl_multifit_nlinear_trust, &how, fdf.n, fdf.p);
+    if (!w) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory for the fit");
+    status = iterate(p, &fdf, &z.vector, w, s, fault);
+    gsl_multifit_nlinear_free(w);
+    return status;
+}

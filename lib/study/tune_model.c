@@ -1,0 +1,186 @@
+#include "study/tune_model.h"
+
+#include <math.h>
+
+#define DENSITY_ROUNDS 20
+#define DENSITY_TOL 1e-12
+#define SUBCOOLING_MAX 29.5 /* K, just inside the liquid tables */
+#define SOFT 0.2            /* K, rounding of the corner at 0 */
+/* Unknowns are counted in standard deviations of their priors; none is sought further out. */
+#define FURTHEST 8.0
+
+/* Above 0 for every x, x itself where x is well above 0; smooth, as the search needs it. */
+static double above_zero(double x)
+{
+    return 0.5 * (x + hypot(x, SOFT));
+}
+
+static double superheat_of(double x)
+{
+    return above_zero(x);
+}
+
+static double subcooling_of(double x)
+{
+    return SUBCOOLING_MAX - above_zero(SUBCOOLING_MAX - above_zero(x));
+}
+
+double ct_tune_model_physical(int i, double x)
+{
+    if (i < CT_TUNE_MULTIPLIERS) return exp(x);
+    return i == CT_TUNE_SUBCOOLING  ? subcooling_of(x)
+           : i == CT_TUNE_SUPERHEAT ? superheat_of(x)
+                                    : x;
+}
+/* ---- One evaluation -------------------------------------------------------------- */
+
+static ct_status conditions_of(const ct_tune_problem *p, const double x[], ct_conditions *at,
+                               ct_fault *fault)
+{
+    double T = x[CT_TUNE_RETURN_T], moisture = x[CT_TUNE_RETURN_MOISTURE];
+
+    at->T_out = x[CT_TUNE_OUTDOOR_T];
+    at->P_blower = p->P_blower;
+    if (p->readings.r[CT_RETURN_WET_BULB].has)
+        return ct_air_from_wet_bulb(T, moisture, p->visit.p, &at->in, fault);
+    return ct_air_from_rh(T, moisture, p->visit.p, &at->in, fault);
+}
+
+static ct_system system_of(const ct_tune_problem *p, const double x[])
+{
+    const ct_tuning t = {.coil_conductance = {true, exp(x[CT_TUNE_COIL])},
+                         .compressor_flow = {true, exp(x[CT_TUNE_FLOW])},
+                         .compressor_power = {true, exp(x[CT_TUNE_POWER])},
+                         .condenser_conductance = {true, exp(x[CT_TUNE_CONDENSER])}};
+    ct_system s = p->job.system;
+
+    ct_system_tune(&t, &s);
+    s.outdoor.condenser.subcooling = subcooling_of(x[CT_TUNE_SUBCOOLING]);
+    if (s.meter.kind == CT_METER_VALVE) s.meter.superheat = superheat_of(x[CT_TUNE_SUPERHEAT]);
+    return s;
+}
+
+static double volume_at_blower(const ct_system *s, const ct_conditions *at, const ct_balance *b)
+{
+    const ct_air *a = s->before_coil || !b ? &at->in : &b->out;
+
+    return ct_air_v(a->T, a->W, a->p);
+}
+
+static ct_status balance_at(ct_tune_problem *p, const ct_system *s, const ct_conditions *at,
+                            ct_balance *b)
+{
+    ct_status status = ct_balance_solve(p->solver, s, at, p->warm ? &p->start : NULL, b, &p->fault);
+
+    p->evaluations++;
+    if (status != CT_OK) return status;
+    p->start = (ct_start){b->Te, b->Tc};
+    p->warm = true;
+    return CT_OK;
+}
+
+/* The tap moves a volume; the mass in it depends on the air the blower breathes, and that on the
+ * balance. */
+static ct_status settle(ct_tune_problem *p, const ct_system *s, ct_conditions *at, double airflow,
+                        ct_tune_prediction *out)
+{
+    double v = volume_at_blower(s, at, NULL);
+
+    for (int round = 0; round < DENSITY_ROUNDS; round++) {
+        double before = v;
+        at->m_da = airflow * p->V_nominal * (p->tap >= 0 ? 1.0 / v : CT_STD_DENSITY);
+        ct_status status = balance_at(p, s, at, &out->balance);
+        if (status != CT_OK) return status;
+        v = volume_at_blower(s, at, &out->balance);
+        if (p->tap < 0 || fabs(v - before) <= DENSITY_TOL * v) break;
+    }
+    out->V = at->m_da * v;
+    return CT_OK;
+}
+
+/* Superheat at the compressor, below 0 where the suction is wet, as in ct_compressor_in. */
+static ct_status suction_superheat(const ct_tune_problem *p, const ct_balance *b, double *superheat,
+                                   ct_fault *fault)
+{
+    const ct_outdoor *o = &p->job.system.outdoor;
+    ct_vapour g;
+    ct_liquid f;
+
+    *superheat = b->superheat + o->suction_drop + o->suction_gain;
+    if (b->quality_out >= 1.0) return CT_OK;
+    ct_status status = ct_refrigerant_vapour(o->refrigerant, b->T_coil, 0.0, &g, fault);
+    if (status == CT_OK) status = ct_suction_liquid(o->refrigerant, b->T_coil, &f, fault);
+    if (status == CT_OK) *superheat -= (1.0 - b->quality_out) * (g.h - f.h) / g.cp;
+    return status;
+}
+
+/* Every reading an instrument would show on this balance; NaN for what is not asked. */
+static ct_status show(const ct_tune_problem *p, ct_tune_prediction *out, ct_fault *fault)
+{
+    const ct_balance *b = &out->balance;
+    double *y = out->y, superheat;
+
+    ct_status status = suction_superheat(p, b, &superheat, fault);
+    if (status != CT_OK) return status;
+    y[CT_SUPPLY_DRY_BULB] = b->supply.T;
+    y[CT_SUPPLY_RH] = ct_air_rh(&b->supply);
+    y[CT_SUCTION_PRESSURE] = b->p_suction - p->visit.p;
+    /* Rounded where liquid begins to arrive: droplets and warm vapour share the pipe there, and the
+     * search needs no corner. */
+    y[CT_SUCTION_TEMPERATURE] = b->Te + above_zero(superheat);
+    y[CT_LIQUID_PRESSURE] = b->p_discharge - p->visit.p;
+    y[CT_LIQUID_TEMPERATURE] = b->T_bubble - b->subcooling;
+    y[CT_STATIC] = out->V; /* compared as airflow */
+    y[CT_AIRFLOW] = out->V;
+    y[CT_COMPRESSOR_POWER] = b->W;
+    y[CT_OUTDOOR_POWER] = b->W + p->job.system.outdoor.P_fan;
+    y[CT_BLOWER_POWER] = p->P_blower;
+    if (!p->readings.r[CT_SUPPLY_WET_BULB].has) return CT_OK;
+    return ct_air_wet_bulb(&b->supply, &y[CT_SUPPLY_WET_BULB], fault);
+}
+
+ct_status ct_tune_model_predict(ct_tune_problem *p, const double x[CT_TUNE_COUNT],
+                                ct_tune_prediction *out)
+{
+    ct_system s = system_of(p, x);
+    ct_conditions at;
+
+    for (int i = 0; i < CT_READING_COUNT; i++)
+        out->y[i] = (double)NAN;
+    ct_status status = conditions_of(p, x, &at, &p->fault);
+    if (status == CT_OK) status = settle(p, &s, &at, exp(x[CT_TUNE_AIRFLOW]), out);
+    return status == CT_OK ? show(p, out, &p->fault) : status;
+}
+
+void ct_tune_model_values(const ct_tune_problem *p, const gsl_vector *z, double x[CT_TUNE_COUNT])
+{
+    for (int i = 0; i < CT_TUNE_COUNT; i++)
+        x[i] = p->prior[i].prior;
+    for (int k = 0; k < p->n_x; k++) {
+        const ct_tune_prior *u = &p->prior[p->of_x[k]];
+        x[p->of_x[k]] = u->prior + u->sigma * gsl_vector_get(z, (size_t)k);
+    }
+}
+
+static void compare(const ct_tune_problem *p, const ct_tune_prediction *out, double f[])
+{
+    for (int i = 0; i < p->n_y; i++) {
+        ct_reading_kind kind = p->of_y[i];
+        const ct_reading *r = &p->readings.r[kind];
+        bool by_table = kind == CT_STATIC;
+        f[i] = (out->y[kind] - (by_table ? p->V_static : r->v)) / (by_table ? p->u_V_static : r->u);
+    }
+}
+
+bool ct_tune_model_residuals(ct_tune_problem *p, const gsl_vector *z, double f[CT_READING_COUNT])
+{
+    double x[CT_TUNE_COUNT];
+    ct_tune_prediction out;
+
+    for (int k = 0; k < p->n_x; k++)
+        if (!(fabs(gsl_vector_get(z, (size_t)k)) <= FURTHEST)) return false;
+    ct_tune_model_values(p, z, x);
+    if (ct_tune_model_predict(p, x, &out) != CT_OK) return false;
+    compare(p, &out, f);
+    return true;
+}

@@ -1,0 +1,203 @@
+#include "study/tune_problem.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static void set_unknown(ct_tune_problem *p, int i, double prior, double sigma)
+{
+    p->prior[i] = (ct_tune_prior){.fitted = true, .prior = prior, .sigma = sigma, .start = prior};
+}
+
+/* A condition that was read, or the case's with its doubt. */
+static void set_condition(ct_tune_problem *p, int i, ct_reading_kind kind, double otherwise,
+                          double doubt)
+{
+    const ct_reading *r = &p->readings.r[kind];
+
+    set_unknown(p, i, r->has ? r->v : otherwise, r->has ? r->u : doubt);
+    p->prior[i].read = r->has;
+}
+
+/* A setting of the case; read by pressure and temperature (`by_readings`, NaN if not) it is free.
+ */
+static void set_setting(ct_tune_problem *p, int i, double setting, double doubt, double by_readings)
+{
+    bool free = isfinite(by_readings);
+
+    set_unknown(p, i, setting, free ? CT_TUNE_SIGMA_FREE : doubt);
+    p->prior[i].fence = free;
+    if (free) p->prior[i].start = fmin(fmax(by_readings, 0.5), 28.0);
+}
+
+static void set_charge(ct_tune_problem *p)
+{
+    const ct_outdoor *o = &p->job.system.outdoor;
+    double superheat = (double)NAN, subcooling = (double)NAN;
+
+    if (ct_visit_superheat(&p->visit, &p->readings, &superheat))
+        superheat -= o->suction_drop + o->suction_gain;
+    ct_visit_subcooling(&p->visit, &p->readings, &subcooling);
+    set_setting(p, CT_TUNE_SUBCOOLING, o->condenser.subcooling, CT_TUNE_SIGMA_SUBCOOLING,
+                subcooling);
+    set_setting(p, CT_TUNE_SUPERHEAT, p->job.system.meter.superheat, CT_TUNE_SIGMA_SUPERHEAT,
+                superheat);
+    p->prior[CT_TUNE_SUPERHEAT].fitted = p->job.system.meter.kind == CT_METER_VALVE;
+}
+
+static void set_unknowns(ct_tune_problem *p)
+{
+    bool wet_bulb = p->readings.r[CT_RETURN_WET_BULB].has;
+
+    set_unknown(p, CT_TUNE_COIL, 0.0, CT_TUNE_SIGMA_COIL);
+    set_unknown(p, CT_TUNE_FLOW, 0.0, CT_TUNE_SIGMA_FLOW);
+    set_unknown(p, CT_TUNE_POWER, 0.0, CT_TUNE_SIGMA_POWER);
+    set_unknown(p, CT_TUNE_CONDENSER, 0.0, CT_TUNE_SIGMA_CONDENSER);
+    set_unknown(p, CT_TUNE_AIRFLOW, 0.0,
+                p->tap >= 0 ? CT_TUNE_SIGMA_AIRFLOW : CT_TUNE_SIGMA_AIRFLOW_NO_TAP);
+    set_condition(p, CT_TUNE_RETURN_T, CT_RETURN_DRY_BULB, p->job.indoor.T, CT_TUNE_SIGMA_RETURN_T);
+    set_condition(p, CT_TUNE_RETURN_MOISTURE, wet_bulb ? CT_RETURN_WET_BULB : CT_RETURN_RH,
+                  ct_air_rh(&p->job.indoor), CT_TUNE_SIGMA_RETURN_RH);
+    set_condition(p, CT_TUNE_OUTDOOR_T, CT_OUTDOOR_DRY_BULB, p->job.T_out, CT_TUNE_SIGMA_OUTDOOR_T);
+    set_charge(p);
+    p->n_x = 0;
+    for (int i = 0; i < CT_TUNE_COUNT; i++)
+        if (p->prior[i].fitted) p->of_x[p->n_x++] = i;
+}
+
+bool ct_tune_problem_is_condition(ct_reading_kind kind)
+{
+    return kind == CT_RETURN_DRY_BULB || kind == CT_RETURN_WET_BULB || kind == CT_RETURN_RH ||
+           kind == CT_OUTDOOR_DRY_BULB;
+}
+
+/* Blower watts are taken as read: their error warms the air by hundredths of a degree. */
+bool ct_tune_problem_compares(const ct_tune_problem *p, ct_reading_kind kind)
+{
+    if (!p->readings.r[kind].has || ct_tune_problem_is_condition(kind) || kind == CT_BLOWER_POWER)
+        return false;
+    return kind != CT_STATIC || p->u_V_static > 0.0;
+}
+
+/* The problem as seen with these readings. */
+void ct_tune_problem_arrange(ct_tune_problem *p, const ct_readings *readings)
+{
+    p->readings = *readings;
+    set_unknowns(p);
+    p->n_y = 0;
+    for (int i = 0; i < CT_READING_COUNT; i++)
+        if (ct_tune_problem_compares(p, (ct_reading_kind)i)) p->of_y[p->n_y++] = (ct_reading_kind)i;
+}
+
+static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fault *fault)
+{
+    char known[120] = "";
+
+    *tap = -1;
+    if (!*name) return CT_OK;
+    for (int i = 0; i < b->n_taps; i++) {
+        if (strcmp(b->tap[i].name, name) == 0) *tap = i;
+        size_t n = strlen(known);
+        snprintf(known + n, sizeof known - n, "%s'%s'", n ? ", " : "", b->tap[i].name);
+    }
+    if (*tap >= 0) return CT_OK;
+    return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "no tap '%.40s' in the case file; it has: %s",
+                   name, *known ? known : "no taps");
+}
+
+/* Static turned into airflow by the blower's table; on a motor that holds its airflow the static
+ * tells nothing. */
+static void read_static(ct_tune_problem *p)
+{
+    const ct_reading *r = &p->visit.readings->r[CT_STATIC];
+    const ct_blower *b = &p->job.blower;
+    double up, down;
+
+    if (!r->has || p->tap < 0) return;
+    if (ct_blower_flow(b, p->tap, r->v, &p->V_static, NULL) != CT_OK ||
+        ct_blower_flow(b, p->tap, r->v + r->u, &up, NULL) != CT_OK ||
+        ct_blower_flow(b, p->tap, fmax(0.0, r->v - r->u), &down, NULL) != CT_OK)
+        return;
+    p->slope = (up - down) / (r->u + fmin(r->u, r->v));
+    double by_static = p->slope * r->u;
+    if (fabs(by_static) < 1e-3 * p->V_static) return;
+    p->u_V_static = hypot(by_static, CT_TUNE_SIGMA_TABLE * p->V_static);
+}
+
+static ct_status nominal_airflow(ct_tune_problem *p, ct_fault *fault)
+{
+    const ct_reading *watts = &p->visit.readings->r[CT_BLOWER_POWER];
+    ct_blower_point meet;
+
+    ct_status status = find_tap(&p->job.blower, p->visit.readings->tap, &p->tap, fault);
+    if (status != CT_OK) return status;
+    p->V_nominal = p->c.outdoor.V_rated_std;
+    p->P_blower = p->job.unit->P_blower_default;
+    if (p->tap >= 0) {
+        status = ct_blower_meet(&p->job.blower, p->tap, &p->job.duct, &meet, fault);
+        if (status != CT_OK) return status;
+        p->V_nominal = meet.V;
+        p->P_blower = meet.P;
+    }
+    if (watts->has) p->P_blower = watts->v;
+    read_static(p);
+    return CT_OK;
+}
+
+/* Airflow for the heat balance: measured, else by static, else nominal. */
+static void best_airflow(ct_tune_problem *p)
+{
+    const ct_reading *r = &p->visit.readings->r[CT_AIRFLOW];
+    ct_visit *v = &p->visit;
+
+    v->V = p->V_nominal;
+    v->u_V = p->tap >= 0 ? CT_TUNE_SIGMA_AIRFLOW : CT_TUNE_SIGMA_AIRFLOW_NO_TAP;
+    if (p->u_V_static > 0.0) {
+        v->V = p->V_static;
+        v->u_V = p->u_V_static / p->V_static;
+    }
+    if (r->has) {
+        v->V = r->v;
+        v->u_V = r->u / r->v;
+    }
+}
+
+static ct_status check_readings(const ct_readings *s, ct_fault *fault)
+{
+    int n = 0;
+
+    for (int i = 0; i < CT_READING_COUNT; i++) {
+        const ct_reading *r = &s->r[i];
+        if (!r->has) continue;
+        n++;
+        if (!isfinite(r->v) || !isfinite(r->u) || !(r->u > 0.0))
+            return ct_fail(fault, CT_INPUT, r->v, NAN, NAN,
+                           "%s: value %.4g with uncertainty %.4g; both must be numbers, the "
+                           "uncertainty above 0",
+                           ct_reading_name((ct_reading_kind)i), r->v, r->u);
+    }
+    if (n > 0) return CT_OK;
+    return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "no readings: give at least one");
+}
+
+ct_status ct_tune_problem_prepare(ct_tune_problem *p, const ct_setup *setup,
+                                  const ct_readings *readings, ct_fault *fault)
+{
+    const ct_setup untuned = {setup->solver, &p->c, setup->outdoor, setup->matched, 0};
+    ct_status status = check_readings(readings, fault);
+
+    if (status != CT_OK) return status;
+    *p = (ct_tune_problem){.solver = setup->solver, .c = *setup->c};
+    p->c.tuning = (ct_tuning){0};
+    status = ct_sweep_prepare(&untuned, &p->job, fault);
+    if (status != CT_OK) return status;
+    p->visit = (ct_visit){.readings = readings,
+                          .outdoor = setup->outdoor,
+                          .p = p->job.indoor.p,
+                          .before_coil = p->job.system.before_coil};
+    status = nominal_airflow(p, fault);
+    if (status != CT_OK) return status;
+    p->visit.P_blower = p->P_blower;
+    best_airflow(p);
+    return CT_OK;
+}
