@@ -349,10 +349,10 @@ static void test_words_of_odd_cases(void **state)
     static const struct {
         const char *change, *says;
     } rows[] = {
-        {"s/relative_humidity: .*/relative_humidity: 12 %/", "still lies above the dew point"},
+        {"s/relative_humidity: .*/relative_humidity: 12 %/", "still above the dew point"},
         {"s/relative_humidity: .*/relative_humidity: 12 %/", "the coil stays dry"},
         {"s/relative_humidity: .*/relative_humidity: 50 %/", "farther below"},
-        {"s/relative_humidity: .*/relative_humidity: 30 %/", "below, where it lay above"},
+        {"s/relative_humidity: .*/relative_humidity: 30 %/", "it was above before"},
         {"s/kind: valve/kind: orifice/; s/superheat: .*/bore: 0.078 in/", "floods the coil"},
         {"s/kind: valve/kind: orifice/; s/superheat: .*/bore: 0.065 in/",
          "the superheat is the one"},

@@ -9,10 +9,10 @@ static void say_humidity(sheet *s, const explained *e)
     sheet_given(s, "return_dry_bulb", "Dry bulb", M_TEMPERATURE, a->T);
     sheet_given(s, "barometric_pressure", "Barometric pressure", M_PRESSURE, a->p);
     sheet_given(s, "relative_humidity", "Relative humidity", M_PERCENT, ct_air_rh(a));
-    sheet_given(s, "saturation_pressure", "Vapour pressure of saturated air there (steam table)",
+    sheet_given(s, "saturation_pressure", "Vapor pressure of saturated air there (steam table)",
                 M_VAPOUR, e->p_sat);
-    sheet_given(s, "dew_point", "Dew point: water begins to come out here", M_TEMPERATURE, e->T_dp);
-    sheet_sum(s, "vapour_pressure", "Vapour pressure", "humidity x saturation pressure", M_VAPOUR,
+    sheet_given(s, "dew_point", "Dew point: water starts to condense here", M_TEMPERATURE, e->T_dp);
+    sheet_sum(s, "vapour_pressure", "Vapor pressure", "humidity x saturation pressure", M_VAPOUR,
               e->p_vapour, "# x # / 100",
               TERMS(sheet_term(s, M_PERCENT, ct_air_rh(a)), sheet_term(s, M_VAPOUR, e->p_sat)));
     sheet_sum(s, "return_moisture", "Moisture per mass of dry air W",

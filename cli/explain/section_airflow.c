@@ -49,7 +49,7 @@ static void sum_heated_by_blower(sheet *s, const explained *e)
 {
     const ct_point *p = e->point;
     const ct_air *a = &e->job->indoor;
-    sheet_say(s, "The blower stands before the coil, so its watts warm the air on the way in.");
+    sheet_say(s, "The blower sits ahead of the coil, so its heat warms the air before the coil.");
     sheet_sum(s, "entering_dry_bulb", "Air entering the coil", "t + heat of the blower / (m_a c_p)",
               M_TEMPERATURE, p->balance.in.T, "# + # x # / (# x (# + # x # / #))",
               TERMS(sheet_term(s, M_TEMPERATURE, a->T), sheet_term(s, M_ELECTRIC, p->P_blower),
@@ -65,8 +65,8 @@ void section_airflow(sheet *s, const explained *e)
                          ? ct_air_v(a->T, a->W, a->p)
                          : ct_air_v(e->point->balance.out.T, e->point->balance.out.W, a->p);
     sheet_section(s, "2  AIRFLOW TO MASS FLOW");
-    sheet_say(s, "Heat goes with mass, not with volume. So the airflow is first turned into "
-                 "a mass of dry air; 'standard' airflow is that mass written as a volume.");
+    sheet_say(s, "Heat is carried by mass, not by volume, so the airflow is first turned into "
+                 "a mass of dry air. 'Standard' airflow is that mass written as a volume.");
     sheet_sum(s, "return_volume", "Volume of the return air v",
               "R (t + absolute zero) (1 + W / 0.622) / p", M_VOLUME, ct_air_v(a->T, a->W, a->p),
               "# x (# + #) x (1 + # / # / #) / #",

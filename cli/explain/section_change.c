@@ -50,13 +50,13 @@ static ct_status step_offer(sheet *s, const explained *old, const explained *new
     ct_status status = ct_balance_try(new->solver, &new->job->system, &new->at, b->Te, &t, fault);
     if (status != CT_OK) return status;
     sheet_say(s,
-              "(2) Were the suction to stay at %s, the coil would %s, while the outdoor unit still "
-              "takes what it took.",
+              "(2) If the suction stayed at %s, the coil would %s, but the outdoor unit would "
+              "take as much as before.",
               sheet_show(s, M_TEMPERATURE, b->Te),
-              way(b->Q, t.Q_coil, "get less heat out of the smaller stream",
-                  "get the same heat out of it", "get more heat out of the larger stream"));
+              way(b->Q, t.Q_coil, "take less heat out of the smaller airflow", "take the same heat",
+                  "take more heat out of the larger airflow"));
     if (!t.coil_can) {
-        sheet_say(s, "At that suction this air could not even make the superheat.");
+        sheet_say(s, "At that suction this air could not make the superheat at all.");
         return CT_OK;
     }
     sheet_given(s, "offer_coil", "the coil would give", M_HEAT, t.Q_coil);
@@ -71,19 +71,19 @@ static void step_suction(sheet *s, const explained *old, const explained *new)
 {
     const ct_balance *a = &old->point->balance, *b = &new->point->balance;
     sheet_say(s,
-              "(3) So the suction %s until both are equal again: a %s coil draws %s out of each "
-              "%s of air, and the %s vapour is %s for the compressor to move.",
+              "(3) So the suction %s until both are equal again. The %s coil takes %s heat out of "
+              "each %s of air. The vapor is %s, and the compressor moves %s refrigerant.",
               way(a->Te, b->Te, "falls", "stays", "rises"),
-              way(a->Te, b->Te, "colder", "like", "warmer"),
+              way(a->Te, b->Te, "colder", "unchanged", "warmer"),
               way(a->Te, b->Te, "more", "the same", "less"), pound(s),
-              way(a->Te, b->Te, "thinner", "same", "denser"),
-              way(a->m_r, b->m_r, "less", "the same", "more"));
+              way(a->Te, b->Te, "thinner", "the same", "denser"),
+              way(a->m_r, b->m_r, "less", "as much", "more"));
     sum_change(s, "change_suction", "Saturated suction", M_TEMPERATURE, M_DIFFERENCE, a->Te, b->Te);
     sum_percent(s, "change_refrigerant", "Refrigerant moved", M_MASS_FLOW, a->m_r, b->m_r);
     sum_percent(s, "change_total", "Heat taken by the coil", M_HEAT, a->Q, b->Q);
     if (new->job->system.meter.kind == CT_METER_ORIFICE)
-        sum_change(s, "change_superheat", "Superheat behind the orifice", M_DIFFERENCE,
-                   M_DIFFERENCE, a->superheat, b->superheat);
+        sum_change(s, "change_superheat", "Superheat with the orifice", M_DIFFERENCE, M_DIFFERENCE,
+                   a->superheat, b->superheat);
     sum_change(s, "change_condensing", "Saturated discharge", M_TEMPERATURE, M_DIFFERENCE, a->Tc,
                b->Tc);
     sum_change(s, "change_power", "Compressor input", M_ELECTRIC, M_ELECTRIC, a->W, b->W);
@@ -95,18 +95,18 @@ static void step_surface(sheet *s, const explained *old, const explained *new)
     const double before = old->T_dp - a->T_surface, now = new->T_dp - b->T_surface;
     const char *moves = way(a->T_surface, b->T_surface, "falls", "stays", "rises");
     if (now > 0.0)
+        sheet_say(s, "(4) The coldest surface %s with it. It is now %s the dew point of the air%s.",
+                  moves,
+                  before <= 0.0
+                      ? "below"
+                      : way(before, now, "less far below", "as far below", "farther below"),
+                  before <= 0.0 ? "; it was above before, so water starts to condense" : "");
+    else
         sheet_say(
             s,
-            "(4) The coldest surface %s with it. Against the dew point of the air it now lies "
-            "%s.",
-            moves,
-            before <= 0.0 ? "below, where it lay above: water begins to come out"
-                          : way(before, now, "less far below", "as far below", "farther below"));
-    else
-        sheet_say(s,
-                  "(4) The coldest surface %s with it. It %s above the dew point of the air (the "
-                  "differences are below zero): the coil takes no water.",
-                  moves, before > 0.0 ? "now lies" : "still lies");
+            "(4) The coldest surface %s with it. It is %s above the dew point of the air (the "
+            "differences are below zero), so the coil removes no water.",
+            moves, before > 0.0 ? "now" : "still");
     sheet_sum(
         s, "below_dew_before", "Surface below the dew point before", "t_dew - t_s", M_DIFFERENCE,
         before, "# - #",
@@ -132,8 +132,8 @@ static void step_split(sheet *s, const explained *old, const explained *new)
 {
     const ct_balance *a = &old->point->balance, *b = &new->point->balance;
     sheet_say(s,
-              "(5) Each %s of air stays %s on the surface and leaves %s and %s. For every "
-              "degree it loses, it loses %s water:",
+              "(5) Each %s of air stays %s in the coil and leaves %s and %s. For every "
+              "degree it cools, it loses %s water:",
               pound(s), way(old->point->m_da, new->point->m_da, "longer", "as long", "less long"),
               way(a->out.T, b->out.T, "colder", "as cold", "warmer"),
               way(a->out.W, b->out.W, "drier", "as dry", "damper"),
@@ -153,8 +153,8 @@ static void step_net(sheet *s, const ct_balance *a, const ct_balance *b)
 {
     if ((b->Q - a->Q) * (b->Q_net - a->Q_net) >= 0.0) return;
     sheet_say(s,
-              "Net of the blower the total goes the other way than at the coil: the blower "
-              "heats the air %s.",
+              "Net of the blower, the total goes the other way than at the coil, because the "
+              "blower heats the air %s.",
               b->Q_net > a->Q_net ? "less" : "more");
 }
 
@@ -162,11 +162,11 @@ static void step_sum_up(sheet *s, const explained *old, const explained *new)
 {
     const ct_balance *a = &old->point->balance, *b = &new->point->balance;
     sheet_say(s,
-              "(6) What it comes to, net of the blower. Total heat %s, sensible heat %s, and the "
+              "(6) The result, net of the blower. Total heat %s, sensible heat %s, and the "
               "water off the coil %s.",
-              way(a->Q_net, b->Q_net, "falls", "holds", "rises"),
-              way(a->Q_sens_net, b->Q_sens_net, "falls", "holds", "rises"),
-              way(a->water, b->water, "falls", "holds", "rises"));
+              way(a->Q_net, b->Q_net, "falls", "stays", "rises"),
+              way(a->Q_sens_net, b->Q_sens_net, "falls", "stays", "rises"),
+              way(a->water, b->water, "falls", "stays", "rises"));
     step_net(s, a, b);
     sum_change(s, "change_net_total", "Net total", M_HEAT, M_HEAT, a->Q_net, b->Q_net);
     sum_change(s, "change_net_sensible", "Net sensible", M_HEAT, M_HEAT, a->Q_sens_net,
@@ -176,7 +176,7 @@ static void step_sum_up(sheet *s, const explained *old, const explained *new)
                b->water);
 }
 
-/* The trade, in so many words, when it is one: seen from the faster air to the slower. */
+/* The trade-off in words, when it is one: seen from the faster air to the slower. */
 static void say_trade(sheet *s, const explained *old, const explained *new)
 {
     const bool slower = new->point->m_da < old->point->m_da;
@@ -185,17 +185,18 @@ static void say_trade(sheet *s, const explained *old, const explained *new)
     const double lost = fast->Q_sens_net - slow->Q_sens_net;
     const double dried = slow->Q_lat - fast->Q_lat;
     if (lost > 0.0 && dried > 0.0) {
-        sheet_say(s, "That is the trade. The outdoor unit takes nearly the same heat from either "
-                     "airflow, and heat spent on turning vapour into water is not there to cool. "
-                     "What the slower air gains in latent heat it loses in sensible, and with it "
-                     "what the colder suction costs in all:");
+        sheet_say(s,
+                  "That is the trade-off. The outdoor unit takes nearly the same heat at either "
+                  "airflow, and capacity used to condense water cannot cool the air. So the "
+                  "slower air loses in sensible heat what it gains in latent heat, plus what the "
+                  "colder suction costs in total heat:");
         sheet_sum(
             s, "trade", "Sensible lost by the slower air", "total lost + latent gained", M_HEAT,
             lost, "# + #",
             TERMS(sheet_term(s, M_HEAT, fast->Q_net - slow->Q_net), sheet_term(s, M_HEAT, dried)));
     } else if (lost > 0.0) {
-        sheet_say(s, "Here the slower air gains no water, it only loses capacity. Slower is not "
-                     "drier for ever.");
+        sheet_say(s, "Here the slower air removes no more water; it only loses capacity. Slower is "
+                     "not always drier.");
     }
 }
 
@@ -205,10 +206,10 @@ static void say_settled(sheet *s, const explained *old, const explained *new)
     if (!a->has_room || !b->has_room) return;
     sheet_say(s, "%s The relative humidity the house settles at %s:",
               b->room.always_on
-                  ? "At the load that humidity is judged at the plant runs the whole hour already."
-                  : "Sensible capacity decides how long it runs for the same load, and water only "
-                    "leaves while it runs.",
-              way(a->room.rh, b->room.rh, "falls", "holds", "rises"));
+                  ? "At the load where humidity is judged the system already runs the whole hour."
+                  : "The sensible capacity decides how long it runs for the same load, and it "
+                    "removes water only while it runs.",
+              way(a->room.rh, b->room.rh, "falls", "stays", "rises"));
     sum_change(s, "change_run", "Share of the hour it runs", M_PERCENT, M_PERCENT, a->room.run,
                b->room.run);
     sum_change(s, "change_humidity", "Settled relative humidity", M_PERCENT, M_PERCENT, a->room.rh,

@@ -15,11 +15,11 @@ static void say_where_it_starts(sheet *s, const explained *e)
                T_r = sheet_term(s, M_TEMPERATURE, b->T_boil),
                T_dp = sheet_term(s, M_TEMPERATURE, e->T_dp),
                T_in = sheet_term(s, M_TEMPERATURE, b->in.T);
-    sheet_sum(s, "first_surface", "Surface where the air enters, were it dry",
+    sheet_sum(s, "first_surface", "Surface temperature where the air enters, if it were dry",
               "(UA_a t_in + UA_r t_r) / (UA_a + UA_r)", M_TEMPERATURE,
               (a->UAo_dry * b->in.T + e->UAi * b->T_boil) / (a->UAo_dry + e->UAi),
               "(# x # + # x #) / (# + #)", TERMS(UAo, T_in, UAi, T_r, UAo, UAi));
-    sheet_sum(s, "condensing_starts_at", "Water comes out where the air has cooled to",
+    sheet_sum(s, "condensing_starts_at", "Water starts to condense where the air has cooled to",
               "t_dew + UA_r / UA_a (t_dew - t_r)", M_TEMPERATURE, T_x, "# + # / # x (# - #)",
               TERMS(T_dp, UAi, UAo, T_dp, T_r));
     if (T_x >= b->in.T) {
@@ -28,15 +28,15 @@ static void say_where_it_starts(sheet *s, const explained *e)
         return;
     }
     if (T_x <= b->T_boil) {
-        sheet_say(s, "No surface is that cold: the coil stays dry, and takes no water.");
+        sheet_say(s, "No surface is that cold: the coil stays dry and removes no water.");
         return;
     }
-    sheet_sum(s, "transfer_units", "Transfer units of the dry stretch",
+    sheet_sum(s, "transfer_units", "Transfer units (NTU) of the dry part",
               "1 / ((1/UA_a + 1/UA_r) m_a c_p)", M_NUMBER, ntu, "1 / ((1 / # + 1 / #) x # x #)",
               TERMS(UAo, UAi, sheet_term(s, M_MASS_FLOW, e->point->m_da),
                     sheet_term(s, M_HEAT_CAPACITY, a->cp)));
     if (b->dry_share >= 1.0) {
-        sheet_say(s, "The air leaves before it is that cool: the coil stays dry, and takes no "
+        sheet_say(s, "The air leaves before it is that cool: the coil stays dry and removes no "
                      "water.");
         return;
     }
@@ -59,17 +59,17 @@ static void given_coil(sheet *s, const explained *e)
     sheet_given(s, "entering_heat_capacity", "Heat capacity of the entering air c_p",
                 M_HEAT_CAPACITY, e->air.cp);
     sheet_given(s, "superheat", "Superheat at the coil outlet", M_DIFFERENCE, b->superheat);
-    sheet_given(s, "superheat_share", "Share of the coil that only warms vapour", M_PERCENT,
+    sheet_given(s, "superheat_share", "Share of the coil that only warms vapor", M_PERCENT,
                 b->superheat_share);
 }
 
 static void say_march(sheet *s, const explained *e)
 {
     const ct_balance *b = &e->point->balance;
-    sheet_say(s,
-              "From there the air is followed in small steps. At each step it loses warmth to a "
-              "surface colder than itself, and water to a surface colder than its dew point. That "
-              "march ends here:");
+    sheet_say(
+        s, "From there the air is followed in small steps. At each step it gives up heat to a "
+           "surface colder than itself, and water to a surface colder than its dew point. At the "
+           "end of the coil:");
     sheet_given(s, "leaving_dry_bulb", "Air leaving the coil, dry bulb", M_TEMPERATURE, b->out.T);
     sheet_given(s, "leaving_moisture", "Air leaving the coil, moisture", M_MOISTURE, b->out.W);
     sheet_given(s, "coil_surface", "Coldest surface", M_TEMPERATURE, b->T_surface);
@@ -89,7 +89,7 @@ static void sum_split(sheet *s, const explained *e)
               sheet_metric(s) ? "# x (# - #)" : "# x (# - #) / 7000",
               TERMS(m, sheet_term(s, M_MOISTURE, b->in.W), sheet_term(s, M_MOISTURE, b->out.W)));
     terms_enthalpy(s, "leaving_enthalpy", "Enthalpy of the leaving air h_out", &b->out);
-    sheet_sum(s, "coil_heat", "Heat the coil takes, all of it",
+    sheet_sum(s, "coil_heat", "Total heat the coil removes",
               "m_a (h_in - h_out) - heat in the water", M_HEAT, b->Q, "# x (# - #) - #",
               TERMS(m, sheet_term(s, M_AIR_ENTHALPY, ct_air_h(b->in.T, b->in.W)),
                     sheet_term(s, M_AIR_ENTHALPY, ct_air_h(b->out.T, b->out.W)),
@@ -113,14 +113,16 @@ static void sum_bypass(sheet *s, const explained *e)
                h_in = sheet_term(s, M_AIR_ENTHALPY, ct_air_h(b->in.T, b->in.W)),
                adp = sheet_term(s, M_AIR_ENTHALPY, h_adp);
     if (!b->has_adp) return;
-    sheet_say(s, "On the chart the line from entering to leaving air, drawn on, meets saturation "
-                 "at the apparatus dew point, as if some of the air had met a surface of that one "
-                 "temperature and the rest had slipped by.");
+    sheet_say(s,
+              "On the chart, draw a line from the entering air to the leaving air and carry it on: "
+              "it meets saturation at the apparatus dew point. It is as if part of the air had "
+              "touched a surface of that temperature and the rest had gone by untouched.");
     sheet_given(s, "apparatus_dew_point", "Apparatus dew point", M_TEMPERATURE, b->ADP);
     sheet_given(s, "apparatus_enthalpy", "Enthalpy of saturated air there h_adp", M_AIR_ENTHALPY,
                 h_adp);
-    sheet_sum(s, "bypass", "Share that slips by", "(h_out - h_adp) / (h_in - h_adp)", M_NUMBER,
-              b->bypass, "(# - #) / (# - #)", TERMS(h_out, adp, h_in, adp));
+    sheet_sum(s, "bypass", "Share that goes by untouched (bypass factor)",
+              "(h_out - h_adp) / (h_in - h_adp)", M_NUMBER, b->bypass, "(# - #) / (# - #)",
+              TERMS(h_out, adp, h_in, adp));
 }
 
 void section_coil(sheet *s, const explained *e)
@@ -128,8 +130,8 @@ void section_coil(sheet *s, const explained *e)
     const ct_balance *b = &e->point->balance;
     sheet_section(s, "3  THE COIL");
     sheet_say(s, "Heat goes from the air to the surface and on to the refrigerant boiling in the "
-                 "tubes. The surface lies between the two; which it lies nearer to depends on "
-                 "which side passes heat better.");
+                 "tubes. The surface lies between the two; it is nearer to the side that "
+                 "passes heat better.");
     given_coil(s, e);
     say_where_it_starts(s, e);
     if (b->dry_share < 1.0)
@@ -139,7 +141,8 @@ void section_coil(sheet *s, const explained *e)
                     b->out.T);
         sheet_given(s, "leaving_moisture", "Air leaving the coil, moisture", M_MOISTURE, b->out.W);
         sheet_given(s, "coil_surface", "Coldest surface", M_TEMPERATURE, b->T_surface);
-        sheet_given(s, "heat_in_water", "Heat that leaves with water", M_HEAT, b->h_water);
+        sheet_given(s, "heat_in_water", "Heat that leaves with the water itself", M_HEAT,
+                    b->h_water);
     }
     sum_split(s, e);
     sum_bypass(s, e);

@@ -16,7 +16,7 @@ static void sum_trial(sheet *s, const explained *e, double Te, const char *name,
     ct_fault fault;
     if (ct_balance_try(e->solver, &e->job->system, &e->at, Te, &t, &fault) != CT_OK ||
         !t.coil_can) {
-        sheet_say(s, "At a suction of %s the plant cannot run at all: %s.",
+        sheet_say(s, "At a suction of %s the system cannot run at all: %s.",
                   sheet_show(s, M_TEMPERATURE, Te),
                   "the coil cannot make the superheat, or a table ends");
         return;
@@ -27,7 +27,7 @@ static void sum_trial(sheet *s, const explained *e, double Te, const char *name,
     snprintf(text, sizeof text, "%s_excess", name);
     sheet_given(s, coil_name, "the coil gives", M_HEAT, t.Q_coil);
     sheet_given(s, unit_name, "the outdoor unit takes", M_HEAT, t.Q_unit);
-    sheet_sum(s, text, "coil over outdoor unit", "gives - takes", M_HEAT,
+    sheet_sum(s, text, "coil more than outdoor unit by", "gives - takes", M_HEAT,
               fabs(t.Q_coil - t.Q_unit) < 0.01 ? 0.0 : t.Q_coil - t.Q_unit, "# - #",
               TERMS(sheet_term(s, M_HEAT, t.Q_coil), sheet_term(s, M_HEAT, t.Q_unit)));
 }
@@ -39,9 +39,11 @@ void section_crossing(sheet *s, const explained *e)
     sheet_say(s, "Both sides have been worked out at one suction temperature. Why that one? Try a "
                  "colder and a warmer one.");
     sum_trial(s, e, Te - TRIAL_STEP, "colder", "Colder");
-    sum_trial(s, e, Te, "settled", "As it settles");
+    sum_trial(s, e, Te, "settled", "Where it settles");
     sum_trial(s, e, Te + TRIAL_STEP, "warmer", "Warmer");
-    sheet_say(s, "Too cold, and the coil boils more than the compressor takes away: vapour piles "
-                 "up, the suction rises. Too warm, and the compressor takes more than the coil "
-                 "boils: it pulls the suction down. It can only stay where both are equal.");
+    sheet_say(s,
+              "If the suction is too cold, the coil boils off more than the compressor takes away: "
+              "vapor builds up and the suction rises. If it is too warm, the compressor takes "
+              "more than the coil boils off and pulls the suction down. It settles where both "
+              "are equal.");
 }

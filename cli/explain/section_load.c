@@ -32,7 +32,7 @@ static void sum_limit(sheet *s, const explained *e, ct_limit limit)
     const term a = sheet_term(s, value, j->value), b = sheet_term(s, value, j->bound);
     snprintf(name, sizeof name, "%s_room", w->token);
     snprintf(label, sizeof label, "%s, %s", ct_limit_name(limit),
-             j->verdict == CT_PASSES ? "holds" : "FAILS");
+             j->verdict == CT_PASSES ? "passes" : "FAILS");
     snprintf(formula, sizeof formula, at_least ? "%s - what is needed" : "what is allowed - %s",
              w->measured);
     sheet_sum(s, name, label, formula, slack, j->slack, "# - #",
@@ -43,24 +43,24 @@ static void say_settled(sheet *s, const explained *e)
 {
     const ct_point *p = e->point;
     if (!p->has_room) return;
-    sheet_say(s, "At part load the plant runs only for its share of the hour, and dries only while "
-                 "it runs. With this airflow the house settles so:");
+    sheet_say(s, "At part load the system runs only part of the hour, and it removes water only "
+                 "while it runs. With this airflow the house settles here:");
     if (p->room.always_on)
-        sheet_say(s, "(At that load it runs the whole hour: no longer run is left to dry with.)");
+        sheet_say(s, "(At that load it runs the whole hour already, and cannot run longer.)");
     sheet_given(s, "run_share", "Share of the hour it runs", M_PERCENT, p->room.run);
-    sheet_given(s, "settled_humidity", "Relative humidity of the house", M_PERCENT, p->room.rh);
+    sheet_given(s, "settled_humidity", "Relative humidity in the house", M_PERCENT, p->room.rh);
 }
 
 void section_load(sheet *s, const explained *e)
 {
     const ct_house *h = &e->job->c->house;
     sheet_section(s, "8  AGAINST THE LOAD");
-    sheet_sum(s, "sensible_asked", "Sensible capacity asked", "load x (1 + margin)", M_HEAT,
+    sheet_sum(s, "sensible_asked", "Sensible capacity needed", "load x (1 + margin)", M_HEAT,
               h->Q_sensible * (1.0 + h->margin), "# x (1 + # / 100)",
               TERMS(sheet_term(s, M_HEAT, h->Q_sensible), sheet_term(s, M_PERCENT, h->margin)));
     for (int i = CT_LIMIT_BALANCE + 1; i < CT_LIMIT_COUNT; i++)
         sum_limit(s, e, (ct_limit)i);
-    sheet_say(s, e->point->passes ? "Every limit that decides holds: this speed passes."
+    sheet_say(s, e->point->passes ? "This speed passes every limit that decides."
                                   : "This speed does not pass.");
     say_settled(s, e);
 }

@@ -8,8 +8,8 @@ void section_net(sheet *s, const explained *e)
     const term P = sheet_term(s, M_ELECTRIC, e->point->P_blower),
                Qn = sheet_term(s, M_HEAT, b->Q_net), Qsn = sheet_term(s, M_HEAT, b->Q_sens_net);
     sheet_section(s, "7  NET OF THE BLOWER");
-    sheet_say(s, "The blower's watts all end as heat in the same air, so the house gets less than "
-                 "the coil takes. The water is not touched by it.");
+    sheet_say(s, "All of the blower's watts become heat in the same air, so the house gets less "
+                 "than the coil removes. The water removed stays the same.");
     sheet_given(s, "blower_power", "Blower input P", M_ELECTRIC, e->point->P_blower);
     sheet_given(s, "fan_power", "Outdoor fan input", M_ELECTRIC, e->job->system.outdoor.P_fan);
     sheet_sum(s, "net_total", "Net total", "total - heat of the blower", M_HEAT, b->Q_net,
@@ -25,7 +25,7 @@ void section_net(sheet *s, const explained *e)
                   TERMS(sheet_term(s, M_TEMPERATURE, b->out.T), P, terms_per_watt(s),
                         sheet_term(s, M_MASS_FLOW, e->point->m_da), terms_c_pa(s), terms_c_pv(s),
                         sheet_term(s, M_MOISTURE, b->out.W), terms_grains(s)));
-    sheet_sum(s, "eer", "Heat moved per electricity",
+    sheet_sum(s, "eer", "Net cooling per electric power",
               "net total / (compressor + blower + outdoor fan)", M_EER, b->EER,
               sheet_metric(s) ? "1000 x # / (# + # + #)" : "# / (# + # + #)",
               TERMS(Qn, sheet_term(s, M_ELECTRIC, b->W), P,

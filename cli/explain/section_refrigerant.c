@@ -13,7 +13,7 @@ static void sum_flow(sheet *s, const explained *e)
         TERMS(sheet_term(s, M_PRESSURE, b->p_discharge), sheet_term(s, M_PRESSURE, b->p_suction)));
     if (c->kind == CT_COMPRESSOR_PHYSICAL) {
         sheet_sum(
-            s, "volumetric_efficiency", "Share of the stroke that fills",
+            s, "volumetric_efficiency", "Share of the stroke that fills with new vapor",
             "1 - clearance (ratio^(1/n) - 1)", M_NUMBER, e->comp.eta_v, "1 - # x (#^(1 / #) - 1)",
             TERMS(sheet_constant(s, CT_COMPRESSOR_CLEARANCE, CT_COMPRESSOR_CLEARANCE, 2),
                   sheet_term(s, M_NUMBER, ratio),
@@ -46,13 +46,13 @@ static void given_refrigerant(sheet *s, const explained *e)
                 b->p_discharge);
     if (c->kind == CT_COMPRESSOR_PHYSICAL)
         sheet_given(s, "swept_volume", "Volume the compressor sweeps", M_DISPLACEMENT, c->flow);
-    sheet_given(s, "suction_density", "Density of the suction vapour", M_DENSITY, e->comp.rho1);
-    sheet_given(s, "rated_density", "Density, had it the superheat of the rating", M_DENSITY,
+    sheet_given(s, "suction_density", "Density of the suction vapor", M_DENSITY, e->comp.rho1);
+    sheet_given(s, "rated_density", "Density if it had the superheat of the rating", M_DENSITY,
                 e->nominal.rho1);
     sheet_given(s, "coil_out_enthalpy", "Enthalpy leaving the coil h_r", M_ENTHALPY, e->h_out);
-    sheet_given(s, "liquid_enthalpy", "Enthalpy of the liquid into the valve h_l", M_ENTHALPY,
-                e->cond.h_liquid);
-    sheet_given(s, "isentropic_rise", "Least work of compression, per mass", M_ENTHALPY,
+    sheet_given(s, "liquid_enthalpy", "Enthalpy of the liquid into the metering device h_l",
+                M_ENTHALPY, e->cond.h_liquid);
+    sheet_given(s, "isentropic_rise", "Ideal work of compression, per mass", M_ENTHALPY,
                 e->comp.eta * b->W / b->m_r);
     sheet_given(s, "compressor_efficiency", "Efficiency at this pressure ratio", M_NUMBER,
                 e->comp.eta);
@@ -63,32 +63,35 @@ void section_refrigerant(sheet *s, const explained *e)
     const ct_balance *b = &e->point->balance;
     const ct_outdoor *o = &e->job->system.outdoor;
     sheet_section(s, "4  THE REFRIGERANT");
-    sheet_say(s, "The compressor swallows the same volume at every turn. What weighs in that "
-                 "volume depends on the suction: warmer suction, denser vapour, more mass moved.");
+    sheet_say(s,
+              "The compressor takes in the same volume at every turn. How much refrigerant is in "
+              "that volume depends on the suction: the warmer the suction, the denser the vapor "
+              "and the more refrigerant moves.");
     given_refrigerant(s, e);
     sum_flow(s, e);
     sheet_sum(
         s, "tube_saturation", "Saturation at the coil outlet",
-        "saturated suction + loss of the suction line", M_TEMPERATURE, b->T_coil, "# + #",
+        "saturated suction + drop of the suction line", M_TEMPERATURE, b->T_coil, "# + #",
         TERMS(sheet_term(s, M_TEMPERATURE, b->Te), sheet_term(s, M_DIFFERENCE, o->suction_drop)));
     sheet_sum(s, "refrigerant_heat", "Heat the refrigerant takes in the coil", "m_r (h_r - h_l)",
               M_HEAT, b->Q, "# x (# - #)",
               TERMS(sheet_term(s, M_MASS_FLOW, b->m_r), sheet_term(s, M_ENTHALPY, e->h_out),
                     sheet_term(s, M_ENTHALPY, e->cond.h_liquid)));
-    sheet_sum(s, "compressor_power", "Compressor input", "m_r x least work / efficiency, in watts",
+    sheet_sum(s, "compressor_power", "Compressor input", "m_r x ideal work / efficiency, in watts",
               M_ELECTRIC, b->W, "# x # / # / #",
               TERMS(sheet_term(s, M_MASS_FLOW, b->m_r),
                     sheet_term(s, M_ENTHALPY, e->comp.eta * b->W / b->m_r),
                     sheet_term(s, M_NUMBER, e->comp.eta), terms_per_watt(s)));
     if (e->job->system.meter.kind != CT_METER_ORIFICE) return;
     if (b->quality_out < 1.0) {
-        sheet_given(s, "vapour_share_out", "Vapour leaving the coil, share by mass", M_PERCENT,
+        sheet_given(s, "vapour_share_out", "Vapor leaving the coil, share by mass", M_PERCENT,
                     b->quality_out);
-        sheet_say(s, "The metering device is a fixed orifice and floods the coil: liquid leaves it "
-                     "with the vapour. So much liquid that the denser suction lets the compressor "
-                     "move just the flow the orifice passes.");
+        sheet_say(s,
+                  "The metering device is a fixed orifice, and it floods the coil: liquid leaves "
+                  "with the vapor. That makes the suction denser, until the compressor moves "
+                  "exactly what the orifice passes.");
     } else {
         sheet_say(s, "The metering device is a fixed orifice: the superheat is the one at which it "
-                     "passes just the flow the compressor moves.");
+                     "passes exactly what the compressor moves.");
     }
 }

@@ -14,7 +14,7 @@ term terms_c_pv(const sheet *s)
     return sheet_constant(s, CT_AIR_CPV / BTU_LB / CT_F_PER_K, CT_AIR_CPV / 1e3, 4);
 }
 
-/* Enthalpy of vapour at the zero of the scale, F or C. */
+/* Enthalpy of vapor at the zero of the scale, F or C. */
 term terms_h_v0(const sheet *s)
 {
     return sheet_constant(s, CT_AIR_HG0 / BTU_LB - 32.0 * CT_AIR_CPV / BTU_LB / CT_F_PER_K,

@@ -9,8 +9,8 @@
 #define TERMS(...) ((const term[]){__VA_ARGS__})
 
 term terms_c_pa(const sheet *);          /* heat capacity of dry air */
-term terms_c_pv(const sheet *);          /* and of water vapour */
-term terms_h_v0(const sheet *);          /* enthalpy of vapour at the zero of the scale, F or C */
+term terms_c_pv(const sheet *);          /* and of water vapor */
+term terms_h_v0(const sheet *);          /* enthalpy of vapor at the zero of the scale, F or C */
 term terms_grains(const sheet *);        /* grains per lb, g per kg */
 term terms_per_watt(const sheet *);      /* heat of one watt: Btu/h or kW */
 term terms_absolute_zero(const sheet *); /* F or C below zero */

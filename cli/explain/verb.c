@@ -21,11 +21,11 @@ static const option_row options[N_OPTIONS] = {
                  .kind = OPTION_VALUE,
                  .unit = CT_UNIT_AIRFLOW_PER_TON,
                  .shows = "AIRFLOW",
-                 .help = "airflow to come from: tells what moved from there, and why"},
+                 .help = "airflow to compare with: shows what changes from there, and why"},
     [AGAINST_TAP] = {.name = "against-tap",
                      .kind = OPTION_TEXT,
                      .shows = "NAME",
-                     .help = "blower tap to come from"},
+                     .help = "blower tap to compare with"},
     [SI] = {SI_ROW("metric numbers; SI columns in the files")},
     [JSON] = {JSON_ROW("JSON instead of text")},
     [OUTPUT] = {OUTPUT_ROW("DIR", "write the pictures and their CSV files into this directory")},
@@ -167,16 +167,16 @@ static exit_code run(const arguments *args)
 
 const verb verb_explain = {
     .name = "explain",
-    .purpose = "Why the plant settles where it does, one step after the other.",
+    .purpose = "Why the system settles where it does, step by step.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Takes one balance apart: the air, the coil, the refrigerant, the condenser,\n"
+    .details = "Works through one airflow: the air, the coil, the refrigerant, the condenser,\n"
                "where the two curves cross, what the blower takes off, and the load. Every sum\n"
                "is printed with its numbers, and the printed numbers give the printed result.\n"
-               "With --against or --against-tap it tells what moved from there, and why. With\n"
+               "With --against or --against-tap it shows what changes from there, and why. With\n"
                "-o it draws the curves crossing, the process on a psychrometric chart and the\n"
                "blower taps against the ducts. Give --at or --tap, or -o alone for the\n"
                "pictures.\n",

@@ -6,7 +6,7 @@
 #include "show/quantity.h"
 
 /* Less than this share of the doubt taken away: the readings say nothing about it. */
-#define TOLD 0.10
+#define LEARNED 0.10
 
 /* A deviation that one honest reading in 80 exceeds. */
 #define OUTLIER 2.5
@@ -35,7 +35,7 @@ static void print_reading(FILE *out, const ct_tune_reading *r, bool metric)
     const double given = quantity_show(form, r->given);
     fprintf(out, "  %-30s%9.*f", ct_reading_name(r->kind), form->decimals, given);
     if (!r->used) {
-        fprintf(out, " %-6s  (tells nothing here)\n", form->unit);
+        fprintf(out, " %-6s  (not used here)\n", form->unit);
         return;
     }
     fprintf(out, " %-6s%8.*f", form->unit, form->decimals, quantity_show(form, r->predicted));
@@ -49,25 +49,26 @@ static void print_reading(FILE *out, const ct_tune_reading *r, bool metric)
 
 static void print_readings(FILE *out, const ct_tune *t, bool metric)
 {
-    fprintf(out, "\n%-32s%9s       %9s%9s%9s\n", "Reading", "read", "tuned", "+/-", "off by");
+    fprintf(out, "\n%-32s%9s       %9s%9s%9s\n", "Reading", "measured", "model", "+/-", "off by");
     for (int i = 0; i < t->n; i++)
         print_reading(out, &t->reading[i], metric);
-    wrap_text(out, "  (", 3,
-              "+/-: standard uncertainty. Off by: read less what the other readings predict, in "
-              "standard deviations; past 2 is unusual.)");
+    wrap_text(
+        out, "  (", 3,
+        "+/-: the doubt in the reading, one standard deviation. Off by: the reading less what "
+        "the others say it should be, in standard deviations; past 2 is unusual.)");
 }
 
 static void print_multipliers(FILE *out, const ct_tune *t)
 {
-    fprintf(out, "\n%-26s%7s%20s%18s%7s\n", "Model against nameplate", "times", "two of three",
-            "19 of 20", "told");
+    fprintf(out, "\n%-26s%7s%20s%18s%8s\n", "Model against nameplate", "times", "68 % sure",
+            "95 % sure", "learned");
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
         const ct_tune_value *v = &t->value[i];
-        fprintf(out, "  %-24s%7.3f%10.3f to %.3f%8.3f to %.3f%5.0f %%\n",
+        fprintf(out, "  %-24s%7.3f%10.3f to %.3f%8.3f to %.3f%6.0f %%\n",
                 ct_tune_name((ct_tune_unknown)i), v->value, v->value * exp(-v->u),
                 v->value * exp(v->u), v->low, v->high, 100.0 * v->narrowed);
     }
-    fputs("  (Told: share of the doubt that the readings took away.)\n", out);
+    fputs("  (Learned: how much of the doubt the readings took away.)\n", out);
 }
 
 static void print_setting(FILE *out, const ct_tune *t, ct_tune_unknown i, bool metric)
@@ -75,29 +76,29 @@ static void print_setting(FILE *out, const ct_tune *t, ct_tune_unknown i, bool m
     const ct_tune_value *v = &t->value[i];
     const quantity_form *form = quantity_for_people(Q_DELTA_T, metric);
     if (!v->fitted) return;
-    fprintf(out, "  %-24s%7.1f %s, 19 of 20 times %.1f to %.1f\n", ct_tune_name(i),
+    fprintf(out, "  %-24s%7.1f %s, 95 %% sure %.1f to %.1f\n", ct_tune_name(i),
             quantity_show(form, v->value), form->unit, quantity_show(form, v->low),
             quantity_show(form, v->high));
 }
 
 static void print_trust(FILE *out, const ct_tune *t)
 {
-    int told = 0;
+    int learned = 0;
     fputc('\n', out);
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
-        told += t->value[i].narrowed >= TOLD;
-    if (told == 0)
+        learned += t->value[i].narrowed >= LEARNED;
+    if (learned == 0)
         wrap_text(out, "", 0,
                   "These readings say little about the model: the multipliers stay near 1 because "
-                  "nothing pulls them away, not because the system was found sound.");
-    for (int i = 0; told > 0 && i < CT_TUNE_MULTIPLIERS; i++)
-        if (t->value[i].narrowed < TOLD)
-            wrap_text(out, "", 0, "The readings say next to nothing about the %s.",
+                  "nothing moves them, not because the system was found to be good.");
+    for (int i = 0; learned > 0 && i < CT_TUNE_MULTIPLIERS; i++)
+        if (t->value[i].narrowed < LEARNED)
+            wrap_text(out, "", 0, "The readings say almost nothing about the %s.",
                       ct_tune_name((ct_tune_unknown)i));
     if (t->tap < 0)
         wrap_text(out, "", 0,
-                  "The blower tap was not told: the airflow is against the rated one, and is not "
-                  "carried into the case.");
+                  "No blower tap was given: the airflow is compared with the rated airflow and is "
+                  "not written to the case.");
 }
 
 static void print_suspects(FILE *out, const ct_tune *t)
@@ -116,7 +117,7 @@ static void print_suspects(FILE *out, const ct_tune *t)
                   "them is wrong.");
     if (n == 0)
         wrap_text(out, "  ", 2,
-                  "No single reading explains it: several are wrong, the system was "
+                  "No single reading explains it. Several are wrong, the system was "
                   "not steady, or it does something the model does not know.");
 }
 
@@ -125,7 +126,8 @@ static void print_outliers(FILE *out, const ct_tune *t)
 {
     for (int i = 0; i < t->n; i++)
         if (fabs(t->reading[i].z) > OUTLIER)
-            wrap_text(out, "  - ", 4, "but look again at the %s: it stands out by %.1f deviations",
+            wrap_text(out, "  - ", 4,
+                      "but look again at the %s: it is off by %.1f standard deviations",
                       ct_reading_name(t->reading[i].kind), fabs(t->reading[i].z));
 }
 
@@ -142,8 +144,8 @@ static void print_fit(FILE *out, const ct_tune *t)
         return;
     }
     wrap_text(out, "", 0,
-              "THE READINGS DO NOT FIT TOGETHER (chi-square %.1f for %d; honest readings come out "
-              "so far apart in %.2g %% of visits). Do not trust the multipliers before this is "
+              "THE READINGS DO NOT FIT TOGETHER (chi-square %.1f for %d; good readings disagree "
+              "this much in %.2g %% of visits). Do not trust the multipliers until this is "
               "cleared up:",
               t->chi2, t->dof, 100.0 * t->p);
     print_suspects(out, t);
@@ -169,25 +171,25 @@ const char *tune_cause_words(ct_cause cause)
 {
     switch (cause) {
     case CT_CAUSE_LOW_AIRFLOW:
-        return "airflow more than 10 % under the blower's table: look at filter, coil face, closed "
+        return "airflow more than 10 % under the blower's table: check filter, coil face, closed "
                "registers, blower wheel, tap";
     case CT_CAUSE_COIL:
-        return "coil conductance more than 15 % low: dirty or badly fed coil, or smaller than "
+        return "coil more than 15 % low: dirty, poorly fed, or smaller than "
                "stated";
     case CT_CAUSE_CONDENSER:
-        return "condenser more than 10 % low: dirty, blocked or recirculating, or too much charge "
-               "in it";
+        return "condenser more than 10 % low: dirty, blocked, recirculating its own air, or "
+               "overcharged";
     case CT_CAUSE_COMPRESSOR:
-        return "compressor flow more than 7 % low: worn or leaking valves, or a smaller one than "
+        return "compressor flow more than 7 % low: worn, leaking valves, or smaller than "
                "stated";
-    case CT_CAUSE_LOW_CHARGE: return "low charge: little subcooling with superheat on the coil";
+    case CT_CAUSE_LOW_CHARGE: return "low charge: little subcooling while there is superheat";
     case CT_CAUSE_OVERCHARGE: return "too much charge: more than 18 F (10 K) of subcooling";
     case CT_CAUSE_STARVED:
-        return "coil starved although liquid is there: metering device, its bulb, drier or a "
-               "restriction";
+        return "coil starved although the charge is there: check metering device, bulb, filter "
+               "drier, restrictions";
     case CT_CAUSE_FLOODED:
-        return "hardly any superheat: liquid may reach the compressor; metering device, bulb, very "
-               "low airflow";
+        return "hardly any superheat: liquid may reach the compressor; check metering device, "
+               "bulb, low airflow";
     case CT_CAUSE_COUNT: break;
     }
     return "";
@@ -198,20 +200,21 @@ static void print_causes(FILE *out, const ct_tune *t)
     int n = 0;
     for (int i = 0; i < CT_CAUSE_COUNT; i++) {
         char first[24];
-        if (t->cause[i] < TUNE_CAUSE_TOLD) continue;
+        if (t->cause[i] < TUNE_CAUSE_REPORTED) continue;
         if (n++ == 0)
-            fputs("\nWorth a look (hypotheses, with the chance that the sign is real):\n", out);
+            fputs("\nWorth checking (possible causes, each with the chance that it is there):\n",
+                  out);
         snprintf(first, sizeof first, "  %3.0f %%  ", 100.0 * fmin(t->cause[i], 0.99));
         wrap_text(out, first, 9, "%s", tune_cause_words((ct_cause)i));
     }
     fputs(!t->fits || n == 0 ? "\n" : "", out);
     if (!t->fits)
         wrap_text(out, "", 0,
-                  "What else could be wrong with the system is not judged while the readings "
+                  "What else may be wrong with the system is not judged while the readings "
                   "disagree.");
     else if (n == 0)
         wrap_text(out, "", 0,
-                  "None of low airflow, dirty coils, wrong charge or a weak compressor is more "
+                  "Low airflow, dirty coils, wrong charge and a weak compressor are each less "
                   "likely than not.");
 }
 
@@ -220,11 +223,11 @@ static void print_impossible(FILE *out, const ct_tune *t)
     fputs("\nTHESE READINGS CANNOT ALL BE TRUE; nothing was fitted:\n", out);
     for (int i = 0; i < CT_IMPOSSIBLE_COUNT; i++)
         if (t->impossible[i].found)
-            wrap_text(out, "  - ", 4, "%s (by %.1f standard uncertainties)",
+            wrap_text(out, "  - ", 4, "%s (by %.1f standard deviations)",
                       ct_impossible_text((ct_impossible)i), t->impossible[i].by);
     wrap_text(out, "", 0,
-              "Read them again with the system running steadily for 15 minutes; check for swapped "
-              "probes, hoses and units.");
+              "Read them again after the system has run steadily for 15 minutes. Check for swapped "
+              "probes or hoses and for wrong units.");
 }
 
 void tune_text_print(FILE *out, const tune_result *r, bool metric)

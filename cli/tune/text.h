@@ -1,5 +1,5 @@
 /* Tune report: what the terminal shows and what programs read. Readings against the tuned model,
- * the multipliers and how far to trust them, what does not add up, hypotheses. */
+ * the multipliers and how far to trust them, what does not add up, possible causes. */
 #ifndef CLI_TUNE_TEXT_H
 #define CLI_TUNE_TEXT_H
 
@@ -13,7 +13,7 @@
 typedef struct {
     const job *j;
     const ct_tune *t;
-    const char *tap; /* "" when not told */
+    const char *tap; /* "" when not given */
 } tune_result;
 
 void tune_text_print(FILE *out, const tune_result *r, bool metric);
@@ -27,7 +27,7 @@ quantity tune_quantity(ct_reading_kind kind);
 /* A cause as a sentence a technician can act on. */
 const char *tune_cause_words(ct_cause cause);
 
-/* A cause is worth telling from this probability on. */
-#define TUNE_CAUSE_TOLD 0.5
+/* A cause is reported from this probability on. */
+#define TUNE_CAUSE_REPORTED 0.5
 
 #endif

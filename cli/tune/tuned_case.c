@@ -61,7 +61,7 @@ static void copy_without_tuned(FILE *out, const char *text, size_t size)
     if (last != '\n') fputc('\n', out);
 }
 
-/* The file's own name, in characters that can stand between single quotes on one line. */
+/* The file's own name, in characters that may go between single quotes on one line. */
 static void put_name(FILE *out, const char *path)
 {
     const char *slash = strrchr(path, '/');
@@ -76,7 +76,7 @@ static void put_multiplier(FILE *out, const char *key, const ct_tune_value *v)
     number_text(value, v->value, 6);
     number_text(low, v->low, 3);
     number_text(high, v->high, 3);
-    fprintf(out, "  %s: %s  # 19 of 20 times between %s and %s\n", key, value, low, high);
+    fprintf(out, "  %s: %s  # 95 %% sure: %s to %s\n", key, value, low, high);
 }
 
 static void put_section(FILE *out, const char *readings_path, const ct_tune *t)

@@ -1,4 +1,4 @@
-/* Tuned case: the case file as it stands with its section `tuned` put in, or put anew. */
+/* Tuned case: the case file as it is with its section `tuned` put in, or put anew. */
 #ifndef CLI_TUNE_TUNED_CASE_H
 #define CLI_TUNE_TUNED_CASE_H
 

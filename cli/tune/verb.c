@@ -11,7 +11,7 @@ enum { OUTPUT, JSON, SI, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
     [OUTPUT] = {OUTPUT_ROW(
-        "FILE", "write the case with what was learnt, in a section 'tuned', to this file; "
+        "FILE", "write the case with what was learned, in a section 'tuned', to this file; "
                 "every verb takes it as a case")},
     [JSON] = {JSON_ROW("JSON instead of a report")},
     [SI] = {SI_ROW("metric report; in JSON, SI units")},
@@ -34,7 +34,7 @@ static exit_code load_readings(const char *path, ct_readings *readings)
     return exit_code_of(status);
 }
 
-static exit_code tell(const tune_result *r, const option_value *o)
+static exit_code print(const tune_result *r, const option_value *o)
 {
     if (o[JSON].given) return tune_json_print(stdout, r, o[SI].given) ? EXIT_DONE : EXIT_SYSTEM;
     tune_text_print(stdout, r, o[SI].given);
@@ -52,10 +52,10 @@ static exit_code tune(const arguments *args, const job *j, const ct_readings *re
         return exit_code_of(fault.status);
     }
     const tune_result r = {.j = j, .t = &t, .tap = readings->tap};
-    exit_code code = tell(&r, o);
+    exit_code code = print(&r, o);
     if (code != EXIT_DONE) return code;
     if (!t.fitted) {
-        complain("%s: readings that cannot all be true; nothing was fitted%s", args->operand[1],
+        complain("%s: these readings cannot all be true; nothing was fitted%s", args->operand[1],
                  o[OUTPUT].given ? " or written" : "");
         return EXIT_INPUT;
     }
@@ -88,9 +88,9 @@ const verb verb_tune = {
                "part of return_air, supply_air, outdoor_air, suction, liquid, blower,\n"
                "outdoor_unit ('coiltrim keys --readings' lists all), each value with its unit\n"
                "and, if you like, its uncertainty: 54.2 F +/- 1 F. Multipliers on coil,\n"
-               "compressor, condenser and airflow move as little as the readings ask for.\n"
-               "Readings that no system can give are told and not fitted: exit code 3. Readings\n"
-               "that contradict the rest are told: exit code 11.\n",
+               "compressor, condenser and airflow are changed no more than the readings need.\n"
+               "Readings that cannot all be true are reported, and nothing is fitted: exit\n"
+               "code 3. Readings that contradict each other are reported: exit code 11.\n",
     .example =
         "  coiltrim tune examples/r22-larger-coil.yaml examples/readings-r22.yaml -o tuned.yaml\n"
         "  coiltrim sweep tuned.yaml\n",

@@ -68,7 +68,7 @@ typedef struct {
     double prior, u_prior; /* multipliers: 1 and the standard deviation of the logarithm */
     double value, u;       /* standard uncertainty (68 %), of the logarithm for multipliers */
     double low, high;      /* 95 % */
-    double narrowed;       /* 1 - u/u_prior: 0 nothing learnt, 1 all */
+    double narrowed;       /* 1 - u/u_prior: 0 nothing learned, 1 all */
 } ct_tune_value;
 
 typedef struct {

@@ -125,7 +125,7 @@ static ct_status show(const ct_tune_problem *p, ct_tune_prediction *out, ct_faul
     y[CT_SUPPLY_DRY_BULB] = b->supply.T;
     y[CT_SUPPLY_RH] = ct_air_rh(&b->supply);
     y[CT_SUCTION_PRESSURE] = b->p_suction - p->visit.p;
-    /* Rounded where liquid begins to arrive: droplets and warm vapour share the pipe there, and the
+    /* Rounded where liquid begins to arrive: droplets and warm vapor share the pipe there, and the
      * search needs no corner. */
     y[CT_SUCTION_TEMPERATURE] = b->Te + above_zero(superheat);
     y[CT_LIQUID_PRESSURE] = b->p_discharge - p->visit.p;

@@ -183,7 +183,7 @@ static const struct {
                                 "the supply air holds more moisture than the return air; a coil "
                                 "only takes moisture out"},
     [CT_IMPOSSIBLE_WARMER] = {warmed, 2.0, "the supply air is warmer than the return air"},
-    /* Pressures that are not clearly apart are those of a system at rest. */
+    /* Pressures that are not clearly apart are those of a system that is off. */
     [CT_IMPOSSIBLE_PRESSURES] = {pressed_back, -2.0,
                                  "the suction pressure is not below the liquid pressure, as it is "
                                  "when the compressor runs"},
@@ -196,7 +196,7 @@ static const struct {
     [CT_IMPOSSIBLE_SUBCOOLED] = {colder_than_outdoors, 2.0,
                                  "the liquid line is colder than the outdoor air that cooled it"},
     [CT_IMPOSSIBLE_CONDENSING] = {condensing_below_outdoors, 2.0,
-                                  "the liquid pressure is too low to shed heat to this outdoor "
+                                  "the liquid pressure is too low to reject heat to this outdoor "
                                   "air"},
     [CT_IMPOSSIBLE_BOILING] = {boiling_above_return, 2.0,
                                "the suction pressure is too high to take heat from this return "
