@@ -8,9 +8,11 @@
 #include <gsl/gsl_rng.h>
 #include <stdbool.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <time.h>
 
+#include "base/parallel.h"
 #include "base/units.h"
 #include "gsl_watch.h"
 #include "judge/sweep.h"
@@ -85,13 +87,12 @@ static truth nominal_truth(void)
 
 /* What a perfect instrument would show, by way of the sweep (not of tune's own prediction). False:
  * this system does not settle. */
-static bool show_truth(const truth *t, ct_readings *s)
+static bool show_truth_by(ct_solver *solver, const truth *t, ct_readings *s)
 {
-    static ct_case c;
+    ct_case c = the.c;
     ct_sweep_job job;
     ct_outdoor outdoor = the.outdoor;
     ct_point p;
-    c = the.c;
     c.tuning = (ct_tuning){.coil_conductance = {true, t->x[CT_TUNE_COIL]},
                            .compressor_flow = {true, t->x[CT_TUNE_FLOW]},
                            .compressor_power = {true, t->x[CT_TUNE_POWER]},
@@ -104,7 +105,7 @@ static bool show_truth(const truth *t, ct_readings *s)
     job.T_out = t->x[CT_TUNE_OUTDOOR_T];
     if (ct_air_from_wet_bulb(t->x[CT_TUNE_RETURN_T], t->x[CT_TUNE_RETURN_MOISTURE], job.indoor.p,
                              &job.indoor, NULL) != CT_OK ||
-        ct_sweep_tap(the.solver, &job, the.tap, &p, NULL) != CT_OK || p.status != CT_OK)
+        ct_sweep_tap(solver, &job, the.tap, &p, NULL) != CT_OK || p.status != CT_OK)
         return false;
     *s = (ct_readings){0};
     double *v[CT_READING_COUNT];
@@ -129,6 +130,11 @@ static bool show_truth(const truth *t, ct_readings *s)
         s->r[i].u = ct_reading_margin((ct_reading_kind)i, s->r[i].v);
     }
     return true;
+}
+
+static bool show_truth(const truth *t, ct_readings *s)
+{
+    return show_truth_by(the.solver, t, s);
 }
 
 static truth draw(gsl_rng *rng)
@@ -186,32 +192,82 @@ static void count(tally *n, const truth *t, const ct_tune *fit)
     n->away = fmax(n->away, fit->away);
 }
 
-static void run_seeds(tally *n, int seeds)
+/* One seed, worked out by any of the threads; what is learned is counted afterwards, in order. */
+typedef struct {
+    bool settles;
+    truth t;
+    ct_tune fit;
+    ct_status status;
+    ct_fault fault;
+    double seconds;
+} draw_result;
+
+typedef struct {
+    int first; /* seed of result[0] */
+    draw_result *result;
+    ct_solver *solver[CT_MAX_WORKERS];
+} draw_crew;
+
+static double seconds_of_thread(void)
 {
+    struct timespec t;
+    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static void run_seed(int i, int worker, void *context)
+{
+    const draw_crew *crew = context;
+    draw_result *r = &crew->result[i];
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
-    *n = (tally){0};
-    for (int seed = 1; n->tried < seeds; seed++) {
-        ct_readings s;
-        ct_tune fit;
-        ct_fault fault;
-        gsl_rng_set(rng, (unsigned long)seed);
-        truth t = draw(rng);
-        if (!show_truth(&t, &s)) continue;
+    ct_readings s;
+    gsl_rng_set(rng, (unsigned long)(crew->first + i));
+    r->t = draw(rng);
+    r->settles = show_truth_by(crew->solver[worker], &r->t, &s);
+    if (r->settles) {
         add_noise(rng, &s);
-        n->tried++;
-        clock_t begin = clock();
-        ct_status status = tune(&s, &fit, &fault);
-        n->seconds += (double)(clock() - begin) / CLOCKS_PER_SEC;
-        if (status != CT_OK) {
-            print_error("seed %d: %s\n", seed, fault.what);
-            n->failed++;
-        } else if (!fit.fitted) {
-            n->impossible++;
-        } else {
-            count(n, &t, &fit);
-        }
+        const double begin = seconds_of_thread();
+        r->status = ct_tune_run(crew->solver[worker], &the.c, &the.outdoor, &the.matched, &s,
+                                &r->fit, &r->fault);
+        r->seconds = seconds_of_thread() - begin;
     }
     gsl_rng_free(rng);
+}
+
+static void count_seed(tally *n, int seed, const draw_result *r)
+{
+    if (!r->settles) return;
+    n->tried++;
+    n->seconds += r->seconds;
+    if (r->status != CT_OK) {
+        print_error("seed %d: %s\n", seed, r->fault.what);
+        n->failed++;
+    } else if (!r->fit.fitted) {
+        n->impossible++;
+    } else {
+        count(n, &r->t, &r->fit);
+    }
+}
+
+/* Seeds from 1 until so many systems settled. */
+static void run_seeds(tally *n, int seeds)
+{
+    const int workers = ct_parallel_workers(0);
+    draw_crew crew = {.first = 1, .result = calloc((size_t)seeds, sizeof *crew.result)};
+    assert_non_null(crew.result);
+    for (int w = 0; w < workers; w++)
+        assert_int_equal(ct_solver_make(&crew.solver[w], NULL), CT_OK);
+    *n = (tally){0};
+    while (n->tried < seeds) {
+        const int batch = seeds - n->tried;
+        ct_parallel(workers, batch, run_seed, &crew);
+        for (int i = 0; i < batch; i++)
+            count_seed(n, crew.first + i, &crew.result[i]);
+        crew.first += batch;
+    }
+    for (int w = 0; w < workers; w++)
+        ct_solver_free(crew.solver[w]);
+    free(crew.result);
 }
 
 /* Three standard deviations of a binomial share. */

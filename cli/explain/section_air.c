@@ -25,7 +25,7 @@ static void say_humidity(sheet *s, const explained *e)
 
 void section_air(sheet *s, const explained *e)
 {
-    sheet_section(s, "1  THE AIR THAT COMES BACK");
+    sheet_section(s, "1  THE RETURN AIR");
     sheet_say(s, "Air carries two things to the coil: its warmth (sensible heat) and its water "
                  "(latent heat). The enthalpy counts both.");
     say_humidity(s, e);

@@ -15,11 +15,11 @@ static void say_where_it_starts(sheet *s, const explained *e)
                T_r = sheet_term(s, M_TEMPERATURE, b->T_boil),
                T_dp = sheet_term(s, M_TEMPERATURE, e->T_dp),
                T_in = sheet_term(s, M_TEMPERATURE, b->in.T);
-    sheet_sum(s, "first_surface", "Surface temperature where the air enters, if it were dry",
+    sheet_sum(s, "first_surface", "Surface where the air enters, if dry",
               "(UA_a t_in + UA_r t_r) / (UA_a + UA_r)", M_TEMPERATURE,
               (a->UAo_dry * b->in.T + e->UAi * b->T_boil) / (a->UAo_dry + e->UAi),
               "(# x # + # x #) / (# + #)", TERMS(UAo, T_in, UAi, T_r, UAo, UAi));
-    sheet_sum(s, "condensing_starts_at", "Water starts to condense where the air has cooled to",
+    sheet_sum(s, "condensing_starts_at", "Water condenses where the air is down to",
               "t_dew + UA_r / UA_a (t_dew - t_r)", M_TEMPERATURE, T_x, "# + # / # x (# - #)",
               TERMS(T_dp, UAi, UAo, T_dp, T_r));
     if (T_x >= b->in.T) {
@@ -116,13 +116,12 @@ static void sum_bypass(sheet *s, const explained *e)
     sheet_say(s,
               "On the chart, draw a line from the entering air to the leaving air and carry it on: "
               "it meets saturation at the apparatus dew point. It is as if part of the air had "
-              "touched a surface of that temperature and the rest had gone by untouched.");
+              "touched a surface of that temperature and the rest had bypassed it.");
     sheet_given(s, "apparatus_dew_point", "Apparatus dew point", M_TEMPERATURE, b->ADP);
     sheet_given(s, "apparatus_enthalpy", "Enthalpy of saturated air there h_adp", M_AIR_ENTHALPY,
                 h_adp);
-    sheet_sum(s, "bypass", "Share that goes by untouched (bypass factor)",
-              "(h_out - h_adp) / (h_in - h_adp)", M_NUMBER, b->bypass, "(# - #) / (# - #)",
-              TERMS(h_out, adp, h_in, adp));
+    sheet_sum(s, "bypass", "Bypass factor", "(h_out - h_adp) / (h_in - h_adp)", M_NUMBER, b->bypass,
+              "(# - #) / (# - #)", TERMS(h_out, adp, h_in, adp));
 }
 
 void section_coil(sheet *s, const explained *e)

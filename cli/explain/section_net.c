@@ -25,9 +25,8 @@ void section_net(sheet *s, const explained *e)
                   TERMS(sheet_term(s, M_TEMPERATURE, b->out.T), P, terms_per_watt(s),
                         sheet_term(s, M_MASS_FLOW, e->point->m_da), terms_c_pa(s), terms_c_pv(s),
                         sheet_term(s, M_MOISTURE, b->out.W), terms_grains(s)));
-    sheet_sum(s, "eer", "Net cooling per electric power",
-              "net total / (compressor + blower + outdoor fan)", M_EER, b->EER,
-              sheet_metric(s) ? "1000 x # / (# + # + #)" : "# / (# + # + #)",
+    sheet_sum(s, "eer", "Net cooling per watt", "net total / (compressor + blower + outdoor fan)",
+              M_EER, b->EER, sheet_metric(s) ? "1000 x # / (# + # + #)" : "# / (# + # + #)",
               TERMS(Qn, sheet_term(s, M_ELECTRIC, b->W), P,
                     sheet_term(s, M_ELECTRIC, e->job->system.outdoor.P_fan)));
 }

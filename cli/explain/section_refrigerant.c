@@ -13,7 +13,7 @@ static void sum_flow(sheet *s, const explained *e)
         TERMS(sheet_term(s, M_PRESSURE, b->p_discharge), sheet_term(s, M_PRESSURE, b->p_suction)));
     if (c->kind == CT_COMPRESSOR_PHYSICAL) {
         sheet_sum(
-            s, "volumetric_efficiency", "Share of the stroke that fills with new vapor",
+            s, "volumetric_efficiency", "Share of the stroke that fills",
             "1 - clearance (ratio^(1/n) - 1)", M_NUMBER, e->comp.eta_v, "1 - # x (#^(1 / #) - 1)",
             TERMS(sheet_constant(s, CT_COMPRESSOR_CLEARANCE, CT_COMPRESSOR_CLEARANCE, 2),
                   sheet_term(s, M_NUMBER, ratio),
