@@ -227,8 +227,8 @@ static void run_seed(int i, int worker, void *context)
     if (r->settles) {
         add_noise(rng, &s);
         const double begin = seconds_of_thread();
-        r->status = ct_tune_run(crew->solver[worker], &the.c, &the.outdoor, &the.matched, &s,
-                                &r->fit, &r->fault);
+        const ct_setup setup = {crew->solver[worker], &the.c, &the.outdoor, &the.matched, 0};
+        r->status = ct_tune_run(&setup, &s, &r->fit, &r->fault);
         r->seconds = seconds_of_thread() - begin;
     }
     gsl_rng_free(rng);
