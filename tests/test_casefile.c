@@ -136,6 +136,13 @@ static const fault_row faults[] = {
      "0 inwc to 2 inwc"},
     {"r22", "R-12", CT_CASE_CHOICE, 10, "outdoor.refrigerant", "R-22|R-410A|R-407C|R-32"},
     {"motor: psc", "motor: ECM", CT_CASE_CHOICE, 19, "indoor.blower.motor", "(both ECM)"},
+    {"motor: psc", "motor: ecm", CT_CASE_CHOICE, 19, "indoor.blower.motor",
+     "'ecm' can be constant_torque or constant_airflow; write which one"},
+    {"motor: psc", "motor: ECM=psc", CT_CASE_CHOICE, 19, "indoor.blower.motor", "not a choice"},
+    {"  - name: other\n", "  - name: other\n    labour: 900\n    labor: 800\n", CT_CASE_DOUBLED_KEY,
+     29, "candidates[1].labor", "in line 28 already"},
+    {"outdoor:\n", "outdoor:\n  capacity: 3 ton\n", CT_CASE_UNKNOWN_KEY, 10, "outdoor.capacity",
+     "did you mean 'rated_capacity'?"},
     {"house:\n", "house:\n  fan_on: perhaps\n", CT_CASE_CHOICE, 7, "house.fan_on", "no|yes"},
     {"outdoor:\n", "outdoor:\n  vintage: antique\n", CT_CASE_CHOICE, 10, "outdoor.vintage",
      "newer|older"},
@@ -616,6 +623,71 @@ static void test_seer(void **state)
     free(text);
 }
 
+/* Words of the trade and British spellings mean what our own do (common practice, no source). */
+static void test_other_words(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *from, *to;
+    } same[] = {
+        {"kind: valve", "kind: TXV"}, {"kind: valve", "kind: tev"},
+        {"kind: valve", "kind: EEV"}, {"kind: valve", "kind: EXV"},
+        {"motor: psc", "motor: PSC"}, {"motor: psc", "motor: permanent split capacitor"},
+        {"rated_eer:", "eer:"},       {"r22", "R 22"},
+    };
+    static ct_case plain;
+    parse_good(good);
+    plain = the_case;
+    for (size_t i = 0; i < ROWS(same); i++) {
+        char *text = changed(same[i].from, same[i].to);
+        parse_good(text);
+        check_that(same[i].to, memcmp(&plain, &the_case, sizeof plain) == 0);
+        free(text);
+    }
+    char *text = changed("{kind: valve}", "{kind: Piston, bore: 1.5 mm}\n    labour: 900");
+    parse_good(text);
+    check_that("piston", the_case.indoor[1].meter.kind == CT_METER_ORIFICE);
+    check_that("labour", the_case.indoor[1].labor.has && the_case.indoor[1].labor.v == 900.0);
+    free(text);
+    text = changed("psc\n", "Constant Torque\n    position: Before-Coil\n");
+    parse_good(text);
+    check_that("constant torque", the_case.indoor[0].blower.motor == CT_MOTOR_CONST_TORQUE);
+    check_that("before the coil", the_case.indoor[0].blower.before_coil);
+    free(text);
+    text = changed("outdoor:\n", "outdoor:\n  vintage: Newer\n");
+    parse_good(text);
+    check_rel("95 F and 20 F", the_case.outdoor.T_discharge_rated, 319.261111, 1e-8);
+    free(text);
+    const ct_override over[] = {{"candidates[1].labour", "700", 3}};
+    text = changed("- name: other", "- name: other\n    labor: 900");
+    check_that("an override by another name",
+               ct_casefile_parse_over(text, strlen(text), over, 1, &the_case, &report, &fault) ==
+                       CT_OK &&
+                   the_case.indoor[1].labor.v == 700.0);
+    free(text);
+}
+
+/* What `also` of the rows says is true of the reader: each word is one, and means one or more. */
+static void test_also_of_the_rows(void **state)
+{
+    (void)state;
+    const ct_key *k;
+    int words = 0;
+    for (int i = 0; (k = ct_key_at(&ct_case_keys, i)) != NULL; i++)
+        for (const char *at = k->also; at && *at; at += strcspn(at, "|"), at += *at == '|') {
+            char word[64];
+            const size_t n = strcspn(at, "=|");
+            snprintf(word, sizeof word, "%.*s", (int)n, at);
+            const bool of_key = at[n] != '=';
+            const char *meant = NULL;
+            const int place = of_key ? 0 : ct_key_word(k, word, &meant);
+            check_that(k->path, place >= 0 || place == CT_MANY_WORDS);
+            check_that(k->path, of_key ? !k->words || strlen(word) > 0 : meant != NULL);
+            words++;
+        }
+    check_that("words", words > 15);
+}
+
 static void test_geometry_and_map(void **state)
 {
     (void)state;
@@ -870,6 +942,8 @@ int main(void)
         cmocka_unit_test(test_good_file),
         cmocka_unit_test(test_assumptions),
         cmocka_unit_test(test_seer),
+        cmocka_unit_test(test_other_words),
+        cmocka_unit_test(test_also_of_the_rows),
         cmocka_unit_test(test_geometry_and_map),
         cmocka_unit_test(test_way_in_and_space),
         cmocka_unit_test(test_faults),

@@ -137,9 +137,9 @@ static void test_cost(void **state)
     const ct_maybe none = {.has = false};
     example *e = example_open("r22-larger-coil");
     ct_indoor_unit *u = &e->c.indoor[0];
-    u->price = u->labour = u->duct_work = none;
+    u->price = u->labor = u->duct_work = none;
     check_that("no price, no cost", isnan(unit_of(e, 0).cost));
-    u->labour = (ct_maybe){true, 700};
+    u->labor = (ct_maybe){true, 700};
     check_that("labour alone is no price", isnan(unit_of(e, 0).cost));
     u->price = (ct_maybe){true, 1500};
     check_abs("price and labour", unit_of(e, 0).cost, 2200, 1e-9);

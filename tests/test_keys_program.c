@@ -25,11 +25,8 @@ static void expect_all(const char *option, key_of *key)
         const json_t *told = json_array_get(list, (size_t)n);
         const struct {
             const char *name, *text;
-        } part[] = {{"key", row.key},
-                    {"unit", row.unit},
-                    {"allowed", row.allowed},
-                    {"when", row.when},
-                    {"help", row.help}};
+        } part[] = {{"key", row.key},   {"unit", row.unit}, {"allowed", row.allowed},
+                    {"when", row.when}, {"also", row.also}, {"help", row.help}};
         for (size_t i = 0; i < sizeof part / sizeof part[0]; i++) {
             const char *text = json_string_value(json_object_get(told, part[i].name));
             check_that(row.key, text && strcmp(text, part[i].text) == 0);
@@ -87,6 +84,22 @@ static const struct {
      "liquid.pressure: ",
      NULL,
      "suction"},
+    {"a word of a name", {"keys", "seer"}, EXIT_DONE, "outdoor.rated_seer: ", NULL, "tons"},
+    {"a word of the trade", {"keys", "txv"}, EXIT_DONE, "indoor.metering.kind: ", NULL, "bore"},
+    {"a British spelling", {"keys", "labour"}, EXIT_DONE, "indoor.labor: ", NULL, "price"},
+    {"other words are listed",
+     {"keys", "motor"},
+     EXIT_DONE,
+     "ECM = constant_torque or",
+     NULL,
+     "tons"},
+    {"a reading is pointed to", {"keys", "supply_air"}, EXIT_USAGE, NULL, "add --readings", NULL},
+    {"a case key is pointed to",
+     {"keys", "tons", "--readings"},
+     EXIT_USAGE,
+     NULL,
+     "leave out --readings",
+     NULL},
     {"two names", {"keys", "duct", "site"}, EXIT_USAGE, NULL, "one argument too many", NULL},
 };
 

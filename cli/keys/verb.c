@@ -1,4 +1,7 @@
+#include <ctype.h>
+#include <stdio.h>
 #include <string.h>
+#include <strings.h>
 
 #include "base/common_options.h"
 #include "base/complain.h"
@@ -36,6 +39,19 @@ static bool holds(const char *key, const char *name)
     return false;
 }
 
+/* "TXV, TEV = valve; piston = orifice": other words that are taken. */
+static void print_also(FILE *out, const char *also)
+{
+    char text[400];
+    size_t n = 0;
+    for (; *also && n + 4 < sizeof text; also++) {
+        const char one[] = {*also, '\0'};
+        const char *as = *also == '|' ? "; " : *also == '=' ? " = " : *also == ',' ? " or " : one;
+        n += (size_t)snprintf(text + n, sizeof text - n, "%s", as);
+    }
+    if (n > 0) wrap(out, text, "    also: ", 8);
+}
+
 static void print_key(FILE *out, const ct_key_row *row)
 {
     const bool group = strcmp(row->unit, "section") == 0 || strcmp(row->unit, "list") == 0;
@@ -48,77 +64,132 @@ static void print_key(FILE *out, const ct_key_row *row)
         wrap(out, row->allowed, "; allowed: ", 8);
     else
         fputc('\n', out);
+    print_also(out, row->also);
 }
 
 static bool put_key(json_t *list, const ct_key_row *row)
 {
-    return json_array_append_new(list, json_pack("{ssssssssss}", "key", row->key, "unit", row->unit,
-                                                 "allowed", row->allowed, "when", row->when, "help",
-                                                 row->help)) == 0;
+    return json_array_append_new(list,
+                                 json_pack("{ssssssssssss}", "key", row->key, "unit", row->unit,
+                                           "allowed", row->allowed, "when", row->when, "also",
+                                           row->also, "help", row->help)) == 0;
 }
 
-static exit_code print_json(key_of *key, const char *name)
+/* Which keys are asked for: from a table, those that fit `name` in the way of `fits`. */
+typedef struct {
+    key_of *key;
+    bool (*fits)(const ct_key_row *, const char *name);
+    const char *name;
+} question;
+
+static bool fits_path(const ct_key_row *row, const char *name)
+{
+    return holds(row->key, name);
+}
+
+static bool in_word(char c)
+{
+    return isalnum((unsigned char)c);
+}
+
+/* Whether `name` is a whole word of `text`, whatever the letter case: "seer" in "rated_seer". */
+static bool has_word(const char *text, const char *name)
+{
+    const size_t n = strlen(name);
+    for (const char *at = text; n > 0 && *at; at++)
+        if ((at == text || !in_word(at[-1])) && strncasecmp(at, name, n) == 0 && !in_word(at[n]))
+            return true;
+    return false;
+}
+
+/* Near: a word of the key's own name, or of the other words that are taken for it. */
+static bool fits_near(const ct_key_row *row, const char *name)
+{
+    const char *last = strrchr(row->key, '.');
+    return has_word(last ? last : row->key, name) || has_word(row->also, name);
+}
+
+static int count(const question *q)
+{
+    ct_key_row row;
+    int n = 0;
+    for (int i = 0; q->key(i, &row); i++)
+        n += q->fits(&row, q->name);
+    return n;
+}
+
+static exit_code print_json(const question *q)
 {
     json_t *list = json_array();
     bool good = list != NULL;
     ct_key_row row;
-    for (int i = 0; good && key(i, &row); i++)
-        if (holds(row.key, name)) good = put_key(list, &row);
+    for (int i = 0; good && q->key(i, &row); i++)
+        if (q->fits(&row, q->name)) good = put_key(list, &row);
     return print_answer(stdout, json_when(good, list), 9) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
-static int count(key_of *key, const char *name)
+static exit_code print_list(const question *q)
 {
     ct_key_row row;
-    int n = 0;
-    for (int i = 0; key(i, &row); i++)
-        n += holds(row.key, name);
-    return n;
+    for (int i = 0; q->key(i, &row); i++)
+        if (q->fits(&row, q->name)) print_key(stdout, &row);
+    return EXIT_DONE;
 }
 
-static exit_code no_such_key(key_of *key, const char *name)
+static const char *nearest_key(const question *q)
 {
     enum { MAX_WORDS = 400 };
     const char *words[MAX_WORDS];
     int n = 0;
     ct_key_row row;
-    for (; n < MAX_WORDS && key(n, &row); n++) {
+    for (; n < MAX_WORDS && q->key(n, &row); n++) {
         const char *last = strrchr(row.key, '.');
         words[n] = last ? last + 1 : row.key;
     }
-    const char *near = nearest_word(name, words, n);
-    if (near)
-        complain("keys: no key or section '%s'; did you mean '%s'?", name, near);
+    return nearest_word(q->name, words, n);
+}
+
+static exit_code no_such_key(const question *q)
+{
+    const bool readings = q->key == ct_readings_key;
+    const question other = {readings ? ct_casefile_key : ct_readings_key, fits_path, q->name};
+    const char *near = nearest_key(q);
+    if (count(&other) > 0)
+        complain("keys: no key or section '%s' in a %s; there is one in a %s: %s --readings",
+                 q->name, readings ? "file of readings" : "case file",
+                 readings ? "case file" : "file of readings", readings ? "leave out" : "add");
+    else if (near)
+        complain("keys: no key or section '%s'; did you mean '%s'?", q->name, near);
     else
-        complain("keys: no key or section '%s'; 'coiltrim keys' lists them all", name);
+        complain("keys: no key or section '%s'; 'coiltrim keys' lists them all", q->name);
     return EXIT_USAGE;
 }
 
 static exit_code run(const arguments *args)
 {
-    key_of *const key = args->option[READINGS].given ? ct_readings_key : ct_casefile_key;
-    const char *name = args->n_operands ? args->operand[0] : NULL;
-    if (count(key, name) == 0) return no_such_key(key, name);
-    if (args->option[JSON].given) return print_json(key, name);
-    ct_key_row row;
-    for (int i = 0; key(i, &row); i++)
-        if (holds(row.key, name)) print_key(stdout, &row);
-    return EXIT_DONE;
+    question q = {.key = args->option[READINGS].given ? ct_readings_key : ct_casefile_key,
+                  .fits = fits_path,
+                  .name = args->n_operands ? args->operand[0] : NULL};
+    if (count(&q) == 0) q.fits = fits_near; /* only with a name: every path fits none */
+    if (count(&q) == 0) return no_such_key(&q);
+    return args->option[JSON].given ? print_json(&q) : print_list(&q);
 }
 
 const verb verb_keys = {
     .name = "keys",
-    .purpose = "What may stand in a case file, or in a file of readings.",
+    .purpose = "What a case file, or a file of readings, can contain.",
     .operands = "[KEY]",
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "For every key: whether it must be there or what is taken without it, what it\n"
-               "means, how it is written and what is allowed. KEY is a section or a key's name;\n"
-               "without it all are listed. Units may differ from the example's: 24 C stands for\n"
-               "75.2 F.\n",
+    .details =
+        "For every key: whether it is required or what is assumed without it, what it means,\n"
+        "how it is written, what is allowed, and other words that are taken for it. KEY is a\n"
+        "section or the name of a key, or a word of one; without it all are listed. Other\n"
+        "units than the example's will do: 24 C is read as 75.2 F.\n",
     .example = "  coiltrim keys\n"
                "  coiltrim keys metering\n"
+               "  coiltrim keys seer\n"
                "  coiltrim keys --readings\n",
     .run = run,
 };

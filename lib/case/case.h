@@ -1,4 +1,4 @@
-/* Case: everything the technician knows before the visit, in SI.
+/* Case: everything the technician knows before the visit, in SI. Public.
  *
  * One struct, filled by the loader (casefile.h) from a text file, or by a program. The loader marks
  * what was given and what was assumed. Nothing here computes; system.h turns a case into equipment.
@@ -53,7 +53,7 @@ typedef struct {
 typedef struct {
     double Q_sensible;      /* W, design sensible load */
     double Q_latent;        /* W, design latent load */
-    double margin;          /* fraction of the sensible load asked on top, 0..0.5 */
+    double margin;          /* fraction added to the sensible load, 0..0.5 */
     ct_maybe infiltration;  /* m3/s outdoor air leaking in (not already in Q_latent) */
     ct_maybe rh_ceiling;    /* 0..1, highest humidity the customer accepts */
     ct_maybe T_balance;     /* K, outdoor temperature of zero sensible load */
@@ -131,7 +131,7 @@ typedef struct {
     double P_blower_default; /* W at the rated airflow when there are no taps */
     ct_cabinet cabinet;
     ct_maybe price;     /* currency units, as the user enters it */
-    ct_maybe labour;    /* currency units, to install it */
+    ct_maybe labor;     /* currency units, to install it */
     ct_maybe duct_work; /* currency units, duct and cabinet changes */
     ct_maybe EER_label; /* W/W, what its own sticker or listing claims */
 } ct_indoor_unit;
@@ -171,7 +171,8 @@ typedef struct {
     ct_maybe run;       /* m, door: straight clear length behind it */
 } ct_opening;
 
-/* Where the unit is to stand. Clearances belong to the unit's own sides and turn with it. */
+/* The space the unit goes into. Clearances belong to the unit's own sides and turn with
+ * it. */
 typedef struct {
     bool has;
     double width, depth, height; /* m, clear */
@@ -179,7 +180,7 @@ typedef struct {
     double left, right;          /* m */
     double above, below;         /* m at the two ends of its height: plenums, duct turns, base */
     ct_maybe drain_run;          /* m, length of the condensate line */
-    double drain_end;            /* m, height of its far end over the base the unit stands on */
+    double drain_end;            /* m, height of its far end above the base of the unit */
 } ct_space;
 
 /* How far off each input may be: one standard deviation, 0 for an input taken as exact. */

@@ -22,7 +22,7 @@ bool ct_casefile_key(int i, ct_key_row *row)
     return ct_key_public(&ct_case_keys, i, row);
 }
 
-static void fill_case(ct_node *root, ct_case *c, ct_case_report *report)
+static void fill_case(const ct_node *root, ct_case *c, ct_case_report *report)
 {
     ct_reader r = {.keys = &ct_case_keys, .root = root, .report = report};
     c->n_indoor = 1; /* the list of candidates adds to it */
@@ -42,12 +42,14 @@ static ct_status put_overrides(ct_node *root, const ct_override *over, int n,
             ct_note_fault(report, bad.kind, over[i].line, over[i].key, text, "%s", bad.what);
             continue;
         }
-        const ct_status status = ct_tree_put(root, over[i].key, text, over[i].line);
+        char path[CT_PATH_SIZE];
+        ct_key_own_path(&ct_case_keys, over[i].key, path);
+        const ct_status status = ct_tree_put(root, path, text, over[i].line);
         if (status == CT_SYSTEM) return status;
         if (status != CT_OK)
             ct_note_fault(report, CT_CASE_UNKNOWN_KEY, over[i].line, over[i].key, text ? text : "",
-                          "there is nothing in the base case to put this at; an item of a list "
-                          "must stand there already, counted from 1");
+                          "the base case has no such place; an item of a list must be in it "
+                          "already; items count from 1");
     }
     return CT_OK;
 }
@@ -60,6 +62,7 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
     report->n_faults = report->n_assumed = 0;
     ct_status status = ct_tree_read(text, size, &root, &report->fault[0]);
     if (status == CT_OK && !root && n > 0 && !(root = ct_tree_empty())) status = CT_SYSTEM;
+    if (status == CT_OK) ct_fill_names(&ct_case_keys, root);
     if (status == CT_OK) status = put_overrides(root, over, n, report);
     if (status == CT_SYSTEM) {
         ct_tree_free(root);

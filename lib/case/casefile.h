@@ -1,4 +1,4 @@
-/* Case file: reads the technician's text file into a case.
+/* Case file: reads the technician's text file into a case. Public.
  *
  * YAML syntax (libyaml); each value has its unit beside it ("95 F", "0.62 inwc", "3 ton"). One
  * table of keys drives the reader, the messages, the key list in the help and the list of what was

@@ -7,7 +7,7 @@
 #include "case/keys.h"
 #include "case/place.h"
 
-/* Two keys of which only one may stand. */
+/* Two keys of which only one may be given. */
 static void not_both(const ct_place *p, const char *a, const char *b, const char *advice)
 {
     if (!ct_place_at(p, a) || !ct_place_at(p, b)) return;
@@ -76,7 +76,7 @@ static void check_outdoor(ct_reader *r)
     if (!unit.node || unit.node->kind != CT_NODE_SECTION) return;
     not_both(&unit, "rated_eer", "rated_seer", "keep rated_eer, it needs no assumption");
     not_both(&unit, "rated_saturated_discharge", "vintage",
-             "vintage only stands in for it; take vintage out");
+             "vintage only helps to guess it; take vintage out");
     if (!ct_place_at(&unit, "rated_eer") && !ct_place_at(&unit, "rated_seer"))
         ct_note_fault(r->report, CT_CASE_MISSING_KEY, unit.node->line, "outdoor.rated_eer", "",
                       "the efficiency is missing; give rated_eer, or rated_seer if that is all "
@@ -112,8 +112,8 @@ static void check_coil(const ct_place *unit, const ct_coil_spec *coil)
                        "needs the geometry of the coil the outdoor unit was rated with, in section "
                        "matched_coil; give both, or a relative size here");
     check_geometry(&geometry, &coil->geometry);
-    needs(&p, "wet_drop", "wet_drop_airflow", "a drop belongs to an airflow");
-    needs(&p, "wet_drop_airflow", "wet_drop", "an airflow alone tells no drop");
+    needs(&p, "wet_drop", "wet_drop_airflow", "give the airflow the drop was measured at");
+    needs(&p, "wet_drop_airflow", "wet_drop", "give the pressure drop at that airflow");
 }
 
 static void check_metering(const ct_place *unit, const ct_meter_spec *meter)
@@ -122,8 +122,9 @@ static void check_metering(const ct_place *unit, const ct_meter_spec *meter)
     static const char *const of_orifice[] = {"bore", "length"};
     const ct_path shown = ct_place_path(unit, "metering");
     const ct_place p = {unit->r, ct_place_at(unit, "metering"), shown.text};
-    needs(&p, "rated_capacity", "rated_drop", "a capacity is rated at a drop, such as 160 psi");
-    needs(&p, "rated_drop", "rated_capacity", "a drop alone tells no capacity");
+    needs(&p, "rated_capacity", "rated_drop",
+          "give the pressure drop it is rated at, such as 160 psi");
+    needs(&p, "rated_drop", "rated_capacity", "give the capacity of the valve at that drop");
     const bool orifice = meter->kind == CT_METER_ORIFICE;
     for (int i = 0; i < 3 && orifice; i++)
         if (ct_place_at(&p, of_valve[i]))
@@ -145,7 +146,7 @@ static void check_points(const ct_place *tap, const ct_tap *t, bool one_is_enoug
     if (ct_place_at(tap, "points") && t->n == 1 && !one_is_enough)
         ct_place_fault(
             tap, CT_CASE_COUNT, "points",
-            "one point shows no slope; give at least 2, unless motor is constant_airflow");
+            "one point is not enough; give at least 2, unless motor is constant_airflow");
     for (int i = 1; i < t->n; i++)
         if (t->point[i].dp <= t->point[i - 1].dp)
             ct_place_fault(
@@ -183,7 +184,7 @@ static void check_blower(const ct_place *unit, const ct_blower *b)
 {
     const ct_path shown = ct_place_path(unit, "blower");
     const ct_place p = {unit->r, ct_place_at(unit, "blower"), shown.text};
-    not_both(&p, "taps", "power", "the tap table tells the watts; take power out");
+    not_both(&p, "taps", "power", "the tap table has the watts; take power out");
     needs(&p, "taps", "motor", "psc, constant_torque or constant_airflow");
     needs(&p, "taps", "static_limit", "the highest external static on the nameplate");
     needs(&p, "table_includes_coil", "taps", "there is no table that could include it");
@@ -211,7 +212,7 @@ static void check_sections(const ct_place *p, const ct_cabinet *cabinet)
                        cabinet->sections, ct_place_text(p, "height"));
 }
 
-/* However the unit stands, neither can be longer than its longest edge. */
+/* Upright or on its side, neither can be longer than its longest edge. */
 static void check_cabinet(const ct_place *unit, const ct_cabinet *cabinet)
 {
     const ct_path shown = ct_place_path(unit, "cabinet");
@@ -296,7 +297,7 @@ static void check_opening(const ct_place *p, ct_case *c, int i)
 static void check_space(ct_reader *r)
 {
     const ct_place p = ct_place_section(r, "space");
-    needs(&p, "drain_end", "drain_run", "the fall is asked per length of the line");
+    needs(&p, "drain_end", "drain_run", "the slope of the line needs its length");
 }
 
 static void check_limits(ct_reader *r, const ct_case *c)
@@ -305,8 +306,10 @@ static void check_limits(ct_reader *r, const ct_case *c)
     const ct_limits *l = &c->limits;
     needs(&p, "furnace_output", "furnace_rise_min", "both ends of the rise on the nameplate");
     needs(&p, "furnace_output", "furnace_rise_max", "both ends of the rise on the nameplate");
-    needs(&p, "furnace_rise_min", "furnace_output", "a rise alone asks no airflow");
-    needs(&p, "furnace_rise_max", "furnace_output", "a rise alone asks no airflow");
+    needs(&p, "furnace_rise_min", "furnace_output",
+          "the airflow follows from the rise and the output");
+    needs(&p, "furnace_rise_max", "furnace_output",
+          "the airflow follows from the rise and the output");
     if (l->dT_furnace_min.has && l->dT_furnace_max.has &&
         l->dT_furnace_min.v >= l->dT_furnace_max.v)
         ct_place_fault(&p, CT_CASE_CONFLICT, "furnace_rise_max", "not above furnace_rise_min of %s",

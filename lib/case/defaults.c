@@ -26,6 +26,15 @@ static const char *why(const char *key)
     return ct_key_find(&ct_case_keys, key)->why;
 }
 
+/* The table's value, for a row whose default holds only beside certain others. */
+static double usual(const char *key)
+{
+    const ct_key *k = ct_key_find(&ct_case_keys, key);
+    double v = 0.0;
+    ct_units_read(k->fallback, k->unit, &v, NULL);
+    return v;
+}
+
 #define CFM_PER_TON 400.0
 #define BLOWER_W_PER_CFM 0.365
 #define FAN_W_PER_TON 70.0
@@ -121,11 +130,11 @@ static void derive_coil(const ct_place *unit, ct_coil_spec *coil)
 {
     const bool size = !ct_place_at(unit, "coil.size");
     const bool growth = !ct_place_at(unit, "coil.growth");
-    if (size) coil->size = 1.0;
+    if (size) coil->size = usual("indoor.coil.size");
     if (growth) coil->growth = CT_GROW_FACE;
     if (coil->p_design.has) coil->p_design.v += CT_ATM_PA; /* stated by gauge at sea level */
     if (coil->has_geometry) return;
-    if (size) assume_of(unit, "coil.size", 1.0, CT_UNIT_NONE, "");
+    if (size) assume_of(unit, "coil.size", coil->size, CT_UNIT_NONE, "");
     if (growth) assume_of(unit, "coil.growth", CT_GROW_FACE, CT_UNIT_NONE, "face");
 }
 
@@ -133,11 +142,11 @@ static void derive_metering(const ct_place *unit, ct_meter_spec *meter)
 {
     const bool orifice = meter->kind == CT_METER_ORIFICE;
     if (!ct_place_at(unit, "metering.superheat")) {
-        meter->superheat = 10.0 / CT_F_PER_K;
+        meter->superheat = usual("indoor.metering.superheat");
         if (!orifice) assume_of(unit, "metering.superheat", meter->superheat, CT_UNIT_DELTA_T, "F");
     }
     if (!ct_place_at(unit, "metering.length")) {
-        meter->length = 0.5 * CT_M_PER_IN;
+        meter->length = usual("indoor.metering.length");
         if (orifice) assume_of(unit, "metering.length", meter->length, CT_UNIT_LENGTH, "in");
     }
 }
@@ -179,8 +188,7 @@ static void derive_uncertainty(ct_reader *r, ct_uncertainty *u)
     const ct_key *k;
     for (int i = 0; (k = ct_key_at(r->keys, i)) != NULL; i++) {
         if (!ct_key_child_name(k, "uncertainty") || ct_tree_find(r->root, k->path)) continue;
-        double v = 0.0;
-        ct_units_read(k->fallback, k->unit, &v, NULL);
+        const double v = usual(k->path);
         memcpy((char *)u + k->offset, &v, sizeof v);
     }
 }
@@ -195,18 +203,19 @@ static void derive_opening(const ct_place *p, ct_case *c, int i)
         if (!isfinite(*unused[k])) *unused[k] = 0.0;
     if (!o->name[0]) snprintf(o->name, sizeof o->name, "%s %d", kinds[o->kind], i + 1);
     if (ct_place_at(p, "frame")) return;
-    o->frame = 0.0;
+    o->frame = usual("way_in[].frame");
     if (o->kind == CT_OPEN_HATCH)
-        assume_number(p->r, ct_place_path(p, "frame").text, 0.0, CT_UNIT_LENGTH, "in",
+        assume_number(p->r, ct_place_path(p, "frame").text, o->frame, CT_UNIT_LENGTH, "in",
                       why("way_in[].frame"));
 }
 
 static void derive_space(ct_reader *r, ct_space *s)
 {
     if (!s->has || ct_tree_find(r->root, "space.drain_end")) return;
-    s->drain_end = 0.0;
+    s->drain_end = usual("space.drain_end");
     if (s->drain_run.has)
-        assume_number(r, "space.drain_end", 0.0, CT_UNIT_LENGTH, "in", why("space.drain_end"));
+        assume_number(r, "space.drain_end", s->drain_end, CT_UNIT_LENGTH, "in",
+                      why("space.drain_end"));
 }
 
 void ct_defaults(ct_reader *r, ct_case *c)

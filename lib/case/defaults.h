@@ -1,7 +1,7 @@
-/* Defaults: values that follow from other keys when they are left out.
+/* Defaults: values that follow from other keys when they are left out. Internal.
  *
  * A default that stands alone is in the key's row; here are those that are worked out. Their reason
- * is in the row too. Internal. */
+ * is in the row too. */
 #ifndef CT_CASE_DEFAULTS_H
 #define CT_CASE_DEFAULTS_H
 

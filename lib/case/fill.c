@@ -192,23 +192,26 @@ static void fill_section(ct_reader *r, const scope *s)
     }
 }
 
-/* Every other name of a key becomes the key's own, for whoever looks into the tree. */
-static void use_own_names(const ct_key_table *keys, const char *section, ct_node *node)
+static void own_names(const ct_key_table *keys, const char *section, ct_node *node)
 {
     for (ct_node *child = node->first; child; child = child->next) {
         const ct_key *k = child->key ? ct_key_child(keys, section, child->key) : NULL;
         if (!k) continue;
         ct_tree_rename(child, ct_key_child_name(k, section));
         if (k->type == CT_KEY_SECTION && child->kind == CT_NODE_SECTION)
-            use_own_names(keys, k->path, child);
+            own_names(keys, k->path, child);
         if (k->type != CT_KEY_LIST || child->kind != CT_NODE_LIST) continue;
         for (ct_node *item = child->first; item; item = item->next)
-            use_own_names(keys, k->item, item);
+            own_names(keys, k->item, item);
     }
+}
+
+void ct_fill_names(const ct_key_table *keys, ct_node *root)
+{
+    if (root) own_names(keys, "", root);
 }
 
 void ct_fill(ct_reader *r, void *base)
 {
-    if (r->root) use_own_names(r->keys, "", r->root);
     fill_section(r, &(scope){"", "", base, r->root});
 }

@@ -162,6 +162,19 @@ static const ct_key *nearest(const ct_key_table *keys, const char *section, cons
     return best;
 }
 
+/* The key of `section` that has name as one of its words: "rated_capacity" for "capacity". */
+static const ct_key *with_word(const ct_key_table *keys, const char *section, const char *name)
+{
+    const size_t n = strlen(name);
+    const ct_key *k;
+    for (int i = 0; n > 0 && (k = ct_key_at(keys, i)) != NULL; i++) {
+        const char *word = ct_key_child_name(k, section);
+        for (const char *at = word ? strstr(word, name) : NULL; at; at = strstr(at + 1, name))
+            if ((at == word || at[-1] == '_') && (at[n] == '_' || at[n] == '\0')) return k;
+    }
+    return NULL;
+}
+
 static void list_section(const ct_key_table *keys, const char *section, char *text, size_t size)
 {
     size_t n = (size_t)snprintf(text, size, "no such key; known here:");
@@ -183,6 +196,11 @@ void ct_key_suggest(const ct_key_table *keys, const char *section, const char *n
         snprintf(text, size, "no such key; did you mean '%s'?", ct_key_child_name(k, section));
         return;
     }
+    k = with_word(keys, section, name);
+    if (k) {
+        snprintf(text, size, "no such key; did you mean '%s'?", ct_key_child_name(k, section));
+        return;
+    }
     edits = 1; /* elsewhere only the very word counts */
     k = nearest(keys, NULL, name, &edits);
     if (k)
@@ -190,4 +208,18 @@ void ct_key_suggest(const ct_key_table *keys, const char *section, const char *n
                  k->path);
     else
         list_section(keys, section, text, size);
+}
+
+void ct_key_own_path(const ct_key_table *keys, const char *given, char path[CT_PATH_SIZE])
+{
+    const char *dot = strrchr(given, '.');
+    const char *name = dot ? dot + 1 : given;
+    const ct_key *k;
+    snprintf(path, CT_PATH_SIZE, "%s", given);
+    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++) {
+        if (!goes_by(k, name)) continue;
+        const char *own = strrchr(k->path, '.');
+        snprintf(path, CT_PATH_SIZE, "%.*s%s", (int)(name - given), given, own ? own + 1 : k->path);
+        return;
+    }
 }

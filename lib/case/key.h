@@ -1,9 +1,9 @@
-/* Key: what the reader must know of one key of a file, and how keys are found.
+/* Key: what the reader must know of one key of a file, and how keys are found. Internal.
  *
  * A row says a key's place in the file, what is written there, what is allowed, what is taken when
  * it is left out and why, and where it goes. Sections and lists have rows too. Offsets count from
  * the struct of the enclosing section or list item. Which keys there are is for the tables (keys.h,
- * readings.c). Internal. */
+ * readings.c). */
 #ifndef CT_CASE_KEY_H
 #define CT_CASE_KEY_H
 
@@ -97,6 +97,9 @@ int ct_key_word(const ct_key *, const char *text, const char **meant);
  * to "outdoor.tons"; "candidates" and 0 to "candidates[1]". */
 void ct_path_join(char path[CT_PATH_SIZE], const char *section, const char *name);
 void ct_path_item(char path[CT_PATH_SIZE], const char *list, int i);
+
+/* The path with the key's own name at its end, where `given` has another it goes by. */
+void ct_key_own_path(const ct_key_table *, const char *given, char path[CT_PATH_SIZE]);
 
 /* Wording for a key that is not in the table: the nearest known, or all that `section` knows. */
 void ct_key_suggest(const ct_key_table *, const char *section, const char *name, char *text,

@@ -1,7 +1,7 @@
-/* Key rows: how a row of a table of keys is written.
+/* Key rows: how a row of a table of keys is written. Internal.
  *
  * Each macro keeps a row on a few lines and sets the text for people and the limit for the reader
- * from the same literal, so that the two cannot part. Internal. */
+ * from the same literal, so that the two cannot part. */
 #ifndef CT_CASE_KEY_ROWS_H
 #define CT_CASE_KEY_ROWS_H
 

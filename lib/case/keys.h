@@ -1,9 +1,9 @@
 /* Keys: the one table of the keys of a case file, behind the reader, its messages, the key list and
- * the assumptions.
+ * the assumptions. Internal.
  *
  * The rows are in keys_site.c, keys_outdoor.c, keys_indoor.c and keys_rest.c. A new key is a row
  * there, a field in case.h, its test, and a line in defaults.c when its value follows from other
- * keys. Internal. */
+ * keys. */
 #ifndef CT_CASE_KEYS_H
 #define CT_CASE_KEYS_H
 

@@ -31,7 +31,7 @@
         {.path = p ".fin_conductivity",                                                            \
          WHAT(NUMBER, CONDUCTIVITY, "conductivity, 220 W/mK"),                                     \
          FROM("20 W/mK", "420 W/mK"),                                                              \
-         DEFAULT("220 W/mK", "aluminium fin alloy; from memory"),                                  \
+         DEFAULT("220 W/mK", "aluminum fin alloy; from memory"),                                   \
          AT(ct_coil_geometry, fin_k),                                                              \
          HELP("conductivity of the fins")},                                                        \
         {.path = p ".tube_diameter",                                                               \
@@ -45,29 +45,31 @@
          FROM("0.005 in", "0.1 in"),                                                               \
          DEFAULT("0.012 in", "usual copper coil tube; " PRACTICE),                                 \
          AT(ct_coil_geometry, tube_wall),                                                          \
-         HELP("wall of the tubes")},                                                               \
+         HELP("wall thickness of the tubes")},                                                     \
         {.path = p ".tube_spacing",                                                                \
          LENGTH(NUMBER, "1 in"),                                                                   \
          FROM("0.3 in", "3 in"),                                                                   \
          DEFAULT("1 in", "usual for 3/8 in tube; " PRACTICE),                                      \
          AT(ct_coil_geometry, pitch_t),                                                            \
-         HELP("from tube to tube across the air")},                                                \
+         HELP("tube to tube, centers, across the airflow")},                                       \
         {.path = p ".row_spacing",                                                                 \
          LENGTH(NUMBER, "0.866 in"),                                                               \
          FROM("0.3 in", "3 in"),                                                                   \
          DEFAULT("0.866 in", "staggered rows of 1 in spacing; " PRACTICE),                         \
          AT(ct_coil_geometry, pitch_l),                                                            \
-         HELP("from row to row along the air")},                                                   \
+         HELP("row to row, centers, along the airflow")},                                          \
         {.path = p ".circuits",                                                                    \
          NUMBER(WHOLE, "4"),                                                                       \
          FROM("1", "60"),                                                                          \
          REQUIRED,                                                                                 \
          AT(ct_coil_geometry, circuits),                                                           \
-         HELP("parallel refrigerant paths")},                                                      \
+         HELP("parallel refrigerant circuits")},                                                   \
     {                                                                                              \
-        .path = p ".fin_shape", CHOICE("plain|wavy|louvred_wavy"),                                 \
+        .path = p ".fin_shape", CHOICE("plain|wavy|louvered_wavy"),                                \
+        ALSO("louvred_wavy=louvered_wavy|louvered=louvered_wavy|louvred=louvered_"                 \
+             "wavy|flat=plain"),                                                                   \
         DEFAULT("wavy", "most residential coils; " PRACTICE), AT(ct_coil_geometry, fin),           \
-        HELP("form of the fins between the tubes")                                                 \
+        HELP("shape of the fins")                                                                  \
     }
 
 static const ct_key rows[] = {
@@ -102,9 +104,9 @@ static const ct_key rows[] = {
     {.path = "duct.old_coil_drop",
      PRESSURE(NUMBER, "0.2 inwc"),
      FROM("0 inwc", "2 inwc"),
-     DEFAULT("0 inwc", "no coil stood inside the measured span"),
+     DEFAULT("0 inwc", "no coil between the two static probes"),
      AT(ct_duct, dp_coil_out),
-     HELP("drop of the old coil when it stood inside the measured span")},
+     HELP("pressure drop of the old coil, if it was between the two static probes")},
     {.path = "duct.coil_exponent",
      NUMBER(NUMBER, "1.7"),
      FROM("1.3", "2"),
@@ -115,7 +117,7 @@ static const ct_key rows[] = {
     {.path = "indoor",
      SECTION(offsetof(ct_case, indoor)),
      REQUIRED,
-     HELP("the indoor unit in question")},
+     HELP("the indoor unit to check")},
     {.path = "indoor.name",
      TEXT(CT_NAME_SIZE),
      DERIVED("indoor unit", ""),
@@ -127,12 +129,13 @@ static const ct_key rows[] = {
      OPTIONAL,
      AT(ct_indoor_unit, price),
      HELP("price, in your own currency")},
-    {.path = "indoor.labour",
+    {.path = "indoor.labor",
      NUMBER(MAYBE, "900"),
      FROM("0", "1000000"),
      OPTIONAL,
-     AT(ct_indoor_unit, labour),
-     HELP("labour to install it, same currency")},
+     AT(ct_indoor_unit, labor),
+     ALSO("labour"),
+     HELP("labor to install it, same currency")},
     {.path = "indoor.duct_work",
      NUMBER(MAYBE, "350"),
      FROM("0", "1000000"),
@@ -144,7 +147,7 @@ static const ct_key rows[] = {
      FROM("4 Btu/Wh", "25 Btu/Wh"),
      OPTIONAL,
      AT(ct_indoor_unit, EER_label),
-     HELP("efficiency its sticker or listing claims")},
+     HELP("EER on its sticker or listing")},
     {.path = "indoor.coil", SECTION(offsetof(ct_indoor_unit, coil)), ALWAYS, HELP("its coil")},
     {.path = "indoor.coil.size",
      NUMBER(NUMBER, "1.35"),
@@ -162,7 +165,7 @@ static const ct_key rows[] = {
      FROM("0.2", "5"),
      OPTIONAL,
      AT(ct_coil_spec, circuits),
-     HELP("parallel refrigerant paths relative to the matched coil")},
+     HELP("parallel refrigerant circuits relative to the matched coil")},
     {.path = "indoor.coil.face_area",
      AREA(MAYBE, "4.5 ft2"),
      FROM("0.5 ft2", "30 ft2"),
@@ -195,7 +198,7 @@ static const ct_key rows[] = {
     {.path = "indoor.coil.geometry",
      MARKED(offsetof(ct_coil_spec, geometry), offsetof(ct_coil_spec, has_geometry)),
      OPTIONAL,
-     HELP("instead of size; needs matched_coil as well")},
+     HELP("instead of size; needs section matched_coil too")},
     GEOMETRY_KEYS("indoor.coil.geometry"),
     {.path = "indoor.metering",
      SECTION(offsetof(ct_indoor_unit, meter)),
@@ -205,7 +208,9 @@ static const ct_key rows[] = {
      CHOICE("valve|orifice"),
      DEFAULT("valve", "a thermostatic expansion valve; " PRACTICE),
      AT(ct_meter_spec, kind),
-     HELP("valve: thermostatic (TXV) or electronic; orifice: a piston")},
+     ALSO("TXV=valve|TEV=valve|thermostatic=valve|EEV=valve|EXV=valve|electronic=valve|piston="
+          "orifice|fixed_orifice=orifice"),
+     HELP("valve: thermostatic (TXV, TEV) or electronic (EEV, EXV); orifice: a piston")},
     {.path = "indoor.metering.superheat",
      DELTA_T(NUMBER, "10 F"),
      FROM("1.8 F", "27 F"),
@@ -255,13 +260,15 @@ static const ct_key rows[] = {
      CHOICE("psc|constant_torque|constant_airflow"),
      NEEDED_WITH("taps"),
      AT(ct_blower, motor),
-     HELP("permanent split capacitor, constant torque or constant airflow (both ECM)")},
+     ALSO("permanent_split_capacitor=psc|ECM=constant_torque,constant_airflow"),
+     HELP("psc: permanent split capacitor; constant torque or constant airflow (both ECM)")},
     {.path = "indoor.blower.position",
      .type = CT_KEY_ONLY,
      .words = "before_coil|after_coil",
      .unit_text = "word",
      .allowed_text = "before_coil|after_coil",
      DERIVED("after_coil", "air handlers draw through the coil; " PRACTICE),
+     .also = "draw_through=after_coil|blow_through=before_coil|furnace=before_coil",
      HELP("before_coil for a furnace under a cased coil")},
     {.path = "indoor.blower.power",
      POWER(NUMBER, "450 W"),
@@ -269,19 +276,19 @@ static const ct_key rows[] = {
      DERIVED("365 W per 1000 cfm", "365 W per 1000 standard cfm, coil-only default of 10 CFR 430 "
                                    "appendix M; from memory"),
      .offset = offsetof(ct_indoor_unit, P_blower_default) - offsetof(ct_indoor_unit, blower),
-     HELP("blower input at the rated airflow, when there is no tap table")},
+     HELP("blower watts at the rated airflow, when there is no tap table")},
     {.path = "indoor.blower.static_limit",
      PRESSURE(NUMBER, "0.8 inwc"),
      FROM("0.1 inwc", "2 inwc"),
      NEEDED_WITH("taps"),
      AT(ct_blower, dp_max),
-     HELP("highest external static its maker allows")},
+     HELP("highest external static on the nameplate")},
     {.path = "indoor.blower.table_includes_coil",
      YESNO,
      DERIVED("yes after_coil, no before_coil",
              "air handler tables include their coil, furnace tables do not; " PRACTICE),
      AT(ct_blower, table_includes_coil),
-     HELP("taps were measured with this coil in place")},
+     HELP("the tap table was measured with this coil in place")},
     {.path = "indoor.blower.taps",
      .type = CT_KEY_LIST,
      OPTIONAL,
@@ -292,7 +299,7 @@ static const ct_key rows[] = {
      .item = "indoor.blower.taps[]",
      .unit_text = "list",
      .allowed_text = "1 to 10 taps",
-     HELP("speed taps with the airflow each one moves")},
+     HELP("speed taps and the airflow each one moves")},
     {.path = "indoor.blower.taps[].name",
      TEXT(CT_NAME_SIZE),
      REQUIRED,
@@ -320,18 +327,18 @@ static const ct_key rows[] = {
      FROM("50 cfm", "10000 cfm"),
      REQUIRED,
      AT(ct_tap_point, V),
-     HELP("airflow there")},
+     HELP("airflow at that static")},
     {.path = "indoor.blower.taps[].points[].power",
      POWER(NUMBER, "480 W"),
      FROM("5 W", "4000 W"),
      REQUIRED,
      AT(ct_tap_point, P),
-     HELP("blower motor input there")},
+     HELP("blower watts at that static")},
     {.path = "indoor.cabinet",
      MARKED(offsetof(ct_indoor_unit, cabinet),
             offsetof(ct_indoor_unit, cabinet) + offsetof(ct_cabinet, has)),
      OPTIONAL,
-     HELP("its cabinet, for the way in")},
+     HELP("its cabinet, to see whether it gets in")},
     {.path = "indoor.cabinet.width",
      LENGTH(NUMBER, "21 in"),
      FROM("5 in", "80 in"),
@@ -364,8 +371,7 @@ static const ct_key rows[] = {
      HELP("height of the tallest piece; required when sections is above 1")},
     {.path = "indoor.cabinet.upright_only",
      YESNO,
-     DEFAULT("no",
-             "its papers may forbid it: look them up; most can also lie on a side; " PRACTICE),
+     DEFAULT("no", "most may also lie on a side, but look in the installation manual; " PRACTICE),
      AT(ct_cabinet, upright_only),
      HELP("may not be installed lying on its side")},
     {.path = "indoor.cabinet.filter",
@@ -373,7 +379,7 @@ static const ct_key rows[] = {
      FROM("2 in", "80 in"),
      OPTIONAL,
      AT(ct_cabinet, filter),
-     HELP("length of the filter as it is drawn out of the front")},
+     HELP("length of the filter, which is pulled out of the front")},
     {.path = "indoor.cabinet.drain_outlet",
      LENGTH(MAYBE, "3 in"),
      FROM("0 in", "120 in"),

@@ -1,7 +1,7 @@
-/* Note: puts faults and assumptions into the report of a file.
+/* Note: puts faults and assumptions into the report of a file. Internal.
  *
  * A number that could not be read is NaN meanwhile, so that a comparison with it is false and adds
- * no second fault. Internal. */
+ * no second fault. */
 #ifndef CT_CASE_NOTE_H
 #define CT_CASE_NOTE_H
 

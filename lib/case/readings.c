@@ -2,18 +2,22 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/units.h"
 #include "case/fill.h"
 #include "case/key_rows.h"
 #include "case/note.h"
+#include "case/take.h"
 
 #define READING(i) .offset = offsetof(ct_readings, r) + (i) * sizeof(ct_reading)
 #define PART(help_text)                                                                            \
     .type = CT_KEY_SECTION, .unit_text = "section", .mark = CT_NO_MARK, OPTIONAL, HELP(help_text)
 #define UNLESS_STATED(margin)                                                                      \
-    .when = CT_WHEN_OPTIONAL, .when_text = "optional; +/- " margin " unless stated"
+    .when = CT_WHEN_OPTIONAL, .when_text = "optional; +/- " margin " unless stated",               \
+    .fallback = margin
 
 /* Sections carry no offset of their own: readings are addressed from the whole struct. */
 static const ct_key rows[] = {
@@ -165,28 +169,35 @@ const char *ct_reading_name(ct_reading_kind kind)
     return "unknown reading";
 }
 
+static const ct_key *row_of(ct_reading_kind kind)
+{
+    const size_t offset = offsetof(ct_readings, r) + (size_t)kind * sizeof(ct_reading);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (rows[i].type == CT_KEY_READING && rows[i].offset == offset) return &rows[i];
+    return NULL;
+}
+
+/* One part of a margin: a share of the reading, or an amount in its own unit. */
+static double margin_part(const ct_key *k, const char *text, double v)
+{
+    double u = (double)NAN;
+    const bool share = strchr(text, '%') && k->unit != CT_UNIT_FRACTION;
+    ct_units_read(text, share ? CT_UNIT_FRACTION : ct_take_margin_kind(k->unit), &u, NULL);
+    return share ? u * v : u;
+}
+
+/* From the row's own words: "7 %", "0.5 F", or "1 % and 1 psi", independent of each
+ * other. */
 double ct_reading_margin(ct_reading_kind kind, double v)
 {
-    switch (kind) {
-    case CT_RETURN_DRY_BULB:
-    case CT_SUPPLY_DRY_BULB: return 0.5 / CT_F_PER_K;
-    case CT_RETURN_WET_BULB:
-    case CT_SUPPLY_WET_BULB:
-    case CT_OUTDOOR_DRY_BULB:
-    case CT_SUCTION_TEMPERATURE:
-    case CT_LIQUID_TEMPERATURE: return 1.0 / CT_F_PER_K;
-    case CT_RETURN_RH:
-    case CT_SUPPLY_RH: return 0.03;
-    case CT_SUCTION_PRESSURE:
-    case CT_LIQUID_PRESSURE: return hypot(0.01 * v, CT_PA_PER_PSI);
-    case CT_STATIC: return 0.02 * CT_PA_PER_INWC;
-    case CT_AIRFLOW: return 0.07 * v;
-    case CT_COMPRESSOR_POWER:
-    case CT_OUTDOOR_POWER:
-    case CT_BLOWER_POWER: return 0.03 * v;
-    case CT_READING_COUNT: break;
-    }
-    return (double)NAN;
+    static const char and[] = " and ";
+    const ct_key *k = row_of(kind);
+    if (!k) return (double)NAN;
+    const char *second = strstr(k->fallback, and);
+    if (!second) return margin_part(k, k->fallback, v);
+    char first[16];
+    snprintf(first, sizeof first, "%.*s", (int)(second - k->fallback), k->fallback);
+    return hypot(margin_part(k, first, v), margin_part(k, second + strlen(and), v));
 }
 
 static void not_both(ct_reader *r, const char *a, const char *b)
@@ -234,6 +245,7 @@ ct_status ct_readings_parse(const char *text, size_t size, ct_readings *out, ct_
         return ct_note_summary(report, fault);
     }
     ct_reader r = {.keys = &keys, .root = root, .report = report};
+    ct_fill_names(&keys, root);
     ct_fill(&r, &readings);
     check(&r, &readings);
     ct_note_sort(report);

@@ -1,8 +1,8 @@
-/* Readings: what the instruments said on the running system, in SI.
+/* Readings: what the instruments said on the running system, in SI. Public.
  *
  * A technician reads gauges, thermometers and a meter after the system has run for a quarter of an
  * hour; any part of the list will do. Each reading has a standard uncertainty: the band that holds
- * about two of three readings of that instrument, probe placement included. "54.2 F +/- 1 F" states
+ * about two of three readings of that instrument, probe placement included. "54.2 F +/- 1 F" gives
  * it; else the usual one of that kind of instrument is taken (ct_reading_margin). An instrument
  * sheet's limit of error may be written as it is: it is wider, and the answer more careful. */
 #ifndef CT_CASE_READINGS_H
@@ -43,7 +43,7 @@ typedef enum {
 
 typedef struct {
     ct_reading r[CT_READING_COUNT];
-    char tap[CT_NAME_SIZE]; /* blower tap it ran on, "" if not told */
+    char tap[CT_NAME_SIZE]; /* blower tap it ran on, "" if not given */
     char notes[CT_TEXT_SIZE];
 } ct_readings;
 

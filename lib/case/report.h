@@ -1,6 +1,6 @@
-/* Report: what is wrong with a file, by line, and what was assumed where it says nothing.
+/* Report: what is wrong with a file, by line, and what was assumed where it says nothing. Public.
  *
- * Filled by the readers of case files and of readings. Public. */
+ * Filled by the readers of case files and of readings. */
 #ifndef CT_CASE_REPORT_H
 #define CT_CASE_REPORT_H
 

@@ -178,8 +178,7 @@ static void take_only(const ct_entry *e)
         take_number(e);
 }
 
-/* The kind a margin of this kind is written in, "+/- 1 F" beside a temperature. */
-static ct_unit_kind margin_kind(ct_unit_kind kind)
+ct_unit_kind ct_take_margin_kind(ct_unit_kind kind)
 {
     return kind == CT_UNIT_TEMPERATURE      ? CT_UNIT_DELTA_T
            : kind == CT_UNIT_PRESSURE_GAUGE ? CT_UNIT_PRESSURE
@@ -205,7 +204,8 @@ static double take_margin(const ct_entry *e, const char *text, double v)
     ct_fault fault;
     const ct_unit_kind own = e->key->unit;
     const bool share = strchr(text, '%') && own != CT_UNIT_FRACTION;
-    ct_status status = ct_units_read(text, share ? CT_UNIT_FRACTION : margin_kind(own), &u, &fault);
+    ct_status status =
+        ct_units_read(text, share ? CT_UNIT_FRACTION : ct_take_margin_kind(own), &u, &fault);
     if (status != CT_OK && own == CT_UNIT_PRESSURE_GAUGE)
         status = ct_units_read(text, CT_UNIT_PRESSURE_GAUGE, &u, NULL); /* "2 psig" is 2 psi */
     if (status != CT_OK) {

@@ -1,6 +1,6 @@
-/* Take: one value from the text of a file, as its key says.
+/* Take: one value from the text of a file, as its key says. Internal.
  *
- * Faults go to the report; a number that could not be read is NaN. Internal. */
+ * Faults go to the report; a number that could not be read is NaN. */
 #ifndef CT_CASE_TAKE_H
 #define CT_CASE_TAKE_H
 
@@ -29,5 +29,9 @@ void ct_take_value(const ct_entry *, char *to);
 
 /* Stores the numbers of a CT_NODE_LIST. */
 void ct_take_numbers(const ct_entry *, char *to);
+
+/* The kind a margin of this kind is written in, "+/- 1 F" beside a temperature.
+ */
+ct_unit_kind ct_take_margin_kind(ct_unit_kind);
 
 #endif

@@ -17,7 +17,8 @@ static bool is_control(unsigned char c)
     return c == 0x7F || (c < 0x20 && c != '\n' && c != '\r' && c != '\t');
 }
 
-/* libyaml checks this too, but tells a byte offset where a person wants a line. */
+/* libyaml checks this too, but gives a byte offset where a person wants a line.
+ */
 bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault)
 {
     const unsigned char *s = (const unsigned char *)text;
@@ -26,7 +27,7 @@ bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault)
         const size_t n = ct_utf8_length(s + i, size - i);
         if (n == 0 || is_control(s[i])) {
             ct_note_set(fault, CT_CASE_NOT_TEXT, line, "", "",
-                        n ? "the control character 0x%02X cannot stand in a case file; "
+                        n ? "the control character 0x%02X is not allowed in a case file; "
                             "save the file as plain text"
                           : "the byte 0x%02X is not UTF-8; save the file as UTF-8 text",
                         s[i]);
@@ -85,7 +86,8 @@ static ct_status add_node(builder *b, ct_node_kind kind, int line, ct_node **out
     if (parent && parent->kind == CT_NODE_SECTION && !b->key)
         return refuse(b, CT_CASE_SHAPE, line, "a key must be a plain word");
     if (++b->nodes > CT_TREE_NODES)
-        return refuse(b, CT_CASE_TOO_LARGE, line, "more than 5000 values; no case file needs them");
+        return refuse(b, CT_CASE_TOO_LARGE, line,
+                      "more than 5000 values; a case file needs far fewer");
     ct_node *node = calloc(1, sizeof *node);
     if (!node) return CT_SYSTEM;
     node->kind = kind;
@@ -104,7 +106,8 @@ static ct_status open_node(builder *b, ct_node_kind kind, int line)
 {
     ct_node *node;
     if (b->depth == CT_TREE_DEPTH)
-        return refuse(b, CT_CASE_DEPTH, line, "nested deeper than 10; no key lies that deep");
+        return refuse(b, CT_CASE_DEPTH, line,
+                      "nested deeper than 10; no key is that deep; check the indentation");
     const ct_status status = add_node(b, kind, line, &node);
     if (status == CT_OK) b->stack[b->depth++] = node;
     return status;
@@ -150,7 +153,7 @@ static ct_status take_event(builder *b, const yaml_event_t *e)
     const int line = (int)e->start_mark.line + 1;
     if (has_extras(e))
         return refuse(b, CT_CASE_EXTRAS, line,
-                      "anchors (&), aliases (*) and tags (!) are not taken; write the value out, "
+                      "anchors (&), aliases (*) and tags (!) are not allowed; write the value out, "
                       "and quote a text that begins with one of these");
     switch (e->type) {
     case YAML_DOCUMENT_START_EVENT:

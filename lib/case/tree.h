@@ -1,9 +1,9 @@
-/* Tree: a YAML file as nested sections, lists and texts, each with its line.
+/* Tree: a YAML file as nested sections, lists and texts, each with its line. Internal.
  *
  * It takes the plain part of YAML that a person needs and refuses the rest: anchors, aliases (a few
  * lines of them can unfold to gigabytes), tags, several documents, deep nesting. Values stay text;
  * what a text means is the reader's business, because "95 F" is a temperature here and "no" may be
- * a name there. It knows nothing of a case. Internal. */
+ * a name there. It knows nothing of a case. */
 #ifndef CT_CASE_TREE_H
 #define CT_CASE_TREE_H
 
@@ -38,8 +38,8 @@ void ct_tree_free(ct_node *);
 /* Lets a node be found by another name than its key; the name must outlive the tree. */
 void ct_tree_rename(ct_node *, const char *name);
 
-/* Child by name, or by dotted path below `node` ("coil.size"); NULL when absent or node is NULL. The
- * first of doubled keys. */
+/* Child by name, or by dotted path below `node` ("coil.size"); NULL when absent or node is NULL.
+ * The first of doubled keys. */
 const ct_node *ct_tree_find(const ct_node *node, const char *path);
 
 /* Puts a text at a path below the root, "candidates[1].coil.size" (items count from 1), in place of

@@ -1,6 +1,6 @@
-/* Value: a number that may be absent, and a reading with its doubt.
+/* Value: a number that may be absent, and a reading with its doubt. Public.
  *
- * An absent number is a flag, never a special value. SI throughout. Public. */
+ * An absent number is a flag, never a special value. SI throughout. */
 #ifndef CT_CASE_VALUE_H
 #define CT_CASE_VALUE_H
 

@@ -111,7 +111,7 @@ static const ct_point *strongest(const ct_sweep *s)
 static double installed_cost(const ct_indoor_unit *u)
 {
     if (!u->price.has) return NAN;
-    return u->price.v + (u->labour.has ? u->labour.v : 0.0) +
+    return u->price.v + (u->labor.has ? u->labor.v : 0.0) +
            (u->duct_work.has ? u->duct_work.v : 0.0);
 }
 

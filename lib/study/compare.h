@@ -57,7 +57,7 @@ typedef struct {
                            balance when point.status says so */
     bool has_efficiency;
     ct_efficiency efficiency;
-    double cost; /* price, labour and duct work as entered; NaN when no price */
+    double cost; /* price, labor and duct work as entered; NaN when no price */
 } ct_comparison;
 
 /* Fills the row of the setup's unit. `sweep` holds the unit's whole sweep afterwards, for overlaid plots. */
