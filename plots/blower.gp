@@ -1,7 +1,7 @@
 
-# Blower against ducts: each tap moves less air the more static it meets; the ducts ask for more
-# static the more air they carry. A tap runs where its curve meets the ducts'.
-set label 100 'Blower taps against the ducts' at screen 0.03,0.975 left font heading_font
+# Blower against ducts: each tap moves less air against more static; the ducts need more static
+# for more air. A tap runs where its curve meets the ducts'.
+set label 100 'Blower taps and duct system' at screen 0.03,0.975 left font heading_font
 set xlabel label_flow
 set ylabel label_static
 blower_csv = here.'blower.csv'
@@ -39,10 +39,10 @@ set style line 51 linecolor rgb black linewidth 4 dashtype (16,7)
 set style line 52 linecolor rgb blue linewidth 3 dashtype 1
 set style line 53 linecolor rgb black linewidth 1.5 pointtype 7 pointsize 1.6*mark
 
-# Names of the taps stand above the frame, over where they run. Ducts no tap can serve have no point.
+# Names of the taps are above the frame, over where they run. A duct no tap can serve has no point.
 points = n_points == 0 ? '' : \
     ", points_csv using (x(0)):(y(0)):x2tic(tap_name(0)) with points linestyle 53 title 'runs here'"
 plot for [i = 1:n_taps] blower_csv using (curve(i, x(0))):(y(0)) with lines linestyle 52 notitle, \
-    keyentry with lines linestyle 52 title 'blower, tap by tap', \
+    keyentry with lines linestyle 52 title 'blower, each tap', \
     blower_csv using (curve(0, x(0))):(y(0)) with lines linestyle 51 title 'duct system' \
     @points

@@ -1,6 +1,6 @@
 
 # Capacity: net total, sensible and latent against airflow, with the load and the blower's taps.
-set label 100 'Capacity against airflow' at screen 0.03,0.975 left font heading_font
+set label 100 'Capacity by airflow' at screen 0.03,0.975 left font heading_font
 set ylabel label_heat
 stats sweep_csv using (heat(column(col_total))) name 'T' nooutput
 stats sweep_csv using (on_first(heat(column(col_sensible)))) name 'A' nooutput

@@ -12,7 +12,7 @@ set yrange [0:top * 1.08]
 stats uncertain_csv using (on_last(heat(column(col_latent_p05)))) name 'L' nooutput
 latent_side = L_mean > 0.09 * top ? -0.8 : 0.8
 set style fill solid noborder
-# The name of the sensible band stands under its right end, past the load when that is there.
+# The name of the sensible band is under its right end, past the load when that is there.
 gap = B_mean - load_sensible
 sensible_side = has_load && gap > 0 && gap < 0.07 * top ? -1.9 : -0.8
 

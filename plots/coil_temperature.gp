@@ -1,6 +1,6 @@
 
 # Coil temperature: how cold the coil runs at each airflow, and how far that is from frost.
-set label 100 'Coil temperature against airflow' at screen 0.03,0.975 left font heading_font
+set label 100 'Coil temperature by airflow' at screen 0.03,0.975 left font heading_font
 set ylabel label_temperature
 set key maxrows 3 at screen 0.53,0.052
 set bmargin at screen 0.19

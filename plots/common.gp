@@ -4,7 +4,7 @@ taps_csv = here.'taps.csv'
 set tmargin at screen (has_taps ? 0.76 : 0.89)
 set xlabel label_flow
 
-# Names of the blower taps stand above the frame, where no curve can run through them.
+# Names of the blower taps are above the frame, where no curve can run through them.
 tap_label(row) = strlen(strcol(col_tap)) > 12 ? strcol(col_tap)[1:11].'…' : strcol(col_tap)
 is_pick(row) = column(col_pick) == 1
 at_tap(v) = is_pick(0) ? NaN : v

@@ -21,7 +21,7 @@ chosen(k, v) = column('unit') == k - 1 && column('pick') == 1 ? v : NaN
 x_of(v) = flow(column(col_flow)) + 0 * v
 
 # One panel above the other, the names of the units below; floor, middle and row come from the
-# header. A panel's name stands over it: beside it there is no room when there are many units.
+# header. A panel's name is above it: beside it there is no room when there are many units.
 set multiplot
 set rmargin at screen 0.915
 unset ylabel

@@ -1,7 +1,7 @@
 
 # Curves crossing: what the outdoor unit takes at each suction, and what the coil gives at it for
-# several airflows. The plant settles where the two cross.
-set label 100 'Where coil and outdoor unit agree' at screen 0.03,0.975 left font heading_font
+# several airflows. The system runs where the two cross.
+set label 100 'Where coil and outdoor unit balance' at screen 0.03,0.975 left font heading_font
 set xlabel label_flow
 set ylabel label_heat
 crossing_csv = here.'crossing.csv'

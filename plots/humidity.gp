@@ -1,6 +1,6 @@
 
-# Settled humidity: where the house ends up at each airflow, with the blower as it is set and were
-# it left on all the time, against the ceiling asked for.
+# Settled humidity: where the house ends up at each airflow, with the blower as set and with
+# the blower always on, and the highest humidity allowed.
 set label 100 'Humidity the house settles at' at screen 0.03,0.975 left font heading_font
 set ylabel 'Relative humidity, %'
 set key maxrows 2 at screen 0.53,0.045
@@ -22,7 +22,7 @@ if (has_taps) { stats taps_csv using (widen_at(col_rh, percent(column(col_rh))))
 room = 0.12 * (high - low) + 1
 set yrange [low - room:high + room]
 set format y '%.0f'
-# The ceiling's name goes to the end where the curve is farther away, on the side without it.
+# The name of the limit goes to the end where the curve is farther away, on the side without it.
 at_flow(x, v) = flow(column(col_flow)) == x ? v : NaN
 stats sweep_csv using (at_flow(Q_min, percent(column(col_rh)))) name 'A' nooutput
 stats sweep_csv using (at_flow(Q_max, percent(column(col_rh)))) name 'B' nooutput
@@ -31,7 +31,7 @@ right_gap = B_mean - ceiling
 on_right = abs(right_gap) >= abs(left_gap)
 ceiling_side = (on_right ? right_gap : left_gap) > 0 ? -0.75 : 0.75
 if (has_ceiling) {
-    ceiling_text = sprintf('Ceiling %.0f %%', ceiling)
+    ceiling_text = sprintf('Limit %.0f %%', ceiling)
     if (on_right) {
         set label 110 ceiling_text at first x_last,ceiling right offset 0,ceiling_side front
     } else {
@@ -48,4 +48,4 @@ marks = fan_line.ceiling_line.pick_line(low - room, high + room) \
     .tap_keys.tap_marks('percent(column(col_rh))')
 
 plot sweep_csv using (x_of(0)):(percent(column(col_rh))) with linespoints linestyle 1 \
-        pointinterval 4 title 'fan as it is set' @marks
+        pointinterval 4 title 'fan as set' @marks

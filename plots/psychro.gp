@@ -1,7 +1,7 @@
 
-# Psychrometric chart: the air's way through the coil. Lines of the chart are computed by the program
-# at the pressure of the site. The moisture axis stands on the right, as on printed charts.
-set label 100 'The air''s way through the coil' at screen 0.03,0.975 left font heading_font
+# Psychrometric chart: the path of the air through the coil. Lines of the chart are computed by the program
+# at the pressure of the site. The moisture axis is on the right, as on printed charts.
+set label 100 'The path of the air through the coil' at screen 0.03,0.975 left font heading_font
 set xlabel label_flow
 lines_csv = here.'psychro_lines.csv'
 process_csv = here.'psychro_process.csv'

@@ -1,6 +1,6 @@
 
 # Sensible heat ratio: the share of the net capacity that cools rather than dries.
-set label 100 'Sensible heat ratio against airflow' at screen 0.03,0.975 left font heading_font
+set label 100 'Sensible heat ratio by airflow' at screen 0.03,0.975 left font heading_font
 set ylabel 'Net sensible heat ratio'
 stats sweep_csv using (column(col_shr)) name 'R' nooutput
 low = R_min

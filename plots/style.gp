@@ -1,6 +1,6 @@
 # Style of all plots: the picture's format, its type and sizes, where its files are, lines and marks.
 # Made to be read on a phone: 780 x 1000 pixels with large type. Line dashes and markers differ as
-# well as colours, so that black-and-white prints and colour-blind readers lose nothing; the colours
+# well as colors, so that black-and-white prints and color-blind readers lose nothing; the colors
 # are Okabe and Ito's (2008).
 if (!exists('format')) format = 'png'
 here = ''

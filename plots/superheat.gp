@@ -48,14 +48,14 @@ plot csv using (at(0)):(degrees(column(col_valve))) with linespoints linestyle 1
 unset label 100
 unset label 101
 unset label 131
-set label 120 'Vapour leaving the coil, % by mass' at screen 0.03,0.422 left
+set label 120 'Vapor leaving the coil, % by mass' at screen 0.03,0.422 left
 set tmargin at screen 0.40
 set bmargin at screen 0.12
 set format x
 set xlabel 'Outdoor '.(label_temperature[1:1] eq 'T' ? 't'.label_temperature[2:*] : label_temperature)
 low = floods ? Q_min_y - 0.15 * (100 - Q_min_y) : 97
 set yrange [low:100 + 0.15 * (100 - low)]
-# Nothing runs through the lower left: there the coil still gives vapour only.
+# Nothing runs through the lower left: there the coil still gives vapor only.
 if (has_day) {
     if (design_day > 0.65 * x_low + 0.35 * x_high) {
         set label 130 'design day' at first design_day,graph 0.1 right offset -0.6,0
