@@ -424,8 +424,8 @@ static void test_json(void **state)
     check_abs("exit code", result.code, EXIT_NO_PICK, 0);
     pick = json_object_get(none, "pick");
     check_that("not found", json_is_false(json_object_get(pick, "found")));
-    check_abs("refusals", number_at(json_object_get(pick, "refused"), "sensible_load"), 51, 0);
-    check_that("mends", json_array_size(json_object_get(pick, "mends")) > 0);
+    check_abs("what fails", number_at(json_object_get(pick, "fails_on"), "sensible_load"), 51, 0);
+    check_that("fixes", json_array_size(json_object_get(pick, "fixes")) > 0);
     json_decref(none);
 }
 

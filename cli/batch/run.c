@@ -60,8 +60,8 @@ typedef struct {
 static void put_heading(csv_writer *csv, bool si)
 {
     static const char *const names[] = {
-        "case",   "stamp",          "outcome",    "fault", "faults",     "title",
-        "speeds", "speeds_passing", "refused_by", "mends", "next_lower", "next_lower_refused_by"};
+        "case",   "stamp",          "outcome",        "fault", "faults",     "title",
+        "speeds", "speeds_passing", "speeds_fail_on", "fixes", "next_lower", "next_lower_fails_on"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         csv_text(csv, names[i]);
     sweep_columns_heading(csv, si);
@@ -81,18 +81,18 @@ static void put_pick(csv_writer *csv, const sweep_view *view)
     const ct_pick *k = view->pick;
     const ct_sweep *s = view->sweep;
     const ct_point *points = k->from_taps ? s->tap : s->point;
-    char refused[300] = "", mends[300] = "";
+    char failed[300] = "", fixes[300] = "";
     int passing = 0;
     for (int i = 0; i < k->n_points; i++)
         passing += points[i].passes;
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->killed[i]) join(refused, sizeof refused, limit_words_of((ct_limit)i, &none)->token);
+        if (k->killed[i]) join(failed, sizeof failed, limit_words_of((ct_limit)i, &none)->token);
     for (int bit = 0; bit < MENDS; bit++)
-        if (k->mends & 1u << bit) join(mends, sizeof mends, mend_token(bit));
+        if (k->mends & 1u << bit) join(fixes, sizeof fixes, mend_token(bit));
     csv_number(csv, k->n_points, DIGITS);
     csv_number(csv, passing, DIGITS);
-    csv_text(csv, refused);
-    csv_text(csv, mends);
+    csv_text(csv, failed);
+    csv_text(csv, fixes);
     if (k->found && k->has_lower) {
         const ct_point *p = &points[k->lower];
         if (p->tap >= 0)

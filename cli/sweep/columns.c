@@ -63,8 +63,7 @@ static const char *failing(const ct_point *p, int from, int to, char text[COLUMN
     return text;
 }
 
-static const char *refused_by(const sweep_view *view, const ct_point *p,
-                              char text[COLUMN_TEXT_SIZE])
+static const char *fails_on(const sweep_view *view, const ct_point *p, char text[COLUMN_TEXT_SIZE])
 {
     (void)view;
     return failing(p, 0, CT_LIMIT_FIRST_ADVICE, text);
@@ -210,7 +209,7 @@ static const column columns[] = {
      .meaning = "the same in a sentence; empty when balanced"},
     {"passes", Q_PLAIN, ALWAYS, .number = passes,
      .meaning = "1 when no deciding limit fails, else 0"},
-    {"refused_by", Q_PLAIN, ALWAYS, .text = refused_by,
+    {"fails_on", Q_PLAIN, ALWAYS, .text = fails_on,
      .meaning = "deciding limits that fail, with ; between"},
     {"advice", Q_PLAIN, ALWAYS, .text = advised_by,
      .meaning = "advisory limits that fail, with ; between"},

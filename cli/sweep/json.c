@@ -182,17 +182,17 @@ static bool put_found(json_t *o, const sweep_result *r)
            (!r->has_hottest || put_value(o, "hottest_day", Q_TEMPERATURE, r->T_hottest, r->metric));
 }
 
-static bool put_refusals(json_t *o, const ct_pick *k)
+static bool put_failures(json_t *o, const ct_pick *k)
 {
-    json_t *refused = open_object(o, "refused"), *mends = open_array(o, "mends");
+    json_t *failed = open_object(o, "fails_on"), *fixes = open_array(o, "fixes");
     static const ct_point none;
-    bool good = refused && mends;
+    bool good = failed && fixes;
     for (int i = 0; good && i < CT_LIMIT_FIRST_ADVICE; i++)
         if (k->killed[i])
-            good = put_integer(refused, limit_words_of((ct_limit)i, &none)->token, k->killed[i]);
+            good = put_integer(failed, limit_words_of((ct_limit)i, &none)->token, k->killed[i]);
     for (int bit = 0; good && bit < MENDS; bit++)
         if (k->mends & 1u << bit)
-            good = json_array_append_new(mends, json_string(mend_token(bit))) == 0;
+            good = json_array_append_new(fixes, json_string(mend_token(bit))) == 0;
     return good;
 }
 
@@ -202,7 +202,7 @@ static bool put_pick(json_t *root, const sweep_result *r)
     json_t *o = open_object(root, "pick");
     return o && put_bool(o, "found", k->found) &&
            put_text(o, "among", k->from_taps ? "taps" : "points") &&
-           (!k->found || put_found(o, r)) && put_refusals(o, k);
+           (!k->found || put_found(o, r)) && put_failures(o, k);
 }
 
 static bool put_uncertain(json_t *root, const sweep_result *r)

@@ -4,7 +4,7 @@
  *   assumed     what was not given, and where the assumption comes from
  *   calibration what the nameplate implies
  *   points, taps the columns of the CSV files and, under "limits", each judgement
- *   pick        which, why not lower, and the reverse questions; or what would mend it
+ *   pick        which, why not lower, and the reverse questions; or what fails and would fix it
  *   uncertain   with --uncertain: spread and shares of each tap and airflow */
 #ifndef CLI_SWEEP_JSON_H
 #define CLI_SWEEP_JSON_H
