@@ -51,8 +51,8 @@ static void refuses(void **state)
     } row[] = {
         {"no capacity", 0, 3000, 0.25, "capacity"},
         {"NaN", NAN, 3000, 0.25, "capacity"},
-        {"no input", 1e4, 0, 0.25, "Input"},
-        {"endless", 1e4, INFINITY, 0.25, "Input"},
+        {"no input", 1e4, 0, 0.25, "input"},
+        {"endless", 1e4, INFINITY, 0.25, "input"},
         {"Btu/h taken for W", 36e3 * 3.4, 3000, 0.25, "units"},
         {"CD in percent", 1e4, 3000, 25, "degradation"},
         {"negative CD", 1e4, 3000, -0.1, "degradation"},

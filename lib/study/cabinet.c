@@ -254,7 +254,7 @@ static ct_status need(double v, const char *owner, const char *what, ct_fault *f
 {
     if (isfinite(v) && v > 0.0) return CT_OK;
     return ct_fail(fault, CT_INPUT, v, 0.0, NAN,
-                   "%s: its %s is %.4g m; it must be given and positive. Measure it.", owner, what,
+                   "%s: its %s is %.4g m; it must be given and above 0: measure it", owner, what,
                    v);
 }
 
@@ -263,14 +263,14 @@ static ct_status check_opening(const ct_opening *o, ct_fault *fault)
     bool hatch = o->kind == CT_OPEN_HATCH;
     const char *name = o->name[0] ? o->name : "opening";
     if (o->kind != CT_OPEN_DOOR && !hatch && o->kind != CT_OPEN_CORNER)
-        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "%s: neither door, hatch nor corner.", name);
+        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "%s: neither door, hatch nor corner", name);
     if (need(o->width, name, "width", fault) != CT_OK) return CT_INPUT;
     if (!hatch && need(o->height, name, "height", fault) != CT_OK) return CT_INPUT;
     if (hatch && need(o->length, name, "length", fault) != CT_OK) return CT_INPUT;
     if (hatch && need(o->headroom, name, "headroom", fault) != CT_OK) return CT_INPUT;
     if (hatch && !(isfinite(o->frame) && o->frame >= 0.0))
         return ct_fail(fault, CT_INPUT, o->frame, 0.0, NAN,
-                       "%s: frame depth is %.4g m; it is 0 or more.", name, o->frame);
+                       "%s: frame depth is %.4g m; it must be 0 or more", name, o->frame);
     if (o->kind == CT_OPEN_CORNER && need(o->width_after, name, "width after the turn", fault))
         return CT_INPUT;
     if (o->kind == CT_OPEN_DOOR && o->run.has) return need(o->run.v, name, "clear run", fault);
@@ -290,14 +290,14 @@ static ct_status check_sections(const ct_cabinet *c, ct_fault *fault)
 {
     if (c->sections < 0)
         return ct_fail(fault, CT_INPUT, c->sections, 1.0, NAN,
-                       "cabinet: %d sections; give 1, or the number it comes apart into.",
+                       "cabinet: %d sections; give 1, or the number it comes apart into",
                        c->sections);
     if (c->sections < 2) return CT_OK;
     double least = c->height / c->sections, s = c->section_height;
     if (s >= least - CT_FIT_TOUCH && s <= c->height) return CT_OK;
     return ct_fail(fault, CT_INPUT, s, least, c->height,
                    "cabinet: tallest of %d sections is %.4g m; with a height of %.4g m it must be "
-                   "%.4g m to %.4g m.",
+                   "%.4g m to %.4g m",
                    c->sections, s, c->height, least, c->height);
 }
 
@@ -313,7 +313,7 @@ static ct_status check_space(const ct_space *s, ct_fault *fault)
     for (int i = 0; i < 6; i++) {
         if (!(isfinite(gap[i]) && gap[i] >= 0.0))
             return ct_fail(fault, CT_INPUT, gap[i], 0.0, NAN,
-                           "space: clearance %s is %.4g m; it is 0 or more.", side[i], gap[i]);
+                           "space: clearance %s is %.4g m; it must be 0 or more", side[i], gap[i]);
     }
     return CT_OK;
 }
@@ -326,8 +326,8 @@ static ct_status check_service(const ct_cabinet *c, const ct_space *s, ct_fault 
     if (isfinite(sum) && c->drain_outlet.v >= 0.0 && s->drain_run.v >= 0.0) return CT_OK;
     return ct_fail(
         fault, CT_INPUT, s->drain_run.v, 0.0, NAN,
-        "drain: outlet at %.4g m, line of %.4g m, end at %.4g m; outlet and line are 0 or "
-        "more, all three are numbers.",
+        "drain: outlet at %.4g m, line of %.4g m, end at %.4g m; outlet and line must be 0 "
+        "or more, and all three numbers",
         c->drain_outlet.v, s->drain_run.v, s->drain_end);
 }
 
@@ -336,11 +336,11 @@ static ct_status check(const ct_cabinet *c, const ct_opening *o, int n, const ct
 {
     const double box[3] = {c->width, c->depth, c->height};
     if (n < 0 || n > CT_MAX_OPENINGS)
-        return ct_fail(fault, CT_INPUT, n, 0.0, CT_MAX_OPENINGS, "way in: %d openings; at most %d.",
-                       n, CT_MAX_OPENINGS);
+        return ct_fail(fault, CT_INPUT, n, 0.0, CT_MAX_OPENINGS,
+                       "way in: %d openings; at most %d are allowed", n, CT_MAX_OPENINGS);
     if (n == 0 && !s->has)
         return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                       "fit: neither an opening nor the space is stated; give at least one.");
+                       "fit: neither an opening nor the space is given; give at least one");
     if (check_box(box, fault) != CT_OK || check_sections(c, fault) != CT_OK) return CT_INPUT;
     for (int i = 0; i < n; i++) {
         if (check_opening(&o[i], fault) != CT_OK) return CT_INPUT;

@@ -5,7 +5,7 @@
  * pair the outdoor unit was rated as: capacity, drying, humidity of the house, efficiency.
  * Efficiency is worked out at the A and B tests of AHRI 210/240 and, by that standard's
  * single-speed formula, over the season, so that nobody promises the indoor unit's own label on the
- * old outdoor unit. SI. A ct_sweep is large: the caller owns it. */
+ * old outdoor unit. SI. A ct_sweep is large: the caller owns it. Public. */
 #ifndef CT_STUDY_COMPARE_H
 #define CT_STUDY_COMPARE_H
 
@@ -60,7 +60,8 @@ typedef struct {
     double cost; /* price, labor and duct work as entered; NaN when no price */
 } ct_comparison;
 
-/* Fills the row of the setup's unit. `sweep` holds the unit's whole sweep afterwards, for overlaid plots. */
+/* Fills the row of the setup's unit. `sweep` holds the unit's whole sweep afterwards, for overlaid
+ * plots. */
 CT_API ct_status ct_compare_unit(const ct_setup *, ct_sweep *sweep, ct_comparison *, ct_fault *);
 
 #ifdef __cplusplus

@@ -2,7 +2,7 @@
  *
  * The same system and airflow over a range of outdoor temperatures, or of subcooling (the charge),
  * with the metering device it has and with the other kind: a valve holds its superheat, a piston's
- * falls until the coil floods. And the bore that would give the superheat wanted. SI. */
+ * falls until the coil floods. And the bore that would give the superheat wanted. SI. Public. */
 #ifndef CT_STUDY_METERSTUDY_H
 #define CT_STUDY_METERSTUDY_H
 

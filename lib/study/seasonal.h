@@ -8,7 +8,7 @@
  * Source: AHRI 210/240, single-speed units, SEER = EER_B (1 - 0.5 CD): the part-load factor
  * 1 - CD (1 - load factor) at a load factor of one half (from memory, unconfirmed). This is not
  * SEER2, whose tests have more duct resistance. EER and SEER in W/W (1 W/W is 3.412 Btu/Wh). Pure.
- */
+ * Public. */
 #ifndef CT_STUDY_SEASONAL_H
 #define CT_STUDY_SEASONAL_H
 

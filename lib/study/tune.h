@@ -13,7 +13,7 @@
  * being a balance at the conditions read. Conditions that are read with an error themselves (return
  * air, outdoor air), superheat and subcooling are unknowns too, so that their errors count
  * (errors in variables). Covariance (J'J)^-1 with the priors as rows of J. Superheat and subcooling
- * as read replace valve setting and charge. SI. */
+ * as read replace valve setting and charge. SI. Public. */
 #ifndef CT_STUDY_TUNE_H
 #define CT_STUDY_TUNE_H
 
@@ -162,9 +162,10 @@ typedef struct {
 } ct_tune;
 
 /* Tunes indoor[0] of the case, whatever the setup's unit. Multipliers already in the case are left
- * aside: the answer replaces them. CT_INPUT: a reading that is no number or has no uncertainty above
- * 0, an unknown tap, none at all. Impossible sets are CT_OK with fitted false. CT_NO_CONV: no optimum was reached. CT_RANGE
- * or CT_NO_ROOT: the nameplate's model does not settle at these conditions. *out untouched then. */
+ * aside: the answer replaces them. CT_INPUT: a reading that is no number or has no uncertainty
+ * above 0, an unknown tap, none at all. Impossible sets are CT_OK with fitted false. CT_NO_CONV: no
+ * optimum was reached. CT_RANGE or CT_NO_ROOT: the nameplate's model does not settle at these
+ * conditions. *out untouched then. */
 CT_API ct_status ct_tune_run(const ct_setup *, const ct_readings *, ct_tune *out, ct_fault *);
 
 #ifdef __cplusplus

@@ -11,7 +11,7 @@
  * A draw that cannot be (a nameplate no coil can have, air that does not exist: vary.h) is set
  * aside and counted; all shares are of the draws that are left. Among these, a draw in which a
  * speed does not balance counts against every limit of that speed. What is uncertain in the model
- * itself is not in these numbers. SI. */
+ * itself is not in these numbers. SI. Public. */
 #ifndef CT_STUDY_UNCERTAIN_H
 #define CT_STUDY_UNCERTAIN_H
 
@@ -73,8 +73,9 @@ typedef struct {
 } ct_uncertain;
 
 /* Around the case and unit of the setup, whose matched coil only says where to begin; its solver is
- * not used, for every thread has its own. nominal: the unit's sweep, for the airflows. CT_RANGE: plan or standard deviations outside
- * what is allowed. CT_NO_ROOT: no draw is possible. CT_SYSTEM: memory. */
+ * not used, for every thread has its own. nominal: the unit's sweep, for the airflows. CT_RANGE:
+ * plan or standard deviations outside what is allowed. CT_NO_ROOT: no draw is possible. CT_SYSTEM:
+ * memory. */
 CT_API ct_status ct_uncertain_run(const ct_setup *, const ct_sweep *nominal,
                                   const ct_uncertain_plan *, ct_uncertain *, ct_fault *);
 

@@ -3,7 +3,7 @@
  * What a technician writes down is not exact: loads are estimates, nameplates are rounded, gauges
  * drift. A step moves each uncertain input by so much, in its own unit; the equipment is calibrated
  * anew and made ready for a sweep. The standard deviations are in the case (case.h), their defaults
- * in the table of keys; common practice, no source. */
+ * in the table of keys; common practice, no source. Public. */
 #ifndef CT_STUDY_VARY_H
 #define CT_STUDY_VARY_H
 

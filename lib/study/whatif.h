@@ -3,7 +3,7 @@
  * For each speed: the largest load it carries on the design day, and the hottest day on which it
  * still carries the load that day brings. For each uncertain input: how far it would have to be
  * off, all else as written, until another speed is the pick; an input that needs only half its
- * standard deviation for that deserves another look before the job is done. SI. */
+ * standard deviation for that deserves another look before the job is done. SI. Public. */
 #ifndef CT_STUDY_WHATIF_H
 #define CT_STUDY_WHATIF_H
 
@@ -49,7 +49,8 @@ typedef struct {
 } ct_whatif;
 
 /* Found on a grid of a quarter of the standard deviation and closed in on to a thousandth of it: a
- * pick that flips and flips back between two grid points is not seen. nominal as in ct_uncertain_run. CT_RANGE from the standard deviations. */
+ * pick that flips and flips back between two grid points is not seen. nominal as in
+ * ct_uncertain_run. CT_RANGE from the standard deviations. */
 CT_API ct_status ct_whatif_run(const ct_setup *, const ct_sweep *nominal, ct_whatif *, ct_fault *);
 
 #ifdef __cplusplus
