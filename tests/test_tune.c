@@ -14,6 +14,7 @@
 
 #include "base/parallel.h"
 #include "base/units.h"
+#include "case/casefile.h"
 #include "gsl_watch.h"
 #include "judge/sweep.h"
 #include "part/compressor.h"
