@@ -57,8 +57,8 @@ __attribute__((unused)) static void invented_sweep(void)
     const ct_setup setup = invented_setup();
     ct_fault f = {.what = ""};
 
-    if (ct_system_calibrate(&inv.c, inv.refrigerant, &inv.outdoor, &inv.matched, &inv.calibration,
-                            &f) != CT_OK ||
+    if (ct_setup_rate(&inv.c, inv.refrigerant, &inv.outdoor, &inv.matched, &inv.calibration, &f) !=
+            CT_OK ||
         ct_sweep_prepare(&setup, &inv.job, &f) != CT_OK ||
         ct_sweep_run(inv.solver, &inv.job, &inv.sweep, &f) != CT_OK)
         fail_msg("%s", f.what);

@@ -7,6 +7,7 @@
 
 #include "base/units.h"
 #include "check.h"
+#include "plant/grow_coil.h"
 #include "plant/setup.h"
 
 static inline double K_(double F)
@@ -62,7 +63,7 @@ static inline ct_status plant_calibrate(plant *p, ct_fault *fault)
     const ct_outdoor_unit *u = &p->c.outdoor;
     ct_status s = ct_refrigerant_make(u->refrigerant, &p->r, fault);
 
-    if (s == CT_OK) s = ct_system_calibrate(&p->c, p->r, &p->outdoor, &p->matched, &p->cal, fault);
+    if (s == CT_OK) s = ct_setup_rate(&p->c, p->r, &p->outdoor, &p->matched, &p->cal, fault);
     if (s != CT_OK) return s;
     const ct_setup setup = plant_setup(p);
     ct_setup_matched(&setup, &p->sys);

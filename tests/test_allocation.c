@@ -102,7 +102,7 @@ static void sweep_points_and_taps(void **state)
         ct_casefile_load(SOURCE_DIR "/examples/r22-larger-coil.yaml", &c, &report, NULL), CT_OK);
     assert_int_equal(ct_refrigerant_make(c.outdoor.refrigerant, &r, NULL), CT_OK);
     assert_int_equal(ct_solver_make(&solver, NULL), CT_OK);
-    assert_int_equal(ct_system_calibrate(&c, r, &outdoor, &matched, &cal, NULL), CT_OK);
+    assert_int_equal(ct_setup_rate(&c, r, &outdoor, &matched, &cal, NULL), CT_OK);
     assert_int_equal(ct_sweep_prepare(&(ct_setup){NULL, &c, &outdoor, &matched, 0}, &job, NULL),
                      CT_OK);
     size_t before = allocations;

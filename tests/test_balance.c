@@ -307,7 +307,7 @@ static void larger_coil(void **state)
         plant_make(&p, k < 2 ? "R-410A" : "R-22", 3);
         ct_balance small = solve(&p.sys, &p.rating);
         ct_system big = p.sys;
-        assert_int_equal(ct_system_coil(&p.c, &p.matched, &spec, &big.coil, NULL), CT_OK);
+        assert_int_equal(ct_grow_coil(&p.c, &p.matched, &spec, &big.coil, NULL), CT_OK);
         ct_balance b = solve(&big, &p.rating);
         print_message("%s, 1.35 by %s: suction %+.2f F, SHR %+.4f, latent %+.0f Btu/h, total "
                       "%+.0f Btu/h\n",

@@ -42,8 +42,8 @@ static void open_plant(plant *p)
     check_that("refrigerant",
                ct_refrigerant_make(p->c.outdoor.refrigerant, &p->refrigerant, &fault) == CT_OK);
     check_that("solver", ct_solver_make(&p->solver, &fault) == CT_OK);
-    check_that(fault.what, ct_system_calibrate(&p->c, p->refrigerant, &p->outdoor, &p->matched,
-                                               &calibration, &fault) == CT_OK);
+    check_that(fault.what, ct_setup_rate(&p->c, p->refrigerant, &p->outdoor, &p->matched,
+                                         &calibration, &fault) == CT_OK);
     const ct_setup setup = setup_of(p);
     check_that(fault.what, ct_sweep_prepare(&setup, &p->job, &fault) == CT_OK);
 }

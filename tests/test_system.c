@@ -265,7 +265,7 @@ static void nothing_changed(void **state)
     plant_make(&p, "R-410A", 3);
     for (int g = 0; g < 2; g++) {
         ct_coil_spec one = {.size = 1, .growth = g ? CT_GROW_DEPTH : CT_GROW_FACE};
-        assert_int_equal(ct_system_coil(&p.c, &p.matched, &one, &coil, NULL), CT_OK);
+        assert_int_equal(ct_grow_coil(&p.c, &p.matched, &one, &coil, NULL), CT_OK);
         same_coil(&p.matched, &coil);
     }
     plant_free(&p);
@@ -274,11 +274,11 @@ static void nothing_changed(void **state)
     p.c.matched = geometry(0.375, 3, 6);
     assert_int_equal(plant_calibrate(&p, NULL), CT_OK);
     ct_coil_spec again = {.has_geometry = true, .geometry = p.c.matched};
-    assert_int_equal(ct_system_coil(&p.c, &p.matched, &again, &coil, NULL), CT_OK);
+    assert_int_equal(ct_grow_coil(&p.c, &p.matched, &again, &coil, NULL), CT_OK);
     same_coil(&p.matched, &coil);
     for (int g = 0; g < 2; g++) {
         ct_coil_spec one = {.size = 1, .growth = g ? CT_GROW_DEPTH : CT_GROW_FACE};
-        assert_int_equal(ct_system_coil(&p.c, &p.matched, &one, &coil, NULL), CT_OK);
+        assert_int_equal(ct_grow_coil(&p.c, &p.matched, &one, &coil, NULL), CT_OK);
         same_coil(&p.matched, &coil);
     }
     plant_free(&p);
@@ -297,8 +297,8 @@ static void face_by_two_routes(void **state)
     assert_int_equal(plant_calibrate(&p, NULL), CT_OK);
     ct_coil_spec size = {.size = 1.5, .growth = CT_GROW_FACE};
     ct_coil_spec rule = {.has_geometry = true, .geometry = geometry(0.5625, 3, 9)};
-    assert_int_equal(ct_system_coil(&p.c, &p.matched, &size, &by_size, NULL), CT_OK);
-    assert_int_equal(ct_system_coil(&p.c, &p.matched, &rule, &by_rule, NULL), CT_OK);
+    assert_int_equal(ct_grow_coil(&p.c, &p.matched, &size, &by_size, NULL), CT_OK);
+    assert_int_equal(ct_grow_coil(&p.c, &p.matched, &rule, &by_rule, NULL), CT_OK);
     same_coil(&by_size, &by_rule);
     plant_free(&p);
 }
@@ -316,20 +316,20 @@ static void growth(void **state)
     plant_make(&p, "R-22", 3);
     ct_coil_spec face = {.size = 2, .growth = CT_GROW_FACE};
     ct_coil_spec depth = {.size = 2, .growth = CT_GROW_DEPTH};
-    assert_int_equal(ct_system_coil(&p.c, &p.matched, &face, &two, NULL), CT_OK);
+    assert_int_equal(ct_grow_coil(&p.c, &p.matched, &face, &two, NULL), CT_OK);
     assert_int_equal(ct_coil_at_air(&p.matched, &in, 0.6, &a, NULL), CT_OK);
     assert_int_equal(ct_coil_at_air(&two, &in, 1.2, &b, NULL), CT_OK);
     ct_coil_boil(&p.matched, &a, K_(45), ct_coil_UAi(&p.matched, 0.06), &x);
     ct_coil_boil(&two, &b, K_(45), ct_coil_UAi(&two, 0.12), &y);
     check_rel("two side by side", y.Q_full, 2 * x.Q_full, 1e-12);
-    assert_int_equal(ct_system_coil(&p.c, &p.matched, &depth, &deep, NULL), CT_OK);
+    assert_int_equal(ct_grow_coil(&p.c, &p.matched, &depth, &deep, NULL), CT_OK);
     assert_int_equal(ct_coil_at_air(&deep, &in, 0.6, &b, NULL), CT_OK);
     check_rel("same velocity, same coefficient", b.h, a.h, 1e-14);
     check_rel("twice the area", b.hA, 2 * a.hA, 1e-14);
     check_rel("twice the tubes", ct_coil_UAi(&deep, 0.06), 2 * ct_coil_UAi(&p.matched, 0.06),
               1e-14);
     ct_coil_spec circuits = {.size = 1, .growth = CT_GROW_DEPTH, .circuits = {true, 2}};
-    assert_int_equal(ct_system_coil(&p.c, &p.matched, &circuits, &deep, NULL), CT_OK);
+    assert_int_equal(ct_grow_coil(&p.c, &p.matched, &circuits, &deep, NULL), CT_OK);
     check_rel("twice the circuits", ct_coil_UAi(&deep, 0.06),
               pow(0.5, 0.8) * ct_coil_UAi(&p.matched, 0.06), 1e-12);
     plant_free(&p);
@@ -348,7 +348,7 @@ static void thinner_tubes(void **state)
     p.c.matched = geometry(0.375, 3, 6);
     assert_int_equal(plant_calibrate(&p, NULL), CT_OK);
     spec.geometry.tube_od = 7.7e-3;
-    assert_int_equal(ct_system_coil(&p.c, &p.matched, &spec, &coil, NULL), CT_OK);
+    assert_int_equal(ct_grow_coil(&p.c, &p.matched, &spec, &coil, NULL), CT_OK);
     check_rel("UAi", ct_coil_UAi(&coil, 0.06) / ct_coil_UAi(&p.matched, 0.06),
               pow(7.0 / 8.825, -0.8), 1e-12);
     plant_free(&p);
@@ -424,7 +424,7 @@ static void coil_refuses(void **state)
         ct_coil coil = {.Ao = -7};
         ct_fault fault = {0};
         check_that(row[i].name,
-                   ct_system_coil(&p.c, &p.matched, &row[i].spec, &coil, &fault) == row[i].want);
+                   ct_grow_coil(&p.c, &p.matched, &row[i].spec, &coil, &fault) == row[i].want);
         check_that(row[i].name, strstr(fault.what, row[i].word) != NULL);
         check_abs("untouched", coil.Ao, -7, 0);
     }

@@ -50,8 +50,7 @@ static int set_up(void **state)
     if (ct_casefile_load(SOURCE_DIR "/examples/r22-larger-coil.yaml", &the.c, &report, &fault) !=
             CT_OK ||
         ct_refrigerant_make(the.c.outdoor.refrigerant, &the.refrigerant, &fault) != CT_OK ||
-        ct_system_calibrate(&the.c, the.refrigerant, &the.outdoor, &the.matched, &cal, &fault) !=
-            CT_OK ||
+        ct_setup_rate(&the.c, the.refrigerant, &the.outdoor, &the.matched, &cal, &fault) != CT_OK ||
         ct_solver_make(&the.solver, &fault) != CT_OK) {
         print_error("%s\n", fault.what);
         return 1;
@@ -501,7 +500,7 @@ static void test_multipliers(void **state)
         ct_compressor_out a, b;
         if (k == 1) plain.outdoor.compressor = map;
         tuned = plain;
-        ct_system_tune(&tuning, &tuned);
+        ct_plant_tune(&tuning, &tuned);
         assert_int_equal(
             ct_compressor_run(&plain.outdoor.compressor, the.refrigerant, &in, &a, NULL), CT_OK);
         assert_int_equal(

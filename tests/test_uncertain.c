@@ -61,6 +61,7 @@ typedef struct {
 
 static void same_calibration(const nameplate *n, const ct_coil *near)
 {
+    const ct_setup like = {NULL, &inv.c, &inv.outdoor, near, 0};
     ct_case c = inv.c;
     ct_outdoor o1, o2;
     ct_coil cold, warm;
@@ -69,8 +70,8 @@ static void same_calibration(const nameplate *n, const ct_coil *near)
     c.outdoor.Q_net *= n->Q;
     c.outdoor.EER *= n->EER;
     c.outdoor.SHR_rated += n->SHR;
-    ct_status a = ct_system_calibrate(&c, inv.refrigerant, &o1, &cold, &k1, NULL);
-    ct_status b = ct_system_calibrate_near(&c, inv.refrigerant, near, &o2, &warm, &k2, NULL);
+    ct_status a = ct_setup_rate(&c, inv.refrigerant, &o1, &cold, &k1, NULL);
+    ct_status b = ct_setup_rate_near(&like, &c, &o2, &warm, &k2, NULL);
     check_that(n->name, a == b);
     if (a != CT_OK) return;
     /* The two stop at residuals of 1e-11 in the ratio, whose slope with the air side is 0.02 and up
@@ -109,9 +110,9 @@ static void test_ratio_range_is_sharp(void **state)
     invented_read(INVENTED_CASE);
     c = inv.c;
     c.outdoor.SHR_rated = inv.calibration.SHR_max - 1e-6;
-    assert_int_equal(ct_system_calibrate(&c, inv.refrigerant, &o, &coil, &k, NULL), CT_OK);
+    assert_int_equal(ct_setup_rate(&c, inv.refrigerant, &o, &coil, &k, NULL), CT_OK);
     c.outdoor.SHR_rated = inv.calibration.SHR_max + 1e-6;
-    assert_int_equal(ct_system_calibrate(&c, inv.refrigerant, &o, &coil, &k, NULL), CT_INPUT);
+    assert_int_equal(ct_setup_rate(&c, inv.refrigerant, &o, &coil, &k, NULL), CT_INPUT);
 }
 
 /* ---- Against closed forms -------------------------------------------------------- */
@@ -322,7 +323,7 @@ static void plain_sample(gsl_rng *rng)
 
     c = inv.c;
     if (!plain_draw(rng, &c, &coil)) return;
-    if (ct_system_calibrate(&c, inv.refrigerant, &o, &matched, &k, NULL) != CT_OK) return;
+    if (ct_setup_rate(&c, inv.refrigerant, &o, &matched, &k, NULL) != CT_OK) return;
     assert_int_equal(ct_sweep_prepare(&(ct_setup){NULL, &c, &o, &matched, 0}, &job, NULL), CT_OK);
     job.system.coil.Ao *= coil;
     job.system.coil.UAi_ref *= coil;

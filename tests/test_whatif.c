@@ -34,7 +34,7 @@ static int pick_of(const ct_case *c)
     ct_sweep_job job;
     ct_pick pick;
 
-    assert_int_equal(ct_system_calibrate(c, inv.refrigerant, &o, &matched, &k, NULL), CT_OK);
+    assert_int_equal(ct_setup_rate(c, inv.refrigerant, &o, &matched, &k, NULL), CT_OK);
     assert_int_equal(ct_sweep_prepare(&(ct_setup){NULL, c, &o, &matched, 0}, &job, NULL), CT_OK);
     assert_int_equal(ct_sweep_run(inv.solver, &job, &sweep, NULL), CT_OK);
     ct_pick_lowest(&job, &sweep, &pick);

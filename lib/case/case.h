@@ -1,9 +1,9 @@
 /* Case: everything the technician knows before the visit, in SI. Public.
  *
  * One struct, filled by the loader (casefile.h) from a text file, or by a program. The loader marks
- * what was given and what was assumed. Nothing here computes; system.h turns a case into equipment.
- * Temperatures in K, temperature differences in K, Pa, W, m3/s, m, kg. Airflow is at the air's own
- * density unless the name says standard. */
+ * what was given and what was assumed. Nothing here computes; plant/setup.h
+ * turns a case into equipment. Temperatures in K, temperature differences in K, Pa, W, m3/s, m, kg.
+ * Airflow is at the air's own density unless the name says standard. */
 #ifndef CT_CASE_CASE_H
 #define CT_CASE_CASE_H
 

@@ -32,8 +32,8 @@
 extern "C" {
 #endif
 
-/* A coil with its conductances, after calibration to a nameplate (system.h). Without the coil's own
- * geometry, `geometry` is that of a typical coil (system.h) and serves for the fin efficiency only.
+/* A coil with its conductances, after calibration to a nameplate (plant/rate_coil). Without the
+ * coil's own geometry, `geometry` is that of a typical coil and serves for the fin efficiency only.
  */
 typedef struct {
     bool has_geometry; /* h from the correlations of finside.h, else a power law in airflow */

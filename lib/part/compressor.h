@@ -1,7 +1,8 @@
 /* Compressor: how much refrigerant it moves and what it draws, between a suction and a discharge.
  *
  * Two interchangeable forms. A map of AHRI Standard 540 coefficients, when somebody has them; else
- * a physical curve of displacement, clearance and efficiency, scaled to the nameplate (system.h).
+ * a physical curve of displacement, clearance and efficiency, scaled to the nameplate
+ * (plant/rate_outdoor).
  * SI: K, W, kg/s, J/kg. Saturated temperatures are dew temperatures. Pure functions. */
 #ifndef CT_PART_COMPRESSOR_H
 #define CT_PART_COMPRESSOR_H

@@ -7,6 +7,7 @@
 
 #include "base/search.h"
 #include "base/units.h"
+#include "plant/balance_record.h"
 
 /* Residual tolerances. The inner one is tighter, so that its noise stays below the outer one. */
 #define INNER_TOL 1e-12
@@ -22,7 +23,7 @@
 #define WARM_STRIDE_TE 0.3
 #define WARM_STRIDE_TC 0.25
 #define NEAR_AIR 8.0
-#define DROWNED (-60.0) /* superheat that stands for a suction far too wet to be an answer */
+#define FAR_TOO_WET (-60.0) /* superheat that stands for a suction far too wet to be an answer */
 
 /* Slopes of the residuals, 1/K, for the first stride only: coil heat falls by about 1/16 and
  * refrigerant heat rises by 1/50 per K of suction; heat to shed falls by 1/200 per K of discharge,
@@ -59,67 +60,10 @@ void ct_solver_free(ct_solver *s)
     free(s);
 }
 
-const char *ct_outcome_text(ct_outcome outcome)
-{
-    switch (outcome) {
-    case CT_BALANCED: return "balanced";
-    case CT_NO_BALANCE: return "no suction temperature balances coil and compressor";
-    case CT_JUMPED: return "the balance steps across zero without a solution";
-    case CT_UNCONVERGED: return "not converged";
-    case CT_NOT_COMPUTABLE: return "outside the refrigerant tables or the compressor's envelope";
-    case CT_HEAD_TOO_HIGH: return "condensing temperature beyond the refrigerant's range";
-    case CT_HEAD_TOO_LOW: return "too cold outdoors for a condensing pressure above suction";
-    case CT_FLOODED_OUT:
-        return "the orifice passes far more than the compressor takes: liquid would reach it";
-    case CT_STARVED_OUT: return "the orifice passes far less than the compressor would take";
-    case CT_SUPERHEAT_LOST: return "the coil cannot make the superheat asked for";
-    }
-    return "unknown outcome";
-}
-
 /* ---- One trial: everything at a given Te, and the Tc that goes with it ----------- */
 
-typedef struct {
-    const ct_system *sys;
-    const ct_conditions *at;
-    ct_solver *solver;
-    ct_coil_air air;
-    double eps_C;            /* W/K, of the condenser in the air of this site */
-    double Te_last, Tc_last; /* latest answer of the inner search, or where to begin */
-    double dTc_dTe, Tc_stride;
-    int evaluations;
-
-    /* filled by the latest high-side evaluation */
-    double Te, Tc;
-    double superheat;              /* K at the coil outlet, below 0 is wet */
-    ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te */
-    ct_compressor_suction ref;     /* with an orifice: at the reference superheat, this Te */
-    double p_coil;                 /* Pa, with an orifice */
-    double suction_superheat;      /* K, with an orifice: the latest, a guess for the next */
-    ct_compressor_out comp;
-    ct_condenser_state cond;
-    double residual_high;
-    int held; /* orifice superheat beyond what can be: -1 too wet, +1 too warm */
-    bool high_computable;
-    ct_fault high_fault;
-
-    /* filled by the latest low-side evaluation */
-    double T_coil, T_boil, h_out, h_g, cp_g, w;
-    ct_coil_boiling boil;
-    double residual_low;
-    ct_outcome trouble; /* CT_BALANCED when none */
-    ct_fault fault;
-    ct_outcome met; /* latest trouble met on the way */
-    ct_fault met_fault;
-} trial;
-
-static double line_superheat(const trial *t)
-{
-    return t->sys->outdoor.suction_drop + t->sys->outdoor.suction_gain;
-}
-
 /* Suction superheat that makes the compressor's flow the orifice's, at this Te and Tc. */
-static ct_status orifice_superheat(trial *t, double Tc, ct_fault *fault)
+static ct_status orifice_superheat(ct_trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
     ct_meter_inlet inlet;
@@ -137,16 +81,16 @@ static ct_status orifice_superheat(trial *t, double Tc, ct_fault *fault)
                                         &t->suction_superheat, &t->held, fault);
 }
 
-static ct_status suction_at(trial *t, double superheat, ct_fault *fault)
+static ct_status suction_at(ct_trial *t, double superheat, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
 
-    t->superheat = superheat - line_superheat(t);
+    t->superheat = superheat - ct_trial_line_superheat(t);
     return ct_compressor_suction_at(&o->compressor, o->refrigerant, t->Te, superheat, &t->suction,
                                     fault);
 }
 
-static ct_status high_side_states(trial *t, double Tc, ct_fault *fault)
+static ct_status high_side_states(ct_trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
     ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, Tc, &t->cond, fault);
@@ -167,7 +111,7 @@ static ct_status high_side_states(trial *t, double Tc, ct_fault *fault)
  */
 static double high_side(double Tc, void *context)
 {
-    trial *t = context;
+    ct_trial *t = context;
     double shed;
 
     t->high_computable = high_side_states(t, Tc, &t->high_fault) == CT_OK;
@@ -178,7 +122,7 @@ static double high_side(double Tc, void *context)
 }
 
 /* The next inner search begins where the last two answers point. */
-static void remember_high_side(trial *t, double Te, double Tc)
+static void remember_high_side(ct_trial *t, double Te, double Tc)
 {
     if (isfinite(t->Te_last) && Te != t->Te_last)
         t->dTc_dTe = fmin(fmax((Tc - t->Tc_last) / (Te - t->Te_last), -1.0), 2.0);
@@ -187,7 +131,7 @@ static void remember_high_side(trial *t, double Te, double Tc)
     t->Tc_stride = WARM_STRIDE_TC;
 }
 
-static ct_root_job high_side_job(const trial *t, double Te)
+static ct_root_job high_side_job(const ct_trial *t, double Te)
 {
     double ahead = isfinite(t->Te_last) ? t->dTc_dTe * (Te - t->Te_last) : 0.0;
     double low = fmax(t->at->T_out, Te) + TC_MARGIN;
@@ -203,13 +147,13 @@ static ct_root_job high_side_job(const trial *t, double Te)
 }
 
 /* What does not depend on Tc. */
-static ct_status low_pressure_states(trial *t, ct_fault *fault)
+static ct_status low_pressure_states(ct_trial *t, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
     ct_status status;
 
     if (t->sys->meter.kind == CT_METER_VALVE)
-        return suction_at(t, t->sys->meter.superheat + line_superheat(t), fault);
+        return suction_at(t, t->sys->meter.superheat + ct_trial_line_superheat(t), fault);
     status = ct_refrigerant_p_dew(o->refrigerant, t->Te + o->suction_drop, &t->p_coil, fault);
     return status != CT_OK ? status
                            : ct_compressor_suction_at(&o->compressor, o->refrigerant, t->Te,
@@ -217,7 +161,7 @@ static ct_status low_pressure_states(trial *t, ct_fault *fault)
 }
 
 /* Finds the Tc of this Te. False when there is none; t->trouble tells why. */
-static bool solve_high_side(trial *t, double Te)
+static bool solve_high_side(ct_trial *t, double Te)
 {
     ct_root_job job = high_side_job(t, Te);
     ct_root_result result;
@@ -244,7 +188,7 @@ static bool solve_high_side(trial *t, double Te)
 
 /* State at the coil outlet: superheated, or wet with the enthalpy the extended superheat stands
  * for. */
-static ct_status coil_outlet(trial *t, ct_fault *fault)
+static ct_status coil_outlet(ct_trial *t, ct_fault *fault)
 {
     const ct_refrigerant *r = t->sys->outdoor.refrigerant;
     ct_vapour g, v;
@@ -261,7 +205,7 @@ static ct_status coil_outlet(trial *t, ct_fault *fault)
 }
 
 /* Coil heat less refrigerant heat over the boiling share, over refrigerant heat. */
-static double coil_residual(trial *t)
+static double coil_residual(ct_trial *t)
 {
     const ct_coil *coil = &t->sys->coil;
     double m = t->comp.m;
@@ -285,25 +229,25 @@ static double coil_residual(trial *t)
 }
 
 /* A trial that cannot be computed gets the sign that sends the search back. Near the air's own
- * temperature the coil has no heat to give: down. With a valve that is up
- * from very low suction (clearance, tables) and down from very high (head). An orifice tells by its
- * superheat: too warm for the tables at high suction, drowned at low. */
-static double way_back(const trial *t)
+ * temperature the coil has no heat to give: down. With a valve that is up from very low suction
+ * (clearance, tables) and down from very high (head). With an orifice the superheat decides: too
+ * high for the tables at high suction, mostly liquid at low. */
+static double way_back(const ct_trial *t)
 {
     bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
 
     if (t->Te > t->air.in.T - NEAR_AIR || (orifice && t->held > 0)) return -1e3;
-    if (orifice && (t->held < 0 || t->superheat < DROWNED)) return 1e3;
+    if (orifice && (t->held < 0 || t->superheat < FAR_TOO_WET)) return 1e3;
     return t->trouble == CT_NOT_COMPUTABLE ? 1e3 : -1e3;
 }
 
-static bool low_side_states(trial *t)
+static bool low_side_states(ct_trial *t)
 {
     const ct_outdoor *o = &t->sys->outdoor;
 
     t->T_coil = t->Te + o->suction_drop;
-    if (ct_boil_temperature(o->refrigerant, t->T_coil, t->cond.h_liquid, &t->T_boil, &t->fault) ==
-            CT_OK &&
+    if (ct_plant_boil_temperature(o->refrigerant, t->T_coil, t->cond.h_liquid, &t->T_boil,
+                                  &t->fault) == CT_OK &&
         coil_outlet(t, &t->fault) == CT_OK)
         return true;
     t->trouble = CT_NOT_COMPUTABLE;
@@ -313,87 +257,13 @@ static bool low_side_states(trial *t)
 /* Residual in Te; falls with Te. Trouble is noted: the answer may turn out to lie there. */
 static double low_side(double Te, void *context)
 {
-    trial *t = context;
+    ct_trial *t = context;
 
     t->trouble = CT_BALANCED;
     if (solve_high_side(t, Te) && low_side_states(t)) return t->residual_low = coil_residual(t);
     t->met = t->trouble;
     t->met_fault = t->fault;
     return t->residual_low = way_back(t);
-}
-
-/* ---- From the answer to the record ----------------------------------------------- */
-
-static void fill_refrigerant_side(const trial *t, ct_balance *b)
-{
-    const ct_refrigerant *r = t->sys->outdoor.refrigerant;
-    double m = t->comp.m;
-    double h1 = t->comp.h1;
-
-    b->Te = t->Te;
-    b->Tc = t->Tc;
-    b->T_coil = t->T_coil;
-    b->T_boil = t->T_boil;
-    ct_refrigerant_p_dew(r, t->Te, &b->p_suction, NULL);
-    ct_refrigerant_p_dew(r, t->Tc, &b->p_discharge, NULL);
-    b->T_bubble = t->cond.T_bubble;
-    b->m_r = m;
-    b->superheat = fmax(0.0, t->superheat);
-    b->superheat_share = t->w;
-    b->subcooling = t->sys->outdoor.condenser.subcooling;
-    b->T_suction = t->Te + fmax(0.0, t->superheat + line_superheat(t));
-    b->W = t->comp.W;
-    b->Q_condenser = m * (t->comp.h2 - t->cond.h_liquid);
-    b->Q_line = m * (h1 - t->h_out);
-    b->Q_shell = t->comp.W - m * (t->comp.h2 - h1);
-    b->quality_out = 1.0;
-    if (t->superheat < 0.0) {
-        ct_liquid f;
-        if (ct_suction_liquid(r, t->T_coil, &f, NULL) == CT_OK)
-            b->quality_out = (t->h_out - f.h) / (t->h_g - f.h);
-    }
-}
-
-static void fill_air_side(const trial *t, ct_balance *b)
-{
-    ct_coil_total total;
-    double Q_superheat = t->comp.m * fmax(0.0, t->h_out - t->h_g);
-    double P = t->at->P_blower;
-
-    ct_coil_mix(&t->air, &t->boil, t->w, Q_superheat, &total);
-    b->in = t->air.in;
-    b->out = b->supply = total.out;
-    if (!t->sys->before_coil) b->supply.T += P / (t->at->m_da * ct_air_cp(total.out.W));
-    b->Q = total.Q;
-    b->Q_sens = total.Q_sens;
-    b->Q_lat = total.Q_lat;
-    b->Q_net = total.Q - P;
-    b->Q_sens_net = total.Q_sens - P;
-    b->water = total.water;
-    b->h_water = total.h_water;
-    b->SHR = total.Q_sens / total.Q;
-    b->SHR_net = b->Q_sens_net / b->Q_net;
-    b->dry_share = t->boil.dry_share;
-    b->T_surface = t->boil.Ts_out;
-    b->fogged = total.fogged;
-    b->air_side_in_range = t->air.in_range;
-    b->has_adp = ct_air_adp(&b->in, &b->out, &b->ADP, &b->bypass, NULL) == CT_OK;
-    b->P_total = b->W + P + t->sys->outdoor.P_fan;
-    b->EER = b->Q_net / b->P_total;
-}
-
-static ct_status report(ct_balance *b, ct_outcome outcome, const trial *t, ct_fault *fault)
-{
-    ct_status status = outcome == CT_NOT_COMPUTABLE                        ? CT_RANGE
-                       : outcome == CT_UNCONVERGED || outcome == CT_JUMPED ? CT_NO_CONV
-                                                                           : CT_NO_ROOT;
-
-    b->outcome = outcome;
-    b->evaluations = t->evaluations;
-    return ct_fail(fault, status, NAN, NAN, NAN, "no balance at %.0f standard cfm: %s%s%.90s",
-                   t->at->m_da / CT_STD_DENSITY / CT_M3S_PER_CFM, ct_outcome_text(outcome),
-                   outcome == CT_NOT_COMPUTABLE ? ": " : "",
-                   outcome == CT_NOT_COMPUTABLE ? t->fault.what : "");
 }
 
 static ct_status check_conditions(const ct_conditions *at, ct_fault *fault)
@@ -419,7 +289,7 @@ static ct_status check_conditions(const ct_conditions *at, ct_fault *fault)
     return CT_OK;
 }
 
-static ct_status enter_coil(const ct_system *sys, const ct_conditions *at, trial *t,
+static ct_status enter_coil(const ct_system *sys, const ct_conditions *at, ct_trial *t,
                             ct_fault *fault)
 {
     ct_air in = at->in;
@@ -432,7 +302,7 @@ static ct_status enter_coil(const ct_system *sys, const ct_conditions *at, trial
     return ct_coil_at_air(&sys->coil, &in, at->m_da, &t->air, fault);
 }
 
-static ct_root_job outer_job(const trial *t, const ct_start *start)
+static ct_root_job outer_job(const ct_trial *t, const ct_start *start)
 {
     double T_in = t->air.in.T;
     ct_root_job job = {.start = T_in - COLD_TE_BELOW_AIR,
@@ -451,7 +321,7 @@ static ct_root_job outer_job(const trial *t, const ct_start *start)
 }
 
 /* Where the first inner search begins. */
-static void begin_high_side(trial *t, const ct_start *start)
+static void begin_high_side(ct_trial *t, const ct_start *start)
 {
     double T_out = t->at->T_out;
 
@@ -461,7 +331,7 @@ static void begin_high_side(trial *t, const ct_start *start)
     t->Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
 }
 
-static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, trial *t)
+static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, ct_trial *t)
 {
     bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
 
@@ -479,7 +349,7 @@ static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, trial *t)
                                      : CT_UNCONVERGED;
 }
 
-static ct_outcome search(trial *t, const ct_start *start)
+static ct_outcome search(ct_trial *t, const ct_start *start)
 {
     ct_root_job job = outer_job(t, start);
     ct_root_result result;
@@ -495,7 +365,7 @@ static ct_outcome search(trial *t, const ct_start *start)
 /* At very low suction the work per flow is so large that the head runs out of the table again, so a
  * band of suctions without a head can lie between the cold start and the balance: look from the
  * warm side before saying that there is none. */
-static ct_outcome search_everywhere(trial *t, const ct_start *start)
+static ct_outcome search_everywhere(ct_trial *t, const ct_start *start)
 {
     ct_start warm = {t->air.in.T - NEAR_AIR, t->at->T_out + COLD_TC_ABOVE_OUT};
     ct_outcome outcome = search(t, start);
@@ -509,7 +379,7 @@ static ct_outcome search_everywhere(trial *t, const ct_start *start)
 ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
                            const ct_start *start, ct_balance *out, ct_fault *fault)
 {
-    trial t = {.sys = sys, .at = at, .solver = solver};
+    ct_trial t = {.sys = sys, .at = at, .solver = solver};
     ct_outcome outcome;
     ct_status status = check_conditions(at, fault);
 
@@ -518,46 +388,17 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
     if (status != CT_OK) return status;
     outcome = search_everywhere(&t, start);
-    if (outcome != CT_BALANCED) return report(out, outcome, &t, fault);
-    out->outcome = CT_BALANCED;
-    out->evaluations = t.evaluations;
-    out->residual_low = t.residual_low;
-    out->residual_high = t.residual_high;
-    fill_refrigerant_side(&t, out);
-    fill_air_side(&t, out);
+    if (outcome != CT_BALANCED) return ct_balance_record_failure(&t, outcome, out, fault);
+    ct_balance_record(&t, out);
     return CT_OK;
 }
 
 /* ---- A trial for its own sake: points of the two curves -------------------------- */
 
-static void fill_trial(const trial *t, ct_balance_trial *out)
-{
-    double Q_superheat = t->comp.m * fmax(0.0, t->h_out - t->h_g);
-    ct_coil_total total;
-
-    *out = (ct_balance_trial){.Te = t->Te,
-                              .Tc = t->Tc,
-                              .T_coil = t->T_coil,
-                              .T_boil = t->T_boil,
-                              .m_r = t->comp.m,
-                              .W = t->comp.W,
-                              .superheat = t->superheat,
-                              .Q_unit = t->comp.m * (t->h_out - t->cond.h_liquid),
-                              .coil_can = t->trouble == CT_BALANCED,
-                              .Q_coil = NAN,
-                              .Q_coil_sens = NAN,
-                              .T_surface = NAN};
-    if (!out->coil_can) return;
-    ct_coil_mix(&t->air, &t->boil, t->w, Q_superheat, &total);
-    out->Q_coil = total.Q;
-    out->Q_coil_sens = total.Q_sens;
-    out->T_surface = t->boil.Ts_out;
-}
-
 ct_status ct_balance_try(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
                          double Te, ct_balance_trial *out, ct_fault *fault)
 {
-    trial t = {.sys = sys, .at = at, .solver = solver};
+    ct_trial t = {.sys = sys, .at = at, .solver = solver};
     ct_balance unused;
     ct_status status = check_conditions(at, fault);
 
@@ -570,9 +411,10 @@ ct_status ct_balance_try(ct_solver *solver, const ct_system *sys, const ct_condi
     begin_high_side(&t, NULL);
     low_side(Te, &t);
     if (t.trouble != CT_BALANCED && t.trouble != CT_SUPERHEAT_LOST)
-        return report(&unused, t.trouble, &t, fault);
+        return ct_balance_record_failure(&t, t.trouble, &unused, fault);
     if (t.held != 0)
-        return report(&unused, t.held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT, &t, fault);
-    fill_trial(&t, out);
+        return ct_balance_record_failure(&t, t.held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT, &unused,
+                                         fault);
+    ct_balance_record_trial(&t, out);
     return CT_OK;
 }

@@ -6,15 +6,15 @@
  *
  * Unknowns: saturated suction Te (outer), saturated discharge Tc (inner), and with an orifice the
  * superheat that makes its flow the compressor's. Both loops walk along secants and close in with
- * bracketed Brent (GSL) where that does not get there. Residuals
- * are scaled by the heat flows; a result is a balance only when both are below CT_BALANCE_TOL, so
- * energy closes to that and the answer does not depend on where the search began.
+ * bracketed Brent (GSL) where that does not get there. Residuals are scaled by the heat flows; a
+ * result is a balance only when both are below CT_BALANCE_TOL, so energy closes to that and the
+ * answer does not depend on where the search began.
  *
  * Conventions. Heat of the refrigerant side Q is the coil's total: the water leaves with its own
  * enthalpy at the surface temperature (about 0.5 % of Q). Gross is at the coil; net has the
  * blower's watts taken off total and sensible. Not modelled: liquid-line losses, condenser
  * blockage, frost growth. SI. A solver holds two GSL workspaces and nothing else; one per thread.
- */
+ * Public. */
 #ifndef CT_PLANT_BALANCE_H
 #define CT_PLANT_BALANCE_H
 

@@ -4,7 +4,7 @@
  * the suction, since denser gas fills the cylinder. At every saturated suction the coil gives some
  * heat: less, the warmer its tubes, since the air has less to fall. They settle where the lines
  * cross. Another airflow moves the coil's line and leaves the outdoor unit's almost where it was.
- * SI. Reads a system, keeps nothing. */
+ * SI. Reads a system, keeps nothing. Public. */
 #ifndef CT_PLANT_CURVES_H
 #define CT_PLANT_CURVES_H
 

@@ -1,10 +1,11 @@
-/* System: turns a case into equipment.
+/* Plant: the equipment as the balance sees it.
  *
- * From the outdoor unit's nameplate, and the coil it was rated with, follow the compressor's size
- * and efficiency, the condenser's conductance and the matched coil's two conductances, such that
- * the A test (95 F outdoors, 80/67 F indoors: AHRI 210/240) is reproduced. Another coil then
- * follows from its geometry or its relative size. Everything after that is prediction. SI; the
- * refrigerant is borrowed and must outlive the system. */
+ * Outdoor unit, indoor coil and metering device. From the outdoor unit's nameplate, and the coil it
+ * was rated with, follow the compressor's size and efficiency, the condenser's conductance and the
+ * matched coil's two conductances, such that the A test (95 F outdoors, 80/67 F indoors: AHRI
+ * 210/240) is reproduced (plant/setup.h). Another coil then follows from its geometry or its
+ * relative size (plant/grow_coil.h). Everything after that is prediction. SI; the refrigerant is
+ * borrowed and must outlive the system. Public. */
 #ifndef CT_PLANT_PLANT_H
 #define CT_PLANT_PLANT_H
 
@@ -25,6 +26,7 @@ extern "C" {
 #define CT_RATING_T_IN 299.81666666666666 /* K, 80 F */
 #define CT_RATING_T_WB 292.59444444444443 /* K, 67 F */
 
+/* One stage of the outdoor unit: with several, one of these each. */
 typedef struct {
     const ct_refrigerant *refrigerant;
     double tons;
@@ -67,31 +69,14 @@ typedef struct {
     double SHR_min, SHR_max; /* the range of rated SHR this nameplate allows */
 } ct_calibration;
 
-/* Calibrates the outdoor unit and the matched coil. CT_INPUT when the nameplate contradicts itself
- * (EER that leaves no compressor power, SHR or suction temperature no coil can give: the fault
- * tells the possible range). CT_RANGE from the tables. */
-CT_API ct_status ct_system_calibrate(const ct_case *, const ct_refrigerant *, ct_outdoor *,
-                                     ct_coil *matched, ct_calibration *, ct_fault *);
-
-/* The same, begun at the matched coil of a nameplate that differs little (`near`, NULL for none):
- * about ten times quicker, and it cannot change the answer beyond the solver's tolerance. The range
- * of rated SHR is then not worked out and is NaN. */
-CT_API ct_status ct_system_calibrate_near(const ct_case *, const ct_refrigerant *,
-                                          const ct_coil *near, ct_outdoor *, ct_coil *matched,
-                                          ct_calibration *, ct_fault *);
-
-/* The coil of an indoor unit, from the calibrated matched coil. */
-CT_API ct_status ct_system_coil(const ct_case *, const ct_coil *matched, const ct_coil_spec *,
-                                ct_coil *, ct_fault *);
-
 /* Mean temperature the air sees on the boiling share, K: the dew temperature for a pure
  * refrigerant; for a blend the mean of dew and of the temperature at the quality the valve feeds
  * (glide taken as linear in quality). CT_RANGE. */
-CT_API ct_status ct_boil_temperature(const ct_refrigerant *, double T_dew, double h_in,
-                                     double *T_boil, ct_fault *);
+CT_API ct_status ct_plant_boil_temperature(const ct_refrigerant *, double T_dew, double h_in,
+                                           double *T_boil, ct_fault *);
 
-/* Applies the multipliers; absent ones are 1. Airflow is not the system's (sweep.h). */
-CT_API void ct_system_tune(const ct_tuning *, ct_system *);
+/* Applies the multipliers; absent ones are 1. Airflow is not the system's (judge/sweep.h). */
+CT_API void ct_plant_tune(const ct_tuning *, ct_system *);
 
 #ifdef __cplusplus
 }

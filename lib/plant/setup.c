@@ -3,6 +3,44 @@
 #include <math.h>
 
 #include "part/metering.h"
+#include "plant/grow_coil.h"
+#include "plant/rate_coil.h"
+#include "plant/rate_outdoor.h"
+
+ct_status ct_setup_rate_near(const ct_setup *like, const ct_case *c, ct_outdoor *outdoor,
+                             ct_coil *matched, ct_calibration *calibration, ct_fault *fault)
+{
+    const ct_outdoor_unit *u = &c->outdoor;
+    ct_outdoor o = {.refrigerant = like->outdoor->refrigerant,
+                    .tons = u->tons,
+                    .suction_drop = u->suction_drop,
+                    .suction_gain = u->suction_gain,
+                    .P_fan = u->P_fan};
+    ct_calibration cal = {
+        .displacement = NAN, .map_flow = NAN, .map_power = NAN, .SHR_min = NAN, .SHR_max = NAN};
+    ct_coil coil;
+    ct_rating_point p;
+    ct_status status = ct_rate_outdoor(u, &o, &p, &cal, fault);
+
+    if (status == CT_OK) status = ct_rate_coil(c, &p, like->matched, &coil, &cal, fault);
+    if (status != CT_OK) return status;
+    cal.m_rated = p.m;
+    cal.W_rated = p.W;
+    cal.Q_gross = p.Q_gross;
+    *outdoor = o;
+    *matched = coil;
+    *calibration = cal;
+    return CT_OK;
+}
+
+ct_status ct_setup_rate(const ct_case *c, const ct_refrigerant *refrigerant, ct_outdoor *outdoor,
+                        ct_coil *matched, ct_calibration *calibration, ct_fault *fault)
+{
+    const ct_outdoor bare = {.refrigerant = refrigerant};
+    const ct_setup none = {.c = c, .outdoor = &bare};
+
+    return ct_setup_rate_near(&none, c, outdoor, matched, calibration, fault);
+}
 
 static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, ct_meter *meter,
                             ct_fault *fault)
@@ -27,40 +65,18 @@ static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, 
     return CT_OK;
 }
 
-static double times(ct_maybe multiplier)
-{
-    return multiplier.has ? multiplier.v : 1.0;
-}
-
-/* A multiplier on area moves both of the coil's conductances and leaves the fin efficiency alone. A
- * displacement already takes its watts with it; a map keeps flow and watts apart. */
-void ct_system_tune(const ct_tuning *t, ct_system *s)
-{
-    ct_compressor *c = &s->outdoor.compressor;
-    double flow = times(t->compressor_flow), power = times(t->compressor_power);
-
-    s->coil.Ao *= times(t->coil_conductance);
-    s->coil.UAi_ref *= times(t->coil_conductance);
-    s->outdoor.condenser.eps_C *= times(t->condenser_conductance);
-    c->flow *= flow;
-    if (c->kind == CT_COMPRESSOR_MAP)
-        c->power *= flow * power;
-    else
-        c->power /= power;
-}
-
 ct_status ct_setup_join(const ct_setup *setup, ct_system *system, ct_fault *fault)
 {
     const ct_indoor_unit *unit = &setup->c->indoor[setup->unit];
     const ct_outdoor *outdoor = setup->outdoor;
     ct_tuning tuning = setup->c->tuning;
     ct_system s = {.outdoor = *outdoor, .before_coil = unit->blower.before_coil};
-    ct_status status = ct_system_coil(setup->c, setup->matched, &unit->coil, &s.coil, fault);
+    ct_status status = ct_grow_coil(setup->c, setup->matched, &unit->coil, &s.coil, fault);
 
     if (status == CT_OK) status = make_meter(&unit->meter, outdoor->refrigerant, &s.meter, fault);
     if (status != CT_OK) return status;
     if (setup->unit > 0) tuning.coil_conductance.has = false; /* learnt on another coil */
-    ct_system_tune(&tuning, &s);
+    ct_plant_tune(&tuning, &s);
     *system = s;
     return CT_OK;
 }

@@ -54,7 +54,7 @@ static ct_system system_of(const ct_tune_problem *p, const double x[])
                          .condenser_conductance = {true, exp(x[CT_TUNE_CONDENSER])}};
     ct_system s = p->job.system;
 
-    ct_system_tune(&t, &s);
+    ct_plant_tune(&t, &s);
     s.outdoor.condenser.subcooling = subcooling_of(x[CT_TUNE_SUBCOOLING]);
     if (s.meter.kind == CT_METER_VALVE) s.meter.superheat = superheat_of(x[CT_TUNE_SUPERHEAT]);
     return s;

@@ -107,8 +107,7 @@ ct_status ct_vary_job(const ct_setup *setup, const double step[CT_VARY_COUNT], c
     *varied = *setup->c;
     status = move(step, varied, fault);
     if (status == CT_OK)
-        status = ct_system_calibrate_near(varied, setup->outdoor->refrigerant, setup->matched,
-                                          &outdoor, &matched, &calibration, fault);
+        status = ct_setup_rate_near(setup, varied, &outdoor, &matched, &calibration, fault);
     if (status == CT_OK) status = ct_sweep_prepare(&moved, job, fault);
     if (status == CT_OK) move_coil(step[CT_VARY_COIL], &job->system.coil);
     return status;

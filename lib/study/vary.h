@@ -41,11 +41,12 @@ CT_API double ct_vary_sigma(const ct_uncertainty *, ct_vary_input);
  * factors could come out at or below nothing. */
 CT_API ct_status ct_vary_check(const ct_uncertainty *, ct_fault *);
 
-/* The case moved by `step`, calibrated and made ready, with indoor[unit]. *varied is filled and
- * must outlive the job, which points to it. near: matched coil of the case itself, or NULL. The
- * load does not move with the outdoor temperature: one is the day, the other the house. Fails as
- * ct_system_calibrate and ct_sweep_prepare; CT_RANGE when a humidity leaves 0..1. Such a case
- * cannot be: a nameplate no coil can have, air that does not exist. */
+/* The case moved by `step`, calibrated and made ready, with the setup's unit. *varied is filled and
+ * must outlive the job, which points to it. The setup's matched coil only says where the
+ * calibration begins; it may be NULL. The load does not move with the outdoor temperature: one is
+ * the day, the other the house. Fails as ct_setup_rate and ct_sweep_prepare; CT_RANGE when a
+ * humidity leaves 0..1. Such a case cannot be: a nameplate no coil can have, air that does not
+ * exist. */
 CT_API ct_status ct_vary_job(const ct_setup *, const double step[CT_VARY_COUNT], ct_case *varied,
                              ct_sweep_job *, ct_fault *);
 

@@ -1,0 +1,130 @@
+#include "plant/balance_record.h"
+
+#include <math.h>
+
+#include "base/units.h"
+
+const char *ct_outcome_text(ct_outcome outcome)
+{
+    switch (outcome) {
+    case CT_BALANCED: return "balanced";
+    case CT_NO_BALANCE: return "no suction temperature balances coil and compressor";
+    case CT_JUMPED: return "the balance steps across zero without a solution";
+    case CT_UNCONVERGED: return "not converged";
+    case CT_NOT_COMPUTABLE: return "outside the refrigerant tables or the compressor's envelope";
+    case CT_HEAD_TOO_HIGH: return "condensing temperature beyond the refrigerant's range";
+    case CT_HEAD_TOO_LOW: return "too cold outdoors for a condensing pressure above suction";
+    case CT_FLOODED_OUT:
+        return "the orifice passes far more than the compressor takes: liquid would reach it";
+    case CT_STARVED_OUT: return "the orifice passes far less than the compressor would take";
+    case CT_SUPERHEAT_LOST: return "the coil cannot make the superheat asked for";
+    }
+    return "unknown outcome";
+}
+
+static void fill_refrigerant_side(const ct_trial *t, ct_balance *b)
+{
+    const ct_refrigerant *r = t->sys->outdoor.refrigerant;
+    double m = t->comp.m;
+    double h1 = t->comp.h1;
+
+    b->Te = t->Te;
+    b->Tc = t->Tc;
+    b->T_coil = t->T_coil;
+    b->T_boil = t->T_boil;
+    ct_refrigerant_p_dew(r, t->Te, &b->p_suction, NULL);
+    ct_refrigerant_p_dew(r, t->Tc, &b->p_discharge, NULL);
+    b->T_bubble = t->cond.T_bubble;
+    b->m_r = m;
+    b->superheat = fmax(0.0, t->superheat);
+    b->superheat_share = t->w;
+    b->subcooling = t->sys->outdoor.condenser.subcooling;
+    b->T_suction = t->Te + fmax(0.0, t->superheat + ct_trial_line_superheat(t));
+    b->W = t->comp.W;
+    b->Q_condenser = m * (t->comp.h2 - t->cond.h_liquid);
+    b->Q_line = m * (h1 - t->h_out);
+    b->Q_shell = t->comp.W - m * (t->comp.h2 - h1);
+    b->quality_out = 1.0;
+    if (t->superheat < 0.0) {
+        ct_liquid f;
+        if (ct_suction_liquid(r, t->T_coil, &f, NULL) == CT_OK)
+            b->quality_out = (t->h_out - f.h) / (t->h_g - f.h);
+    }
+}
+
+static void fill_air_side(const ct_trial *t, ct_balance *b)
+{
+    ct_coil_total total;
+    double Q_superheat = t->comp.m * fmax(0.0, t->h_out - t->h_g);
+    double P = t->at->P_blower;
+
+    ct_coil_mix(&t->air, &t->boil, t->w, Q_superheat, &total);
+    b->in = t->air.in;
+    b->out = b->supply = total.out;
+    if (!t->sys->before_coil) b->supply.T += P / (t->at->m_da * ct_air_cp(total.out.W));
+    b->Q = total.Q;
+    b->Q_sens = total.Q_sens;
+    b->Q_lat = total.Q_lat;
+    b->Q_net = total.Q - P;
+    b->Q_sens_net = total.Q_sens - P;
+    b->water = total.water;
+    b->h_water = total.h_water;
+    b->SHR = total.Q_sens / total.Q;
+    b->SHR_net = b->Q_sens_net / b->Q_net;
+    b->dry_share = t->boil.dry_share;
+    b->T_surface = t->boil.Ts_out;
+    b->fogged = total.fogged;
+    b->air_side_in_range = t->air.in_range;
+    b->has_adp = ct_air_adp(&b->in, &b->out, &b->ADP, &b->bypass, NULL) == CT_OK;
+    b->P_total = b->W + P + t->sys->outdoor.P_fan;
+    b->EER = b->Q_net / b->P_total;
+}
+
+void ct_balance_record(const ct_trial *t, ct_balance *b)
+{
+    b->outcome = CT_BALANCED;
+    b->evaluations = t->evaluations;
+    b->residual_low = t->residual_low;
+    b->residual_high = t->residual_high;
+    fill_refrigerant_side(t, b);
+    fill_air_side(t, b);
+}
+
+ct_status ct_balance_record_failure(const ct_trial *t, ct_outcome outcome, ct_balance *b,
+                                    ct_fault *fault)
+{
+    ct_status status = outcome == CT_NOT_COMPUTABLE                        ? CT_RANGE
+                       : outcome == CT_UNCONVERGED || outcome == CT_JUMPED ? CT_NO_CONV
+                                                                           : CT_NO_ROOT;
+
+    b->outcome = outcome;
+    b->evaluations = t->evaluations;
+    return ct_fail(fault, status, NAN, NAN, NAN, "no balance at %.0f standard cfm: %s%s%.90s",
+                   t->at->m_da / CT_STD_DENSITY / CT_M3S_PER_CFM, ct_outcome_text(outcome),
+                   outcome == CT_NOT_COMPUTABLE ? ": " : "",
+                   outcome == CT_NOT_COMPUTABLE ? t->fault.what : "");
+}
+
+void ct_balance_record_trial(const ct_trial *t, ct_balance_trial *out)
+{
+    double Q_superheat = t->comp.m * fmax(0.0, t->h_out - t->h_g);
+    ct_coil_total total;
+
+    *out = (ct_balance_trial){.Te = t->Te,
+                              .Tc = t->Tc,
+                              .T_coil = t->T_coil,
+                              .T_boil = t->T_boil,
+                              .m_r = t->comp.m,
+                              .W = t->comp.W,
+                              .superheat = t->superheat,
+                              .Q_unit = t->comp.m * (t->h_out - t->cond.h_liquid),
+                              .coil_can = t->trouble == CT_BALANCED,
+                              .Q_coil = NAN,
+                              .Q_coil_sens = NAN,
+                              .T_surface = NAN};
+    if (!out->coil_can) return;
+    ct_coil_mix(&t->air, &t->boil, t->w, Q_superheat, &total);
+    out->Q_coil = total.Q;
+    out->Q_coil_sens = total.Q_sens;
+    out->T_surface = t->boil.Ts_out;
+}

@@ -1,0 +1,61 @@
+/* Balance, from the answer to the record: what the search left in its trial becomes the fields that
+ * people read, or the outcome and fault of a search without an answer. Internal. */
+#ifndef CT_PLANT_BALANCE_RECORD_H
+#define CT_PLANT_BALANCE_RECORD_H
+
+#include "part/coil.h"
+#include "part/compressor.h"
+#include "part/condenser.h"
+#include "plant/balance.h"
+
+/* One trial: everything at a given Te, and the Tc that goes with it. */
+typedef struct {
+    const ct_system *sys;
+    const ct_conditions *at;
+    ct_solver *solver;
+    ct_coil_air air;
+    double eps_C;            /* W/K, of the condenser in the air of this site */
+    double Te_last, Tc_last; /* latest answer of the inner search, or where to begin */
+    double dTc_dTe, Tc_stride;
+    int evaluations;
+
+    /* filled by the latest high-side evaluation */
+    double Te, Tc;
+    double superheat;              /* K at the coil outlet, below 0 is wet */
+    ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te */
+    ct_compressor_suction ref;     /* with an orifice: at the reference superheat, this Te */
+    double p_coil;                 /* Pa, with an orifice */
+    double suction_superheat;      /* K, with an orifice: the latest, a guess for the next */
+    ct_compressor_out comp;
+    ct_condenser_state cond;
+    double residual_high;
+    int held; /* orifice superheat beyond what can be: -1 too wet, +1 too warm */
+    bool high_computable;
+    ct_fault high_fault;
+
+    /* filled by the latest low-side evaluation */
+    double T_coil, T_boil, h_out, h_g, cp_g, w;
+    ct_coil_boiling boil;
+    double residual_low;
+    ct_outcome trouble; /* CT_BALANCED when none */
+    ct_fault fault;
+    ct_outcome met; /* latest trouble met on the way */
+    ct_fault met_fault;
+} ct_trial;
+
+/* K of superheat from the coil outlet to the compressor. */
+static inline double ct_trial_line_superheat(const ct_trial *t)
+{
+    return t->sys->outdoor.suction_drop + t->sys->outdoor.suction_gain;
+}
+
+/* The balance at a trial that solves both sides. */
+void ct_balance_record(const ct_trial *, ct_balance *);
+
+/* The outcome, its status and a fault that words it. */
+ct_status ct_balance_record_failure(const ct_trial *, ct_outcome, ct_balance *, ct_fault *);
+
+/* One point of the two curves. */
+void ct_balance_record_trial(const ct_trial *, ct_balance_trial *);
+
+#endif

@@ -1,0 +1,128 @@
+#include "plant/rate_outdoor.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/units.h"
+
+static ct_status rating_air(ct_air *air, ct_fault *fault)
+{
+    return ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, CT_ATM_PA, air, fault);
+}
+
+static ct_status rating_states(const ct_outdoor *o, const ct_outdoor_unit *u, ct_rating_point *p,
+                               ct_fault *fault)
+{
+    ct_vapour v;
+    ct_condenser_state cond;
+    ct_status status = rating_air(&p->air, fault);
+
+    p->superheat_in = u->superheat_rated + u->suction_drop + u->suction_gain;
+    p->T_suction = u->T_suction_rated;
+    p->T_coil = u->T_suction_rated + u->suction_drop;
+    if (status == CT_OK)
+        status = ct_condenser_state_at(&o->condenser, o->refrigerant, u->T_discharge_rated, &cond,
+                                       fault);
+    if (status == CT_OK)
+        status = ct_refrigerant_vapour(o->refrigerant, p->T_coil, u->superheat_rated, &v, fault);
+    if (status != CT_OK) return status;
+    p->h_out = v.h;
+    p->h_liquid = cond.h_liquid;
+    status = ct_refrigerant_vapour(o->refrigerant, p->T_coil, 0.0, &v, fault);
+    if (status != CT_OK) return status;
+    p->h_g = v.h;
+    p->Q_gross = u->Q_net + u->P_blower_rated;
+    p->W = u->Q_net / u->EER - u->P_blower_rated - u->P_fan;
+    p->m = p->Q_gross / (p->h_out - p->h_liquid);
+    p->m_da = u->V_rated_std * CT_STD_DENSITY;
+    return ct_plant_boil_temperature(o->refrigerant, p->T_coil, p->h_liquid, &p->T_boil, fault);
+}
+
+/* Sizes the compressor so that it moves m and draws W at the rating point: run it at unit size,
+ * then scale. */
+static ct_status size_compressor(const ct_outdoor_unit *u, const ct_rating_point *p, ct_outdoor *o,
+                                 ct_calibration *cal, ct_fault *fault)
+{
+    ct_compressor *c = &o->compressor;
+    ct_compressor_in in = {u->T_suction_rated, u->T_discharge_rated, p->superheat_in};
+    ct_compressor_out out;
+    ct_status status;
+
+    *c = (ct_compressor){.kind = u->compressor, .flow = 1.0, .power = 1.0};
+    c->superheat_ref = u->compressor == CT_COMPRESSOR_MAP ? u->map_superheat : p->superheat_in;
+    memcpy(c->map_m, u->map_m, sizeof c->map_m);
+    memcpy(c->map_W, u->map_W, sizeof c->map_W);
+    status = ct_compressor_run(c, o->refrigerant, &in, &out, fault);
+    if (status != CT_OK) return status;
+    c->flow = p->m / out.m;
+    if (c->kind == CT_COMPRESSOR_MAP) {
+        c->power = p->W / out.W;
+        cal->map_flow = c->flow;
+        cal->map_power = c->power;
+    } else {
+        c->power = out.W * c->flow / p->W;
+        cal->displacement = c->flow;
+    }
+    cal->eta_rated = p->m * (out.eta * out.W / out.m) / p->W;
+    return CT_OK;
+}
+
+static ct_status check_power(const ct_outdoor_unit *u, const ct_rating_point *p, ct_fault *fault)
+{
+    if (!(p->W > 0.0))
+        return ct_fail(
+            fault, CT_INPUT, u->EER, NAN, NAN,
+            "EER %.1f Btu/Wh leaves no power for the compressor after blower %.0f W and fan "
+            "%.0f W: check EER, rated capacity, blower watts and fan watts",
+            u->EER / CT_W_PER_BTUH, u->P_blower_rated, u->P_fan);
+    return CT_OK;
+}
+
+static ct_status check_efficiency(const ct_outdoor_unit *u, double eta, ct_fault *fault)
+{
+    if (!(eta > 0.15 && eta < 0.95))
+        return ct_fail(
+            fault, CT_INPUT, u->EER, NAN, NAN,
+            "EER %.1f Btu/Wh needs a compressor of %.0f %% isentropic efficiency (15 to 95 "
+            "possible): check EER, rated capacity, rated saturated discharge, blower watts and fan "
+            "watts",
+            u->EER / CT_W_PER_BTUH, 100.0 * eta);
+    return CT_OK;
+}
+
+static void size_condenser(const ct_outdoor *o, const ct_condenser_state *state,
+                           const ct_rating_point *p, double h1, double *eps_C)
+{
+    double shed = p->m * (h1 - p->h_liquid) + p->W * (1.0 - o->compressor.shell_loss);
+
+    *eps_C = shed / (state->T_mid - CT_RATING_T_OUT);
+}
+
+ct_status ct_rate_outdoor(const ct_outdoor_unit *u, ct_outdoor *o, ct_rating_point *p,
+                          ct_calibration *cal, ct_fault *fault)
+{
+    ct_vapour suction;
+    ct_condenser_state state;
+    ct_status status;
+
+    o->condenser = (ct_condenser){.subcooling = u->subcooling};
+    status = rating_states(o, u, p, fault);
+    if (status == CT_OK) status = check_power(u, p, fault);
+    if (status == CT_OK) status = size_compressor(u, p, o, cal, fault);
+    if (status == CT_OK) status = check_efficiency(u, cal->eta_rated, fault);
+    if (status == CT_OK)
+        status = ct_condenser_state_at(&o->condenser, o->refrigerant, u->T_discharge_rated, &state,
+                                       fault);
+    if (status == CT_OK)
+        status = ct_refrigerant_vapour(o->refrigerant, u->T_suction_rated, p->superheat_in,
+                                       &suction, fault);
+    if (status != CT_OK) return status;
+    if (!(state.T_mid > CT_RATING_T_OUT + 2.0))
+        return ct_fail(
+            fault, CT_INPUT, u->T_discharge_rated, CT_RATING_T_OUT + 2.0, NAN,
+            "rated saturated discharge %.0f F is not above the 95 F rating outdoors: expect "
+            "115 to 125 F",
+            ct_F_from_K(u->T_discharge_rated));
+    size_condenser(o, &state, p, suction.h, &o->condenser.eps_C);
+    return CT_OK;
+}
