@@ -6,13 +6,14 @@
 #include "part/coil.h"
 #include "part/compressor.h"
 #include "part/condenser.h"
-#include "plant/balance.h"
+#include "plant/balance_answer.h"
+#include "plant/plant.h"
 
 /* One trial: everything at a given Te, and the Tc that goes with it. */
 typedef struct {
     const ct_system *sys;
     const ct_conditions *at;
-    ct_solver *solver;
+    struct ct_solver *solver;
     ct_coil_air air;
     double eps_C;            /* W/K, of the condenser in the air of this site */
     double Te_last, Tc_last; /* latest answer of the inner search, or where to begin */

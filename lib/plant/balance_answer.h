@@ -1,0 +1,96 @@
+/* Balance, the answer: the conditions it is for, how the search ended, and everything that follows.
+ * Where it comes from and what the words mean: plant/balance.h. SI. Public. */
+#ifndef CT_PLANT_BALANCE_ANSWER_H
+#define CT_PLANT_BALANCE_ANSWER_H
+
+#include <stdbool.h>
+
+#include "base/status.h"
+#include "fluid/air.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef struct {
+    ct_air in;       /* return air; its pressure is the outdoor air's too */
+    double T_out;    /* K, outdoor dry bulb, 255 to 330 */
+    double m_da;     /* kg/s dry air */
+    double P_blower; /* W, blower input, all of it heat in the air */
+} ct_conditions;
+
+typedef enum {
+    CT_BALANCED = 0,
+    CT_NO_BALANCE,     /* no suction temperature in range balances */
+    CT_JUMPED,         /* the residual steps across zero: not a balance */
+    CT_UNCONVERGED,    /* round limit */
+    CT_NOT_COMPUTABLE, /* a table or component ran out of range at the answer */
+    CT_HEAD_TOO_HIGH,  /* condensing temperature beyond the refrigerant's table */
+    CT_HEAD_TOO_LOW,   /* outdoors so cold that discharge meets suction */
+    CT_FLOODED_OUT,    /* orifice so large that the suction would be mostly liquid */
+    CT_STARVED_OUT,    /* orifice so small that no superheat up to 60 K makes the flows meet */
+    CT_SUPERHEAT_LOST  /* the coil cannot make the superheat asked for */
+} ct_outcome;
+
+CT_API const char *ct_outcome_text(ct_outcome);
+
+typedef struct {
+    ct_outcome outcome;
+    int evaluations;      /* coil evaluations */
+    double residual_low;  /* (coil heat - refrigerant heat)/refrigerant heat */
+    double residual_high; /* (condenser heat - heat to shed)/heat to shed */
+
+    double Te, Tc;                 /* K, saturated suction and discharge (dew) */
+    double T_coil;                 /* K, dew temperature at the coil outlet */
+    double T_boil;                 /* K, mean boiling temperature the air sees */
+    double p_suction, p_discharge; /* Pa absolute */
+    double T_bubble;               /* K, bubble temperature at the discharge pressure */
+    double m_r;                    /* kg/s refrigerant */
+    double superheat;              /* K at the coil outlet; 0 when flooded */
+    double quality_out;            /* at the coil outlet; 1 when superheated */
+    double superheat_share;        /* share of the face carrying vapour */
+    double subcooling;             /* K */
+    double T_suction;              /* K, vapour temperature at the compressor */
+    double W;                      /* W, compressor */
+    double Q_condenser;            /* W, shed outdoors by the condenser */
+    double Q_line;                 /* W, picked up by the suction line */
+    double Q_shell;                /* W, lost by the compressor shell */
+
+    ct_air in;                /* entering the coil (after the blower if before_coil) */
+    ct_air out;               /* leaving the coil */
+    ct_air supply;            /* leaving the unit */
+    double Q, Q_sens, Q_lat;  /* W, gross */
+    double Q_net, Q_sens_net; /* W, net of the blower's heat (latent is the same) */
+    double water, h_water;    /* kg/s, W */
+    double SHR, SHR_net;      /* gross and net */
+    double dry_share;         /* of the boiling share's air path */
+    double T_surface;         /* K, coldest surface (air outlet of the boiling share) */
+    bool has_adp;
+    double ADP, bypass;     /* K, - */
+    bool fogged;            /* the mixed outlet was supersaturated */
+    bool air_side_in_range; /* the fin correlation is inside its range */
+    double P_total;         /* W, compressor, blower and outdoor fan */
+    double EER;             /* W/W, Q_net / P_total */
+} ct_balance;
+
+/* One trial suction: what the outdoor unit would take from the coil there, and what the coil would
+ * give. Where the two are equal is the balance; the curves of the two over Te are how one sees why
+ * it lies where it does. */
+typedef struct {
+    double Te, Tc;    /* K, the suction tried and the discharge the condenser settles at */
+    double T_coil;    /* K, dew temperature at the coil outlet: Te and the suction line's drop */
+    double T_boil;    /* K, mean boiling temperature */
+    double m_r;       /* kg/s the compressor moves */
+    double W;         /* W, compressor */
+    double superheat; /* K at the coil outlet, below 0 is wet (orifice only) */
+    double Q_unit;    /* W, refrigerant heat m_r (h_out - h_liquid): what the outdoor unit takes */
+    bool coil_can;    /* the coil can make the superheat here; else the following are NaN */
+    double Q_coil;    /* W, total heat the coil gives with m_r through its tubes */
+    double Q_coil_sens; /* W */
+    double T_surface;   /* K, coldest surface */
+} ct_balance_trial;
+
+#ifdef __cplusplus
+}
+#endif
+#endif
