@@ -11,7 +11,9 @@
 #include "base/units.h"
 #include "case/casefile.h"
 #include "gsl_watch.h"
+#include "judge/hottest.h"
 #include "judge/pick.h"
+#include "judge/remedy.h"
 #include "judge/sweep.h"
 
 #define FIXTURE SOURCE_DIR "/tests/cases/sweep.yaml"
@@ -391,7 +393,7 @@ static void test_pick_rows(void **state)
         check_that(rows[i].name, pick.has_lower == (rows[i].lower >= 0));
         if (pick.has_lower) check_abs(rows[i].name, pick.lower, rows[i].lower, 0);
         if (pick.has_lower) check_abs(rows[i].name, pick.binding, CT_LIMIT_SENSIBLE, 0);
-        check_abs(rows[i].name, pick.killed[CT_LIMIT_SENSIBLE], rows[i].refused, 0);
+        check_abs(rows[i].name, pick.failing[CT_LIMIT_SENSIBLE], rows[i].refused, 0);
     }
 }
 
@@ -433,28 +435,29 @@ static void test_binding(void **state)
     }
 }
 
-static void test_mends(void **state)
+static void test_remedies(void **state)
 {
     (void)state;
     static const struct {
         const char *name;
         ct_limit limit;
         double coil_size;
-        unsigned mends;
+        unsigned remedies;
     } rows[] = {
-        {"frost", CT_LIMIT_FROST, 1, CT_MEND_MORE_AIR},
-        {"electric heat", CT_LIMIT_HEAT, 1, CT_MEND_MORE_AIR},
-        {"sweating", CT_LIMIT_SWEAT, 1, CT_MEND_INSULATION},
-        {"carry-over", CT_LIMIT_CARRYOVER, 1, CT_MEND_LARGER_FACE},
-        {"static", CT_LIMIT_STATIC, 1, CT_MEND_DUCTS},
-        {"head", CT_LIMIT_HEAD, 1, CT_MEND_LESS_HEAD},
-        {"metering", CT_LIMIT_METER, 1, CT_MEND_METERING},
-        {"furnace", CT_LIMIT_FURNACE, 1, CT_MEND_DUCTS},
-        {"damp, coil as matched", CT_LIMIT_HUMIDITY, 1, CT_MEND_DEHUMIDIFIER},
-        {"damp, coil larger", CT_LIMIT_HUMIDITY, 1.3, CT_MEND_DEHUMIDIFIER | CT_MEND_SMALLER_COIL},
-        {"never balances", CT_LIMIT_BALANCE, 1, CT_MEND_DO_NOT},
+        {"frost", CT_LIMIT_FROST, 1, CT_REMEDY_MORE_AIR},
+        {"electric heat", CT_LIMIT_HEAT, 1, CT_REMEDY_MORE_AIR},
+        {"sweating", CT_LIMIT_SWEAT, 1, CT_REMEDY_INSULATION},
+        {"carry-over", CT_LIMIT_CARRYOVER, 1, CT_REMEDY_LARGER_FACE},
+        {"static", CT_LIMIT_STATIC, 1, CT_REMEDY_DUCTS},
+        {"head", CT_LIMIT_HEAD, 1, CT_REMEDY_LESS_HEAD},
+        {"metering", CT_LIMIT_METER, 1, CT_REMEDY_METERING},
+        {"furnace", CT_LIMIT_FURNACE, 1, CT_REMEDY_DUCTS},
+        {"damp, coil as matched", CT_LIMIT_HUMIDITY, 1, CT_REMEDY_DEHUMIDIFIER},
+        {"damp, coil larger", CT_LIMIT_HUMIDITY, 1.3,
+         CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_SMALLER_COIL},
+        {"never balances", CT_LIMIT_BALANCE, 1, CT_REMEDY_DO_NOT},
         {"never carries the load", CT_LIMIT_SENSIBLE, 1,
-         CT_MEND_LARGER_OUTDOOR | CT_MEND_LESS_LOAD | CT_MEND_DO_NOT},
+         CT_REMEDY_LARGER_OUTDOOR | CT_REMEDY_LESS_LOAD | CT_REMEDY_DO_NOT},
     };
     static ct_sweep s;
     static ct_case c;
@@ -467,8 +470,8 @@ static void test_mends(void **state)
             refuse(&s.point[k], rows[i].limit, 100, -1);
         c.indoor[0].coil.size = rows[i].coil_size;
         ct_pick_lowest(&job, &s, &pick);
-        check_that(rows[i].name, !pick.found && pick.mends == rows[i].mends);
-        check_abs(rows[i].name, pick.killed[rows[i].limit], 3, 0);
+        check_that(rows[i].name, !pick.found && pick.remedies == rows[i].remedies);
+        check_abs(rows[i].name, pick.failing[rows[i].limit], 3, 0);
     }
     /* The taps cannot, but some airflow of the sweep can: it is the ducts. */
     s.n_taps = 2;
@@ -476,7 +479,7 @@ static void test_mends(void **state)
     lay_out(s.point, "xx.");
     s.point[2].limit[CT_LIMIT_SENSIBLE].verdict = CT_PASSES;
     ct_pick_lowest(&job, &s, &pick);
-    check_that("the speeds are wrong, not the unit", pick.mends == CT_MEND_DUCTS);
+    check_that("the speeds are wrong, not the unit", pick.remedies == CT_REMEDY_DUCTS);
     s.n_taps = 0;
 }
 
@@ -494,8 +497,12 @@ static void test_advice(void **state)
     ct_pick_lowest(&job, &s, &pick);
     check_that("picked all the same", pick.found && pick.index == 0);
     check_that("and told", pick.advice == 1u << CT_LIMIT_LATENT);
-    for (int i = 0; i <= CT_LIMIT_COUNT; i++)
-        check_that("every limit has a name", ct_limit_name((ct_limit)i)[0] != '\0');
+    for (int i = 0; i < CT_LIMIT_COUNT; i++) {
+        const ct_limit_row *row = ct_limit_of((ct_limit)i);
+        check_that("every limit has its words", row->name[0] && row->token[0] && row->title[0]);
+        check_that("a table has room for it", row->brief[0] && strlen(row->brief) <= 9);
+        check_that("and tells what it measures", i == CT_LIMIT_BALANCE || row->measured[0]);
+    }
 }
 
 /* ---- Hottest day ----------------------------------------------------------------- */
@@ -511,7 +518,7 @@ static void test_hottest(void **state)
     double T;
     open_plant(&p);
     settle(&p, &point);
-    check_that("found", ct_pick_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_OK);
+    check_that("found", ct_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_OK);
     const ct_conditions at = {p.job.indoor, T, point.m_da, point.P_blower};
     ct_balance b;
     check_that("balance",
@@ -523,17 +530,16 @@ static void test_hottest(void **state)
 
     p.c.house.Q_sensible *= 40;
     check_that("far too much load",
-               ct_pick_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_NO_ROOT);
+               ct_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_NO_ROOT);
     check_that("told as never", strstr(fault.what, "never") != NULL);
     p.c.house.Q_sensible /= 4000;
-    check_that("hardly any load",
-               ct_pick_hottest_day(p.solver, &p.job, &point, &T, &fault) != CT_INPUT);
+    check_that("hardly any load", ct_hottest_day(p.solver, &p.job, &point, &T, &fault) != CT_INPUT);
     p.c.house.T_balance.has = false;
     check_that("no balance temperature",
-               ct_pick_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_INPUT);
+               ct_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_INPUT);
     p.c.house.T_balance = (ct_maybe){true, p.job.T_out};
     check_that("balance temperature not below the day",
-               ct_pick_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_INPUT);
+               ct_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_INPUT);
     close_plant(&p);
 }
 
@@ -545,7 +551,7 @@ int main(void)
         cmocka_unit_test(test_altitude),    cmocka_unit_test(test_short_table),
         cmocka_unit_test(test_tap),         cmocka_unit_test(test_sweep_shape),
         cmocka_unit_test(test_weak_tap),    cmocka_unit_test(test_pick_rows),
-        cmocka_unit_test(test_binding),     cmocka_unit_test(test_mends),
+        cmocka_unit_test(test_binding),     cmocka_unit_test(test_remedies),
         cmocka_unit_test(test_advice),      cmocka_unit_test(test_hottest),
     };
     gsl_watch();

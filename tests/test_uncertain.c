@@ -132,9 +132,9 @@ static void same_as_nominal(const char *name, const ct_uncertain_point *p, const
     }
     for (int k = 0; k < CT_LIMIT_COUNT; k++)
         if (n->limit[k].verdict == CT_NOT_JUDGED)
-            check_that(ct_limit_name((ct_limit)k), isnan(p->limit[k]));
+            check_that(ct_limit_of((ct_limit)k)->name, isnan(p->limit[k]));
         else
-            check_abs(ct_limit_name((ct_limit)k), p->limit[k],
+            check_abs(ct_limit_of((ct_limit)k)->name, p->limit[k],
                       n->limit[k].verdict == CT_PASSES ? 1.0 : 0.0, 0.0);
     check_abs(name, p->all, n->passes ? 1.0 : 0.0, 0.0);
 }

@@ -12,6 +12,7 @@
 #include "base/parallel.h"
 #include "batch/items.h"
 #include "batch/journal.h"
+#include "judge/remedy.h"
 #include "show/limit_words.h"
 #include "sweep/columns.h"
 
@@ -77,7 +78,6 @@ static const char *join(char *text, size_t size, const char *word)
 
 static void put_pick(csv_writer *csv, const sweep_view *view)
 {
-    static const ct_point none;
     const ct_pick *k = view->pick;
     const ct_sweep *s = view->sweep;
     const ct_point *points = k->from_taps ? s->tap : s->point;
@@ -86,9 +86,9 @@ static void put_pick(csv_writer *csv, const sweep_view *view)
     for (int i = 0; i < k->n_points; i++)
         passing += points[i].passes;
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->killed[i]) join(failed, sizeof failed, limit_words_of((ct_limit)i, &none)->token);
-    for (int bit = 0; bit < MENDS; bit++)
-        if (k->mends & 1u << bit) join(fixes, sizeof fixes, mend_token(bit));
+        if (k->failing[i]) join(failed, sizeof failed, ct_limit_of((ct_limit)i)->token);
+    for (int bit = 0; bit < CT_REMEDY_COUNT; bit++)
+        if (k->remedies & 1u << bit) join(fixes, sizeof fixes, ct_remedy_token(1u << bit));
     csv_number(csv, k->n_points, DIGITS);
     csv_number(csv, passing, DIGITS);
     csv_text(csv, failed);
@@ -99,7 +99,7 @@ static void put_pick(csv_writer *csv, const sweep_view *view)
             csv_text(csv, view->job->unit->blower.tap[p->tap].name);
         else
             csv_number(csv, k->lower, DIGITS);
-        csv_text(csv, limit_words_of(k->binding, p)->token);
+        csv_text(csv, ct_limit_of(k->binding)->token);
     } else {
         csv_absent(csv);
         csv_absent(csv);

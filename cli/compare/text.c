@@ -205,9 +205,9 @@ static void print_failures(FILE *out, const comparison *k)
                 p->from_taps ? "blower taps" : "airflows");
         bool any = false;
         for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
-            if (p->killed[i]) {
-                fprintf(t, "%s%s refuses %d", any ? ", " : "", ct_limit_name((ct_limit)i),
-                        p->killed[i]);
+            if (p->failing[i]) {
+                fprintf(t, "%s%s fails at %d", any ? ", " : "", ct_limit_of((ct_limit)i)->name,
+                        p->failing[i]);
                 any = true;
             }
         fputs("). Shown is the one that carries most.", t);

@@ -23,18 +23,18 @@ static bool measure_of(quantity q, measure *m)
 static void sum_limit(sheet *s, const explained *e, ct_limit limit)
 {
     const ct_judgement *j = &e->point->limit[limit];
-    const limit_words *w = limit_words_of(limit, e->point);
+    const limit_words w = limit_words_of(limit, e->point);
     measure value, slack;
     char name[64], label[120], formula[160];
     if (j->verdict == CT_NOT_JUDGED || !isfinite(j->value)) return;
-    if (!measure_of(w->value, &value) || !measure_of(w->slack, &slack)) return;
+    if (!measure_of(w.value, &value) || !measure_of(w.slack, &slack)) return;
     const bool at_least = fabs(j->value - j->bound - j->slack) <= 1e-9 * (1.0 + fabs(j->bound));
     const term a = sheet_term(s, value, j->value), b = sheet_term(s, value, j->bound);
-    snprintf(name, sizeof name, "%s_room", w->token);
-    snprintf(label, sizeof label, "%s, %s", ct_limit_name(limit),
+    snprintf(name, sizeof name, "%s_room", ct_limit_of(limit)->token);
+    snprintf(label, sizeof label, "%s, %s", ct_limit_of(limit)->name,
              j->verdict == CT_PASSES ? "passes" : "FAILS");
     snprintf(formula, sizeof formula, at_least ? "%s - what is needed" : "what is allowed - %s",
-             w->measured);
+             w.measured);
     sheet_sum(s, name, label, formula, slack, j->slack, "# - #",
               at_least ? TERMS(a, b) : TERMS(b, a));
 }

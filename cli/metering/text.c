@@ -86,8 +86,9 @@ static void say_piston(FILE *t, const metering_study *s)
     else
         fprintf(t, "Superheat at the coil outlet comes to %s%s.",
                 shown(sh, Q_DELTA_T, b->superheat, s->metric),
-                b->superheat < 5.0 / CT_F_PER_K ? ": a hotter day or a little more charge floods it"
-                                                : "");
+                b->superheat < CT_SUPERHEAT_LITTLE
+                    ? ": a hotter day or a little more charge floods it"
+                    : "");
 }
 
 static void print_device(FILE *out, const metering_study *s)

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/html.h"
+#include "judge/remedy.h"
 #include "page/page.h"
 #include "study/seasonal.h"
 
@@ -153,7 +154,7 @@ static bool grown(const page *p)
 static void tell_better(FILE *out, const page *p)
 {
     topic(out, "What would be better.");
-    if (!p->pick->found) html_say(out, "What would mend it stands in the answer. ");
+    if (!p->pick->found) html_say(out, "What would fix it is in the answer. ");
     if (grown(p))
         html_say(out, "A coil listed as a match for this outdoor unit, or a new indoor and outdoor "
                       "unit listed together. Capacity, drying and the label then come from the "
@@ -162,7 +163,7 @@ static void tell_better(FILE *out, const page *p)
         html_say(out, "This coil is taken as the size the outdoor unit was rated with. If it is "
                       "listed as a match, use the manufacturer's numbers instead of these.");
     if (p->j->c->house.rh_ceiling.has && p->p->limit[CT_LIMIT_HUMIDITY].verdict == CT_FAILS)
-        html_say(out, " For the humidity: %s.", mend_words(1));
+        html_say(out, " For the humidity: %s.", ct_remedy_words(CT_REMEDY_DEHUMIDIFIER));
     end_topic(out);
 }
 

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 
 #include "base/html.h"
+#include "judge/remedy.h"
 #include "page/page.h"
 #include "page/style.h"
 
@@ -44,22 +45,6 @@ void page_write_head(FILE *out, const page *p)
     job_line(out, "Notes", about->notes);
     fputs("</dl>\n</header>\n<main>\n", out);
 }
-
-static const char *const limit_titles[CT_LIMIT_COUNT] = {
-    [CT_LIMIT_BALANCE] = "Equipment settles",
-    [CT_LIMIT_SENSIBLE] = "Cools the house",
-    [CT_LIMIT_FROST] = "No frost on the coil",
-    [CT_LIMIT_SWEAT] = "Ducts stay dry outside",
-    [CT_LIMIT_CARRYOVER] = "Water stays on the coil",
-    [CT_LIMIT_STATIC] = "Duct pressure",
-    [CT_LIMIT_HEAD] = "Condensing temperature",
-    [CT_LIMIT_METER] = "Metering device copes",
-    [CT_LIMIT_HEAT] = "Air for electric heat",
-    [CT_LIMIT_FURNACE] = "Furnace temperature rise",
-    [CT_LIMIT_HUMIDITY] = "Humidity",
-    [CT_LIMIT_LATENT] = "Carries the latent load",
-    [CT_LIMIT_TOTAL] = "Carries the total load",
-};
 
 /* ---- Question and pick ----------------------------------------------------------- */
 
@@ -120,24 +105,24 @@ static void write_pick(FILE *out, const page *p)
     write_lower(out, p);
 }
 
-/* The limit that refuses most speeds, and the point that carries most of what is asked. */
-static ct_limit worst_limit(const ct_pick *k)
+/* The limit that fails at most speeds. */
+static ct_limit most_failing(const ct_pick *k)
 {
     int worst = 0;
     for (int i = 1; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->killed[i] > k->killed[worst]) worst = i;
+        if (k->failing[i] > k->failing[worst]) worst = i;
     return (ct_limit)worst;
 }
 
-static void write_mends(FILE *out, const page *p)
+static void write_remedies(FILE *out, const page *p)
 {
-    const unsigned mends = p->pick->mends & ~(unsigned)CT_MEND_DO_NOT; /* said already */
-    const char *between = "What would mend it: ";
-    if (!mends) return;
+    const unsigned remedies = p->pick->remedies & ~(unsigned)CT_REMEDY_DO_NOT; /* said already */
+    const char *between = "What would fix it: ";
+    if (!remedies) return;
     fputs("<p>", out);
-    for (int bit = 0; bit < MENDS; bit++)
-        if (mends & 1u << bit) {
-            html_say(out, "%s%s", between, mend_words(bit));
+    for (int bit = 0; bit < CT_REMEDY_COUNT; bit++)
+        if (remedies & 1u << bit) {
+            html_say(out, "%s%s", between, ct_remedy_words(1u << bit));
             between = "; ";
         }
     fputs(".</p>\n", out);
@@ -146,7 +131,7 @@ static void write_mends(FILE *out, const page *p)
 static void write_refusal(FILE *out, const page *p)
 {
     const ct_pick *k = p->pick;
-    const ct_limit worst = worst_limit(k);
+    const ct_limit worst = most_failing(k);
     if (k->n_points == 1)
         html_element(
             out, "p", "pick",
@@ -160,10 +145,10 @@ static void write_refusal(FILE *out, const page *p)
                     ? explain(p, worst, &p->p->limit[worst], p->p)
                     : NULL;
     html_element(out, "p", NULL, "“%s” fails at %d of %d. At %s, which carries most: %s.",
-                 limit_titles[worst], k->killed[worst], k->n_points, page_speed(p, p->p).text,
-                 why ? why : "other limits fail");
+                 ct_limit_of(worst)->title, k->failing[worst], k->n_points,
+                 page_speed(p, p->p).text, why ? why : "other limits fail");
     free(why);
-    write_mends(out, p);
+    write_remedies(out, p);
 }
 
 void page_write_answer(FILE *out, const page *p)
@@ -252,7 +237,7 @@ static void write_capacities(FILE *out, const page *p)
 static void write_verdict(html_table *t, const page *p, ct_limit limit)
 {
     const ct_judgement *j = &p->p->limit[limit];
-    const limit_words *w = limit_words_of(limit, p->p);
+    const limit_words w = limit_words_of(limit, p->p);
     const bool advice = limit >= CT_LIMIT_FIRST_ADVICE;
     if (j->verdict == CT_NOT_JUDGED)
         html_cell(t, "– not checked");
@@ -261,19 +246,19 @@ static void write_verdict(html_table *t, const page *p, ct_limit limit)
     else if (advice || limit == CT_LIMIT_BALANCE || !isfinite(j->slack))
         html_cell(t, advice ? "✗ advice" : "✗ fails");
     else
-        html_cell(t, "✗ fails by %s", SHOW(w->slack, fabs(j->slack)));
+        html_cell(t, "✗ fails by %s", SHOW(w.slack, fabs(j->slack)));
 }
 
 static void write_limit(html_table *t, const page *p, ct_limit limit)
 {
     const ct_judgement *j = &p->p->limit[limit];
-    const limit_words *w = limit_words_of(limit, p->p);
+    const limit_words w = limit_words_of(limit, p->p);
     const bool numbers = limit != CT_LIMIT_BALANCE && j->verdict != CT_NOT_JUDGED;
     const bool at_most = (j->bound >= j->value) == (j->slack >= 0);
-    html_cell(t, "%s", limit_titles[limit]);
-    html_cell(t, "%s", numbers ? SHOW(w->value, j->value) : "");
+    html_cell(t, "%s", ct_limit_of(limit)->title);
+    html_cell(t, "%s", numbers ? SHOW(w.value, j->value) : "");
     html_cell(t, "%s%s", numbers ? at_most ? "at most " : "at least " : "",
-              numbers ? SHOW(w->value, j->bound) : "");
+              numbers ? SHOW(w.value, j->bound) : "");
     write_verdict(t, p, limit);
     html_row_end(t);
 }

@@ -1,3 +1,4 @@
+#include "judge/hottest.h"
 #include "page/page.h"
 
 #include <math.h>
@@ -45,8 +46,8 @@ static void work_out_extras(page *p)
 {
     const job *j = p->j;
     p->has_checks = ct_checks_unit(j->c, j->refrigerant, p->unit, &p->checks, NULL) == CT_OK;
-    p->has_hottest = p->pick->found &&
-                     ct_pick_hottest_day(j->solver, &p->at, p->p, &p->T_hottest, NULL) == CT_OK;
+    p->has_hottest =
+        p->pick->found && ct_hottest_day(j->solver, &p->at, p->p, &p->T_hottest, NULL) == CT_OK;
 }
 
 /* Superheat from a mild to a very hot day, with the device fitted and with the other kind. */

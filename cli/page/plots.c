@@ -299,7 +299,8 @@ static bool any(const sketch *s, bool (*has)(const ct_point *))
 
 static void draw_temperature(const sketch *s)
 {
-    const double frost = axis(s, Q_TEMPERATURE, 273.15 + s->facts->at->c->limits.frost_guard);
+    const double frost =
+        axis(s, Q_TEMPERATURE, CT_FROST_LINE + s->facts->at->c->limits.frost_guard);
     char label[64];
     snprintf(label, sizeof label, "Temperature, %s", degree(s));
     begin(s, PICTURE_TEMPERATURE, label, over_all(s, add_temperature, frost));

@@ -221,13 +221,13 @@ static void write_wet_bulb(FILE *out, const page *p)
     fputs("</p>\n", out);
 }
 
-/* Least superheat at the coil over the days shown; common practice wants 5 F, no source. */
+/* Least superheat at the coil over the days shown; near flooding is as the limits have it. */
 static void write_flooding(FILE *out, const page *p)
 {
     double least = p->readings.v[READ_SUPERHEAT_COIL];
     for (int i = 0; i < PAGE_DAYS; i++)
         if (p->readings.day[i].has) least = fmin(least, p->readings.day[i].v[READ_SUPERHEAT_COIL]);
-    if (least * CT_F_PER_K >= 5) return;
+    if (least >= CT_SUPERHEAT_LITTLE) return;
     html_element(out, "p", NULL,
                  "✗ Superheat at the coil falls to %s: liquid may reach the compressor. Check it "
                  "first. A smaller piston or a valve fixes it.",

@@ -3,48 +3,36 @@
 #include <math.h>
 #include <string.h>
 
-static const limit_words words[CT_LIMIT_COUNT] = {
-    [CT_LIMIT_BALANCE] = {"balance", "balance", "", "", Q_PLAIN, Q_PLAIN},
-    [CT_LIMIT_SENSIBLE] = {"sensible_load", "sensible", "net sensible capacity", "the load asks",
-                           Q_HEAT, Q_HEAT},
-    [CT_LIMIT_FROST] = {"frost", "frost", "coldest coil surface", "frost and its guard ask",
-                        Q_TEMPERATURE, Q_DELTA_T},
-    [CT_LIMIT_SWEAT] = {"duct_sweating", "sweat", "duct jacket",
-                        "the dew point around it and its guard ask", Q_TEMPERATURE, Q_DELTA_T},
-    [CT_LIMIT_CARRYOVER] = {"carry_over", "carryover", "air speed at the coil's face",
-                            "water stays on the coil up to", Q_VELOCITY, Q_VELOCITY},
-    [CT_LIMIT_STATIC] = {"external_static", "static", "external static",
-                         "the blower's limit or table ends at", Q_STATIC, Q_STATIC},
-    [CT_LIMIT_HEAD] = {"condensing", "head", "condensing temperature", "the ceiling is",
-                       Q_TEMPERATURE, Q_DELTA_T},
-    [CT_LIMIT_METER] = {"metering", "metering", "valve opening over its rated opening",
-                        "it works to", Q_FRACTION, Q_FRACTION},
-    [CT_LIMIT_HEAT] = {"heat_airflow", "heat", "airflow", "the electric heat asks", Q_AIRFLOW,
-                       Q_AIRFLOW},
-    [CT_LIMIT_FURNACE] = {"furnace_rise", "furnace", "furnace temperature rise",
-                          "its range ends at", Q_DELTA_T, Q_DELTA_T},
-    [CT_LIMIT_HUMIDITY] = {"settled_humidity", "humidity", "humidity the house settles at",
-                           "the ceiling is", Q_FRACTION, Q_FRACTION},
-    [CT_LIMIT_LATENT] = {"latent_load", "latent", "latent capacity", "the latent load is", Q_HEAT,
-                         Q_HEAT},
-    [CT_LIMIT_TOTAL] = {"total_load", "total", "net total capacity", "the total load is", Q_HEAT,
-                        Q_HEAT},
-};
-
-/* What the metering limit measures depends on the device and on how it fails (sweep.c). */
-static const limit_words orifice_superheat = {
-    "metering", "metering", "superheat behind the orifice", "a starved coil begins at",
-    Q_DELTA_T,  Q_DELTA_T};
-static const limit_words orifice_quality = {
-    "metering", "flooding", "vapour share leaving the coil", "the compressor needs",
-    Q_FRACTION, Q_FRACTION};
-
-const limit_words *limit_words_of(ct_limit limit, const ct_point *p)
+/* The table of limits says in which kind of unit a limit is; these are what people read. */
+static quantity quantity_of(ct_unit_kind kind)
 {
-    if (limit != CT_LIMIT_METER || !isnan(p->valve_share)) return &words[limit];
-    if (p->meter == CT_METER_FLOODS) return &orifice_quality;
+    switch (kind) {
+    case CT_UNIT_POWER: return Q_HEAT;
+    case CT_UNIT_TEMPERATURE: return Q_TEMPERATURE;
+    case CT_UNIT_DELTA_T: return Q_DELTA_T;
+    case CT_UNIT_VELOCITY: return Q_VELOCITY;
+    case CT_UNIT_PRESSURE: return Q_STATIC;
+    case CT_UNIT_FRACTION: return Q_FRACTION;
+    case CT_UNIT_AIRFLOW: return Q_AIRFLOW;
+    default: return Q_PLAIN;
+    }
+}
+
+limit_words limit_words_of(ct_limit limit, const ct_point *p)
+{
+    const ct_limit_row *row = ct_limit_of(limit);
+    limit_words w = {row->brief, row->measured, row->bound, quantity_of(row->unit),
+                     quantity_of(row->unit_slack)};
+    if (limit != CT_LIMIT_METER || !isnan(p->valve_share)) return w;
+    /* What this limit measures depends on the device and on how it fails (judge.c). */
+    if (p->meter == CT_METER_FLOODS)
+        return (limit_words){"flooding", "vapor share leaving the coil", "the compressor needs",
+                             Q_FRACTION, Q_FRACTION};
     /* A valve that cannot pass the flow at all has no share either: its value is not finite. */
-    return isfinite(p->limit[limit].value) ? &orifice_superheat : &words[limit];
+    if (isfinite(p->limit[limit].value))
+        return (limit_words){w.brief, "superheat behind the orifice", "a starved coil begins at",
+                             Q_DELTA_T, Q_DELTA_T};
+    return w;
 }
 
 /* Thousands set off by commas, in place. */
@@ -79,7 +67,7 @@ const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric)
 void limit_explain(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p, bool metric)
 {
     char value[SHOWN_SIZE], bound[SHOWN_SIZE], by[SHOWN_SIZE];
-    const limit_words *w = limit_words_of(limit, p);
+    const limit_words w = limit_words_of(limit, p);
     if (limit == CT_LIMIT_BALANCE) {
         fputs(p->why, out);
         return;
@@ -88,40 +76,12 @@ void limit_explain(FILE *out, ct_limit limit, const ct_judgement *j, const ct_po
         fputs("the metering device cannot pass this flow", out);
         return;
     }
-    shown(value, w->value, j->value, metric);
-    shown(bound, w->value, j->bound, metric);
-    shown(by, w->slack, fabs(j->slack), metric);
-    if (w->slack == Q_FRACTION) snprintf(by, sizeof by, "%.1f points", 100 * fabs(j->slack));
-    fprintf(out, "%s %s, %s %s: %s by %s", w->measured, value, w->bound, bound,
+    shown(value, w.value, j->value, metric);
+    shown(bound, w.value, j->bound, metric);
+    shown(by, w.slack, fabs(j->slack), metric);
+    if (w.slack == Q_FRACTION) snprintf(by, sizeof by, "%.1f points", 100 * fabs(j->slack));
+    fprintf(out, "%s %s, %s %s: %s by %s", w.measured, value, w.bound, bound,
             j->value < j->bound ? "short" : "over", by);
-}
-
-static const struct {
-    const char *token, *text;
-} mends[MENDS] = {
-    {"smaller_coil", "a smaller coil: longer runs dry the house more"},
-    {"dehumidifier",
-     "a dehumidifier beside the plant: at the air the load needs the house stays damp"},
-    {"duct_work", "duct work or another blower: the speeds there do not give the airflow needed"},
-    {"larger_outdoor_unit",
-     "a larger outdoor unit: no airflow in the range carries the sensible load"},
-    {"duct_insulation", "more insulation on the supply ducts, or drier air around them"},
-    {"metering_device", "another valve or piston size"},
-    {"more_air", "a faster speed or a freer duct: too little air for the coil or for the heat"},
-    {"less_head", "a clean or larger outdoor coil: it condenses too hot"},
-    {"larger_face", "a coil of larger face: the air is too fast to leave the water on it"},
-    {"less_load", "a smaller load: shade, seal, insulate"},
-    {"do_not", "not doing this job with this pairing"},
-};
-
-const char *mend_words(int bit)
-{
-    return mends[bit].text;
-}
-
-const char *mend_token(int bit)
-{
-    return mends[bit].token;
 }
 
 const char *outcome_token(ct_outcome outcome)

@@ -1,5 +1,5 @@
-/* Limits in words: how each limit of the sweep is named to people and to programs, and in which
- * unit its value, its bound and the distance between them are. */
+/* Limits in words: what a limit measures at a point, against what, and in which units people read
+ * it. The words themselves are in judge/limits.h. */
 #ifndef CLI_SHOW_LIMIT_WORDS_H
 #define CLI_SHOW_LIMIT_WORDS_H
 
@@ -9,23 +9,17 @@
 #include "show/quantity.h"
 
 typedef struct {
-    const char *token;    /* "sensible_load", for JSON */
     const char *brief;    /* "sensible", nine letters at most, for a table */
     const char *measured; /* "net sensible capacity": what the value is */
-    const char *bound;    /* "the load with its margin": what the bound is */
+    const char *bound;    /* "the load needs": what the bound is */
     quantity value, slack;
 } limit_words;
 
-const limit_words *limit_words_of(ct_limit limit, const ct_point *p);
+limit_words limit_words_of(ct_limit limit, const ct_point *p);
 
-/* "net sensible capacity 22,100 Btu/h against the 23,500 Btu/h asked for: short by 1,400 Btu/h". */
+/* "net sensible capacity 22,100 Btu/h, the load needs 23,500 Btu/h: short by 1,400 Btu/h". */
 void limit_explain(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p,
                    bool metric);
-
-/* The words of one ct_mend bit, bit 0 to MENDS - 1. */
-enum { MENDS = 11 };
-const char *mend_words(int bit);
-const char *mend_token(int bit);
 
 const char *outcome_token(ct_outcome outcome); /* "balanced", "head_too_high" */
 const char *meter_token(ct_meter_state state); /* "copes", "hunts" */

@@ -51,7 +51,7 @@ static plot_facts facts_of(const sweep_files *files, const sweep_view *view)
                         .has_ceiling = c->house.rh_ceiling.has,
                         .rh_ceiling = c->house.rh_ceiling.v,
                         .load_sigma = c->uncertainty.load,
-                        .T_frost = 273.15 + c->limits.frost_guard};
+                        .T_frost = CT_FROST_LINE + c->limits.frost_guard};
 }
 
 /* A curve needs two points; with none gnuplot would stop at an empty range. */

@@ -1,5 +1,6 @@
 #include "sweep/json.h"
 
+#include "judge/remedy.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
 
@@ -134,14 +135,14 @@ static bool put_calibration(json_t *root, const job *j, bool si)
 static bool put_judgement(json_t *limits, ct_limit limit, const ct_judgement *judged,
                           const ct_point *p, bool si)
 {
-    const limit_words *w = limit_words_of(limit, p);
+    const limit_words w = limit_words_of(limit, p);
     if (judged->verdict == CT_NOT_JUDGED) return true;
-    json_t *o = open_object(limits, w->token);
+    json_t *o = open_object(limits, ct_limit_of(limit)->token);
     return o && put_bool(o, "passes", judged->verdict == CT_PASSES) &&
            put_bool(o, "decides", limit < CT_LIMIT_FIRST_ADVICE) &&
-           (limit == CT_LIMIT_BALANCE || (put_value(o, "value", w->value, judged->value, si) &&
-                                          put_value(o, "bound", w->value, judged->bound, si) &&
-                                          put_value(o, "slack", w->slack, judged->slack, si)));
+           (limit == CT_LIMIT_BALANCE || (put_value(o, "value", w.value, judged->value, si) &&
+                                          put_value(o, "bound", w.value, judged->bound, si) &&
+                                          put_value(o, "slack", w.slack, judged->slack, si)));
 }
 
 static json_t *point_json(const sweep_result *r, const ct_point *p)
@@ -175,7 +176,7 @@ static bool put_found(json_t *o, const sweep_result *r)
         json_t *next = open_object(o, "next_lower");
         const ct_point *p = k->from_taps ? &s->tap[k->lower] : &s->point[k->lower];
         good = next && put_integer(next, "index", k->lower) &&
-               put_text(next, "binding", limit_words_of(k->binding, p)->token) &&
+               put_text(next, "binding", ct_limit_of(k->binding)->token) &&
                put_judgement(next, k->binding, &k->binding_at, p, r->metric);
     }
     return good &&
@@ -185,14 +186,13 @@ static bool put_found(json_t *o, const sweep_result *r)
 static bool put_failures(json_t *o, const ct_pick *k)
 {
     json_t *failed = open_object(o, "fails_on"), *fixes = open_array(o, "fixes");
-    static const ct_point none;
     bool good = failed && fixes;
     for (int i = 0; good && i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->killed[i])
-            good = put_integer(failed, limit_words_of((ct_limit)i, &none)->token, k->killed[i]);
-    for (int bit = 0; good && bit < MENDS; bit++)
-        if (k->mends & 1u << bit)
-            good = json_array_append_new(fixes, json_string(mend_token(bit))) == 0;
+        if (k->failing[i])
+            good = put_integer(failed, ct_limit_of((ct_limit)i)->token, k->failing[i]);
+    for (int bit = 0; good && bit < CT_REMEDY_COUNT; bit++)
+        if (k->remedies & 1u << bit)
+            good = json_array_append_new(fixes, json_string(ct_remedy_token(1u << bit))) == 0;
     return good;
 }
 

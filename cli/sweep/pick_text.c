@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/paragraph.h"
+#include "judge/remedy.h"
 #include "show/limit_words.h"
 
 /* Boards number their taps: "5, 1,490 cfm" would not be read as a name. */
@@ -124,8 +125,8 @@ static void print_failure(FILE *out, const sweep_result *r, ct_limit limit)
     paragraph text;
     FILE *t = paragraph_open(&text);
     if (!t) return;
-    fprintf(t, "%d of %d %s fail on %s", k->killed[limit], k->n_points,
-            k->from_taps ? "speeds" : "airflows", ct_limit_name(limit));
+    fprintf(t, "%d of %d %s fail on %s", k->failing[limit], k->n_points,
+            k->from_taps ? "speeds" : "airflows", ct_limit_of(limit)->name);
     if (best) {
         fputs(limit == CT_LIMIT_BALANCE ? "; " : "; the nearest is ", t);
         name_speed(t, r, best);
@@ -140,10 +141,10 @@ void pick_text_none(FILE *out, const sweep_result *r)
     const ct_pick *k = r->view.pick;
     fprintf(out, "\nNo %s passes.\n", k->from_taps ? "blower speed" : "airflow of the sweep");
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->killed[i]) print_failure(out, r, (ct_limit)i);
-    if (k->mends) fputs("What would fix it:\n", out);
-    for (int bit = 0; bit < MENDS; bit++)
-        if (k->mends & 1u << bit) wrap(out, mend_words(bit), "  - ", 4);
+        if (k->failing[i]) print_failure(out, r, (ct_limit)i);
+    if (k->remedies) fputs("What would fix it:\n", out);
+    for (int bit = 0; bit < CT_REMEDY_COUNT; bit++)
+        if (k->remedies & 1u << bit) wrap(out, ct_remedy_words(1u << bit), "  - ", 4);
 }
 
 /* Why each tap that fails does so; for airflows of a sweep the table's last column has to do. */

@@ -43,7 +43,7 @@ static void put_verdict(FILE *out, const ct_point *p, bool pick)
     if (failing == 0)
         fputs(pick ? "  PICK" : "  passes", out);
     else
-        fprintf(out, "  %s%s", limit_words_of((ct_limit)first, p)->brief, failing > 1 ? "+" : "");
+        fprintf(out, "  %s%s", limit_words_of((ct_limit)first, p).brief, failing > 1 ? "+" : "");
 }
 
 /* As people read it; not a number when it is not there. */

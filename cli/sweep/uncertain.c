@@ -51,8 +51,7 @@ static void band_key(int band, int i, bool si, char key[KEY_SIZE])
 
 static const char *limit_token(int limit)
 {
-    static const ct_point none;
-    return limit_words_of((ct_limit)limit, &none)->token;
+    return ct_limit_of((ct_limit)limit)->token;
 }
 
 static const char *tap_name(const uncertain_view *view, const ct_uncertain_point *p)

@@ -5,6 +5,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
+#include "judge/hottest.h"
 #include "sweep/columns.h"
 #include "sweep/files.h"
 #include "sweep/json.h"
@@ -42,8 +43,7 @@ static void ask_hottest(sweep_result *r, const job *j)
     ct_fault fault;
     const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);
     if (!pick || !j->c->house.T_balance.has) return;
-    r->has_hottest =
-        ct_pick_hottest_day(j->solver, &j->sweep, pick, &r->T_hottest, &fault) == CT_OK;
+    r->has_hottest = ct_hottest_day(j->solver, &j->sweep, pick, &r->T_hottest, &fault) == CT_OK;
     if (!r->has_hottest) snprintf(r->why_no_hottest, sizeof r->why_no_hottest, "%s", fault.what);
 }
 

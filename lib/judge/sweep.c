@@ -11,10 +11,6 @@
  * Fundamentals, surface film resistances (from memory, unconfirmed: 0.6 to 0.7). */
 #define R_FILM (0.65 * 0.1761101838)
 
-/* Superheat below which a piston is told to be near flooding, K (5 F, below which the trade charges
- * by weight and not by superheat; common practice, no source). */
-#define ORIFICE_LITTLE (5.0 / CT_F_PER_K)
-
 /* Superheat past which an orifice system counts as starved, K (35 F; common practice, no source).
  */
 #define ORIFICE_STARVED (35.0 / CT_F_PER_K)
@@ -27,27 +23,6 @@
 
 #define DENSITY_ROUNDS 20
 #define DENSITY_TOL 1e-11
-
-const char *ct_limit_name(ct_limit limit)
-{
-    switch (limit) {
-    case CT_LIMIT_BALANCE: return "balance";
-    case CT_LIMIT_SENSIBLE: return "sensible load";
-    case CT_LIMIT_FROST: return "frost";
-    case CT_LIMIT_SWEAT: return "duct sweating";
-    case CT_LIMIT_CARRYOVER: return "moisture carry-over";
-    case CT_LIMIT_STATIC: return "external static";
-    case CT_LIMIT_HEAD: return "condensing temperature";
-    case CT_LIMIT_METER: return "metering device";
-    case CT_LIMIT_HEAT: return "electric heat airflow";
-    case CT_LIMIT_FURNACE: return "furnace temperature rise";
-    case CT_LIMIT_HUMIDITY: return "settled humidity";
-    case CT_LIMIT_LATENT: return "latent load";
-    case CT_LIMIT_TOTAL: return "total load";
-    case CT_LIMIT_COUNT: break;
-    }
-    return "unknown limit";
-}
 
 /* ---- Job ------------------------------------------------------------------------- */
 
@@ -247,10 +222,10 @@ static void judge_orifice(ct_point *p)
 {
     const ct_balance *b = &p->balance;
 
-    p->meter = b->superheat <= 0.0              ? CT_METER_FLOODS
-               : b->superheat > ORIFICE_STARVED ? CT_METER_STARVES
-               : b->superheat < ORIFICE_LITTLE  ? CT_METER_NEARLY_FLOODS
-                                                : CT_METER_COPES;
+    p->meter = b->superheat <= 0.0                  ? CT_METER_FLOODS
+               : b->superheat > ORIFICE_STARVED     ? CT_METER_STARVES
+               : b->superheat < CT_SUPERHEAT_LITTLE ? CT_METER_NEARLY_FLOODS
+                                                    : CT_METER_COPES;
     if (p->meter == CT_METER_FLOODS)
         at_least(p, CT_LIMIT_METER, b->quality_out, 1.0);
     else
@@ -291,7 +266,7 @@ static void judge(const ct_sweep_job *job, ct_point *p)
     judge_heating(job, p);
     if (p->status == CT_OK) {
         judge_loads(job, p);
-        at_least(p, CT_LIMIT_FROST, p->balance.T_surface, 273.15 + l->frost_guard);
+        at_least(p, CT_LIMIT_FROST, p->balance.T_surface, CT_FROST_LINE + l->frost_guard);
         at_most(p, CT_LIMIT_HEAD, p->balance.Tc, l->T_discharge_max);
         judge_sweat(job, p);
         judge_face(job, p);

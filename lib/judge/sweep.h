@@ -9,6 +9,7 @@
 
 #include "base/status.h"
 #include "case/case.h"
+#include "judge/limits.h"
 #include "part/room.h"
 #include "plant/balance.h"
 #include "plant/setup.h"
@@ -16,37 +17,6 @@
 #ifdef __cplusplus
 extern "C" {
 #endif
-
-/* Limits. The first group decides whether a speed passes; those from CT_LIMIT_FIRST_ADVICE on are
- * advice: told, but no reason to refuse a speed. */
-typedef enum {
-    CT_LIMIT_BALANCE = 0, /* the system settles at all */
-    CT_LIMIT_SENSIBLE,    /* net sensible capacity carries the load with its margin, W */
-    CT_LIMIT_FROST,       /* coldest coil surface above freezing plus guard, K */
-    CT_LIMIT_SWEAT,       /* duct jacket above the dew point around it plus guard, K */
-    CT_LIMIT_CARRYOVER,   /* face velocity below moisture carry-over, m/s */
-    CT_LIMIT_STATIC,      /* external static within the blower's, Pa */
-    CT_LIMIT_HEAD,        /* saturated discharge below its ceiling, K */
-    CT_LIMIT_METER,       /* valve or orifice copes: see meter of ct_point */
-    CT_LIMIT_HEAT,        /* airflow above the electric heat's minimum, m3/s */
-    CT_LIMIT_FURNACE,     /* furnace temperature rise inside its range, K */
-    CT_LIMIT_HUMIDITY,    /* settled relative humidity below the ceiling asked for, 0..1 */
-    CT_LIMIT_FIRST_ADVICE,
-    CT_LIMIT_LATENT = CT_LIMIT_FIRST_ADVICE, /* latent capacity carries the latent load, W */
-    CT_LIMIT_TOTAL,                          /* net total capacity carries the total load, W */
-    CT_LIMIT_COUNT
-} ct_limit;
-
-/* Short lower-case name, "frost"; never NULL. */
-CT_API const char *ct_limit_name(ct_limit);
-
-typedef enum { CT_NOT_JUDGED = 0, CT_PASSES, CT_FAILS } ct_verdict;
-
-typedef struct {
-    ct_verdict verdict;
-    double value, bound; /* SI, in the unit named at the limit */
-    double slack;        /* >= 0 passes: value to bound, in the passing direction */
-} ct_judgement;
 
 typedef enum {
     CT_METER_UNKNOWN = 0, /* a valve without rating: superheat taken as held */

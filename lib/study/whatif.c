@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "judge/hottest.h"
+
 #define GRID 0.25
 #define CLOSE 1e-3
 
@@ -13,7 +15,7 @@ void ct_whatif_reach(ct_solver *solver, const ct_sweep_job *job, const ct_point 
 
     *out = (ct_reach){.T_hottest = NAN};
     out->Q_load_max = p->status == CT_OK ? p->Q_load_max : 0.0;
-    out->hot_status = ct_pick_hottest_day(solver, job, p, &out->T_hottest, &fault);
+    out->hot_status = ct_hottest_day(solver, job, p, &out->T_hottest, &fault);
     if (out->hot_status == CT_OK) return;
     out->T_hottest = NAN;
     snprintf(out->why, sizeof out->why, "%s", fault.what);

@@ -1,0 +1,61 @@
+#include "judge/hottest.h"
+
+#include <gsl/gsl_roots.h>
+#include <math.h>
+
+#include "base/search.h"
+#include "base/units.h"
+
+typedef struct {
+    ct_solver *solver;
+    const ct_sweep_job *job;
+    const ct_point *point;
+} hot_day;
+
+/* Sensible capacity over load less one, at an outdoor temperature; falls as it gets hotter. A day
+ * too hot to balance is one on which the load is not carried. */
+static double spare(double T_out, void *context)
+{
+    const hot_day *d = context;
+    const ct_house *h = &d->job->c->house;
+    ct_conditions at = {d->job->indoor, T_out, d->point->m_da, d->point->P_blower};
+    ct_start start = {d->point->balance.Te, d->point->balance.Tc + T_out - d->job->T_out};
+    double load = h->Q_sensible * (1.0 + h->margin) * (T_out - h->T_balance.v) /
+                  (d->job->T_out - h->T_balance.v);
+    ct_balance b;
+
+    if (ct_balance_solve(d->solver, &d->job->system, &at, &start, &b, NULL) != CT_OK) return -1.0;
+    return b.Q_sens_net / load - 1.0;
+}
+
+ct_status ct_hottest_day(ct_solver *solver, const ct_sweep_job *job, const ct_point *point,
+                         double *T_out, ct_fault *fault)
+{
+    const ct_house *h = &job->c->house;
+    hot_day day = {solver, job, point};
+    ct_root_job search = {.start = job->T_out, .step = 2.0, .rising = false, .tol = 1e-7};
+    ct_root_result r;
+    gsl_root_fsolver *outer;
+    ct_root_end end;
+
+    if (!h->T_balance.has || !(job->T_out > h->T_balance.v + 1.0))
+        return ct_fail(
+            fault, CT_INPUT, NAN, NAN, NAN,
+            "the hottest day needs a balance temperature of the house below the design day");
+    if (point->status != CT_OK)
+        return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN, "no balance at this speed");
+    search.low = fmax(job->T_out - 30.0, h->T_balance.v + 1.0);
+    search.high = 330.0;
+    outer = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
+    if (!outer) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    end = ct_root_find(outer, spare, &day, &search, &r);
+    gsl_root_fsolver_free(outer);
+    /* A jump is the day on which the head pressure ends the balance: the hottest it still runs. */
+    if (end == CT_ROOT_NO_BRACKET || end == CT_ROOT_LIMIT)
+        return ct_fail(fault, CT_NO_ROOT, NAN, search.low, search.high,
+                       "the load is %s carried between %.0f and %.0f F outdoors",
+                       r.f > 0.0 ? "always" : "never", ct_F_from_K(search.low),
+                       ct_F_from_K(search.high));
+    *T_out = r.x;
+    return CT_OK;
+}
