@@ -2,8 +2,6 @@
 
 #include <math.h>
 
-#include "judge/remedy.h"
-
 /* A distance between two temperatures is a difference; between two of anything else it is of the
  * same kind. */
 #define SLACK_UNIT(kind) (CT_UNIT_##kind == CT_UNIT_TEMPERATURE ? CT_UNIT_DELTA_T : CT_UNIT_##kind)

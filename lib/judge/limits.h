@@ -18,7 +18,8 @@ extern "C" {
 
 /* X(enum, token, name, brief for a table of at most nine letters, title for the customer's page,
  *   what is measured, what bounds it, unit kind, scale, remedy)
- * scale: slack in SI that counts as one, 0 for the bound itself (loads, statics, speeds). */
+ * scale: slack in SI that counts as one, 0 for the bound itself (loads, statics, speeds).
+ * remedy: what fixes it by itself, of the list in remedy.h. */
 /* clang-format off */
 #define CT_DECIDING_LIMITS(X)                                                                      \
     X(BALANCE, "balance", "balance", "balance", "Equipment settles",                               \
@@ -70,8 +71,7 @@ typedef struct {
     const char *bound;    /* "the load needs": what the bound is */
     ct_unit_kind unit;    /* of value and bound */
     ct_unit_kind unit_slack;
-    double scale;    /* SI; 0: the bound itself */
-    unsigned remedy; /* ct_remedy bits that fix it by themselves; see remedy.h */
+    double scale; /* SI; 0: the bound itself */
 } ct_limit_row;
 
 /* Never NULL for a ct_limit below CT_LIMIT_COUNT. */

@@ -54,7 +54,7 @@ void ct_pick_lowest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
         for (int i = CT_LIMIT_FIRST_ADVICE; i < CT_LIMIT_COUNT; i++)
             if (fails(p, (ct_limit)i)) pick.advice |= 1u << i;
     } else {
-        pick.remedies = ct_remedies_for(job, s, &pick);
+        pick.remedies = ct_remedies_for(job, s, pick.failing, pick.n_points);
     }
     *out = pick;
 }

@@ -37,32 +37,38 @@ static bool sensible_somewhere(const ct_sweep *s)
 
 /* A piston that leaves far more superheat than the outdoor unit was rated with costs capacity: try
  * its bore before anything larger. Twice as much is far: common practice, no source. */
-static bool bore_too_small(const ct_sweep_job *job, const ct_sweep *s, const ct_pick *pick)
+static bool bore_too_small(const ct_sweep_job *job, const ct_sweep *s)
 {
-    const ct_point *fastest = ct_pick_candidate(pick, s, pick->n_points - 1);
+    const ct_point *fastest = s->n_taps > 0 ? &s->tap[s->n_taps - 1] : &s->point[s->n - 1];
 
     return job->system.meter.kind == CT_METER_ORIFICE && fastest->status == CT_OK &&
            fastest->balance.superheat > 2.0 * job->c->outdoor.superheat_rated;
 }
 
-static unsigned for_load(const ct_sweep_job *job, const ct_sweep *s, const ct_pick *pick)
+static unsigned for_load(const ct_sweep_job *job, const ct_sweep *s)
 {
     unsigned fix =
         sensible_somewhere(s) ? CT_REMEDY_DUCTS : CT_REMEDY_LARGER_OUTDOOR | CT_REMEDY_LESS_LOAD;
 
-    return bore_too_small(job, s, pick) ? fix | CT_REMEDY_METERING : fix;
+    return bore_too_small(job, s) ? fix | CT_REMEDY_METERING : fix;
 }
 
-unsigned ct_remedies_for(const ct_sweep_job *job, const ct_sweep *s, const ct_pick *pick)
+/* The remedy in each limit's own row. */
+#define REMEDY(id, token, name, brief, title, measured, bound, kind, scale, remedy)                \
+    [CT_LIMIT_##id] = CT_REMEDY_##remedy,
+
+static const unsigned by_limit[CT_LIMIT_FIRST_ADVICE] = {CT_DECIDING_LIMITS(REMEDY)};
+
+unsigned ct_remedies_for(const ct_sweep_job *job, const ct_sweep *s, const int *failing,
+                         int n_points)
 {
     unsigned fix = 0;
 
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (pick->failing[i]) fix |= ct_limit_of((ct_limit)i)->remedy;
-    if (pick->failing[CT_LIMIT_HUMIDITY] && job->unit->coil.size > 1.0)
-        fix |= CT_REMEDY_SMALLER_COIL;
-    if (pick->failing[CT_LIMIT_SENSIBLE] == pick->n_points) fix |= for_load(job, s, pick);
-    if (pick->failing[CT_LIMIT_BALANCE] == pick->n_points || (fix & CT_REMEDY_LARGER_OUTDOOR))
+        if (failing[i]) fix |= by_limit[i];
+    if (failing[CT_LIMIT_HUMIDITY] && job->unit->coil.size > 1.0) fix |= CT_REMEDY_SMALLER_COIL;
+    if (failing[CT_LIMIT_SENSIBLE] == n_points) fix |= for_load(job, s);
+    if (failing[CT_LIMIT_BALANCE] == n_points || (fix & CT_REMEDY_LARGER_OUTDOOR))
         fix |= CT_REMEDY_DO_NOT;
     return fix;
 }

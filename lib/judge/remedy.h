@@ -6,7 +6,6 @@
 #define CT_JUDGE_REMEDY_H
 
 #include "base/status.h"
-#include "judge/pick.h"
 #include "judge/sweep.h"
 
 #ifdef __cplusplus
@@ -46,9 +45,10 @@ enum { CT_REMEDY_COUNT = 0 CT_REMEDIES(CT_REMEDY_ONE) };
 CT_API const char *ct_remedy_token(unsigned remedy);
 CT_API const char *ct_remedy_words(unsigned remedy);
 
-/* ct_remedy bits for a sweep whose pick has counted the failing points and found none that passes.
- */
-CT_API unsigned ct_remedies_for(const ct_sweep_job *, const ct_sweep *, const ct_pick *);
+/* ct_remedy bits for a sweep on which no speed passes; `failing` counts at how many of the n_points
+ * taps, or airflows without taps, each limit fails. */
+CT_API unsigned ct_remedies_for(const ct_sweep_job *, const ct_sweep *, const int *failing,
+                                int n_points);
 
 #ifdef __cplusplus
 }
