@@ -7,11 +7,8 @@
 #define SLACK_UNIT(kind) (CT_UNIT_##kind == CT_UNIT_TEMPERATURE ? CT_UNIT_DELTA_T : CT_UNIT_##kind)
 
 #define ROW(id, token, name, brief, title, measured, bound, kind, scale, remedy)                   \
-    [CT_LIMIT_##id] = {token,          name,                                                       \
-                       brief,          title,                                                      \
-                       measured,       bound,                                                      \
-                       CT_UNIT_##kind, SLACK_UNIT(kind),                                           \
-                       scale,          CT_REMEDY_##remedy},
+    [CT_LIMIT_##id] = {                                                                            \
+        token, name, brief, title, measured, bound, CT_UNIT_##kind, SLACK_UNIT(kind), scale},
 
 static const ct_limit_row rows[CT_LIMIT_COUNT] = {CT_DECIDING_LIMITS(ROW) CT_ADVISORY_LIMITS(ROW)};
 
