@@ -7,6 +7,7 @@
 #include <gsl/gsl_errno.h>
 
 #include "base/complain.h"
+#include "base/words.h"
 #include "verbs.h"
 
 #define VERB_ADDRESS(NAME) &verb_##NAME,
@@ -32,7 +33,7 @@ static exit_code unknown_verb(const char *given)
     const char *words[N_VERBS];
     for (int i = 0; i < N_VERBS; i++)
         words[i] = verbs[i]->name;
-    const char *near = nearest_word(given, words, N_VERBS);
+    const char *near = ct_words_nearest(given, words, N_VERBS);
     if (near)
         complain("no verb '%s'; did you mean '%s'?", given, near);
     else

@@ -1,7 +1,7 @@
 /* The numbers of one published equation of state, as its paper prints them: constants of the ideal
  * part, terms of the residual part, and the curves that give saturation pressures and densities.
- * lib/helmholtz.h evaluates it; models/<refrigerant>.c holds the numbers. Internal: not installed.
- */
+ * lib/fluid/helmholtz.c evaluates it; models/<refrigerant>.c holds the numbers; what is known of a
+ * refrigerant beside its equation is in lib/fluid/catalogue.c. Internal: not installed. */
 #ifndef HELMHOLTZ_MODEL_H
 #define HELMHOLTZ_MODEL_H
 
@@ -32,16 +32,14 @@ typedef struct {
     int terms;
 } ct_curve;
 
-typedef struct {
-    const char *name;   /* "R-410A" */
-    const char *safety; /* ISO 817 / ASHRAE 34 class */
-    double M;           /* kg/mol */
-    double R;           /* J/mol K, the paper's own value */
-    double T_red;       /* K, reducing (critical) temperature */
-    double p_crit;      /* Pa */
-    double rho_red;     /* mol/m3, reducing (critical) density */
-    double T_top;       /* K, upper temperature limit of the equation */
-    bool pseudo_pure;   /* a blend: the curves below ARE its bubble and dew pressures */
+typedef struct ct_helmholtz_model {
+    double M;         /* kg/mol */
+    double R;         /* J/mol K, the paper's own value */
+    double T_red;     /* K, reducing (critical) temperature */
+    double p_crit;    /* Pa */
+    double rho_red;   /* mol/m3, reducing (critical) density */
+    double T_top;     /* K, upper temperature limit of the equation */
+    bool pseudo_pure; /* a blend: the curves below ARE its bubble and dew pressures */
 
     /* Ideal part: ln(delta) + lead1 + lead2 tau + log_tau ln(tau) + sum n tau^t (power)
      * + sum n ln(1 - exp(-t tau)) (einstein) + what cp0/R = cp0 + sum n T^t (cp0_poly) gives when

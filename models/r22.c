@@ -3,7 +3,7 @@
  * Int. J. Thermophysics 16. Numbers as tabulated in open fluid files (MIT licence). The saturation
  * curves are fits to the equation, used only to start its equal-fugacity solution. Reference state:
  * IIR (h = 200 kJ/kg, s = 1 kJ/kg K for saturated liquid at 0 C); lead1 and lead2 are printed as
- * the paper's constant plus the shift to that state. Safety class: ISO 817 / ASHRAE 34. */
+ * the paper's constant plus the shift to that state. */
 #include "helmholtz_model.h"
 
 static const ct_pair cp0_poly[] = {
@@ -39,8 +39,6 @@ static const ct_residual_term residual[] = {
 };
 
 const ct_helmholtz_model ct_model_r22 = {
-    .name = "R-22",
-    .safety = "A1",
     .M = 0.086468,
     .R = 8.31451,
     .T_red = 369.295,

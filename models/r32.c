@@ -24,8 +24,6 @@ static const ct_residual_term residual[] = {
 };
 
 const ct_helmholtz_model ct_model_r32 = {
-    .name = "R-32",
-    .safety = "A2L",
     .M = 0.052024,
     .R = 8.314471,
     .T_red = 351.255,

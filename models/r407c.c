@@ -27,8 +27,6 @@ static const ct_residual_term residual[] = {
 };
 
 const ct_helmholtz_model ct_model_r407c = {
-    .name = "R-407C",
-    .safety = "A1",
     .M = 0.0862036,
     .R = 8.314472,
     .T_red = 359.345,

@@ -27,8 +27,6 @@ static const ct_residual_term residual[] = {
 };
 
 const ct_helmholtz_model ct_model_r410a = {
-    .name = "R-410A",
-    .safety = "A1",
     .M = 0.0725854,
     .R = 8.314472,
     .T_red = 344.494,

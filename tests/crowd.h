@@ -40,14 +40,14 @@ static inline ct_meter piston_for(const plant *p)
 {
     /* The bore that passes the rated flow at the A test. */
     ct_meter m = {.kind = CT_METER_ORIFICE, .orifice = {.length = 12.7e-3}};
-    ct_meter_inlet inlet;
+    ct_inlet inlet;
     double p_up, p_down;
     assert_int_equal(ct_refrigerant_p_dew(p->r, p->c.outdoor.T_discharge_rated, &p_up, NULL),
                      CT_OK);
     assert_int_equal(ct_refrigerant_p_dew(p->r, p->c.outdoor.T_suction_rated, &p_down, NULL),
                      CT_OK);
-    assert_int_equal(
-        ct_meter_inlet_after_line(p->r, p_up, p->c.outdoor.subcooling, 0, &inlet, NULL), CT_OK);
+    assert_int_equal(ct_inlet_after_line(p->r, p_up, p->c.outdoor.subcooling, 0, &inlet, NULL),
+                     CT_OK);
     assert_int_equal(
         ct_orifice_bore(p->cal.m_rated, 12.7e-3, &inlet, p_down, &m.orifice.bore, NULL), CT_OK);
     return m;

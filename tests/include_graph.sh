@@ -26,11 +26,6 @@ no_cycle() { # name
     tsort "$dir/sorted" >/dev/null 2>"$dir/said" || { echo "$1: cycle"; sed 's/^tsort: //' "$dir/said"; bad=1; }
 }
 
-# Modules that still share internal headers both ways are taken as one.
-grouped() {
-    sed -E -e 's#fluid/(refrigerant|refrigerant_tables)\b#fluid/refrigerants#g'
-}
-
 # Every arrow points down. cli may use all of lib, so only its own headers count there.
 arrows_down() { # root floors
     (cd "$1" && find . -name '*.h' | sed 's|^\./||') >"$dir/headers"
@@ -57,9 +52,8 @@ arrows_down() { # root floors
 
 edges lib lib/*/*.h >"$dir/edges"
 no_cycle "headers of lib"
-edges lib lib/*/*.h lib/*/*.c | grouped >"$dir/edges"
-no_cycle "modules of lib"
 edges lib lib/*/*.h lib/*/*.c >"$dir/edges"
+no_cycle "modules of lib"
 arrows_down lib "$lib_floors"
 edges cli cli/*/*.h cli/*/*.c >"$dir/edges"
 arrows_down cli "$cli_floors"

@@ -401,11 +401,10 @@ static void orifice(void **state)
             ct_conditions at = p.rating;
             at.T_out = K_(T);
             ct_balance b = solve(&p.sys, &at);
-            ct_meter_inlet inlet;
+            ct_inlet inlet;
             ct_orifice_out out;
-            assert_int_equal(
-                ct_meter_inlet_after_line(p.r, b.p_discharge, b.subcooling, 0, &inlet, NULL),
-                CT_OK);
+            assert_int_equal(ct_inlet_after_line(p.r, b.p_discharge, b.subcooling, 0, &inlet, NULL),
+                             CT_OK);
             assert_int_equal(ct_orifice_flow(&p.sys.meter.orifice, &inlet, b.p_suction, &out, NULL),
                              CT_OK);
             check_rel("flow is the orifice's", b.m_r, out.m, 1e-9);

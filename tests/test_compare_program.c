@@ -122,7 +122,7 @@ static const program_row runs[] = {
      {"metering", SEVEN, "--unit", "F"},
      EXIT_INPUT,
      NULL,
-     "The valve is made for R-22, the system holds R-410A."},
+     "the valve is made for R-22, the system holds R-410A; fit a valve for R-410A"},
 };
 
 static void test_runs(void **state)

@@ -3,7 +3,8 @@
 #include <string.h>
 
 #include "check.h"
-#include "part/metering.h"
+#include "part/orifice.h"
+#include "part/valve.h"
 
 #define IN 0.0254
 #define PSI 6894.757293168361
@@ -34,31 +35,31 @@ static int drop(void **state)
 }
 
 /* What leaves a condenser at bubble temperature T (F), subcooled sub (F), with no line. */
-static ct_meter_inlet inlet(const ct_refrigerant *r, double T, double sub)
+static ct_inlet inlet(const ct_refrigerant *r, double T, double sub)
 {
     double p;
     ct_fault fault;
-    ct_meter_inlet in;
+    ct_inlet in;
     assert_int_equal(ct_refrigerant_p_bubble(r, K(T), &p, &fault), CT_OK);
-    assert_int_equal(ct_meter_inlet_after_line(r, p, sub / 1.8, 0, &in, &fault), CT_OK);
+    assert_int_equal(ct_inlet_after_line(r, p, sub / 1.8, 0, &in, &fault), CT_OK);
     return in;
 }
 
-static ct_meter_inlet flash(const ct_refrigerant *r, double T, double x)
+static ct_inlet flash(const ct_refrigerant *r, double T, double x)
 {
     double p, T_dew;
     ct_liquid f;
     ct_vapour g;
-    ct_meter_inlet in;
+    ct_inlet in;
     assert_int_equal(ct_refrigerant_p_bubble(r, K(T), &p, NULL), CT_OK);
     assert_int_equal(ct_refrigerant_T_dew(r, p, &T_dew, NULL), CT_OK);
     assert_int_equal(ct_refrigerant_liquid(r, K(T), 0, &f, NULL), CT_OK);
     assert_int_equal(ct_refrigerant_vapour(r, T_dew, 0, &g, NULL), CT_OK);
-    assert_int_equal(ct_meter_inlet_at(r, p, f.h + x * (g.h - f.h), &in, NULL), CT_OK);
+    assert_int_equal(ct_inlet_at(r, p, f.h + x * (g.h - f.h), &in, NULL), CT_OK);
     return in;
 }
 
-static double grams(const ct_meter_inlet *in, double bore, double length)
+static double grams(const ct_inlet *in, double bore, double length)
 {
     ct_fault fault;
     ct_orifice o = {bore, length};
@@ -82,7 +83,7 @@ static void short_tube(void **state)
     for (int r = 0; r < 3; r++)
         for (int i = 0; i < 3; i++)
             for (int j = 0; j < 3; j++) {
-                ct_meter_inlet in = inlet(fluid[r], T[i], sub[j]);
+                ct_inlet in = inlet(fluid[r], T[i], sub[j]);
                 check_abs(names[r], grams(&in, 0.067 * IN, 0.5 * IN), want[r][i][j],
                           0.00501 + 2e-4 * want[r][i][j]);
             }
@@ -107,7 +108,7 @@ static void bores_and_flash(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
         const ct_refrigerant *r = fluid[row[i].r];
-        ct_meter_inlet in = row[i].x > 0 ? flash(r, 115, row[i].x) : inlet(r, 115, 10);
+        ct_inlet in = row[i].x > 0 ? flash(r, 115, row[i].x) : inlet(r, 115, 10);
         double digit = row[i].x > 0 ? 0.0005 : 0;
         check_abs(names[row[i].r], grams(&in, row[i].bore * IN, 0.5 * IN),
                   row[i].want / row[i].at_zero, 0.00501 + (2e-4 + digit) * row[i].want);
@@ -119,7 +120,7 @@ typedef struct {
     double D_ref, b[11];
 } form;
 
-static double old_form(const form *c, const ct_meter_inlet *in, double D, double L, double p_down)
+static double old_form(const form *c, const ct_inlet *in, double D, double L, double p_down)
 {
     const double *b = c->b;
     double up = in->p / in->p_crit, SUB = in->subcooling / in->T_crit;
@@ -130,7 +131,7 @@ static double old_form(const form *c, const ct_meter_inlet *in, double D, double
     return 1e3 * M_PI / 4 * D * D * sqrt(2 * in->rho * (in->p - Pf));
 }
 
-static double aaron_domanski(const ct_meter_inlet *in, double D, double L, double p_down)
+static double aaron_domanski(const ct_inlet *in, double D, double L, double p_down)
 {
     double subc = in->subcooling / (in->T + in->subcooling);
     double evap = (in->p_sat - p_down) / in->p_sat;
@@ -164,7 +165,7 @@ static void older_forms(void **state)
         for (double T = 100; T < 125; T += 5)
             for (double sub = 5; sub < 16; sub += 5) {
                 double p_down;
-                ct_meter_inlet in = inlet(fluid[r], T, sub);
+                ct_inlet in = inlet(fluid[r], T, sub);
                 assert_int_equal(ct_refrigerant_p_dew(fluid[r], K(45), &p_down, NULL), CT_OK);
                 double ours = grams(&in, D, L);
                 check_rel(names[r], old_form(&forms[r], &in, D, L, p_down), ours, tol[r]);
@@ -181,7 +182,7 @@ static void piston_trends(void **state)
         for (double T = 80; T < 131; T += 5) {
             double last = 0, first = 0;
             for (double sub = 0; sub < 25.5; sub += 0.5) {
-                ct_meter_inlet in = inlet(fluid[r], T, sub), up = inlet(fluid[r], T + 1, sub);
+                ct_inlet in = inlet(fluid[r], T, sub), up = inlet(fluid[r], T + 1, sub);
                 double m = grams(&in, 0.067 * IN, 0.5 * IN);
                 if (sub > 4.2)
                     check_that("subcooling helps", m > last);
@@ -196,7 +197,7 @@ static void piston_trends(void **state)
             }
             last = INFINITY;
             for (double x = 0.001; x < 0.45; x += 0.004) {
-                ct_meter_inlet in = flash(fluid[r], T, x);
+                ct_inlet in = flash(fluid[r], T, x);
                 double m = grams(&in, 0.067 * IN, 0.5 * IN);
                 check_that("flash gas hinders", m < last && m > 0);
                 last = m;
@@ -212,13 +213,13 @@ static void continuity(void **state)
         for (double T = 85; T < 130; T += 11) {
             double p;
             ct_liquid f;
-            ct_meter_inlet a, b;
+            ct_inlet a, b;
             ct_refrigerant_p_bubble(fluid[r], K(T), &p, NULL);
             double T_b;
             ct_refrigerant_T_bubble(fluid[r], p, &T_b, NULL);
             ct_refrigerant_liquid(fluid[r], T_b, 0, &f, NULL);
-            assert_int_equal(ct_meter_inlet_at(fluid[r], p, f.h - 0.05, &a, NULL), CT_OK);
-            assert_int_equal(ct_meter_inlet_at(fluid[r], p, f.h + 0.05, &b, NULL), CT_OK);
+            assert_int_equal(ct_inlet_at(fluid[r], p, f.h - 0.05, &a, NULL), CT_OK);
+            assert_int_equal(ct_inlet_at(fluid[r], p, f.h + 0.05, &b, NULL), CT_OK);
             check_that("liquid one side", a.subcooling > 0 && a.quality <= 0);
             check_that("vapour the other", b.quality > 0 && b.subcooling <= 0);
             check_rel("density", a.rho, b.rho, 2e-5);
@@ -234,20 +235,17 @@ static void line_makes_flash(void **state)
 {
     (void)state;
     double p;
-    ct_meter_inlet in;
+    ct_inlet in;
     ct_fault fault;
     ct_refrigerant_p_bubble(fluid[0], K(110), &p, NULL);
-    assert_int_equal(ct_meter_inlet_after_line(fluid[0], p, 10 / 1.8, 29 * PSI, &in, &fault),
-                     CT_OK);
+    assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, 29 * PSI, &in, &fault), CT_OK);
     check_that("still liquid", in.subcooling > 0 && in.quality <= 0);
     check_abs("temperature hardly moves", in.T, K(100), 0.1);
-    assert_int_equal(ct_meter_inlet_after_line(fluid[0], p, 10 / 1.8, 32 * PSI, &in, &fault),
-                     CT_OK);
+    assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, 32 * PSI, &in, &fault), CT_OK);
     check_that("flash gas", in.quality > 0 && in.quality < 0.01);
     check_abs("cooled to saturation", in.p_sat, in.p, 0);
-    assert_int_equal(ct_meter_inlet_after_line(fluid[0], p, 10 / 1.8, -1, &in, &fault), CT_INPUT);
-    assert_int_equal(ct_meter_inlet_after_line(fluid[0], p, 10 / 1.8, 2 * p, &in, &fault),
-                     CT_INPUT);
+    assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, -1, &in, &fault), CT_INPUT);
+    assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, 2 * p, &in, &fault), CT_INPUT);
 }
 
 static void bore_for_flow(void **state)
@@ -256,7 +254,7 @@ static void bore_for_flow(void **state)
     double below, above, bore;
     ct_fault fault = {0};
     for (int r = 0; r < 3; r++) {
-        ct_meter_inlet in = inlet(fluid[r], 115, 10), wet = flash(fluid[r], 115, 0.05);
+        ct_inlet in = inlet(fluid[r], 115, 10), wet = flash(fluid[r], 115, 0.05);
         for (double d = 0.04; d < 0.12; d += 0.013) {
             assert_int_equal(ct_orifice_bore(grams(&in, d * IN, 0.5 * IN) / 1e3, 0.5 * IN, &in, 1e5,
                                              &bore, &fault),
@@ -268,7 +266,7 @@ static void bore_for_flow(void **state)
             check_rel("there and back, flash", bore, d * IN, 1e-9);
         }
     }
-    ct_meter_inlet in = inlet(fluid[0], 115, 10);
+    ct_inlet in = inlet(fluid[0], 115, 10);
     bore = -1;
     assert_int_equal(ct_orifice_bore(5, 0.5 * IN, &in, 1e5, &bore, &fault), CT_NO_ROOT);
     check_that("says so", strstr(fault.what, "thousandths") != NULL && bore < 0);
@@ -290,7 +288,7 @@ static void piston_refuses(void **state)
     (void)state;
     ct_fault fault = {0};
     ct_orifice_out out = {.m = -1};
-    ct_meter_inlet in = inlet(fluid[0], 115, 10), deep = inlet(fluid[0], 115, 40);
+    ct_inlet in = inlet(fluid[0], 115, 10), deep = inlet(fluid[0], 115, 40);
     ct_orifice good = {0.067 * IN, 0.5 * IN}, thin = {1e-4, 0.5 * IN}, nan = {NAN, 0.5 * IN},
                lng = {0.067 * IN, 0.05};
     assert_int_equal(ct_orifice_flow(&good, &in, in.p_sat, &out, &fault), CT_RANGE);
@@ -303,15 +301,15 @@ static void piston_refuses(void **state)
     assert_int_equal(ct_orifice_flow(&good, &deep, 1e5, &out, &fault), CT_RANGE);
     check_that("subcooling", strstr(fault.what, "subcooled") != NULL);
     check_abs("untouched", out.m, -1, 0);
-    ct_meter_inlet none = {.p = -1};
-    assert_int_equal(ct_meter_inlet_at(fluid[0], in.p, NAN, &none, &fault), CT_INPUT);
-    assert_int_equal(ct_meter_inlet_at(fluid[0], in.p, 1e6, &none, &fault), CT_RANGE);
-    assert_int_equal(ct_meter_inlet_at(fluid[0], in.p, -1e6, &none, &fault), CT_RANGE);
-    assert_int_equal(ct_meter_inlet_at(fluid[0], 1e9, in.h, &none, &fault), CT_RANGE);
+    ct_inlet none = {.p = -1};
+    assert_int_equal(ct_inlet_at(fluid[0], in.p, NAN, &none, &fault), CT_INPUT);
+    assert_int_equal(ct_inlet_at(fluid[0], in.p, 1e6, &none, &fault), CT_RANGE);
+    assert_int_equal(ct_inlet_at(fluid[0], in.p, -1e6, &none, &fault), CT_RANGE);
+    assert_int_equal(ct_inlet_at(fluid[0], 1e9, in.h, &none, &fault), CT_RANGE);
     check_abs("untouched", none.p, -1, 0);
     /* which of the data it leaves is told, not hidden */
     ct_orifice wide = {0.084 * IN, 0.3 * IN};
-    ct_meter_inlet cool = inlet(fluid[0], 115, 30);
+    ct_inlet cool = inlet(fluid[0], 115, 30);
     assert_int_equal(ct_orifice_flow(&wide, &cool, 1e5, &out, &fault), CT_OK);
     assert_int_equal(out.outside, CT_ORIFICE_BORE | CT_ORIFICE_LENGTH | CT_ORIFICE_SUBCOOLING);
     ct_orifice small = {0.060 * IN, 0.5 * IN};
@@ -326,12 +324,12 @@ static void target(void **state)
     (void)state;
     double sh = -1;
     for (size_t i = 0; i < 4; i++) {
-        assert_int_equal(ct_target_superheat(K(row[i][0]), K(row[i][1]), &sh, NULL), CT_OK);
+        assert_int_equal(ct_orifice_target_superheat(K(row[i][0]), K(row[i][1]), &sh, NULL), CT_OK);
         check_abs("target", sh * 1.8, row[i][2], 1e-9);
     }
     ct_fault fault;
-    assert_int_equal(ct_target_superheat(K(57), K(95), &sh, &fault), CT_RANGE);
-    assert_int_equal(ct_target_superheat(NAN, K(95), &sh, &fault), CT_RANGE);
+    assert_int_equal(ct_orifice_target_superheat(K(57), K(95), &sh, &fault), CT_RANGE);
+    assert_int_equal(ct_orifice_target_superheat(NAN, K(95), &sh, &fault), CT_RANGE);
 }
 
 /* A 3 ton R-410A valve, rated 40 F / 100 F / 160 psi (AHRI 750 state, from memory, unconfirmed). */
@@ -357,7 +355,7 @@ static void valve_rating(void **state)
 {
     (void)state;
     ct_valve v = made();
-    ct_meter_inlet in = inlet(fluid[1], 100, 0);
+    ct_inlet in = inlet(fluid[1], 100, 0);
     ct_vapour g;
     ct_valve_out o;
     double m;
@@ -375,7 +373,7 @@ static void valve_rating(void **state)
     check_rel("four times the drop, twice the flow", m, 2 * want, 1e-9);
     /* square root of the density: 120 F against 100 F bubble liquid of R-410A, 915.40 and 989.24
      * kg/m3, from its published equation of state (Lemmon 2003) */
-    ct_meter_inlet hot = inlet(fluid[1], 120, 0);
+    ct_inlet hot = inlet(fluid[1], 120, 0);
     assert_int_equal(ct_valve_flow(&v, &hot, 160 * PSI, 10 / 1.8, &m, NULL), CT_OK);
     check_rel("hot liquid", m, want * sqrt(915.40 / 989.24), 1e-4);
 }
@@ -384,7 +382,7 @@ static void valve_states(void **state)
 {
     (void)state;
     ct_valve v = made();
-    ct_meter_inlet in = inlet(fluid[1], 110, 10);
+    ct_inlet in = inlet(fluid[1], 110, 10);
     double full, m, back, last = -1;
     ct_valve_out o;
     ct_valve_flow(&v, &in, 180 * PSI, 10 / 1.8, &full, NULL);
@@ -404,7 +402,7 @@ static void valve_states(void **state)
     check_rel("wide open stays wide open", m, 1.15 * full, 1e-9);
     ct_valve_flow(&v, &in, 180 * PSI, 1, &m, NULL);
     check_abs("shut below static superheat", m, 0, 0);
-    ct_meter_inlet gas = flash(fluid[1], 110, 0.05);
+    ct_inlet gas = flash(fluid[1], 110, 0.05);
     ct_valve_flow(&v, &gas, 180 * PSI, 10 / 1.8, &m, NULL);
     check_that("flash gas takes capacity", m < 0.85 * full);
     /* a stiffer setting moves the whole curve */
@@ -442,16 +440,16 @@ static void valve_refuses(void **state)
         *field[i] = keep;
     }
     v = made();
-    ct_meter_inlet in = inlet(fluid[1], 110, 10);
+    ct_inlet in = inlet(fluid[1], 110, 10);
     double m, dp = -1;
     ct_valve_out o;
     assert_int_equal(ct_valve_flow(&v, &in, 0, 5, &m, &fault), CT_RANGE);
     assert_int_equal(ct_valve_flow(&v, &in, 1e6, NAN, &m, &fault), CT_INPUT);
     assert_int_equal(ct_valve_meet(&v, &in, 1e6, 0, &o, &fault), CT_INPUT);
     assert_int_equal(ct_valve_meet(&v, &in, NAN, 0.05, &o, &fault), CT_RANGE);
-    assert_int_equal(ct_meter_dp(&in, 30 * PSI, in.p, &dp, &fault), CT_RANGE);
+    assert_int_equal(ct_inlet_dp(&in, 30 * PSI, in.p, &dp, &fault), CT_RANGE);
     check_abs("untouched", dp, -1, 0);
-    assert_int_equal(ct_meter_dp(&in, 30 * PSI, 145 * PSI, &dp, &fault), CT_OK);
+    assert_int_equal(ct_inlet_dp(&in, 30 * PSI, 145 * PSI, &dp, &fault), CT_OK);
     check_rel("what is left", dp, in.p - 175 * PSI, 1e-12);
 }
 

@@ -80,12 +80,12 @@ static void test_flows_agree(void **state)
         ct_study_outdoors(e->solver, &piston, &at, ct_K_from_F(75), ct_K_from_F(115), N, point);
         for (int k = 0; k < N; k++) {
             const ct_balance *b = &point[k].balance;
-            ct_meter_inlet inlet;
+            ct_inlet inlet;
             ct_orifice_out flow;
             double p;
             check_that("state", ct_refrigerant_p_dew(e->refrigerant, b->T_coil, &p, NULL) == CT_OK);
-            check_that("inlet", ct_meter_inlet_after_line(e->refrigerant, b->p_discharge,
-                                                          b->subcooling, 0, &inlet, NULL) == CT_OK);
+            check_that("inlet", ct_inlet_after_line(e->refrigerant, b->p_discharge, b->subcooling,
+                                                    0, &inlet, NULL) == CT_OK);
             check_that("flow",
                        ct_orifice_flow(&piston.meter.orifice, &inlet, p, &flow, NULL) == CT_OK);
             check_rel("piston and compressor", flow.m, b->m_r, 1e-6);

@@ -5,48 +5,7 @@
 
 #include "base/complain.h"
 #include "base/paragraph.h"
-
-#define WORD_SIZE 48
-
-static int smaller(int a, int b)
-{
-    return a < b ? a : b;
-}
-
-/* Letters to insert, drop or change to turn one word into the other (Levenshtein). */
-static int edit_distance(const char *a, const char *b)
-{
-    int row[WORD_SIZE + 1];
-    const int la = (int)strnlen(a, WORD_SIZE), lb = (int)strnlen(b, WORD_SIZE);
-    for (int j = 0; j <= lb; j++)
-        row[j] = j;
-    for (int i = 1; i <= la; i++) {
-        int diagonal = row[0];
-        row[0] = i;
-        for (int j = 1; j <= lb; j++) {
-            const int change = diagonal + (a[i - 1] != b[j - 1]);
-            diagonal = row[j];
-            row[j] = smaller(change, smaller(row[j], row[j - 1]) + 1);
-        }
-    }
-    return row[lb];
-}
-
-const char *nearest_word(const char *given, const char *const *words, int n)
-{
-    const char *best = NULL;
-    int best_distance = 0;
-    for (int i = 0; i < n; i++) {
-        int distance = edit_distance(given, words[i]);
-        const size_t length = strlen(given);
-        if (length >= 3 && strncmp(given, words[i], length) == 0) distance = 1;
-        if (!best || distance < best_distance) {
-            best = words[i];
-            best_distance = distance;
-        }
-    }
-    return best && best_distance <= 1 + (int)strlen(best) / 3 ? best : NULL;
-}
+#include "base/words.h"
 
 static void try_help(const verb *v)
 {
@@ -58,7 +17,7 @@ static arguments_status unknown_option(const verb *v, const char *given)
     const char *words[MAX_OPTIONS];
     for (int i = 0; i < v->n_options; i++)
         words[i] = v->options[i].name;
-    const char *near = nearest_word(given, words, v->n_options);
+    const char *near = ct_words_nearest(given, words, v->n_options);
     if (near)
         complain("%s: no option --%s; did you mean --%s?", v->name, given, near);
     else
@@ -142,8 +101,8 @@ static arguments_status read_option(const verb *v, int argc, char **argv, int *k
     const int i = is_long ? find_option(v, name, length) : find_letter(v, name[0]);
     const char *text = name[length] ? name + length + (is_long ? 1 : 0) : NULL;
     if (i < 0) {
-        char word[WORD_SIZE];
-        snprintf(word, sizeof word, "%.*s", (int)(length < WORD_SIZE ? length : WORD_SIZE - 1),
+        char word[CT_WORD_MAX];
+        snprintf(word, sizeof word, "%.*s", (int)(length < CT_WORD_MAX ? length : CT_WORD_MAX - 1),
                  name);
         if (is_long) return unknown_option(v, word);
         complain("%s: no option -%s", v->name, word);

@@ -64,7 +64,4 @@ arguments_status arguments_read(const verb *v, int argc, char **argv, arguments 
 
 void verb_help(FILE *out, const verb *v);
 
-/* The word of `words` nearest to `given`, or NULL when none is near. */
-const char *nearest_word(const char *given, const char *const *words, int n);
-
 #endif

@@ -9,6 +9,7 @@
 
 #include "base/complain.h"
 #include "base/options.h"
+#include "base/words.h"
 
 uint64_t batch_hash(uint64_t hash, const char *text, size_t size)
 {
@@ -149,7 +150,7 @@ static bool known_key(const char *key, const char **near)
         if (strcmp(row.key, path) == 0 || by_other_name(&row, path)) return true;
         words[n] = row.key;
     }
-    *near = nearest_word(path, words, n);
+    *near = ct_words_nearest(path, words, n);
     return false;
 }
 

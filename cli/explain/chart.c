@@ -15,7 +15,7 @@ static bool keep(explain_chart *c, ct_fault *fault)
         c->n_series++;
         return true;
     }
-    ct_fail(fault, p->status, NAN, NAN, NAN, "%s", p->why);
+    ct_fault_say(fault, p->status, "%s", p->why);
     return false;
 }
 

@@ -18,7 +18,7 @@ static ct_status balance_all(job *j, explain_curves *c, ct_fault *fault)
         ct_status here =
             ct_sweep_airflow(j->solver, &j->sweep, airflows[i] * CT_M3S_PER_CFM, p, fault);
         if (here == CT_OK && p->status != CT_OK)
-            here = ct_fail(fault, p->status, NAN, NAN, NAN, "%s", p->why);
+            here = ct_fault_say(fault, p->status, "%s", p->why);
         if (here == CT_OK)
             c->n++;
         else

@@ -28,8 +28,7 @@ ct_status explained_point(ct_solver *solver, const ct_sweep_job *job, const ct_p
                           explained *e, ct_fault *fault)
 {
     const ct_air *air = &job->indoor;
-    if (point->status != CT_OK)
-        return ct_fail(fault, point->status, NAN, NAN, NAN, "%s", point->why);
+    if (point->status != CT_OK) return ct_fault_say(fault, point->status, "%s", point->why);
     *e = (explained){.job = job,
                      .point = point,
                      .solver = solver,

@@ -3,6 +3,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
+#include "base/words.h"
 #include "explain/explained.h"
 #include "explain/files.h"
 #include "explain/sections.h"
@@ -50,7 +51,7 @@ static exit_code find_tap(const job *j, const char *name, int *tap)
         complain("explain: the case has no blower taps; use --at with an airflow per ton");
         return EXIT_INPUT;
     }
-    const char *near = nearest_word(name, names, blower->n_taps);
+    const char *near = ct_words_nearest(name, names, blower->n_taps);
     complain("explain: no blower tap '%s'; %s '%s'", name, near ? "did you mean" : "the first is",
              near ? near : names[0]);
     return EXIT_INPUT;

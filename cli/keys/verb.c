@@ -6,6 +6,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/paragraph.h"
+#include "base/words.h"
 #include "case/casefile.h"
 #include "case/readings.h"
 #include "show/json_out.h"
@@ -146,7 +147,7 @@ static const char *nearest_key(const question *q)
         const char *last = strrchr(row.key, '.');
         words[n] = last ? last + 1 : row.key;
     }
-    return nearest_word(q->name, words, n);
+    return ct_words_nearest(q->name, words, n);
 }
 
 static exit_code no_such_key(const question *q)

@@ -17,12 +17,12 @@ valve_showing valve_at(const ct_system *system, const ct_balance *b)
     const ct_meter *m = &system->meter;
     const ct_refrigerant *r = system->outdoor.refrigerant;
     valve_showing v = {.has = false};
-    ct_meter_inlet inlet;
+    ct_inlet inlet;
     double p;
     if (m->kind != CT_METER_VALVE || !m->has_valve) return v;
     v.has = ct_refrigerant_p_dew(r, b->T_coil, &p, NULL) == CT_OK &&
-            ct_meter_inlet_after_line(r, b->p_discharge, b->subcooling, 0, &inlet, NULL) == CT_OK &&
-            ct_meter_dp(&inlet, m->dp_distributor, p, &v.dp, NULL) == CT_OK &&
+            ct_inlet_after_line(r, b->p_discharge, b->subcooling, 0, &inlet, NULL) == CT_OK &&
+            ct_inlet_dp(&inlet, m->dp_distributor, p, &v.dp, NULL) == CT_OK &&
             ct_valve_meet(&m->valve, &inlet, v.dp, b->m_r, &v.out, NULL) == CT_OK;
     return v;
 }
@@ -36,8 +36,9 @@ static void set_target(metering_study *s)
 {
     ct_fault fault = {.what = ""};
     double wet_bulb;
-    s->has_target = ct_air_wet_bulb(&s->sweep.indoor, &wet_bulb, &fault) == CT_OK &&
-                    ct_target_superheat(wet_bulb, s->sweep.T_out, &s->target, &fault) == CT_OK;
+    s->has_target =
+        ct_air_wet_bulb(&s->sweep.indoor, &wet_bulb, &fault) == CT_OK &&
+        ct_orifice_target_superheat(wet_bulb, s->sweep.T_out, &s->target, &fault) == CT_OK;
     snprintf(s->why_no_target, sizeof s->why_no_target, "%s", s->has_target ? "" : fault.what);
 }
 

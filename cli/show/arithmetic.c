@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/number.h"
 #include "base/units.h"
 
 enum { DEPTH_MAX = 20 };

@@ -105,14 +105,13 @@ static bool feed(struct csv_parser *p, const char *text, size_t size, reading *r
 
 static ct_status conclude(bool parsed, const reading *r, ct_fault *fault)
 {
-    if (r->memory_out) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    if (r->memory_out) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
     if (!parsed)
         return ct_fail(fault, CT_INPUT, r->line, NAN, NAN,
                        "line %d: not CSV: a quote stands where none can, or is not closed; put a "
                        "cell with a quote or comma in quotes and double the quotes inside",
                        r->row_open ? r->row_line : r->line);
-    if (r->has_nul)
-        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "holds a NUL character: not a text file");
+    if (r->has_nul) return ct_fault_say(fault, CT_INPUT, "holds a NUL character: not a text file");
     if (r->bad_line)
         return ct_fail(fault, CT_INPUT, r->bad_cells, r->t->columns, r->t->columns,
                        "line %d: %d cells where the first row has %d", r->bad_line, r->bad_cells,
@@ -136,7 +135,7 @@ ct_status ct_table_parse(const char *text, size_t size, ct_table **out, ct_fault
     t = calloc(1, sizeof *t);
     if (!t || csv_init(&p, CSV_STRICT | CSV_STRICT_FINI) != 0) {
         free(t);
-        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+        return ct_fault_say(fault, CT_SYSTEM, "out of memory");
     }
     reading r = {.t = t};
     bool parsed = feed(&p, text, size, &r);

@@ -1,7 +1,7 @@
 /* Parallel: the same work for many items on all cores.
  *
  * Workers take the next items as they become free. What an item's answer is must not depend on the
- * worker or the order: each writes to its own place only. */
+ * worker or the order: each writes to its own place only. Public. */
 #ifndef CT_BASE_PARALLEL_H
 #define CT_BASE_PARALLEL_H
 

@@ -100,3 +100,59 @@ ct_root_end ct_root_find(gsl_root_fsolver *solver, ct_residual f, void *context,
     }
     return CT_ROOT_LIMIT;
 }
+
+double ct_search_halve(ct_search_above above, void *context, double low, double high, int times)
+{
+    for (int i = 0; i < times; i++) {
+        const double middle = 0.5 * (low + high);
+        if (above(middle, context))
+            low = middle;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+double ct_search_false_position(ct_residual f, void *context, ct_bracket b, double tol,
+                                int *iterations)
+{
+    double x = b.low;
+    const double enough = tol * fmax(fabs(b.f_low), fabs(b.f_high));
+    for (int i = 1; i <= 200; i++) {
+        x = b.high - b.f_high * (b.high - b.low) / (b.f_high - b.f_low);
+        const bool inside = x > fmin(b.low, b.high) && x < fmax(b.low, b.high);
+        if (i % 3 == 0 || !inside) x = 0.5 * (b.low + b.high);
+        const double y = f(x, context);
+        *iterations = i;
+        if (fabs(y) <= enough || fabs(b.high - b.low) <= 4e-16 * fabs(x)) break;
+        if ((y < 0.0) != (b.f_high < 0.0)) {
+            b.low = b.high;
+            b.f_low = b.f_high;
+        } else
+            b.f_low *= 0.5;
+        b.high = x;
+        b.f_high = y;
+    }
+    return x;
+}
+
+double ct_search_newton(ct_search_slope f, const void *context, double low, double high,
+                        double start, double tol)
+{
+    double slope, x = start;
+    const bool rising = f(high, context, &slope) >= 0;
+    for (int i = 0; i < 200; i++) {
+        const double r = f(x, context, &slope);
+        if (r == 0) break;
+        if ((r > 0) == rising)
+            high = x;
+        else
+            low = x;
+        double next = x - r / slope;
+        if (!(next >= low && next <= high)) next = 0.5 * (low + high);
+        const double moved = fabs(next - x);
+        x = next;
+        if (moved <= tol) break;
+    }
+    return x;
+}

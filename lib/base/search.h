@@ -1,6 +1,8 @@
-/* Root: one bracketed root of a monotone residual, on GSL's Brent solver (internal).
+/* Search: where a function of one number is zero. Internal: not installed.
  *
- * Walks from a starting point towards the root along secants, in strides of bounded length. On a
+ * ct_root_find is for costly functions, a whole coil in each call; the others for cheap ones.
+ *
+ * ct_root_find finds one bracketed root of a monotone residual, on GSL's Brent solver. It walks from a starting point towards the root along secants, in strides of bounded length. On a
  * nearly straight residual that alone gets there; else, once the sign has changed, GSL's Brent
  * method closes in. Both bracket ends are evaluated and finite before GSL sees them, and a residual
  * that turns out NaN or infinite ends the search, so its error handler is never called. A closed
@@ -36,5 +38,32 @@ typedef struct {
 
 ct_root_end ct_root_find(gsl_root_fsolver *solver, ct_residual f, void *context,
                          const ct_root_job *job, ct_root_result *result);
+
+/* True: what is looked for is above x. */
+typedef bool (*ct_search_above)(double x, void *context);
+
+/* Halves [low, high] `times` times; the last point known to be below. For functions with corners,
+ * and for yes or no. */
+double ct_search_halve(ct_search_above, void *context, double low, double high, int times);
+
+typedef struct {
+    double low, f_low, high, f_high; /* finite, of opposite sign */
+} ct_bracket;
+
+/* Illinois false position (Dowell & Jarratt 1971), with every third step a halving so that a kink
+ * or a jump cannot stall it. Ends where |f| is `tol` of the larger of the ends', or the bracket is
+ * closed: a jump ends it too, so the caller looks at the residual. */
+double ct_search_false_position(ct_residual, void *context, ct_bracket, double tol,
+                                int *iterations);
+
+/* The function, and through *slope its derivative. */
+typedef double (*ct_search_slope)(double x, const void *context, double *slope);
+
+/* Root of f in [low, high], f(low) and f(high) of opposite sign or one of them zero, from `start`.
+ * Newton's step when it stays inside the shrinking bracket, half the bracket when it does not: at
+ * most 200 steps close any bracket to the last bit, a dozen do in practice. Ends at a step of
+ * `tol` or less. */
+double ct_search_newton(ct_search_slope, const void *context, double low, double high, double start,
+                        double tol);
 
 #endif

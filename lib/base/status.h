@@ -2,7 +2,7 @@
  *
  * Every function that can fail returns a ct_status and, through a fault the caller passes in (NULL
  * is allowed), what was wrong, the value given and what is allowed. There is no hidden last error.
- * On failure the outputs of a call are untouched unless its header says otherwise. */
+ * On failure the outputs of a call are untouched unless its header says otherwise. Public. */
 #ifndef CT_BASE_STATUS_H
 #define CT_BASE_STATUS_H
 
@@ -32,7 +32,11 @@ typedef struct {
 CT_API const char *ct_status_text(ct_status status);
 
 /* Fills *fault (if not NULL) from a printf format and returns `status`, so that a failing function
- * can end in `return ct_fail(...)`. value, low, high may be NaN. */
+ * can end in `return ct_fault_say(...)`. There is no value and no range. */
+CT_API ct_status ct_fault_say(ct_fault *fault, ct_status status, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+/* The same with the offending value and what is allowed, SI; each may be NaN. */
 CT_API ct_status ct_fail(ct_fault *fault, ct_status status, double value, double low, double high,
                          const char *format, ...) __attribute__((format(printf, 6, 7)));
 

@@ -1,10 +1,10 @@
 #include "base/units.h"
 
-#include <errno.h>
+#include <ctype.h>
 #include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
+
+#include "base/number.h"
 
 /* Exact definitions, after NIST SP 811 (2008) appendix B and its chapter on defined units:
  * ft = 0.3048 m, in = 25.4 mm, lb = 0.45359237 kg, g_n = 9.80665 m/s2, Btu(IT) = 1055.05585262 J,
@@ -140,7 +140,6 @@ static const kind_row kinds[] = {
 };
 
 #define UNIT_SIZE 24
-#define DIGITS_MAX 60
 
 double ct_K_from_F(double F)
 {
@@ -157,100 +156,11 @@ const char *ct_units_allowed(ct_unit_kind kind)
     return kinds[kind].allowed;
 }
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 static const char *skip_blanks(const char *s)
 {
     while (*s == ' ' || *s == '\t')
         s++;
     return s;
-}
-
-/* A number taken apart: all its digits as one whole number, times ten to the power e. */
-typedef struct {
-    char digits[DIGITS_MAX + 1];
-    int n;
-    int e;
-} decimal;
-
-static const char *take_digits(const char *s, decimal *d)
-{
-    for (; is_digit(*s); s++) {
-        if (d->n == 1 && d->digits[0] == '0')
-            d->n = 0; /* leading zeros are not digits that count */
-        if (d->n == DIGITS_MAX) return NULL;
-        d->digits[d->n++] = *s;
-    }
-    return s;
-}
-
-/* The exponent, if a whole one follows; "3 e" is a number and an odd unit, not a number. */
-static const char *take_exponent(const char *s, decimal *d)
-{
-    if (*s != 'e' && *s != 'E') return s;
-    const char *p = s + 1;
-    const bool minus = *p == '-';
-    if (*p == '-' || *p == '+') p++;
-    if (!is_digit(*p)) return s;
-    int e = 0;
-    for (; is_digit(*p); p++) {
-        if (e > 9999) return NULL;
-        e = 10 * e + (*p - '0');
-    }
-    d->e += minus ? -e : e;
-    return p;
-}
-
-/* strtod obeys the locale only at the decimal sign. So it is handed a whole number and an exponent,
- * which have none, and still does what is hard to do well by hand: round correctly. */
-static bool convert(const decimal *d, bool minus, double *v)
-{
-    char plain[DIGITS_MAX + 16];
-    snprintf(plain, sizeof plain, "%s%.*se%d", minus ? "-" : "", d->n, d->digits, d->e);
-    const int saved = errno;
-    errno = 0;
-    const double x = strtod(plain, NULL);
-    const bool lost = errno == ERANGE;
-    errno = saved;
-    if (lost || !isfinite(x)) return false;
-    *v = x;
-    return true;
-}
-
-bool ct_number_read(const char *text, double *v, const char **end)
-{
-    decimal d = {.n = 0, .e = 0};
-    const bool minus = *text == '-';
-    const char *s = text + (*text == '-' || *text == '+');
-    if (!is_digit(*s) && !(*s == '.' && is_digit(s[1]))) return false; /* ".5" is a habit */
-    s = take_digits(s, &d);
-    if (s && *s == '.' && is_digit(s[1])) {
-        const char *point = s + 1;
-        s = take_digits(point, &d);
-        if (s) d.e -= (int)(s - point);
-    }
-    if (s) s = take_exponent(s, &d);
-    if (!s || !convert(&d, minus, v)) return false;
-    *end = s;
-    return true;
-}
-
-const char *ct_number_write(double v, int digits, char *text, size_t size)
-{
-    char local[64];
-    snprintf(local, sizeof local, "%.*g", digits < 1 ? 1 : digits > 17 ? 17 : digits, v);
-    size_t n = 0;
-    bool in_point = false;
-    for (const char *s = local; *s && n + 1 < size; s++) {
-        const bool ours = (*s > 0 && strchr("+-0123456789aefin", *s)); /* also inf and nan */
-        if (ours || !in_point) text[n++] = ours ? *s : '.';
-        in_point = !ours; /* a decimal sign may be several bytes; it becomes one '.' */
-    }
-    text[n] = '\0';
-    return text;
 }
 
 /* Marks people write around unit names and that mean nothing: blanks, dots, degree sign, brackets.
@@ -295,9 +205,10 @@ static const unit_row *find_unit(ct_unit_kind kind, const char *text)
 
 static ct_status no_number(const char *text, ct_unit_kind kind, ct_fault *fault)
 {
-    return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                   "'%.40s' is not a number; write the %s as digits with '.', then its unit (%s)",
-                   text, kinds[kind].name, kinds[kind].allowed);
+    return ct_fault_say(
+        fault, CT_INPUT,
+        "'%.40s' is not a number; write the %s as digits with '.', then its unit (%s)", text,
+        kinds[kind].name, kinds[kind].allowed);
 }
 
 static ct_status no_unit(const char *text, const char *unit, ct_unit_kind kind, ct_fault *fault)
@@ -305,18 +216,18 @@ static ct_status no_unit(const char *text, const char *unit, ct_unit_kind kind, 
     const char *name = kinds[kind].name;
     const char *allowed = kinds[kind].allowed;
     if (*unit == ',')
-        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                       "'%.40s' has a comma; write '.' for decimals and nothing between thousands",
-                       text);
+        return ct_fault_say(
+            fault, CT_INPUT,
+            "'%.40s' has a comma; write '.' for decimals and nothing between thousands", text);
     if (*unit == '\0')
-        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                       "'%.40s' has no unit; a%s %s is written with one of: %s", text,
-                       strchr("aei", name[0]) ? "n" : "", name, allowed);
+        return ct_fault_say(fault, CT_INPUT,
+                            "'%.40s' has no unit; a%s %s is written with one of: %s", text,
+                            strchr("aei", name[0]) ? "n" : "", name, allowed);
     if (kind == CT_UNIT_NONE)
-        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                       "'%.30s' stands where no unit belongs; allowed: %s", unit, allowed);
-    return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "'%.30s' is not a unit of %s; allowed: %s", unit,
-                   name, allowed);
+        return ct_fault_say(fault, CT_INPUT, "'%.30s' stands where no unit belongs; allowed: %s",
+                            unit, allowed);
+    return ct_fault_say(fault, CT_INPUT, "'%.30s' is not a unit of %s; allowed: %s", unit, name,
+                        allowed);
 }
 
 /* "R-6": the dash belongs to the name, it is no minus. */
@@ -326,7 +237,7 @@ static bool read_r_form(const char *text, double *v, const char **unit)
     const char *s = skip_blanks(text + 1);
     if (*s == '-') s++;
     const char *end;
-    if (!is_digit(*s) || !ct_number_read(s, v, &end)) return false;
+    if (!isdigit((unsigned char)*s) || !ct_number_read(s, v, &end)) return false;
     if (*skip_blanks(end)) return false;
     *unit = "R";
     return true;
@@ -336,8 +247,8 @@ static ct_status to_si(const char *text, double x, const unit_row *u, double *si
 {
     const double v = u->inverse ? u->num / x : (x + u->shift) * u->num / u->den;
     if (!isfinite(v))
-        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                       "'%.40s' is no possible %s; check the number", text, kinds[u->kind].name);
+        return ct_fault_say(fault, CT_INPUT, "'%.40s' is no possible %s; check the number", text,
+                            kinds[u->kind].name);
     *si = v;
     return CT_OK;
 }

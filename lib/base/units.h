@@ -2,7 +2,7 @@
  *
  * All factors are exact definitions (international inch and pound, Btu(IT), conventional inch of
  * water) whose source stands in units.c. Inside the library everything is SI; only readers, writers
- * and the AHRI 540 map (which is defined in F and lbm/h) convert. */
+ * and the AHRI 540 map (which is defined in F and lbm/h) convert. Public. */
 #ifndef CT_BASE_UNITS_H
 #define CT_BASE_UNITS_H
 
@@ -70,15 +70,6 @@ CT_API bool ct_units_to(double si, ct_unit_kind kind, const char *unit, double *
 
 /* Units allowed for a kind, "F, C, K", for messages and help. */
 CT_API const char *ct_units_allowed(ct_unit_kind kind);
-
-/* Reads [+-]digits[.digits][e[+-]digits] and nothing looser, the same in every locale. *end is the
- * first character after the number. False when there is no such number, or none that a double holds
- * (overflow, underflow to zero, more than 60 digits); *v and *end are then untouched. */
-CT_API bool ct_number_read(const char *text, double *v, const char **end);
-
-/* Writes v in `digits` significant digits (1..17) with '.', in every locale; returns text. Safe for
- * any size > 0; 32 bytes hold every double. */
-CT_API const char *ct_number_write(double v, int digits, char *text, size_t size);
 
 #ifdef __cplusplus
 }

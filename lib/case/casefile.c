@@ -66,7 +66,7 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
     if (status == CT_OK) status = put_overrides(root, over, n, report);
     if (status == CT_SYSTEM) {
         ct_tree_free(root);
-        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+        return ct_fault_say(fault, CT_SYSTEM, "out of memory");
     }
     if (status != CT_OK) {
         report->n_faults = 1;

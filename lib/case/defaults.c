@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/number.h"
 #include "base/units.h"
 #include "case/keys.h"
 #include "case/place.h"

@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/words.h"
+
 const ct_key *ct_key_at(const ct_key_table *keys, int i)
 {
     for (int p = 0; p < keys->n_parts && i >= 0; p++) {
@@ -117,33 +119,6 @@ void ct_path_item(char path[CT_PATH_SIZE], const char *list, int i)
     snprintf(path, CT_PATH_SIZE, "%s[%d]", list, i + 1);
 }
 
-#define WORD_MAX 40
-
-static int least(int a, int b)
-{
-    return a < b ? a : b;
-}
-
-/* Edits (insert, drop, change one letter) that turn a into b: Levenshtein 1966. */
-static int distance(const char *a, const char *b)
-{
-    int row[WORD_MAX + 1];
-    const int n = (int)strlen(b);
-    if (n > WORD_MAX || strlen(a) > WORD_MAX) return WORD_MAX;
-    for (int j = 0; j <= n; j++)
-        row[j] = j;
-    for (int i = 0; a[i]; i++) {
-        int corner = row[0];
-        row[0] = i + 1;
-        for (int j = 0; j < n; j++) {
-            const int change = corner + (a[i] != b[j]);
-            corner = row[j + 1];
-            row[j + 1] = least(change, least(row[j], corner) + 1);
-        }
-    }
-    return row[n];
-}
-
 /* The row of `section` (NULL: of any section) whose last part is nearest to name. */
 static const ct_key *nearest(const ct_key_table *keys, const char *section, const char *name,
                              int *edits)
@@ -153,7 +128,7 @@ static const ct_key *nearest(const ct_key_table *keys, const char *section, cons
     for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++) {
         const char *last = strrchr(k->path, '.');
         const char *word = section ? ct_key_child_name(k, section) : (last ? last + 1 : k->path);
-        const int d = word ? distance(name, word) : WORD_MAX;
+        const int d = word ? ct_words_distance(name, word) : CT_WORD_MAX;
         if (d < *edits) {
             *edits = d;
             best = k;

@@ -2,15 +2,16 @@
 
 #include "case/case.h"
 #include "case/key_rows.h"
+#include "fluid/catalogue.h"
 
 static const ct_key rows[] = {
     {.path = "outdoor", SECTION(offsetof(ct_case, outdoor)), REQUIRED, HELP("the outdoor unit")},
     {.path = "outdoor.refrigerant",
      .type = CT_KEY_WORD,
      .size = CT_NAME_SIZE,
-     .words = "R-22|R-410A|R-407C|R-32",
+     .words = CT_CATALOGUE_MODELED,
      .unit_text = "word",
-     .allowed_text = "R-22|R-410A|R-407C|R-32",
+     .allowed_text = CT_CATALOGUE_MODELED,
      REQUIRED,
      AT(ct_outdoor_unit, refrigerant),
      HELP("refrigerant the unit is charged with")},

@@ -92,7 +92,7 @@ void ct_note_sort(ct_case_report *report)
 ct_status ct_note_summary(const ct_case_report *report, ct_fault *fault)
 {
     const ct_case_fault *f = &report->fault[0];
-    return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "%d fault%s in the file; line %d: %s%s%s",
-                   report->n_faults, report->n_faults == 1 ? "" : "s", f->line, f->key,
-                   f->key[0] ? ": " : "", f->what);
+    return ct_fault_say(fault, CT_INPUT, "%d fault%s in the file; line %d: %s%s%s",
+                        report->n_faults, report->n_faults == 1 ? "" : "s", f->line, f->key,
+                        f->key[0] ? ": " : "", f->what);
 }

@@ -239,7 +239,7 @@ ct_status ct_readings_parse(const char *text, size_t size, ct_readings *out, ct_
     ct_readings readings = {0};
     report->n_faults = report->n_assumed = 0;
     const ct_status status = ct_tree_read(text, size, &root, &report->fault[0]);
-    if (status == CT_SYSTEM) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    if (status == CT_SYSTEM) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
     if (status != CT_OK) {
         report->n_faults = 1;
         return ct_note_summary(report, fault);

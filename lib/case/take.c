@@ -5,9 +5,12 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/number.h"
 #include "base/units.h"
+#include "base/words.h"
 #include "case/note.h"
 #include "case/value.h"
+#include "fluid/catalogue.h"
 
 bool ct_take_shape(const ct_entry *e, ct_node_kind wanted)
 {
@@ -134,14 +137,17 @@ static int take_choice(const ct_entry *e)
     return -1;
 }
 
+/* Words kept as text are names of refrigerants, and spelled as the catalogue takes them. */
 static void take_word(const ct_entry *e, char *to)
 {
-    const char *w = e->key->words;
-    const int place = take_choice(e);
-    if (place < 0) return;
-    for (int i = 0; i < place; i++)
-        w += strcspn(w, "|") + 1;
-    snprintf(to, e->key->size, "%.*s", (int)strcspn(w, "|"), w);
+    for (const char *w = e->key->words; *w; w += strcspn(w, "|"), w += *w == '|') {
+        char word[CT_WORD_MAX];
+        snprintf(word, sizeof word, "%.*s", (int)strcspn(w, "|"), w);
+        if (!ct_catalogue_same(e->node->text, word)) continue;
+        snprintf(to, e->key->size, "%s", word);
+        return;
+    }
+    take_choice(e); /* words the fault */
 }
 
 static void store(char *to, const void *value, size_t size)

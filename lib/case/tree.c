@@ -391,7 +391,7 @@ static ct_status cannot_read(const char *path, ct_fault *fault)
 {
     char reason[96]; /* strerror's own buffer is shared between threads */
     const char *text = strerror_r(errno, reason, sizeof reason);
-    return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "cannot read '%.80s': %s", path, text);
+    return ct_fault_say(fault, CT_SYSTEM, "cannot read '%.80s': %s", path, text);
 }
 
 ct_status ct_tree_text(const char *path, char **text, size_t *size, ct_fault *fault)
@@ -401,7 +401,7 @@ ct_status ct_tree_text(const char *path, char **text, size_t *size, ct_fault *fa
     char *all = malloc(CT_TREE_BYTES + 1); /* one more, to see that there is more */
     if (!all) {
         fclose(f);
-        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+        return ct_fault_say(fault, CT_SYSTEM, "out of memory");
     }
     *size = fread(all, 1, CT_TREE_BYTES + 1, f);
     const ct_status status = ferror(f) ? cannot_read(path, fault) : CT_OK;

@@ -3,6 +3,8 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "base/search.h"
+
 #define ZERO_C 273.15 /* K */
 
 /* Ice and its melting, as the wet-bulb relation of ASHRAE Fundamentals ch. 1 eq. 35 has them:
@@ -12,6 +14,7 @@
 
 /* How far above saturation, relative, a state still counts as saturated: 1e-5 K. */
 #define SATURATED 1e-6
+#define T_TOL 3e-10    /* K, last step of a search */
 #define ROUNDING 1e-12 /* relative, of a difference of saturation from a line through it */
 /* kg/kg, least humidity ratio that is more than rounding. */
 #define W_NOTHING 1e-9
@@ -244,34 +247,6 @@ ct_status ct_air_from_wet_bulb(double T, double T_wb, double p, ct_air *air, ct_
     return CT_OK;
 }
 
-/* ---- Bracketed Newton ------------------------------------------------------------ */
-
-/* The function, and through *slope its derivative. */
-typedef double (*residual)(double T, const void *about, double *slope);
-
-/* Root of f in [low, high], f(low) and f(high) of opposite sign or one of them zero. Newton's step
- * when it stays inside the shrinking bracket, half the bracket when it does not: at most 200 steps
- * close any bracket to the last bit, a dozen do in practice. */
-static double newton(residual f, const void *about, double low, double high, double T)
-{
-    double slope;
-    const bool rising = f(high, about, &slope) >= 0;
-    for (int i = 0; i < 200; i++) {
-        const double r = f(T, about, &slope);
-        if (r == 0) break;
-        if ((r > 0) == rising)
-            high = T;
-        else
-            low = T;
-        double next = T - r / slope;
-        if (!(next >= low && next <= high)) next = 0.5 * (low + high);
-        const double moved = fabs(next - T);
-        T = next;
-        if (moved <= 1e-12 * T) break;
-    }
-    return T;
-}
-
 /* ---- Dew point and wet bulb ------------------------------------------------------ */
 
 /* ln p_sat is nearly straight in 1/T, so Newton on it needs three or four steps. */
@@ -298,7 +273,7 @@ ct_status ct_air_dew_point(const ct_air *air, double *T_dp, ct_fault *fault)
                        "humidity ratio %g has its dew point outside -148 to 212 F (-100 to 100 C)",
                        air->W);
     const double ln_pv = log(pv);
-    *T_dp = newton(above_ln_pv, &ln_pv, CT_AIR_T_MIN, CT_AIR_T_MAX, magnus(ln_pv));
+    *T_dp = ct_search_newton(above_ln_pv, &ln_pv, CT_AIR_T_MIN, CT_AIR_T_MAX, magnus(ln_pv), T_TOL);
     return CT_OK;
 }
 
@@ -345,7 +320,7 @@ ct_status ct_air_wet_bulb(const ct_air *air, double *T_wb, ct_fault *fault)
     if (wick_gains(high, &of, &slope) <= 0)
         *T_wb = high; /* saturated, to rounding */
     else if (wick_gains(low, &of, &slope) <= 0)
-        *T_wb = newton(wick_gains, &of, low, high, high);
+        *T_wb = ct_search_newton(wick_gains, &of, low, high, high, T_TOL);
     else
         return ct_fail(fault, CT_RANGE, air->T, CT_AIR_T_MIN, NAN,
                        "wet bulb of air at %.1f F (%.1f C) is below -148 F (-100 C)",
@@ -396,7 +371,7 @@ static bool first_crossing(const coil_line *line, double low, double high, doubl
     double slope;
     const double T_near = nearest_approach(line, low, high);
     if (over_saturation(T_near, line, &slope) < 0) return false;
-    *T = newton(over_saturation, line, T_near, high, high);
+    *T = ct_search_newton(over_saturation, line, T_near, high, high, T_TOL);
     return true;
 }
 

@@ -9,7 +9,8 @@
  * point, 273.16 K, saturation is over ice: there the two formulas meet to 6e-9, so psat has no step
  * (at 273.15 K they differ by 1e-4, and a step is poison to root finding). Enthalpy is zero for dry
  * air at 0 C and liquid water at 0 C: h = cpa t + W (hg0 + cpv t), t in C, cpa 1006, cpv 1860, hg0
- * 2 501 000 (the 1.006/2501/1.86 form). */
+ * 2 501 000 (the 1.006/2501/1.86 form).
+ * Public. */
 #ifndef CT_FLUID_AIR_H
 #define CT_FLUID_AIR_H
 
@@ -33,9 +34,9 @@ extern "C" {
 #define CT_AIR_CPW 4186.0    /* J/kg K, liquid water */
 #define CT_AIR_RA 287.042    /* J/kg K, gas constant of dry air */
 #define CT_AIR_EPS 0.621945  /* molar mass ratio water/dry air */
-#define CT_STD_DENSITY                                                                             \
-    1.20138475304701 /* kg/m3: 0.075 lb/ft3, 'standard' in standard cfm; by the exact definitions  \
-                      */
+
+/* kg/m3: 0.075 lb/ft3 by the exact definitions, the 'standard' in standard cfm. */
+#define CT_STD_DENSITY 1.20138475304701
 
 typedef struct {
     double T; /* K, dry bulb */
@@ -43,9 +44,8 @@ typedef struct {
     double p; /* Pa, barometric pressure */
 } ct_air;
 
-/* Barometric pressure, Pa, at altitude in m (-500 to 5000), standard atmosphere, eq. 3. Outside:
- * NaN-free extrapolation is not offered; callers check the range first (CT_RANGE from
- * ct_air_pressure). */
+/* Barometric pressure, Pa, at altitude in m (-500 to 5000), standard atmosphere, eq. 3. CT_RANGE
+ * outside. */
 CT_API ct_status ct_air_pressure(double altitude, double *p, ct_fault *fault);
 
 /* Hot-path functions: no range check, finite for CT_AIR_T_MIN..CT_AIR_T_MAX and p > 2 * p_sat. */

@@ -1,52 +1,37 @@
 #include "fluid/refrigerant.h"
 
-#include <ctype.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 #include "base/units.h"
 #include "fluid/refrigerant_tables.h"
 
-static const ct_helmholtz_model *const MODELS[] = {&ct_model_r22, &ct_model_r410a, &ct_model_r407c,
-                                                   &ct_model_r32};
-
-enum { MODEL_COUNT = sizeof MODELS / sizeof *MODELS };
-
 /* A rounding error below saturation is saturation: s may come from another table of the same state.
  */
 static const double SPAN_SLACK = 1e-9;
 
-/* Letter case and hyphens are free: "r410a" is "R-410A". */
-static bool same_name(const char *given, const char *known)
+static ct_status not_known(const char *name, ct_fault *fault)
 {
-    for (;; given++, known++) {
-        while (*given == '-')
-            given++;
-        while (*known == '-')
-            known++;
-        if (toupper((unsigned char)*given) != toupper((unsigned char)*known)) return false;
-        if (!*given) return true;
-    }
-}
-
-static const ct_helmholtz_model *find_model(const char *name)
-{
-    for (int i = 0; name && i < MODEL_COUNT; i++)
-        if (same_name(name, MODELS[i]->name)) return MODELS[i];
-    return NULL;
+    char known[80] = "";
+    size_t n = 0;
+    const ct_catalogue_row *row;
+    for (int i = 0; (row = ct_catalogue_at(i)) && n < sizeof known; i++)
+        if (row->model)
+            n += (size_t)snprintf(known + n, sizeof known - n, "%s%s", n ? ", " : "", row->name);
+    return ct_fault_say(fault, CT_INPUT, "refrigerant '%.40s' is not known; known are %s", name,
+                        known);
 }
 
 ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *fault)
 {
-    const ct_helmholtz_model *model = find_model(name);
-    if (!model)
-        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                       "refrigerant '%.40s' is not known; known are R-22, R-410A, R-407C, R-32",
-                       name ? name : "");
+    const ct_catalogue_row *row = ct_catalogue_find(name);
+    if (!row || !row->model) return not_known(name ? name : "", fault);
     ct_refrigerant *r = malloc(sizeof *r);
-    if (!r) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "no memory for refrigerant tables");
-    r->model = model;
-    ct_status status = ct_refrigerant_build(r, fault);
-    if (status)
+    if (!r) return ct_fault_say(fault, CT_SYSTEM, "no memory for refrigerant tables");
+    r->row = row;
+    r->model = row->model;
+    const ct_status status = ct_refrigerant_tables_build(r, fault);
+    if (status != CT_OK)
         free(r);
     else
         *out = r;
@@ -59,11 +44,11 @@ void ct_refrigerant_free(ct_refrigerant *r)
 }
 const char *ct_refrigerant_name(const ct_refrigerant *r)
 {
-    return r->model->name;
+    return r->row->name;
 }
 const char *ct_refrigerant_safety(const ct_refrigerant *r)
 {
-    return r->model->safety;
+    return r->row->safety;
 }
 bool ct_refrigerant_is_blend(const ct_refrigerant *r)
 {
@@ -106,14 +91,14 @@ static ct_status fail_sat(const ct_refrigerant *r, double T, ct_fault *fault)
 {
     return ct_fail(fault, CT_RANGE, T, r->T_min, r->T_max,
                    "saturated temperature of %s is %.1f F; the tables hold %.1f to %.1f F",
-                   r->model->name, show_F(T), show_F(r->T_min), show_F(r->T_max));
+                   r->row->name, show_F(T), show_F(r->T_min), show_F(r->T_max));
 }
 
 static ct_status fail_width(const ct_refrigerant *r, const char *what, double given, double most,
                             ct_fault *fault)
 {
     return ct_fail(fault, CT_RANGE, given, 0, most,
-                   "%s of %s is %.1f F; the tables hold 0 to %.1f F", what, r->model->name,
+                   "%s of %s is %.1f F; the tables hold 0 to %.1f F", what, r->row->name,
                    given * CT_F_PER_K, most * CT_F_PER_K);
 }
 
@@ -141,7 +126,7 @@ static ct_status T_at_pressure(const ct_refrigerant *r, int which, const ct_inve
         double low = ct_sat_at(r, which, 0), high = ct_sat_at(r, which, CT_N_SAT);
         return ct_fail(fault, CT_RANGE, p, low, high,
                        "%s pressure of %s is %.1f psia; the tables hold %.1f to %.1f psia",
-                       which == CT_P_DEW ? "dew" : "bubble", r->model->name, p / CT_PA_PER_PSI,
+                       which == CT_P_DEW ? "dew" : "bubble", r->row->name, p / CT_PA_PER_PSI,
                        low / CT_PA_PER_PSI, high / CT_PA_PER_PSI);
     }
     ct_place y = ct_place_at(k, CT_N_LNP);
@@ -208,7 +193,7 @@ ct_status ct_refrigerant_isentropic(const ct_refrigerant *r, double T_dew, doubl
             fault, CT_RANGE, s, s_dew, s_dew + span,
             "entropy of %s vapour is %.4f kJ/kg K; at %.1f F dew the tables hold %.4f to "
             "%.4f",
-            r->model->name, s / 1e3, show_F(T_dew), s_dew / 1e3, (s_dew + span) / 1e3);
+            r->row->name, s / 1e3, show_F(T_dew), s_dew / 1e3, (s_dew + span) / 1e3);
     ct_place y = ct_place_at(fmin(fmax(w, 0), 1) * CT_N_ENTROPY, CT_N_ENTROPY);
     sheet_at(&r->entropy[0][0][0], (CT_N_ENTROPY + 3) * 2, 2, &x, &y, v);
     *h = v[0];

@@ -8,7 +8,8 @@
  * (vapour, for superheat). Saturated suction and discharge temperatures in this library are dew
  * temperatures; for R-22 and R-32 the two are one.
  *
- * Sources: the equations cited in models/<refrigerant>.c. Tables agree with them to 0.02 %. */
+ * Sources: the equations cited in models/<refrigerant>.c. Tables agree with them to 0.02 %.
+ * Public. */
 #ifndef CT_FLUID_REFRIGERANT_H
 #define CT_FLUID_REFRIGERANT_H
 
@@ -35,7 +36,7 @@ typedef struct {
     double cp;  /* J/kg K */
 } ct_liquid;
 
-/* Makes the tables. name: "R-22", "R-410A", "R-407C", "R-32" (hyphen and letter case are free).
+/* Makes the tables. name: "R-22", "R-410A", "R-407C", "R-32", spelled as ct_catalogue_find takes it.
  * Fails: CT_INPUT (unknown name; the fault lists the known), CT_SYSTEM (memory). Free with
  * ct_refrigerant_free (NULL is fine). */
 CT_API ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *fault);

@@ -115,7 +115,7 @@ static ct_status build_row(ct_refrigerant *r, int i, ct_fault *fault)
     fill_row(r, &sat, q.p_bubble, q.rho_liquid, -r->subcooling_max, CT_N_SUB, sub, T_sub);
     if (!isfinite(row.at[CT_N_SUPER].h) || !isfinite(sub[CT_N_SUB].h))
         return ct_fail(fault, CT_NO_CONV, T, r->T_min, r->T_max,
-                       "equation of state of %s has no solution at %.2f K", r->model->name, T);
+                       "equation of state of %s has no solution at %.2f K", r->row->name, T);
     r->sat[i + 1][CT_SUPER_STRETCH] = stretch(r, T, r->superheat_max, CT_N_SUPER);
     r->sat[i + 1][CT_SUB_STRETCH] = stretch(r, T, r->subcooling_max, CT_N_SUB);
     r->sat[i + 1][CT_P_DEW] = q.p_dew;
@@ -148,13 +148,13 @@ static void build_inverse(const ct_refrigerant *r, int which, ct_inverse *invers
     ct_spline_fit(inverse->T, CT_N_LNP, 1, work);
 }
 
-ct_status ct_refrigerant_build(ct_refrigerant *r, ct_fault *fault)
+ct_status ct_refrigerant_tables_build(ct_refrigerant *r, ct_fault *fault)
 {
     double work[CT_N_SAT + 3];
     set_ranges(r);
     for (int i = 0; i <= CT_N_SAT; i++) {
         ct_status status = build_row(r, i, fault);
-        if (status) return status;
+        if (status != CT_OK) return status;
     }
     for (int k = 0; k < CT_SAT_WIDTH; k++)
         ct_spline_fit(&r->sat[0][k], CT_N_SAT, CT_SAT_WIDTH, work);

@@ -1,17 +1,17 @@
 /* The tables of one refrigerant and how they are laid out. Internal: not installed.
  *
- * Two coordinates suit the shape of the properties, which grow steep towards the critical point
- * (for R-410A at 71.3 C, inside the range a condenser works in): saturation   x = sqrt(T_crit - T),
- * uniform steps: 3 K apart when cold, 0.3 K near critical; superheat    y = ln(1 + superheat / L),
- * L in proportion to the distance from critical; entropy      w = (s - s_dew) / (s at the superheat
- * limit - s_dew): h is smooth in it. */
+ * The coordinates suit the shape of the properties, which grow steep towards the critical point
+ * (for R-410A at 71.3 C, just past what a condenser works at):
+ *   saturation   x = sqrt(T_crit - T), uniform steps: 3 K apart when cold, 0.3 K near critical
+ *   superheat    y = ln(1 + superheat / L), L in proportion to the distance from critical
+ *   entropy      w = (s - s_dew) / (s at the superheat limit - s_dew): h is smooth in it */
 #ifndef CT_FLUID_REFRIGERANT_TABLES_H
 #define CT_FLUID_REFRIGERANT_TABLES_H
 
 #include <math.h>
 
 #include "base/spline.h"
-#include "fluid/refrigerant.h"
+#include "fluid/catalogue.h"
 #include "helmholtz_model.h"
 
 enum { CT_N_SAT = 64, CT_N_SUPER = 32, CT_N_ENTROPY = 20, CT_N_SUB = 20, CT_N_LNP = 64 };
@@ -26,7 +26,11 @@ typedef struct {
     double T[CT_N_LNP + 3];
 } ct_inverse;
 
+/* refrigerant.h hides what is inside. */
+typedef struct ct_refrigerant ct_refrigerant;
+
 struct ct_refrigerant {
+    const ct_catalogue_row *row;
     const ct_helmholtz_model *model;
     double T_min, T_max, superheat_max, subcooling_max;
     double x_first, dx, per_dx;
@@ -81,6 +85,6 @@ static inline double ct_newton_u(const ct_refrigerant *r, int which, double p, d
 }
 
 /* Fills the tables; r->model is set. CT_NO_CONV names the point where the equation failed. */
-ct_status ct_refrigerant_build(ct_refrigerant *r, ct_fault *fault);
+ct_status ct_refrigerant_tables_build(ct_refrigerant *r, ct_fault *fault);
 
 #endif

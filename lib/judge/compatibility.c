@@ -1,55 +1,38 @@
 #include "judge/compatibility.h"
 
-#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
+#include "fluid/catalogue.h"
+
 #define LOW_SIDE_T 299.81666666666666 /* K, 80 F */
 
-/* Next letter or digit, lower case; hyphens and blanks are spelling. */
-static char next_letter(const char **s)
+/* An oil that is not known is taken for the one of today's refrigerants. */
+static ct_oil oil_of(const char *refrigerant)
 {
-    while (**s && !isalnum((unsigned char)**s))
-        (*s)++;
-    return **s ? (char)tolower((unsigned char)*(*s)++) : '\0';
-}
-
-bool ct_same_refrigerant(const char *a, const char *b)
-{
-    char x, y;
-
-    do {
-        x = next_letter(&a);
-        y = next_letter(&b);
-    } while (x == y && x);
-    return x == y;
-}
-
-/* Mineral oil against polyol ester (the chlorine-free ones): common practice, no source. */
-static bool mineral_oil(const char *refrigerant)
-{
-    return ct_same_refrigerant(refrigerant, "R-22");
+    const ct_catalogue_row *row = ct_catalogue_find(refrigerant);
+    return row ? row->oil : CT_OIL_ESTER;
 }
 
 static unsigned refrigerant_findings(const ct_case *c, const ct_indoor_unit *u)
 {
     const char *system = c->outdoor.refrigerant;
+    const ct_catalogue_row *row = ct_catalogue_find(system);
     unsigned found = 0;
 
     if (!u->coil.refrigerant[0])
         found |= CT_CHECK_REFRIGERANT_UNSTATED;
-    else if (!ct_same_refrigerant(u->coil.refrigerant, system))
+    else if (!ct_catalogue_same(u->coil.refrigerant, system))
         found |= CT_CHECK_COIL_REFRIGERANT;
-    if ((found & CT_CHECK_COIL_REFRIGERANT) &&
-        mineral_oil(u->coil.refrigerant) != mineral_oil(system))
+    if ((found & CT_CHECK_COIL_REFRIGERANT) && oil_of(u->coil.refrigerant) != oil_of(system))
         found |= CT_CHECK_OIL;
     if (u->meter.kind == CT_METER_ORIFICE) {
-        if (ct_same_refrigerant(system, "R-32")) found |= CT_CHECK_CORRELATION;
+        if (!row || !row->orifice) found |= CT_CHECK_CORRELATION;
     } else if (!u->meter.refrigerant[0])
         found |= CT_CHECK_REFRIGERANT_UNSTATED;
-    else if (!ct_same_refrigerant(u->meter.refrigerant, system))
+    else if (!ct_catalogue_same(u->meter.refrigerant, system))
         found |= CT_CHECK_METER_REFRIGERANT;
-    if (ct_same_refrigerant(system, "R-22")) found |= CT_CHECK_PHASED_OUT;
+    if (row && row->phased_out) found |= CT_CHECK_PHASED_OUT;
     return found;
 }
 

@@ -37,9 +37,6 @@ typedef struct {
 CT_API ct_status ct_checks_unit(const ct_case *, const ct_refrigerant *, int unit, ct_checks *,
                                 ct_fault *);
 
-/* The same refrigerant under two spellings ("R410A", "r-410a")? */
-CT_API bool ct_same_refrigerant(const char *a, const char *b);
-
 #ifdef __cplusplus
 }
 #endif

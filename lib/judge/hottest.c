@@ -39,15 +39,14 @@ ct_status ct_hottest_day(ct_solver *solver, const ct_sweep_job *job, const ct_po
     ct_root_end end;
 
     if (!h->T_balance.has || !(job->T_out > h->T_balance.v + 1.0))
-        return ct_fail(
-            fault, CT_INPUT, NAN, NAN, NAN,
+        return ct_fault_say(
+            fault, CT_INPUT,
             "the hottest day needs a balance temperature of the house below the design day");
-    if (point->status != CT_OK)
-        return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN, "no balance at this speed");
+    if (point->status != CT_OK) return ct_fault_say(fault, CT_NO_ROOT, "no balance at this speed");
     search.low = fmax(job->T_out - 30.0, h->T_balance.v + 1.0);
     search.high = 330.0;
     outer = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    if (!outer) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+    if (!outer) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
     end = ct_root_find(outer, spare, &day, &search, &r);
     gsl_root_fsolver_free(outer);
     /* A jump is the day on which the head pressure ends the balance: the hottest it still runs. */

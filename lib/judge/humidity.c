@@ -41,9 +41,10 @@ static ct_status try_plant(ct_solver *solver, const ct_humidity_job *job, double
         plant->point[plant->n++] = (ct_room_point){at.in.W, b.Q_sens_net, water_above_rounding(&b)};
     }
     if (plant->n < 2)
-        return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN,
-                       "the plant balances at too few return humidities to tell what the house "
-                       "settles at");
+        return ct_fault_say(
+            fault, CT_NO_ROOT,
+            "the plant balances at too few return humidities to tell what the house "
+            "settles at");
     return CT_OK;
 }
 
@@ -69,8 +70,7 @@ static ct_status outdoor_air(const ct_humidity_job *job, ct_room_house *house, c
 
     if (!c->house.infiltration.has || c->house.infiltration.v <= 0.0) return CT_OK;
     if (!c->site.rh_outdoor.has)
-        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                       "infiltration needs the outdoor humidity beside it");
+        return ct_fault_say(fault, CT_INPUT, "infiltration needs the outdoor humidity beside it");
     /* The stated outdoor humidity goes with the design temperature; its water stays the same on the
      * milder day. */
     status = ct_air_from_rh(c->site.T_outdoor, c->site.rh_outdoor.v, job->indoor.p, &out, fault);

@@ -31,9 +31,10 @@ ct_status ct_sweep_air(const ct_air_reading *r, double p, ct_air *air, ct_fault 
     if (r->rh.has) return ct_air_from_rh(r->T, r->rh.v, p, air, fault);
     if (r->T_wb.has) return ct_air_from_wet_bulb(r->T, r->T_wb.v, p, air, fault);
     if (r->T_dp.has) return ct_air_from_dew_point(r->T, r->T_dp.v, p, air, fault);
-    return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                   "air at %.0f F has no humidity: give relative humidity, wet bulb or dew point",
-                   ct_F_from_K(r->T));
+    return ct_fault_say(
+        fault, CT_INPUT,
+        "air at %.0f F has no humidity: give relative humidity, wet bulb or dew point",
+        ct_F_from_K(r->T));
 }
 
 /* Pressure of the air here over that of standard air. */
@@ -194,15 +195,15 @@ static void judge_valve(const ct_sweep_job *job, ct_point *p)
     const ct_meter *meter = &job->system.meter;
     const ct_refrigerant *r = job->system.outdoor.refrigerant;
     const ct_balance *b = &p->balance;
-    ct_meter_inlet inlet;
+    ct_inlet inlet;
     ct_valve_out valve;
     double dp, p_evaporator;
 
     if (!meter->has_valve) return;
     if (ct_refrigerant_p_dew(r, b->T_coil, &p_evaporator, NULL) != CT_OK ||
-        ct_meter_inlet_after_line(r, b->p_discharge, b->subcooling, 0.0, &inlet, NULL) != CT_OK)
+        ct_inlet_after_line(r, b->p_discharge, b->subcooling, 0.0, &inlet, NULL) != CT_OK)
         return;
-    if (ct_meter_dp(&inlet, meter->dp_distributor, p_evaporator, &dp, NULL) != CT_OK ||
+    if (ct_inlet_dp(&inlet, meter->dp_distributor, p_evaporator, &dp, NULL) != CT_OK ||
         ct_valve_meet(&meter->valve, &inlet, dp, b->m_r, &valve, NULL) != CT_OK) {
         p->meter = CT_METER_STARVES;
         at_most(p, CT_LIMIT_METER, INFINITY, meter->valve.reserve);

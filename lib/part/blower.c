@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "base/monotone.h"
+#include "base/search.h"
 #include "base/units.h"
 
 /* How far airflow may rise from one point to the next as static rises: what a laboratory's scatter
@@ -16,39 +18,6 @@
 #define CONST_AIRFLOW_GAIN (1.0 / 3.0)
 /* Most, in either direction, that watts are carried beyond the taps' own airflows. */
 #define WATTS_REACH 4.0
-
-/* ---- Duct -------------------------------------------------------------------------- */
-
-/* The old coil comes off before the ducts are scaled, not after: the other way round the sum turns
- * negative at low airflow, where the coil's smaller exponent outweighs the ducts'. */
-double ct_duct_dp(const ct_duct *duct, double V)
-{
-    const double r = V / duct->V;
-    return (duct->dp - duct->dp_coil_out) * pow(r, duct->exponent) +
-           duct->dp_coil_in * pow(r, duct->coil_exponent);
-}
-
-ct_status ct_duct_check(const ct_duct *duct, ct_fault *fault)
-{
-    const struct {
-        const char *name;
-        double value, low, high;
-    } row[] = {
-        {"measured static (Pa)", duct->dp, 1, CT_DP_LIMIT},
-        {"measured airflow (m3/s)", duct->V, 0.02, CT_V_LIMIT},
-        {"duct exponent", duct->exponent, 1.7, 2.1},
-        {"drop of the old coil (Pa), which must stay below the measured static,", duct->dp_coil_out,
-         0, 0.95 * duct->dp},
-        {"drop of the new coil (Pa)", duct->dp_coil_in, 0, CT_DP_LIMIT},
-        {"coil exponent", duct->coil_exponent, 1, 2.1},
-    };
-    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
-        if (!(row[i].value >= row[i].low && row[i].value <= row[i].high))
-            return ct_fail(fault, CT_INPUT, row[i].value, row[i].low, row[i].high,
-                           "ducts: %s %g is outside %g to %g", row[i].name, row[i].value,
-                           row[i].low, row[i].high);
-    return CT_OK;
-}
 
 /* ---- Checks of the tables ---------------------------------------------------------- */
 
@@ -152,50 +121,27 @@ typedef struct {
     double V, P;
 } flow;
 
-/* Column of the table. */
-typedef enum { AIRFLOW, WATTS } column;
-
-static double entry(const ct_tap *t, int i, column c)
-{
-    return c == AIRFLOW ? t->point[i].V : t->point[i].P;
-}
-
-static double secant(const ct_tap *t, int i, column c)
-{
-    return (entry(t, i + 1, c) - entry(t, i, c)) / (t->point[i + 1].dp - t->point[i].dp);
-}
-
-/* Slope at point i after Steffen 1990, A simple method for monotonic interpolation in one
- * dimension, Astron. Astrophys. 239:443, eqs. 8 and 11; at an end the slope of the last interval,
- * so that the straight extensions below join without a kink. */
-static double steffen_slope(const ct_tap *t, int i, column c)
-{
-    if (i == 0) return secant(t, 0, c);
-    if (i == t->n - 1) return secant(t, t->n - 2, c);
-    const double s0 = secant(t, i - 1, c), s1 = secant(t, i, c);
-    if (s0 * s1 <= 0) return 0;
-    const double h0 = t->point[i].dp - t->point[i - 1].dp;
-    const double h1 = t->point[i + 1].dp - t->point[i].dp;
-    const double p = fabs(s0 * h1 + s1 * h0) / (h0 + h1);
-    return copysign(2 * fmin(fmin(fabs(s0), fabs(s1)), 0.5 * p), s0);
-}
-
-/* Cubic between point i and the next. A cubic and not straight lines: the airflow found is used in
+/* A column of the table against static. A curve and not straight lines: the airflow found is used in
  * a sweep, where a kink of the table would look like one of the equipment. */
-static double between(const ct_tap *t, int i, column c, double dp)
+static ct_monotone column(const ct_tap *t, const double *first)
 {
-    const double h = t->point[i + 1].dp - t->point[i].dp, x = dp - t->point[i].dp;
-    const double s = secant(t, i, c), m0 = steffen_slope(t, i, c), m1 = steffen_slope(t, i + 1, c);
-    const double a = (m0 + m1 - 2 * s) / (h * h), b = (3 * s - 2 * m0 - m1) / h;
-    return entry(t, i, c) + x * (m0 + x * (b + x * a));
+    return (ct_monotone){&t->point[0].dp, first, t->n, sizeof t->point[0] / sizeof(double)};
+}
+
+static ct_monotone airflow(const ct_tap *t)
+{
+    return column(t, &t->point[0].V);
+}
+
+static ct_monotone watts(const ct_tap *t)
+{
+    return column(t, &t->point[0].P);
 }
 
 static flow inside(const ct_tap *t, double dp)
 {
-    int i = 0;
-    while (i < t->n - 2 && dp > t->point[i + 1].dp)
-        i++;
-    return (flow){between(t, i, AIRFLOW, dp), between(t, i, WATTS, dp)};
+    const ct_monotone V = airflow(t), P = watts(t);
+    return (flow){ct_monotone_at(&V, dp), ct_monotone_at(&P, dp)};
 }
 
 /* Below the first point: straight on, airflow never less than the first point's, and watts that
@@ -203,8 +149,9 @@ static flow inside(const ct_tap *t, double dp)
 static flow below(const ct_tap *t, double dp)
 {
     const ct_tap_point *q = &t->point[0];
-    const double x = dp - q->dp, v = fmin(secant(t, 0, AIRFLOW), 0) * x;
-    const double w = secant(t, 0, WATTS) * x / q->P;
+    const ct_monotone V = airflow(t), P = watts(t);
+    const double x = dp - q->dp, v = fmin(ct_monotone_chord(&V, 0), 0) * x;
+    const double w = ct_monotone_chord(&P, 0) * x / q->P;
     return (flow){q->V + v, q->P * (w >= 0 ? 1 + w : exp(w))};
 }
 
@@ -214,7 +161,8 @@ static flow below(const ct_tap *t, double dp)
 static flow past(const ct_blower *b, const ct_tap *t, double dp)
 {
     const ct_tap_point *q = &t->point[t->n - 1];
-    const double V = fmax(q->V + fmin(secant(t, t->n - 2, AIRFLOW), 0) * (dp - q->dp), 0);
+    const ct_monotone m = airflow(t);
+    const double V = fmax(q->V + fmin(ct_monotone_chord(&m, t->n - 2), 0) * (dp - q->dp), 0);
     return (flow){V, b->motor == CT_MOTOR_PSC ? q->P * V / q->V : q->P};
 }
 
@@ -248,25 +196,16 @@ static flow tap_at(const ct_blower *b, const ct_tap *t, double dp)
 
 /* ---- Where tap and ducts meet ------------------------------------------------------ */
 
-static double ducts_ask_more(const ct_blower *b, const ct_tap *t, const ct_duct *duct, double dp)
-{
-    return ct_duct_dp(duct, tap_at(b, t, dp).V) - dp;
-}
+typedef struct {
+    const ct_blower *b;
+    const ct_tap *t;
+    const ct_duct *duct;
+} meeting;
 
-/* Halving, not a faster method: tables have corners where they are extended, and 60 halvings of the
- * range cost microseconds. At zero static the ducts always ask for more, `high` was tried before.
- */
-static double meeting_static(const ct_blower *b, const ct_tap *t, const ct_duct *duct, double high)
+static bool ducts_ask_more(double dp, void *context)
 {
-    double low = 0;
-    for (int i = 0; i < 60; i++) {
-        const double dp = 0.5 * (low + high);
-        if (ducts_ask_more(b, t, duct, dp) > 0)
-            low = dp;
-        else
-            high = dp;
-    }
-    return 0.5 * (low + high);
+    const meeting *m = context;
+    return ct_duct_dp(m->duct, tap_at(m->b, m->t, dp).V) > dp;
 }
 
 static ct_status cannot_move(const ct_tap *t, const ct_duct *duct, ct_fault *fault)
@@ -284,8 +223,11 @@ static ct_status meet(const ct_blower *b, const ct_tap *t, const ct_duct *duct,
 {
     const ct_tap_point *last = &t->point[t->n - 1];
     const double high = EXTEND_DP * fmax(last->dp, b->dp_max);
-    if (ducts_ask_more(b, t, duct, high) > 0) return cannot_move(t, duct, fault);
-    const double dp = meeting_static(b, t, duct, high);
+    meeting m = {b, t, duct};
+    if (ducts_ask_more(high, &m)) return cannot_move(t, duct, fault);
+    /* Halving, not a faster method: tables have corners where they are extended, and 60 halvings of
+     * the range cost microseconds. At zero static the ducts always ask for more. */
+    const double dp = ct_search_halve(ducts_ask_more, &m, 0, high, 60);
     const flow f = tap_at(b, t, dp);
     if (f.V < EXTEND_V * last->V) return cannot_move(t, duct, fault);
     const bool single = t->n == 1;

@@ -1,16 +1,18 @@
-/* Blower and ducts: how much air a tap really moves in this house, and what it costs in watts.
+/* Blower: how much air a tap really moves in this house, and what it costs in watts.
  *
- * A tap is a table of airflow and watts against external static pressure. The duct system is a
- * curve through one measured point. Where the two cross is the operating point. Three motor
- * families: permanent-split-capacitor (flow falls off with static), constant torque (falls less),
- * constant airflow (holds flow to a static limit and pays in watts). SI: Pa, m3/s at the density of
- * the air at the blower, W. Pure functions. */
+ * A tap is a table of airflow and watts against external static pressure. Where it meets the curve
+ * of the ducts is the operating point. Three motor families:
+ *   permanent split capacitor   flow falls off with static
+ *   constant torque             falls less
+ *   constant airflow            holds flow to a static limit and pays in watts
+ * SI: Pa, m3/s at the density of the air at the blower, W. Pure functions. Public. */
 #ifndef CT_PART_BLOWER_H
 #define CT_PART_BLOWER_H
 
 #include <stdbool.h>
 
 #include "base/status.h"
+#include "part/duct.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -19,8 +21,6 @@ extern "C" {
 #define CT_MAX_TAPS 10
 #define CT_MAX_TAP_POINTS 12
 #define CT_NAME_SIZE 48
-#define CT_DP_LIMIT 500.0 /* Pa, no static or drop here is higher */
-#define CT_V_LIMIT 5.0    /* m3/s, 10 600 cfm */
 #define CT_P_LIMIT 5000.0 /* W */
 
 typedef enum { CT_MOTOR_PSC, CT_MOTOR_CONST_TORQUE, CT_MOTOR_CONST_AIRFLOW } ct_motor;
@@ -47,23 +47,6 @@ typedef struct {
     ct_tap tap[CT_MAX_TAPS];
 } ct_blower;
 
-/* Ducts, filter, and the coils: external static the blower sees at airflow V is
- *   (dp - dp_coil_out) (V/V_point)^exponent + dp_coil_in (V/V_point)^coil_exponent.
- * dp was measured with the old coil in place. If the old coil was inside the measured span
- * (dp_coil_out), its drop comes off first, so that what scales with `exponent` is ducts and filter
- * alone. If the blower's table does not include the new coil, its drop is added (dp_coil_in); if it
- * does (table_includes_coil), the caller leaves dp_coil_in at 0, for else it would count twice. An
- * air handler: both 0, its statics are measured outside the cabinet. A furnace with a cased coil:
- * both given. */
-typedef struct {
-    double dp, V;       /* Pa, 1 to 500; m3/s, 0.02 to 5: the measured point */
-    double exponent;    /* 1.7 to 2.1, near 2 */
-    double dp_coil_out; /* Pa at V: drop of the old coil inside the measured span, at most 0.95 dp;
-                           0 if none */
-    double dp_coil_in;  /* Pa at V: wet drop of the new coil where the blower must overcome it */
-    double coil_exponent; /* of dp_coil_in with airflow, 1 to 2.1, about 1.7 (wet fin coils) */
-} ct_duct;
-
 typedef struct {
     double V;         /* m3/s */
     double P;         /* W */
@@ -72,9 +55,6 @@ typedef struct {
     bool below_table; /* dp below the table's first point: airflow and watts are extended to it */
 } ct_blower_point;
 
-/* External static, Pa, that the ducts ask for at airflow V (m3/s, >= 0). */
-CT_API double ct_duct_dp(const ct_duct *, double V);
-
 /* The blower with its tables, which hold in standard air, turned into those in air of `thinness`
  * times that density (pressure over CT_ATM_PA; 0.3 to 1.2). A permanent-split-capacitor motor keeps
  * its speed: same airflow, static and watts times thinness. One of constant torque speeds up by
@@ -82,9 +62,6 @@ CT_API double ct_duct_dp(const ct_duct *, double V);
  * (from memory, unconfirmed). One of constant airflow is left as it is: what its control makes of
  * thin air is the maker's, and not known. */
 CT_API void ct_blower_thin(const ct_blower *, double thinness, ct_blower *out);
-
-/* CT_INPUT names the field of the ducts that is outside its range. */
-CT_API ct_status ct_duct_check(const ct_duct *, ct_fault *);
 
 /* Checks a blower and its tables: points rising in static, airflow positive and rising by no more
  * than 3 % from point to point, watts positive, at least 2 points except for constant airflow.

@@ -18,7 +18,8 @@
  * share follows in closed form from the superheat asked for. Wet surface efficiency: Schmidt 1949
  * fin with h (dh_sat/dT)/cp in place of h, at the local surface temperature. Water leaves at the
  * surface temperature where it condensed; its enthalpy is not part of the heat the refrigerant
- * takes: Q = m_da (h_in - h_out) - (enthalpy of the water drained). */
+ * takes: Q = m_da (h_in - h_out) - (enthalpy of the water drained).
+ * Public. */
 #ifndef CT_PART_COIL_H
 #define CT_PART_COIL_H
 

@@ -4,7 +4,7 @@
  * desuperheating and subcooling shares lumped in. With the outdoor fan at its one speed,
  * effectiveness and air capacity rate are constant and only their product matters. Source:
  * effectiveness of an exchanger with one stream at constant temperature, eps = 1 - exp(-NTU), Kays
- * & London, Compact Heat Exchangers; Q = eps C (Tc - Tamb). */
+ * & London, Compact Heat Exchangers; Q = eps C (Tc - Tamb). Public. */
 #ifndef CT_PART_CONDENSER_H
 #define CT_PART_CONDENSER_H
 

@@ -14,8 +14,8 @@ static ct_status in_mm(double v, double low, double high, const char *name, ct_f
     const double slack = 1e-9;
     if (v >= low - slack && v <= high + slack) return CT_OK;
     return ct_fail(fault, CT_RANGE, v, low, high,
-                   "Coil %s %.4g mm (%.4g in) is outside %.4g to %.4g mm, the coils the air-side "
-                   "data were measured on. Check it, or give the coil by size.",
+                   "coil %s %.4g mm (%.4g in) is outside %.4g to %.4g mm, the coils the air-side "
+                   "data were measured on; check it, or give the coil by size",
                    name, v * 1e3, v / CT_M_PER_IN, low * 1e3, high * 1e3);
 }
 
@@ -23,8 +23,8 @@ static ct_status in_plain(double v, double low, double high, const char *name, c
 {
     if (v >= low && v <= high) return CT_OK;
     return ct_fail(fault, CT_RANGE, v, low, high,
-                   "Coil %s %.4g is outside %.4g to %.4g. Check it, or give the coil by size.",
-                   name, v, low, high);
+                   "coil %s %.4g is outside %.4g to %.4g; check it, or give the coil by size", name,
+                   v, low, high);
 }
 
 ct_status ct_finside_check(const ct_coil_geometry *g, ct_fault *fault)
@@ -48,7 +48,7 @@ ct_status ct_finside_check(const ct_coil_geometry *g, ct_fault *fault)
     if (!s) s = in_plain(g->circuits, 1, 60, "number of circuits", fault);
     if (!s) s = in_plain(g->fin_k, 10, 450, "fin conductivity in W/m K", fault);
     if (!s && (int)g->fin > (int)CT_FIN_LOUVRE_WAVY)
-        s = ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "Unknown kind of fin.");
+        s = ct_fault_say(fault, CT_INPUT, "unknown kind of fin");
     return s;
 }
 
@@ -194,7 +194,7 @@ static ct_status air_ok(const ct_fin_air *air, ct_fault *fault)
     for (size_t i = 0; i < sizeof v / sizeof *v; i++)
         if (!(v[i] > 0 && isfinite(v[i])))
             return ct_fail(fault, CT_INPUT, v[i], 0, NAN,
-                           "Air through the coil must have a positive velocity and properties.");
+                           "air through the coil must have a positive velocity and properties");
     return CT_OK;
 }
 
@@ -206,11 +206,11 @@ ct_status ct_finside(const ct_coil_geometry *g, const ct_fin_areas *a, const ct_
     double G = air->rho * air->V / a->sigma;
     ct_finside_out o = {.Re = G * a->Dc / air->mu};
     if (!(o.Re >= CT_FINSIDE_RE_MIN && o.Re <= CT_FINSIDE_RE_MAX))
-        return ct_fail(
-            fault, CT_RANGE, o.Re, CT_FINSIDE_RE_MIN, CT_FINSIDE_RE_MAX,
-            "Face velocity %.3g m/s (%.0f fpm) is Reynolds number %.0f in this coil; the "
-            "air-side data reach %.0f to %.0f. Check airflow and face area.",
-            air->V, air->V / CT_M_PER_FT * 60, o.Re, CT_FINSIDE_RE_MIN, CT_FINSIDE_RE_MAX);
+        return ct_fail(fault, CT_RANGE, o.Re, CT_FINSIDE_RE_MIN, CT_FINSIDE_RE_MAX,
+                       "face velocity %.3g m/s (%.0f fpm) is Reynolds number %.0f in this coil; "
+                       "the air-side data reach %.0f to %.0f; check airflow and face area",
+                       air->V, air->V / CT_M_PER_FT * 60, o.Re, CT_FINSIDE_RE_MIN,
+                       CT_FINSIDE_RE_MAX);
     factors(g, a, &o);
     o.h = o.j * G * air->cp * pow(air->mu * air->cp / air->k, -2.0 / 3.0);
     o.dp = a->Ao / a->Ac * o.f * G * G / (2 * air->rho);

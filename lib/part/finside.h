@@ -12,7 +12,7 @@
  * finside.c); fin efficiency    Schmidt 1949, equivalent circular fin of a hexagonal cell. An
  * untested coil's coefficient is known to about 15 %: an older published form for the same plain
  * fins (Gray & Webb 1986) lies 11 to 20 % lower.
- * SI throughout. Pure: allocates nothing, keeps nothing. */
+ * SI throughout. Pure: allocates nothing, keeps nothing. Public. */
 #ifndef CT_PART_FINSIDE_H
 #define CT_PART_FINSIDE_H
 

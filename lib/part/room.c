@@ -3,39 +3,13 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "base/monotone.h"
+#include "base/search.h"
 #include "fluid/air.h"
 
 #define NO_WATER 1e-12       /* kg/s, a coil that takes less is dry */
 #define RATED_DEPRESSION 7.3 /* K, 26.7 C dry bulb less 19.4 C wet bulb */
 #define RUN_STEPS 24         /* scan of the run share before it is bracketed */
-
-/* ---- root in a bracket ---- */
-
-typedef double (*residual)(double x, void *about);
-
-/* Illinois false position, with every third step a halving so that a kink or a jump cannot stall
- * it. f(low) and f(high) are finite and of opposite sign; tol is a share of the larger of them. */
-static double root(residual f, void *about, double low, double f_low, double high, double f_high,
-                   double tol, int *iterations)
-{
-    double x = low, enough = tol * fmax(fabs(f_low), fabs(f_high));
-    for (int i = 1; i <= 200; i++) {
-        x = high - f_high * (high - low) / (f_high - f_low);
-        if (i % 3 == 0 || !(x > fmin(low, high) && x < fmax(low, high))) x = 0.5 * (low + high);
-        double y = f(x, about);
-        *iterations = i;
-        if (fabs(y) <= enough || fabs(high - low) <= 4e-16 * fabs(x)) break;
-        if ((y < 0.0) != (f_high < 0.0)) {
-            low = high;
-            f_low = f_high;
-        } else {
-            f_low *= 0.5;
-        }
-        high = x;
-        f_high = y;
-    }
-    return x;
-}
 
 /* ---- part-load latent capacity ---- */
 
@@ -72,37 +46,18 @@ double ct_room_multiplier(const ct_room_coil *coil, double run, double load, dou
 
 typedef struct {
     int n;
-    double x[CT_ROOM_POINTS + 1], y[CT_ROOM_POINTS + 1], slope[CT_ROOM_POINTS + 1];
+    double x[CT_ROOM_POINTS + 1], y[CT_ROOM_POINTS + 1];
 } curve;
 
-static double chord(const curve *c, int i)
+static ct_monotone points_of(const curve *c)
 {
-    return (c->y[i + 1] - c->y[i]) / (c->x[i + 1] - c->x[i]);
-}
-
-/* Fritsch & Carlson 1980: harmonic mean of the neighbouring chords, weighted by their lengths; zero
- * at a turn, so nothing overshoots. The ends take their chord. */
-static void set_slopes(curve *c)
-{
-    c->slope[0] = chord(c, 0);
-    c->slope[c->n - 1] = chord(c, c->n - 2);
-    for (int i = 1; i < c->n - 1; i++) {
-        double a = chord(c, i - 1), b = chord(c, i);
-        double ha = c->x[i] - c->x[i - 1], hb = c->x[i + 1] - c->x[i];
-        double wa = 2.0 * hb + ha, wb = hb + 2.0 * ha;
-        c->slope[i] = a * b > 0.0 ? (wa + wb) / (wa / a + wb / b) : 0.0;
-    }
+    return (ct_monotone){c->x, c->y, c->n, 1};
 }
 
 static double curve_at(const curve *c, double x)
 {
-    int i = 0;
-    while (i < c->n - 2 && x > c->x[i + 1])
-        i++;
-    double h = c->x[i + 1] - c->x[i], t = (x - c->x[i]) / h;
-    double k = c->y[i + 1] - c->y[i], u = 1.0 - t;
-    double bend = u * (c->slope[i] * h - k) - t * (c->slope[i + 1] * h - k);
-    return c->y[i] + t * k + t * u * bend;
+    const ct_monotone m = points_of(c);
+    return ct_monotone_at(&m, x);
 }
 
 typedef struct {
@@ -141,7 +96,6 @@ static void set_curves(room *r)
         r->Q_net.x[i] = p->point[i].W;
         r->Q_net.y[i] = p->point[i].Q_net;
     }
-    set_slopes(&r->Q_net);
     if (r->dry) return;
     r->water.n = p->n - k + 1;
     r->water.x[0] = dry_limit(p, k);
@@ -150,7 +104,6 @@ static void set_curves(room *r)
         r->water.x[i - k + 1] = p->point[i].W;
         r->water.y[i - k + 1] = p->point[i].water;
     }
-    set_slopes(&r->water);
 }
 
 /* Outside the points sensible capacity is held; water runs out to the dry limit below, and along
@@ -166,7 +119,8 @@ static double water_at(const room *r, double W)
     const curve *c = &r->water;
     if (r->dry || W <= c->x[0]) return 0.0;
     int last = c->n - 1;
-    if (W > c->x[last]) return c->y[last] + c->slope[last] * (W - c->x[last]);
+    const ct_monotone m = points_of(c);
+    if (W > c->x[last]) return c->y[last] + ct_monotone_chord(&m, last - 1) * (W - c->x[last]);
     return curve_at(c, W);
 }
 
@@ -207,8 +161,9 @@ static double run_share(room *r)
         int steps;
         if (now == 0.0) return run;
         if (now > 0.0)
-            return root(sensible_surplus, r, (double)(i - 1) / RUN_STEPS, before, run, now, 1e-14,
-                        &steps);
+            return ct_search_false_position(
+                sensible_surplus, r, (ct_bracket){(double)(i - 1) / RUN_STEPS, before, run, now},
+                1e-14, &steps);
         before = now;
     }
     return 1.0;
@@ -258,7 +213,7 @@ static ct_status within(const bound *b, size_t n, ct_fault *fault)
     for (size_t i = 0; i < n; i++) {
         if (!(b[i].v >= b[i].low && b[i].v <= b[i].high))
             return ct_fail(fault, CT_INPUT, b[i].v, b[i].low, b[i].high,
-                           "house: %s is %.6g, allowed %g to %g (SI units).", b[i].name, b[i].v,
+                           "house: %s is %.6g, allowed %g to %g (SI units)", b[i].name, b[i].v,
                            b[i].low, b[i].high);
     }
     return CT_OK;
@@ -288,18 +243,18 @@ static ct_status check_point(const ct_room_point *p, int i, ct_fault *fault)
     if (!(p[i].W >= 0.0 && p[i].W <= 0.1) || (i > 0 && !(p[i].W - p[i - 1].W >= 1e-5)))
         return ct_fail(fault, CT_INPUT, p[i].W, 0.0, 0.1,
                        "plant: humidity ratio of point %d is %.6g; 0 to 0.1 and rising by 1e-5 or "
-                       "more from point to point.",
+                       "more from point to point",
                        i + 1, p[i].W);
     if (!(p[i].Q_net > 0.0 && isfinite(p[i].Q_net)))
         return ct_fail(fault, CT_INPUT, p[i].Q_net, 0.0, NAN,
-                       "plant: net sensible capacity of point %d is %.6g W; it must be positive.",
+                       "plant: net sensible capacity of point %d is %.6g W; it must be positive",
                        i + 1, p[i].Q_net);
     double least = i > 0 ? p[i - 1].water * (1.0 - 1e-6) : 0.0;
     if (!(p[i].water >= least && p[i].water <= 1.0))
-        return ct_fail(fault, CT_INPUT, p[i].water, least, 1.0,
-                       "plant: water of point %d is %.6g kg/s; damper air cannot give less, %.6g "
-                       "to 1.",
-                       i + 1, p[i].water, least);
+        return ct_fail(
+            fault, CT_INPUT, p[i].water, least, 1.0,
+            "plant: water of point %d is %.6g kg/s; damper air cannot give less, %.6g to 1", i + 1,
+            p[i].water, least);
     return CT_OK;
 }
 
@@ -307,17 +262,17 @@ static ct_status check_plant(const ct_room_plant *p, bool re_evaporates, ct_faul
 {
     if (p->n < 2 || p->n > CT_ROOM_POINTS)
         return ct_fail(fault, CT_INPUT, p->n, 2.0, CT_ROOM_POINTS,
-                       "plant: %d points, allowed 2 to %d.", p->n, CT_ROOM_POINTS);
+                       "plant: %d points, allowed 2 to %d", p->n, CT_ROOM_POINTS);
     for (int i = 0; i < p->n; i++) {
         if (check_point(p->point, i, fault) != CT_OK) return CT_INPUT;
     }
     if (!(p->P_blower >= 0.0 && p->P_blower <= 1e5))
         return ct_fail(fault, CT_INPUT, p->P_blower, 0.0, 1e5,
-                       "plant: blower heat is %.6g W, allowed 0 to 100000 W.", p->P_blower);
+                       "plant: blower heat is %.6g W, allowed 0 to 100000 W", p->P_blower);
     if (re_evaporates && !(p->water_rated > 0.0 && p->water_rated <= 1.0))
         return ct_fail(fault, CT_INPUT, p->water_rated, 0.0, 1.0,
                        "plant: water at the rating point is %.6g kg/s; it must be positive to tell "
-                       "what a running blower gives back.",
+                       "what a running blower gives back",
                        p->water_rated);
     return CT_OK;
 }
@@ -354,21 +309,18 @@ static ct_room_out describe(room *r, double W, ct_room_outcome outcome)
     return o;
 }
 
+static bool stays_dry(double W, void *about)
+{
+    return water_out(about, W) <= NO_WATER;
+}
+
 /* Nothing comes in. Drier than the edge nothing is taken out either, so it stops there. */
 static ct_room_out dry_out(room *r)
 {
-    if (water_out(r, r->W_sat) <= NO_WATER) return describe(r, r->W_sat, CT_ROOM_UNMOVED);
-    double dry = 0.0, wet = r->W_sat;
-    while (wet - dry > 1e-12) {
-        double mid = 0.5 * (dry + wet);
-        r->iterations++;
-        if (water_out(r, mid) <= NO_WATER) {
-            dry = mid;
-        } else {
-            wet = mid;
-        }
-    }
-    return describe(r, dry, CT_ROOM_DRIES);
+    enum { HALVINGS = 40 }; /* to 1e-12 of saturation */
+    if (stays_dry(r->W_sat, r)) return describe(r, r->W_sat, CT_ROOM_UNMOVED);
+    r->iterations = HALVINGS;
+    return describe(r, ct_search_halve(stays_dry, r, 0.0, r->W_sat, HALVINGS), CT_ROOM_DRIES);
 }
 
 static ct_status balance(room *r, ct_room_out *o)
@@ -378,17 +330,18 @@ static ct_status balance(room *r, ct_room_out *o)
         *o = describe(r, r->W_sat, CT_ROOM_SATURATED);
         return CT_OK;
     }
-    if (driest < 0.0) W = root(drying, r, 0.0, driest, r->W_sat, dampest, 1e-12, &r->iterations);
+    if (driest < 0.0)
+        W = ct_search_false_position(drying, r, (ct_bracket){0.0, driest, r->W_sat, dampest}, 1e-12,
+                                     &r->iterations);
     *o = describe(r, W, CT_ROOM_SETTLED);
     if (o->water <= NO_WATER) o->outcome = CT_ROOM_OUTDOOR;
     double scale = o->water + r->house->Q_latent / r->hg + r->house->m_outdoor * r->W_sat;
     if (fabs(o->residual) <= 1e-9 * scale) return CT_OK;
-    return ct_fail(
-        r->fault, CT_NO_CONV, o->residual, NAN, NAN,
-        "house: at %.1f %% humidity the drying jumps by %.3g kg/s: with the blower running on, "
-        "water given back carries part of the sensible load and two run shares are "
-        "possible. Stop the blower with the compressor.",
-        100.0 * o->rh, fabs(o->residual));
+    return ct_fail(r->fault, CT_NO_CONV, o->residual, NAN, NAN,
+                   "house: at %.1f %% humidity the drying jumps by %.3g kg/s: with the blower "
+                   "running on, water given back carries part of the sensible load and two run "
+                   "shares are possible; stop the blower with the compressor",
+                   100.0 * o->rh, fabs(o->residual));
 }
 
 ct_status ct_room_settle(const ct_room_house *h, const ct_room_plant *p, ct_room_out *out,
@@ -416,7 +369,7 @@ ct_status ct_room_at(const ct_room_house *h, const ct_room_plant *p, double W, c
     if (status != CT_OK) return status;
     if (!(W >= 0.0 && W <= r.W_sat))
         return ct_fail(fault, CT_INPUT, W, 0.0, r.W_sat,
-                       "house: humidity ratio %.6g; allowed 0 to saturation, %.6g.", W, r.W_sat);
+                       "house: humidity ratio %.6g; allowed 0 to saturation, %.6g", W, r.W_sat);
     ct_room_out o = describe(&r, W, CT_ROOM_SETTLED);
     if (r.status == CT_OK) *out = o;
     return r.status;

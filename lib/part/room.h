@@ -12,7 +12,8 @@
  *
  * Sources: Henderson & Rengarajan 1996, A model to predict the latent capacity of air conditioners
  * and heat pumps at part-load conditions with constant fan operation, ASHRAE Trans. 102(1):266-274;
- * Shirey, Henderson & Raustad 2006, FSEC-CR-1537 (its later form, parameters). */
+ * Shirey, Henderson & Raustad 2006, FSEC-CR-1537 (its later form, parameters).
+ * Public. */
 #ifndef CT_PART_ROOM_H
 #define CT_PART_ROOM_H
 
@@ -42,9 +43,9 @@ typedef struct {
 typedef struct {
     double T; /* K, room dry bulb the thermostat holds, 280 to 320 */
     double p; /* Pa, 50 000 to 120 000 */
-    double
-        Q_sensible;  /* W, sensible load of this hour, without blower heat; 0 or less: no cooling */
-    double Q_latent; /* W, moisture from people, cooking, ..., >= 0 */
+    /* W, sensible load of this hour, without blower heat; 0 or less: no cooling. */
+    double Q_sensible;
+    double Q_latent;  /* W, moisture from people, cooking, ..., >= 0 */
     double m_outdoor; /* kg/s of dry air leaking in, >= 0; its sensible load is in Q_sensible */
     double W_outdoor; /* kg/kg, its humidity ratio, 0 to 0.1 */
     bool fan_on;      /* blower runs on between cycles */
@@ -54,9 +55,8 @@ typedef struct {
 
 /* The plant, at this airflow and outdoor temperature, against the humidity of the room's air. A few
  * balances are enough: about five points from where the coil runs dry to saturation. Between points
- * a monotone cubic (Fritsch & Carlson 1980, SIAM J. Numer. Anal. 17:238-246); the dry limit is
- * where the line through the two driest wet points meets zero, but not below a point given as dry.
- */
+ * a monotone cubic (Steffen 1990, Astron. Astrophys. 239:443). The dry limit is where the line
+ * through the two driest wet points meets zero, but not below a point given as dry. */
 #define CT_ROOM_POINTS 12
 
 typedef struct {

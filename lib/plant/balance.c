@@ -46,7 +46,7 @@ ct_status ct_solver_make(ct_solver **out, ct_fault *fault)
     }
     if (!s || !s->outer || !s->inner) {
         ct_solver_free(s);
-        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory for the solver");
+        return ct_fault_say(fault, CT_SYSTEM, "out of memory for the solver");
     }
     *out = s;
     return CT_OK;
@@ -66,14 +66,14 @@ void ct_solver_free(ct_solver *s)
 static ct_status orifice_superheat(ct_trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
-    ct_meter_inlet inlet;
+    ct_inlet inlet;
     ct_orifice_out flow;
     double p_up;
     ct_status status = ct_refrigerant_p_dew(o->refrigerant, Tc, &p_up, fault);
 
     if (status == CT_OK)
-        status = ct_meter_inlet_after_line(o->refrigerant, p_up, o->condenser.subcooling, 0.0,
-                                           &inlet, fault);
+        status =
+            ct_inlet_after_line(o->refrigerant, p_up, o->condenser.subcooling, 0.0, &inlet, fault);
     if (status == CT_OK)
         status = ct_orifice_flow(&t->sys->meter.orifice, &inlet, t->p_coil, &flow, fault);
     if (status != CT_OK) return status;

@@ -81,10 +81,10 @@ ct_status ct_balance_record_failure(const ct_trial *t, ct_outcome outcome, ct_ba
 
     b->outcome = outcome;
     b->evaluations = t->evaluations;
-    return ct_fail(fault, status, NAN, NAN, NAN, "no balance at %.0f standard cfm: %s%s%.90s",
-                   t->at->m_da / CT_STD_DENSITY / CT_M3S_PER_CFM, ct_outcome_text(outcome),
-                   outcome == CT_NOT_COMPUTABLE ? ": " : "",
-                   outcome == CT_NOT_COMPUTABLE ? t->fault.what : "");
+    return ct_fault_say(fault, status, "no balance at %.0f standard cfm: %s%s%.90s",
+                        t->at->m_da / CT_STD_DENSITY / CT_M3S_PER_CFM, ct_outcome_text(outcome),
+                        outcome == CT_NOT_COMPUTABLE ? ": " : "",
+                        outcome == CT_NOT_COMPUTABLE ? t->fault.what : "");
 }
 
 void ct_balance_record_trial(const ct_trial *t, ct_balance_trial *out)

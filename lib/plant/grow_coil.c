@@ -49,8 +49,8 @@ ct_status ct_grow_coil(const ct_case *c, const ct_coil *matched, const ct_coil_s
     if (spec->has_geometry) {
         ct_status status;
         if (!c->has_matched_geometry)
-            return ct_fail(
-                fault, CT_INPUT, NAN, NAN, NAN,
+            return ct_fault_say(
+                fault, CT_INPUT,
                 "the new coil has a geometry but the matched coil has none: give both, or "
                 "give the new coil's relative size");
         status = regeometry(spec, &grown, fault);

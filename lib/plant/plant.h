@@ -15,7 +15,8 @@
 #include "part/coil.h"
 #include "part/compressor.h"
 #include "part/condenser.h"
-#include "part/metering.h"
+#include "part/orifice.h"
+#include "part/valve.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -331,7 +331,7 @@ ct_status ct_rate_coil(const ct_case *c, const ct_rating_point *p, const ct_coil
         t.outer = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
         t.inner = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
         status = t.outer && t.inner ? fit_coil(&t, cal, fault)
-                                    : ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+                                    : ct_fault_say(fault, CT_SYSTEM, "out of memory");
         if (t.outer) gsl_root_fsolver_free(t.outer);
         if (t.inner) gsl_root_fsolver_free(t.inner);
     }

@@ -2,7 +2,8 @@
 
 #include <math.h>
 
-#include "part/metering.h"
+#include "part/orifice.h"
+#include "part/valve.h"
 #include "plant/grow_coil.h"
 #include "plant/rate_coil.h"
 #include "plant/rate_outdoor.h"
@@ -50,7 +51,7 @@ static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, 
 
     if (spec->kind == CT_METER_ORIFICE) {
         if (!spec->bore.has)
-            return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "the orifice has no bore: give it");
+            return ct_fault_say(fault, CT_INPUT, "the orifice has no bore: give it");
         m.orifice = (ct_orifice){spec->bore.v, spec->length};
     } else if (spec->Q_rated.has && spec->dp_rated.has) {
         ct_valve_spec v = {.Q_rated = spec->Q_rated.v,

@@ -263,7 +263,7 @@ static ct_status check_opening(const ct_opening *o, ct_fault *fault)
     bool hatch = o->kind == CT_OPEN_HATCH;
     const char *name = o->name[0] ? o->name : "opening";
     if (o->kind != CT_OPEN_DOOR && !hatch && o->kind != CT_OPEN_CORNER)
-        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "%s: neither door, hatch nor corner", name);
+        return ct_fault_say(fault, CT_INPUT, "%s: neither door, hatch nor corner", name);
     if (need(o->width, name, "width", fault) != CT_OK) return CT_INPUT;
     if (!hatch && need(o->height, name, "height", fault) != CT_OK) return CT_INPUT;
     if (hatch && need(o->length, name, "length", fault) != CT_OK) return CT_INPUT;
@@ -339,8 +339,8 @@ static ct_status check(const ct_cabinet *c, const ct_opening *o, int n, const ct
         return ct_fail(fault, CT_INPUT, n, 0.0, CT_MAX_OPENINGS,
                        "way in: %d openings; at most %d are allowed", n, CT_MAX_OPENINGS);
     if (n == 0 && !s->has)
-        return ct_fail(fault, CT_INPUT, NAN, NAN, NAN,
-                       "fit: neither an opening nor the space is given; give at least one");
+        return ct_fault_say(fault, CT_INPUT,
+                            "fit: neither an opening nor the space is given; give at least one");
     if (check_box(box, fault) != CT_OK || check_sections(c, fault) != CT_OK) return CT_INPUT;
     for (int i = 0; i < n; i++) {
         if (check_opening(&o[i], fault) != CT_OK) return CT_INPUT;

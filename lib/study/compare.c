@@ -90,7 +90,7 @@ ct_status ct_compare_matched(const ct_setup *setup, ct_matched_pair *out, ct_fau
     if (status != CT_OK) return status;
     at_rated_air(solver, &job, &pair.at);
     if (pair.at.point.status != CT_OK)
-        return ct_fail(fault, pair.at.point.status, NAN, NAN, NAN, "%s", pair.at.point.why);
+        return ct_fault_say(fault, pair.at.point.status, "%s", pair.at.point.why);
     *out = pair;
     return CT_OK;
 }
@@ -130,8 +130,8 @@ ct_status ct_compare_unit(const ct_setup *setup, ct_sweep *sweep, ct_comparison 
     ct_pick_lowest(&job, sweep, &row.pick);
     point = row.pick.found ? ct_pick_point(&row.pick, sweep) : strongest(sweep);
     if (!point)
-        return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN, "%.40s balances at no airflow: %.100s",
-                       unit->name, sweep->n ? sweep->point[0].why : "");
+        return ct_fault_say(fault, CT_NO_ROOT, "%.40s balances at no airflow: %.100s", unit->name,
+                            sweep->n ? sweep->point[0].why : "");
     row.at.point = *point;
     fill_hour(solver, &job, &row.at);
     at_rated_air(solver, &job, &row.at_rated);

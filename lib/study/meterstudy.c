@@ -49,7 +49,7 @@ ct_status ct_study_bore(ct_solver *solver, const ct_system *system, const ct_con
     const ct_refrigerant *r = system->outdoor.refrigerant;
     ct_system held = *system;
     ct_bore_choice choice;
-    ct_meter_inlet inlet;
+    ct_inlet inlet;
     ct_balance b;
     double p_down;
     ct_status status;
@@ -58,7 +58,7 @@ ct_status ct_study_bore(ct_solver *solver, const ct_system *system, const ct_con
     status = ct_balance_solve(solver, &held, at, NULL, &b, fault);
     if (status == CT_OK) status = ct_refrigerant_p_dew(r, b.T_coil, &p_down, fault);
     if (status == CT_OK)
-        status = ct_meter_inlet_after_line(r, b.p_discharge, b.subcooling, 0.0, &inlet, fault);
+        status = ct_inlet_after_line(r, b.p_discharge, b.subcooling, 0.0, &inlet, fault);
     if (status == CT_OK)
         status = ct_orifice_bore(b.m_r, length, &inlet, p_down, &choice.bore, fault);
     if (status != CT_OK) return status;

@@ -197,18 +197,19 @@ static ct_status iterate(ct_tune_problem *p, gsl_multifit_nlinear_fdf *fdf, gsl_
     for (int start = 0; start < STARTS; start++) {
         int info;
         if (gsl_multifit_nlinear_init(z, fdf, w) != GSL_SUCCESS)
-            return ct_fail(fault, CT_NO_CONV, NAN, NAN, NAN,
-                           "the model does not settle around the conditions read: %.120s",
-                           p->fault.what);
+            return ct_fault_say(fault, CT_NO_CONV,
+                                "the model does not settle around the conditions read: %.120s",
+                                p->fault.what);
         int end = gsl_multifit_nlinear_driver(MAX_ROUNDS, 1e-7, 1e-7, 0.0, NULL, NULL, &info, w);
         take_solution(p, w, s);
         if (end != GSL_SUCCESS && end != GSL_ENOPROG && end != GSL_EMAXITER) break;
         if (s->away <= LEVEL || !better_place(p, s, z)) return CT_OK;
     }
-    return ct_fail(fault, CT_NO_CONV, NAN, NAN, NAN,
-                   "no best fit was reached in %d rounds; readings may be far outside what this "
-                   "system can do: check units and the largest of them",
-                   s->iterations);
+    return ct_fault_say(
+        fault, CT_NO_CONV,
+        "no best fit was reached in %d rounds; readings may be far outside what this "
+        "system can do: check units and the largest of them",
+        s->iterations);
 }
 
 ct_status ct_tune_fit(ct_tune_problem *p, ct_tune_solution *s, ct_fault *fault)
@@ -227,7 +228,7 @@ ct_status ct_tune_fit(ct_tune_problem *p, ct_tune_solution *s, ct_fault *fault)
     if (status != CT_OK) return status;
     gsl_multifit_nlinear_workspace *w =
         gsl_multifit_nlinear_alloc(gsl_multifit_nlinear_trust, &how, fdf.n, fdf.p);
-    if (!w) return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory for the fit");
+    if (!w) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the fit");
     status = iterate(p, &fdf, &z.vector, w, s, fault);
     gsl_multifit_nlinear_free(w);
     return status;

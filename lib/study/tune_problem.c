@@ -101,8 +101,8 @@ static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fau
         snprintf(known + n, sizeof known - n, "%s'%s'", n ? ", " : "", b->tap[i].name);
     }
     if (*tap >= 0) return CT_OK;
-    return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "no tap '%.40s' in the case file; it has: %s",
-                   name, *known ? known : "no taps");
+    return ct_fault_say(fault, CT_INPUT, "no tap '%.40s' in the case file; it has: %s", name,
+                        *known ? known : "no taps");
 }
 
 /* Static turned into airflow by the blower's table; on a motor that holds its airflow the static
@@ -177,7 +177,7 @@ static ct_status check_readings(const ct_readings *s, ct_fault *fault)
                            ct_reading_name((ct_reading_kind)i), r->v, r->u);
     }
     if (n > 0) return CT_OK;
-    return ct_fail(fault, CT_INPUT, NAN, NAN, NAN, "no readings: give at least one");
+    return ct_fault_say(fault, CT_INPUT, "no readings: give at least one");
 }
 
 ct_status ct_tune_problem_prepare(ct_tune_problem *p, const ct_setup *setup,

@@ -310,12 +310,12 @@ static ct_status run(study *s, const ct_uncertain_plan *plan, int workers, ct_fa
     ct_uncertain *out = s->out;
 
     if (!make_study(s, workers) || !draw(plan, s->z))
-        return ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory for %d samples", s->samples);
+        return ct_fault_say(fault, CT_SYSTEM, "out of memory for %d samples", s->samples);
     ct_parallel(workers, s->samples, work_sample, s);
     count_draws(s, out);
     tell_impossible(s, out);
     if (out->impossible == s->samples)
-        return ct_fail(fault, CT_NO_ROOT, NAN, NAN, NAN, "no draw is possible: %.160s", out->why);
+        return ct_fault_say(fault, CT_NO_ROOT, "no draw is possible: %.160s", out->why);
     ct_parallel(workers, s->points, work_point, s);
     return CT_OK;
 }

@@ -126,7 +126,7 @@ ct_status ct_whatif_run(const ct_setup *setup, const ct_sweep *nominal, ct_whati
     s.sweep = calloc(1, sizeof *s.sweep);
     s.varied = malloc(sizeof *s.varied);
     if (!s.speeds || !s.sweep || !s.varied) {
-        status = ct_fail(fault, CT_SYSTEM, NAN, NAN, NAN, "out of memory");
+        status = ct_fault_say(fault, CT_SYSTEM, "out of memory");
     } else {
         keep_speeds(nominal, s.speeds);
         w.pick = pick_at(&s, CT_VARY_LOAD, 0.0);

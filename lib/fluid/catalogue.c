@@ -1,0 +1,58 @@
+#include "fluid/catalogue.h"
+
+#include <ctype.h>
+#include <stddef.h>
+#include <string.h>
+
+#include "helmholtz_model.h"
+
+static const ct_catalogue_row rows[] = {
+    {"R-22", "A1", CT_OIL_MINERAL, true, true, &ct_model_r22},
+    {"R-410A", "A1", CT_OIL_ESTER, false, true, &ct_model_r410a},
+    {"R-407C", "A1", CT_OIL_ESTER, false, true, &ct_model_r407c},
+    {"R-32", "A2L", CT_OIL_ESTER, false, false, &ct_model_r32},
+    {"R-454B", "A2L", CT_OIL_ESTER, false, false, NULL},
+    {"R-134a", "A1", CT_OIL_ESTER, false, true, NULL},
+    {"R-12", "A1", CT_OIL_MINERAL, true, true, NULL},
+    {"R-502", "A1", CT_OIL_MINERAL, true, true, NULL},
+};
+
+enum { N_ROWS = sizeof rows / sizeof *rows, KEY_SIZE = 48 };
+
+/* What spelling leaves free taken off: upper case letters and digits only, the prefix R. */
+static void plain(const char *name, char key[KEY_SIZE])
+{
+    static const char *const prefixes[] = {"HCFC", "HFC", "CFC"};
+    size_t n = 0;
+    for (; *name && n + 1 < KEY_SIZE; name++)
+        if (isalnum((unsigned char)*name)) key[n++] = (char)toupper((unsigned char)*name);
+    key[n] = '\0';
+    for (size_t i = 0; i < sizeof prefixes / sizeof *prefixes; i++) {
+        const size_t length = strlen(prefixes[i]);
+        if (strncmp(key, prefixes[i], length) != 0 || !isdigit((unsigned char)key[length]))
+            continue;
+        key[0] = 'R';
+        memmove(key + 1, key + length, n - length + 1);
+        return;
+    }
+}
+
+bool ct_catalogue_same(const char *a, const char *b)
+{
+    char key_a[KEY_SIZE], key_b[KEY_SIZE];
+    plain(a, key_a);
+    plain(b, key_b);
+    return strcmp(key_a, key_b) == 0;
+}
+
+const ct_catalogue_row *ct_catalogue_find(const char *name)
+{
+    for (int i = 0; name && i < N_ROWS; i++)
+        if (ct_catalogue_same(name, rows[i].name)) return &rows[i];
+    return NULL;
+}
+
+const ct_catalogue_row *ct_catalogue_at(int i)
+{
+    return i >= 0 && i < N_ROWS ? &rows[i] : NULL;
+}

@@ -1,0 +1,52 @@
+/* Catalogue: the refrigerants by name, and what does not come from their equations of state.
+ *
+ * One row is one refrigerant. Some are modeled: the program computes with them. The others are here
+ * so that a coil or a valve made for one of them can be compared with the system. Public.
+ *
+ * Sources:
+ *   safety class        ISO 817 / ASHRAE 34
+ *   oil                 common practice, no source: what the equipment was filled with when new
+ *   phased out          Montreal Protocol; R-12 and R-502 left production in the US in 1996, R-22
+ *                       in 2020 (from memory, unconfirmed)
+ *   orifice             the fluids Payne & O'Neal 2004 fitted their flow equation to */
+#ifndef CT_FLUID_CATALOGUE_H
+#define CT_FLUID_CATALOGUE_H
+
+#include <stdbool.h>
+
+#include "base/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* The modeled ones, in the catalogue's order, as a list of words to choose from. */
+#define CT_CATALOGUE_MODELED "R-22|R-410A|R-407C|R-32"
+
+typedef enum { CT_OIL_MINERAL, CT_OIL_ESTER } ct_oil; /* ester: polyol ester, POE */
+
+struct ct_helmholtz_model;
+
+typedef struct {
+    const char *name;   /* "R-410A", as it is written everywhere */
+    const char *safety; /* "A1", "A2L" */
+    ct_oil oil;
+    bool phased_out;                        /* no longer made or imported: recover, do not top up */
+    bool orifice;                           /* the orifice's flow equation was fitted to it */
+    const struct ct_helmholtz_model *model; /* NULL: known by name only */
+} ct_catalogue_row;
+
+/* The row of a name under any spelling: letter case, blanks, hyphens and dots are free, and R, HFC,
+ * HCFC and CFC are one prefix ("r410a", "R 410 A", "HCFC-22"). NULL: not in the catalogue. */
+CT_API const ct_catalogue_row *ct_catalogue_find(const char *name);
+
+/* The same refrigerant under two spellings? Also of names that are not in the catalogue. */
+CT_API bool ct_catalogue_same(const char *a, const char *b);
+
+/* Row i from 0; NULL past the last. */
+CT_API const ct_catalogue_row *ct_catalogue_at(int i);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

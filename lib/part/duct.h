@@ -1,0 +1,43 @@
+/* Duct: the static pressure that ducts, filter and coil ask of the blower.
+ *
+ * A curve through one measured point. SI: Pa, m3/s at the density of the air at the blower. Pure
+ * functions. Public. */
+#ifndef CT_PART_DUCT_H
+#define CT_PART_DUCT_H
+
+#include "base/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#define CT_DP_LIMIT 500.0 /* Pa, no static or drop here is higher */
+#define CT_V_LIMIT 5.0    /* m3/s, 10 600 cfm */
+
+/* Ducts, filter, and the coils: external static the blower sees at airflow V is
+ *   (dp - dp_coil_out) (V/V_point)^exponent + dp_coil_in (V/V_point)^coil_exponent.
+ * dp was measured with the old coil in place. If the old coil was inside the measured span
+ * (dp_coil_out), its drop comes off first, so that what scales with `exponent` is ducts and filter
+ * alone. If the blower's table does not include the new coil, its drop is added (dp_coil_in); if it
+ * does (table_includes_coil), the caller leaves dp_coil_in at 0, for else it would count twice. An
+ * air handler: both 0, its statics are measured outside the cabinet. A furnace with a cased coil:
+ * both given. */
+typedef struct {
+    double dp, V;       /* Pa, 1 to 500; m3/s, 0.02 to 5: the measured point */
+    double exponent;    /* 1.7 to 2.1, near 2 */
+    double dp_coil_out; /* Pa at V: drop of the old coil inside the measured span, at most 0.95 dp;
+                           0 if none */
+    double dp_coil_in;  /* Pa at V: wet drop of the new coil where the blower must overcome it */
+    double coil_exponent; /* of dp_coil_in with airflow, 1 to 2.1, about 1.7 (wet fin coils) */
+} ct_duct;
+
+/* External static, Pa, that the ducts ask for at airflow V (m3/s, >= 0). */
+CT_API double ct_duct_dp(const ct_duct *, double V);
+
+/* CT_INPUT names the field of the ducts that is outside its range. */
+CT_API ct_status ct_duct_check(const ct_duct *, ct_fault *);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,46 @@
+/* Text to number and back. Locales are in test_units. */
+#include <string.h>
+
+#include "base/number.h"
+#include "check.h"
+
+#define ROWS(a) (sizeof(a) / sizeof(a)[0])
+
+/* Numbers that are hard to round, against the compiler's own reading of the same digits. */
+static void test_rounding(void **state)
+{
+    (void)state;
+#define SAME(x)                                                                                    \
+    {                                                                                              \
+#x, x                                                                                      \
+    }
+    static const struct {
+        const char *text;
+        double v;
+    } rows[] = {SAME(9007199254740993.0),
+                SAME(2.2250738585072014e-308),
+                SAME(1.7976931348623157e308),
+                SAME(0.1),
+                SAME(123456789012345678901234567890.125e-20),
+                SAME(000012.500),
+                SAME(0.0),
+                SAME(1.00000000000000011102230246251565)};
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        double v;
+        const char *end;
+        char text[32];
+        check_that(rows[i].text, ct_number_read(rows[i].text, &v, &end) && *end == '\0');
+        check_abs(rows[i].text, v, rows[i].v, 0.0);
+        check_that(rows[i].text, ct_number_read(ct_number_write(v, 17, text, 32), &v, &end));
+        check_abs(rows[i].text, v, rows[i].v, 0.0);
+    }
+    char small[4];
+    check_that("a short buffer ends in time",
+               strcmp(ct_number_write(1.25, 3, small, 4), "1.2") == 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_rounding)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
