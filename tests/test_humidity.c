@@ -14,21 +14,22 @@
 
 static ct_humidity_job job_of(const example *e, const ct_sweep_job *j, double m_da)
 {
-    return (ct_humidity_job){&e->c, &j->system, j->indoor, m_da, BLOWER};
+    return (ct_humidity_job){&e->c, &j->system, j->indoor, m_da, BLOWER, false};
 }
 
 static ct_room_out settle(example *e, double share, ct_room_out *fan_on)
 {
     const ct_sweep_job j = example_job(e, 0);
-    const ct_humidity_job h = job_of(e, &j, RATED_AIR);
-    ct_room_out out;
-    ct_status on;
+    ct_humidity_job h = job_of(e, &j, RATED_AIR);
+    ct_humidity_answer out;
     ct_fault fault = {.what = ""};
-    const ct_status status =
-        ct_humidity_settle(e->solver, &h, share, &out, fan_on, fan_on ? &on : NULL, &fault);
+    h.also_fan_on = fan_on != NULL;
+    const ct_status status = ct_humidity_settle(e->solver, &h, share, &out, &fault);
     check_that(fault.what, status == CT_OK);
-    if (fan_on) check_that("settles with the fan on", on == CT_OK);
-    return out;
+    if (!fan_on) return out.room;
+    check_that("settles with the fan on", out.fan_on == CT_OK);
+    *fan_on = out.room_fan_on;
+    return out.room;
 }
 
 /* Straight line by hand: from the balance temperature at no load to the design day at full load. */
@@ -168,10 +169,11 @@ static void test_smooth(void **state)
     for (int i = 0; i <= 50; i++) {
         const double m = (250 + 5 * i) * 3 * CT_M3S_PER_CFM * CT_STD_DENSITY;
         const ct_humidity_job h = job_of(e, &j, m);
-        ct_room_out o;
+        ct_humidity_answer a;
         ct_fault fault = {.what = ""};
-        const ct_status status = ct_humidity_settle(e->solver, &h, 0.6, &o, NULL, NULL, &fault);
+        const ct_status status = ct_humidity_settle(e->solver, &h, 0.6, &a, &fault);
         check_that(fault.what, status == CT_OK);
+        const ct_room_out o = a.room;
         if (i > 0) check_that("rises", o.rh > before);
         if (i > 1) check_abs("no step", o.rh - before, slope_before, 0.00025);
         slope_before = o.rh - before;
@@ -187,20 +189,19 @@ static void test_faults(void **state)
     const ct_sweep_job j = example_job(e, 0);
     const ct_humidity_job h = job_of(e, &j, RATED_AIR);
     ct_fault fault = {.what = ""};
-    ct_room_out o = {.rh = -1}, on = {.rh = -1};
-    ct_status always_on;
+    ct_humidity_answer o = {.room = {.rh = -1}, .room_fan_on = {.rh = -1}};
     e->c.house.infiltration = (ct_maybe){true, 0.02};
     e->c.site.rh_outdoor.has = false;
     check_abs("infiltration without outdoor humidity",
-              ct_humidity_settle(e->solver, &h, 0.6, &o, &on, &always_on, &fault), CT_INPUT, 0);
+              ct_humidity_settle(e->solver, &h, 0.6, &o, &fault), CT_INPUT, 0);
     check_that("says so", strstr(fault.what, "outdoor humidity") != NULL);
-    check_abs("both are told", always_on, CT_INPUT, 0);
-    check_that("untouched", o.rh < 0 && on.rh < 0);
+    check_abs("both are told", o.fan_on, CT_INPUT, 0);
+    check_that("untouched", o.room.rh < 0 && o.room_fan_on.rh < 0);
     e->c.house.infiltration.has = false;
     ct_humidity_job thin = h;
     thin.m_da = 1e-3;
     check_that("no airflow to speak of",
-               ct_humidity_settle(e->solver, &thin, 0.6, &o, NULL, NULL, &fault) != CT_OK);
+               ct_humidity_settle(e->solver, &thin, 0.6, &o, &fault) != CT_OK);
     example_close(e);
 }
 

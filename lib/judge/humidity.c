@@ -80,15 +80,18 @@ static ct_status outdoor_air(const ct_humidity_job *job, ct_room_house *house, c
     return CT_OK;
 }
 
-/* The house of that hour and the plant it has. `runs_on`: the blower may run without the
- * compressor.
- */
-static ct_status prepare(ct_solver *solver, const ct_humidity_job *job, double load_share,
-                         bool runs_on, ct_room_house *house, ct_room_plant *plant, ct_fault *fault)
+typedef struct {
+    ct_room_house house;
+    ct_room_plant plant;
+} hour;
+
+/* The house of that hour and the plant it has. */
+static ct_status prepare(ct_solver *solver, const ct_humidity_job *job, double load_share, hour *o,
+                         ct_fault *fault)
 {
     const ct_house *h = &job->c->house;
     double T_out = ct_humidity_outdoor(job->c, load_share);
-    ct_status status;
+    ct_room_house *house = &o->house;
 
     *house =
         (ct_room_house){.T = job->indoor.T,
@@ -98,28 +101,26 @@ static ct_status prepare(ct_solver *solver, const ct_humidity_job *job, double l
                         .fan_on = h->fan_on,
                         .fan_delay = !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
                         .coil = CT_ROOM_COIL_USUAL};
-    status = outdoor_air(job, house, fault);
-    if (status == CT_OK) status = try_plant(solver, job, T_out, plant, fault);
-    if (status == CT_OK && (runs_on || house->fan_on || house->fan_delay > 0.0))
-        rate_water(solver, job, T_out, plant);
+    ct_status status = outdoor_air(job, house, fault);
+    if (status == CT_OK) status = try_plant(solver, job, T_out, &o->plant, fault);
+    if (status == CT_OK && (job->also_fan_on || house->fan_on || house->fan_delay > 0.0))
+        rate_water(solver, job, T_out, &o->plant);
     return status;
 }
 
 ct_status ct_humidity_settle(ct_solver *solver, const ct_humidity_job *job, double load_share,
-                             ct_room_out *out, ct_room_out *always_on, ct_status *always_on_status,
-                             ct_fault *fault)
+                             ct_humidity_answer *out, ct_fault *fault)
 {
-    ct_room_house house;
-    ct_room_plant plant;
-    ct_status status = prepare(solver, job, load_share, always_on != NULL, &house, &plant, fault);
+    hour o;
+    ct_status status = prepare(solver, job, load_share, &o, fault);
 
-    if (always_on) *always_on_status = status;
+    out->fan_on = status != CT_OK ? status : CT_NO_ROOT;
     if (status != CT_OK) return status;
-    status = ct_room_settle(&house, &plant, out, fault);
-    if (always_on) {
-        house.fan_on = true;
-        house.fan_delay = 0.0;
-        *always_on_status = ct_room_settle(&house, &plant, always_on, NULL);
+    status = ct_room_settle(&o.house, &o.plant, &out->room, fault);
+    if (job->also_fan_on) {
+        o.house.fan_on = true;
+        o.house.fan_delay = 0.0;
+        out->fan_on = ct_room_settle(&o.house, &o.plant, &out->room_fan_on, NULL);
     }
     return status;
 }
@@ -127,9 +128,8 @@ ct_status ct_humidity_settle(ct_solver *solver, const ct_humidity_job *job, doub
 ct_status ct_humidity_hour(ct_solver *solver, const ct_humidity_job *job, double load_share,
                            ct_room_out *out, ct_fault *fault)
 {
-    ct_room_house house;
-    ct_room_plant plant;
-    ct_status status = prepare(solver, job, load_share, false, &house, &plant, fault);
+    hour o;
+    ct_status status = prepare(solver, job, load_share, &o, fault);
 
-    return status == CT_OK ? ct_room_at(&house, &plant, job->indoor.W, out, fault) : status;
+    return status == CT_OK ? ct_room_at(&o.house, &o.plant, job->indoor.W, out, fault) : status;
 }

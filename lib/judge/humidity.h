@@ -22,10 +22,17 @@ extern "C" {
 typedef struct {
     const ct_case *c;
     const ct_system *system;
-    ct_air indoor;   /* room air as the thermostat holds it; settling does not use its humidity */
-    double m_da;     /* kg/s through the coil */
-    double P_blower; /* W */
+    ct_air indoor;    /* room air as the thermostat holds it; settling does not use its humidity */
+    double m_da;      /* kg/s through the coil */
+    double P_blower;  /* W */
+    bool also_fan_on; /* settle also as if the blower were left on all the time */
 } ct_humidity_job;
+
+typedef struct {
+    ct_room_out room;        /* the blower as the case has it */
+    ct_status fan_on;        /* CT_OK when room_fan_on holds */
+    ct_room_out room_fan_on; /* the blower left on, with also_fan_on */
+} ct_humidity_answer;
 
 /* Outdoor temperature, K, at a share of the design sensible load: on the straight line from no load
  * at the house's balance temperature (CT_HUMIDITY_BALANCE_BELOW under the room when not stated;
@@ -33,15 +40,13 @@ typedef struct {
 #define CT_HUMIDITY_BALANCE_BELOW (5.0 / 1.8)
 CT_API double ct_humidity_outdoor(const ct_case *, double load_share);
 
-/* Settled humidity at `load_share` of the design sensible load (0 to 1.5), the blower as the case
- * has it; and, unless always_on is NULL, were the blower left on all the time. One plant serves
- * both. A house that settles in one way and not in the other is a failure of the first only:
- * always_on_status tells of the second (NULL when always_on is). Fails: as ct_room_settle;
- * CT_NO_ROOT when fewer than two return humidities balance; CT_INPUT when infiltration is given
- * without outdoor humidity. */
+/* Settled humidity at `load_share` of the design sensible load (0 to 1.5). One plant serves the
+ * blower as it is and the blower left on; a house that settles in the first way and not in the second
+ * is no failure: out->fan_on tells of that. Fails: as ct_room_settle; CT_NO_ROOT when fewer than two
+ * return humidities balance; CT_INPUT when infiltration is given without outdoor humidity; out->fan_on
+ * then says the same. */
 CT_API ct_status ct_humidity_settle(ct_solver *, const ct_humidity_job *, double load_share,
-                                    ct_room_out *, ct_room_out *always_on,
-                                    ct_status *always_on_status, ct_fault *);
+                                    ct_humidity_answer *, ct_fault *);
 
 /* The same hour with the room held at the job's own indoor humidity, whatever it settles at: how
  * long the plant runs and how much water it takes out. That is what tells two coils apart: once

@@ -57,8 +57,8 @@ ct_status ct_compare_matched_job(const ct_setup *setup, ct_indoor_unit *unit, ct
 /* What a point that balances does in the house. */
 static void fill_hour(ct_solver *solver, const ct_sweep_job *job, ct_showing *s)
 {
-    ct_humidity_job humidity = {job->c, &job->system, job->indoor, s->point.m_da,
-                                s->point.P_blower};
+    ct_humidity_job humidity = {job->c,        &job->system,      job->indoor,
+                                s->point.m_da, s->point.P_blower, false};
 
     s->has_hour =
         s->point.status == CT_OK &&

@@ -2,8 +2,8 @@
 
 #include <math.h>
 
-#define DENSITY_ROUNDS 20
-#define DENSITY_TOL 1e-12
+#include "judge/airflow.h"
+
 #define SUBCOOLING_MAX 29.5 /* K, just inside the liquid tables */
 #define SOFT 0.2            /* K, rounding of the corner at 0 */
 /* Unknowns are counted in standard deviations of their priors; none is sought further out. */
@@ -60,42 +60,29 @@ static ct_system system_of(const ct_tune_problem *p, const double x[])
     return s;
 }
 
-static double volume_at_blower(const ct_system *s, const ct_conditions *at, const ct_balance *b)
+/* The tap moves a volume, whose mass the balance decides; without a tap the airflow is standard air.
+ */
+static ct_status settle(ct_tune_problem *p, const ct_system *s, const ct_conditions *at,
+                        double airflow, ct_tune_prediction *out)
 {
-    const ct_air *a = s->before_coil || !b ? &at->in : &b->out;
+    ct_airflow a = {.solver = p->solver,
+                    .system = s,
+                    .at = *at,
+                    .v = ct_airflow_volume(s, &at->in, NULL),
+                    .start = p->start,
+                    .warm = p->warm};
+    ct_status status;
 
-    return ct_air_v(a->T, a->W, a->p);
-}
-
-static ct_status balance_at(ct_tune_problem *p, const ct_system *s, const ct_conditions *at,
-                            ct_balance *b)
-{
-    ct_status status = ct_balance_solve(p->solver, s, at, p->warm ? &p->start : NULL, b, &p->fault);
-
-    p->evaluations++;
-    if (status != CT_OK) return status;
-    p->start = (ct_start){b->Te, b->Tc};
-    p->warm = true;
-    return CT_OK;
-}
-
-/* The tap moves a volume; the mass in it depends on the air the blower breathes, and that on the
- * balance. */
-static ct_status settle(ct_tune_problem *p, const ct_system *s, ct_conditions *at, double airflow,
-                        ct_tune_prediction *out)
-{
-    double v = volume_at_blower(s, at, NULL);
-
-    for (int round = 0; round < DENSITY_ROUNDS; round++) {
-        double before = v;
-        at->m_da = airflow * p->V_nominal * (p->tap >= 0 ? 1.0 / v : CT_STD_DENSITY);
-        ct_status status = balance_at(p, s, at, &out->balance);
-        if (status != CT_OK) return status;
-        v = volume_at_blower(s, at, &out->balance);
-        if (p->tap < 0 || fabs(v - before) <= DENSITY_TOL * v) break;
-    }
-    out->V = at->m_da * v;
-    return CT_OK;
+    a.at.m_da = airflow * p->V_nominal * CT_STD_DENSITY;
+    if (p->tap >= 0)
+        status = ct_airflow_settle(&a, airflow * p->V_nominal, &out->balance, &p->fault);
+    else
+        status = ct_airflow_balance(&a, &out->balance, &p->fault);
+    p->evaluations += a.balances;
+    p->start = a.start;
+    p->warm = a.warm;
+    out->V = a.at.m_da * a.v;
+    return status;
 }
 
 /* Superheat at the compressor, below 0 where the suction is wet, as in ct_compressor_in. */

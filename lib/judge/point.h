@@ -1,0 +1,55 @@
+/* Point: one airflow, the balance there, and for each limit what it came to, what is allowed and
+ * by how much it holds. SI; airflow as kg/s of dry air, as standard m3/s per nominal ton (0.075
+ * lb/ft3) and as actual m3/s at the blower. Public. */
+#ifndef CT_JUDGE_POINT_H
+#define CT_JUDGE_POINT_H
+
+#include "base/status.h"
+#include "judge/limits.h"
+#include "part/room.h"
+#include "plant/balance_answer.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef enum {
+    CT_METER_UNKNOWN = 0, /* a valve without rating: superheat taken as held */
+    CT_METER_COPES,
+    CT_METER_HUNTS,
+    CT_METER_STARVES,
+    CT_METER_FLOODS,
+    CT_METER_NEARLY_FLOODS /* a piston with little superheat left: passes, but a hotter day floods
+                              it */
+} ct_meter_state;
+
+typedef struct {
+    int tap;              /* index of the blower tap, -1 for a point of the airflow sweep */
+    double V_std_per_ton; /* m3/s of standard air per nominal ton */
+    double V_std;         /* m3/s of standard air */
+    double V;             /* m3/s actual at the blower */
+    double m_da;          /* kg/s */
+    double P_blower;      /* W */
+    bool has_dp;
+    double dp;        /* Pa, external static */
+    bool over_limit;  /* static beyond the blower's table or maximum */
+    ct_status status; /* CT_OK when balance holds */
+    ct_balance balance;
+    char why[200]; /* when it does not */
+    ct_meter_state meter;
+    double valve_share; /* valve: flow needed over flow at the rated opening; NaN if unknown */
+    double T_jacket;    /* K, outside of the supply duct; NaN when the surroundings are unknown */
+    double V_face;      /* m/s; NaN when the face is unknown */
+    ct_judgement limit[CT_LIMIT_COUNT];
+    bool passes; /* no deciding limit fails */
+    bool has_room;
+    ct_room_out room; /* where the house settles at the stated share of its sensible load */
+    bool has_room_fan_on;
+    ct_room_out room_fan_on; /* the same were the blower left on all the time */
+    double Q_load_max;       /* W, largest sensible load this speed carries with the margin */
+} ct_point;
+
+#ifdef __cplusplus
+}
+#endif
+#endif

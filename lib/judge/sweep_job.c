@@ -1,0 +1,93 @@
+#include "judge/sweep_job.h"
+
+#include <math.h>
+
+#include "base/units.h"
+
+/* Blower watts with airflow when there are no taps: a tap-changed PSC motor's efficiency falls as
+ * it is slowed, so its watts follow the flow; electronic motors come close to the fan law. Common
+ * practice, no source. */
+#define PSC_WATTS_EXPONENT 1.0
+#define ECM_WATTS_EXPONENT 2.5
+
+ct_status ct_sweep_air(const ct_air_reading *r, double p, ct_air *air, ct_fault *fault)
+{
+    if (r->rh.has) return ct_air_from_rh(r->T, r->rh.v, p, air, fault);
+    if (r->T_wb.has) return ct_air_from_wet_bulb(r->T, r->T_wb.v, p, air, fault);
+    if (r->T_dp.has) return ct_air_from_dew_point(r->T, r->T_dp.v, p, air, fault);
+    return ct_fault_say(
+        fault, CT_INPUT,
+        "air at %.0f F has no humidity: give relative humidity, wet bulb or dew point",
+        ct_F_from_K(r->T));
+}
+
+double ct_sweep_job_thinness(const ct_sweep_job *job)
+{
+    return job->indoor.p / CT_ATM_PA;
+}
+
+/* The new coil's wet drop, moved from its sheet's standard air and airflow to the air here and the
+ * duct's measured airflow, where the blower must overcome it: dp = const rho^(n-1) V^n, which is
+ * friction as a power of the Reynolds number. The duct's own point was measured here. */
+static void add_coil_drop(const ct_indoor_unit *u, double thinness, ct_duct *duct)
+{
+    duct->dp_coil_in = 0.0;
+    if (u->blower.table_includes_coil || !u->coil.dp_wet.has || !u->coil.V_dp.has) return;
+    duct->dp_coil_in = u->coil.dp_wet.v * pow(duct->V / u->coil.V_dp.v, duct->coil_exponent) *
+                       pow(thinness, duct->coil_exponent - 1.0);
+}
+
+ct_status ct_sweep_site(const ct_case *c, ct_sweep_job *job, ct_fault *fault)
+{
+    ct_sweep_job j = {.c = c, .T_out = c->site.T_outdoor, .has_duct = c->has_duct, .duct = c->duct};
+    double p;
+    ct_status status = ct_air_pressure(c->site.altitude, &p, fault);
+
+    if (status == CT_OK) status = ct_sweep_air(&c->site.indoor, p, &j.indoor, fault);
+    if (status == CT_OK) *job = j;
+    return status;
+}
+
+ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *fault)
+{
+    ct_sweep_job j;
+    double thinness;
+    ct_status status = ct_sweep_site(setup->c, &j, fault);
+
+    if (status == CT_OK) status = ct_setup_join(setup, &j.system, fault);
+    if (status != CT_OK) return status;
+    j.unit = &setup->c->indoor[setup->unit];
+    thinness = ct_sweep_job_thinness(&j);
+    ct_blower_thin(&j.unit->blower, thinness, &j.blower);
+    if (j.has_duct) add_coil_drop(j.unit, thinness, &j.duct);
+    *job = j;
+    return CT_OK;
+}
+
+double ct_sweep_job_rated_watts(const ct_sweep_job *job, double V_std)
+{
+    double exponent =
+        job->unit->blower.motor == CT_MOTOR_PSC ? PSC_WATTS_EXPONENT : ECM_WATTS_EXPONENT;
+
+    return job->unit->P_blower_default * pow(V_std / job->c->outdoor.V_rated_std, exponent);
+}
+
+bool ct_sweep_job_has_taps(const ct_sweep_job *job)
+{
+    return job->has_duct && job->blower.n_taps > 0;
+}
+
+double ct_sweep_job_delivered(const ct_sweep_job *job)
+{
+    const ct_maybe *airflow = &job->c->tuning.airflow;
+
+    return airflow->has && job->unit == &job->c->indoor[0] ? airflow->v : 1.0;
+}
+
+ct_status ct_sweep_watts(const ct_sweep_job *job, double V, double *P, ct_fault *fault)
+{
+    if (ct_sweep_job_has_taps(job))
+        return ct_blower_watts(&job->blower, &job->duct, V / ct_sweep_job_delivered(job), P, fault);
+    *P = ct_sweep_job_rated_watts(job, V * ct_sweep_job_thinness(job));
+    return CT_OK;
+}

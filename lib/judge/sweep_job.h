@@ -1,0 +1,54 @@
+/* Sweep job: everything a sweep needs, made once per case and indoor unit: the site's air, the
+ * equipment, the ducts with this unit's coil in them, the blower in the air at this altitude. SI.
+ * Public. */
+#ifndef CT_JUDGE_SWEEP_JOB_H
+#define CT_JUDGE_SWEEP_JOB_H
+
+#include "base/status.h"
+#include "case/case.h"
+#include "plant/plant.h"
+#include "plant/setup.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* Everything a sweep needs, made once per case and indoor unit. */
+typedef struct {
+    const ct_case *c;
+    const ct_indoor_unit *unit;
+    ct_system system;
+    ct_air indoor; /* return air */
+    double T_out;  /* K */
+    bool has_duct;
+    ct_duct duct;     /* with the coil terms of this unit filled in */
+    ct_blower blower; /* the unit's, its tables for the air at this altitude */
+} ct_sweep_job;
+
+/* The state of air as it was read, at p Pa. CT_INPUT when its moisture is not given. */
+CT_API ct_status ct_sweep_air(const ct_air_reading *, double p, ct_air *, ct_fault *);
+/* Only what does not depend on the indoor unit: the air, the outdoors, the ducts without a coil. */
+CT_API ct_status ct_sweep_site(const ct_case *, ct_sweep_job *, ct_fault *);
+
+CT_API ct_status ct_sweep_prepare(const ct_setup *, ct_sweep_job *, ct_fault *);
+
+/* Blower input, W, at V m3/s actual: along the taps when known, else from the rated figure by the
+ * family's power law (blower.h), V counted as standard air by the pressure alone. */
+CT_API ct_status ct_sweep_watts(const ct_sweep_job *, double V, double *P, ct_fault *);
+
+/* Pressure of the air here over that of standard air. */
+CT_API double ct_sweep_job_thinness(const ct_sweep_job *);
+
+/* The unit's taps and the ducts are both known. */
+CT_API bool ct_sweep_job_has_taps(const ct_sweep_job *);
+
+/* What a tap really delivers over what its table says, learnt on the unit in question. */
+CT_API double ct_sweep_job_delivered(const ct_sweep_job *);
+
+/* Blower input, W, without taps, at V_std m3/s standard. */
+CT_API double ct_sweep_job_rated_watts(const ct_sweep_job *, double V_std);
+
+#ifdef __cplusplus
+}
+#endif
+#endif
