@@ -2,6 +2,7 @@
 #include "show/compatibility_words.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
+#include "show/note_words.h"
 
 static bool put_facts(json_t *object, const comparison *k, int unit, bool si)
 {
@@ -33,13 +34,14 @@ static bool put_unit(json_t *object, const comparison *k, int unit, bool si)
     if (!put_text(object, "letter", letter) || !put_text(object, "name", compare_name(k, unit)) ||
         !put_facts(object, k, unit, si))
         return false;
-    if (!u) return true;
+    if (!u) return put_notes(object, k->matched.at.point.notes, si);
     if (!put_bool(object, "passes", compare_unit_passes(u)) ||
         !put_bool(object, "refused", compare_unit_refused(u)))
         return false;
     if (!u->good) return put_text(object, "why", u->why);
     const int tap = u->row.at.point.tap;
-    return put_text(object, "metering", meter_token(u->row.at.point.meter)) &&
+    return put_notes(object, u->row.at.point.notes, si) &&
+           put_text(object, "metering", meter_token(u->row.at.point.meter)) &&
            (tap < 0 || put_text(object, "tap", k->j->c->indoor[unit].blower.tap[tap].name));
 }
 

@@ -7,6 +7,7 @@
 #include "base/units.h"
 #include "show/compatibility_words.h"
 #include "show/limit_words.h"
+#include "show/note_words.h"
 
 enum { LABEL_WIDTH = 30, ROW_WIDTH = 79, COLUMN_MAX = 12 };
 
@@ -311,6 +312,17 @@ static void print_labels(FILE *out, const comparison *k)
     }
 }
 
+/* What goes beyond its data at each unit's own speed. */
+static void print_notes(FILE *out, const comparison *k)
+{
+    for (int u = MATCHED; u < k->n; u++) {
+        const char first[] = {compare_letter(u), ':', ' ', '\0'};
+        if (u != MATCHED && !k->unit[u].good) continue;
+        notes_print(out, u == MATCHED ? k->matched.at.point.notes : k->unit[u].row.at.point.notes,
+                    first, k->metric);
+    }
+}
+
 static void print_legend(FILE *out, const comparison *k)
 {
     const ct_case *c = k->j->c;
@@ -331,6 +343,7 @@ void compare_text_print(FILE *out, const comparison *k)
     fputc('\n', out);
     print_failures(out, k);
     print_findings(out, k);
+    print_notes(out, k);
     print_same_air(out, k);
     print_season(out, k);
     print_labels(out, k);

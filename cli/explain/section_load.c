@@ -3,8 +3,10 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/paragraph.h"
 #include "explain/terms.h"
 #include "show/limit_words.h"
+#include "show/note_words.h"
 
 static bool measure_of(quantity q, measure *m)
 {
@@ -51,6 +53,19 @@ static void say_settled(sheet *s, const explained *e)
     sheet_given(s, "settled_humidity", "Relative humidity in the house", M_PERCENT, p->room.rh);
 }
 
+/* What goes beyond its data at this speed. */
+static void say_notes(sheet *s, const explained *e)
+{
+    for (int bit = 0; bit < CT_NOTE_COUNT; bit++) {
+        paragraph text;
+        FILE *t;
+        if (!(e->point->notes & 1u << bit) || !(t = paragraph_open(&text))) continue;
+        note_explain(t, 1u << bit, sheet_metric(s));
+        fclose(t);
+        sheet_say(s, "Note: %s", text.text);
+    }
+}
+
 void section_load(sheet *s, const explained *e)
 {
     const ct_house *h = &e->job->c->house;
@@ -63,4 +78,5 @@ void section_load(sheet *s, const explained *e)
     sheet_say(s, e->point->passes ? "This speed passes every limit that decides."
                                   : "This speed does not pass.");
     say_settled(s, e);
+    say_notes(s, e);
 }

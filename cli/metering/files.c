@@ -9,6 +9,7 @@
 #include "show/csv.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
+#include "show/note_words.h"
 #include "show/plot_script.h"
 
 enum { DIGITS = 9, KEY_SIZE = 64 };
@@ -226,6 +227,7 @@ json_t *metering_json(const metering_study *s, bool si)
     json_t *root = json_object();
     bool good = root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
                 put_device(root, s, si) && put_bore(root, s, si) && put_findings(root, s) &&
+                put_notes(root, s->row.at.point.notes, si) &&
                 put_series(root, "charge", "subcooling", Q_DELTA_T, s->charge, CHARGES, si);
     for (int kind = 0; good && kind < KINDS; kind++)
         if (metering_has_kind(s, kind))

@@ -7,6 +7,7 @@
 #include "base/units.h"
 #include "show/compatibility_words.h"
 #include "show/limit_words.h"
+#include "show/note_words.h"
 
 static const char *const kind_name[KINDS] = {[VALVE] = "valve", [PISTON] = "piston"};
 
@@ -101,6 +102,7 @@ static void print_device(FILE *out, const metering_study *s)
     else
         say_piston(t, s);
     paragraph_print(&text, out, s->kind == CT_METER_VALVE ? "Valve: " : "Piston: ", 3);
+    notes_print(out, s->row.at.point.notes, "Note: ", s->metric);
     for (int bit = 0; bit < CHECKS; bit++) {
         if (!(s->checks.found & 1u << bit) || !(t = paragraph_open(&text))) continue;
         check_explain(t, bit, &s->checks, s->j->c, s->j->refrigerant, s->unit, s->metric);
@@ -124,6 +126,19 @@ static void say_nearest(FILE *t, const metering_study *s, const bore_showing *b)
         fprintf(t, "superheat would be %s.", shown(sh, Q_DELTA_T, b->balance.superheat, s->metric));
 }
 
+/* How far the bore can be trusted. */
+static void say_sure(FILE *t, const metering_study *s)
+{
+    const double bore = s->bore.bore;
+    if (bore >= CT_ORIFICE_DATA_BORE_MIN && bore <= CT_ORIFICE_DATA_BORE_MAX) {
+        fputs(" A real piston passes within 10% of the calculated flow.", t);
+        return;
+    }
+    fputs(" This bore is outside the data of the flow equation, ", t);
+    note_range(t, Q_BORE, CT_ORIFICE_DATA_BORE_MIN, CT_ORIFICE_DATA_BORE_MAX, s->metric);
+    fputs(": a real piston may be off by more than 10%.", t);
+}
+
 static void print_bore(FILE *out, const metering_study *s)
 {
     char sh[SHOWN_SIZE], bore[SHOWN_SIZE], target[SHOWN_SIZE];
@@ -136,7 +151,7 @@ static void print_bore(FILE *out, const metering_study *s)
                 shown(bore, Q_BORE, s->bore.bore, s->metric));
         say_nearest(t, s, &s->below);
         say_nearest(t, s, &s->above);
-        fputs(" A real piston passes within 10% of the calculated flow.", t);
+        say_sure(t, s);
     } else {
         fprintf(t, "no bore for %s of superheat: %s", shown(sh, Q_DELTA_T, s->wanted, s->metric),
                 s->why_no_bore);

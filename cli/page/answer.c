@@ -2,9 +2,11 @@
 #include <stdlib.h>
 
 #include "base/html.h"
+#include "base/paragraph.h"
 #include "judge/remedy.h"
 #include "page/page.h"
 #include "page/style.h"
+#include "show/note_words.h"
 
 #define SHOW(q, v) page_show(p, q, v).text
 
@@ -263,6 +265,21 @@ static void write_limit(html_table *t, const page *p, ct_limit limit)
     html_row_end(t);
 }
 
+/* What goes beyond its data at the speed shown. */
+static void write_notes(FILE *out, const page *p)
+{
+    for (int bit = 0; bit < CT_NOTE_COUNT; bit++) {
+        paragraph text;
+        FILE *t;
+        if (!(p->p->notes & 1u << bit) || !(t = paragraph_open(&text))) continue;
+        note_explain(t, 1u << bit, p->metric);
+        fclose(t);
+        char nice[2 * sizeof text.text];
+        page_degrees(nice, sizeof nice, text.text);
+        html_element(out, "p", "note", "Note: %s", nice);
+    }
+}
+
 static void write_limits(FILE *out, const page *p)
 {
     const char *const headings[] = {"Limit", "Value", "Allowed", "Verdict"};
@@ -276,6 +293,7 @@ static void write_limits(FILE *out, const page *p)
     html_element(out, "p", "note",
                  "✓ passes, ✗ fails, – not checked: the case file gives no value for it. The last "
                  "two are advice only.");
+    write_notes(out, p);
 }
 
 void page_write_figures(FILE *out, const page *p)

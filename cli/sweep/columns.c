@@ -6,6 +6,7 @@
 
 #include "show/csv.h"
 #include "show/limit_words.h"
+#include "show/note_words.h"
 
 enum { DIGITS = 9 }; /* far beyond any instrument; enough to compare two runs */
 
@@ -74,6 +75,18 @@ static const char *advised_by(const sweep_view *view, const ct_point *p,
 {
     (void)view;
     return failing(p, CT_LIMIT_FIRST_ADVICE, CT_LIMIT_COUNT, text);
+}
+
+static const char *noted(const sweep_view *view, const ct_point *p, char text[COLUMN_TEXT_SIZE])
+{
+    size_t used = 0;
+    (void)view;
+    text[0] = '\0';
+    for (int bit = 0; bit < CT_NOTE_COUNT; bit++)
+        if (p->notes & 1u << bit && used < COLUMN_TEXT_SIZE)
+            used += (size_t)snprintf(text + used, COLUMN_TEXT_SIZE - used, "%s%s", used ? ";" : "",
+                                     note_token(1u << bit));
+    return text;
 }
 
 static const char *metering(const sweep_view *view, const ct_point *p, char text[COLUMN_TEXT_SIZE])
@@ -213,6 +226,8 @@ static const column columns[] = {
      .meaning = "deciding limits that fail, with ; between"},
     {"advice", Q_PLAIN, ALWAYS, .text = advised_by,
      .meaning = "advisory limits that fail, with ; between"},
+    {"notes", Q_PLAIN, ALWAYS, .text = noted,
+     .meaning = "what goes beyond its data, with ; between; empty for most"},
     {"pick", Q_PLAIN, ALWAYS, .number = is_pick, .meaning = "1 at the pick, else 0"},
 };
 

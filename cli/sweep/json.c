@@ -3,6 +3,7 @@
 #include "judge/remedy.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
+#include "show/note_words.h"
 
 static bool put_maybe(json_t *object, const char *name, quantity q, ct_maybe v, bool si)
 {
@@ -152,6 +153,7 @@ static json_t *point_json(const sweep_result *r, const ct_point *p)
     bool good = limits != NULL;
     for (int i = 0; good && i < CT_LIMIT_COUNT; i++)
         good = put_judgement(limits, (ct_limit)i, &p->limit[i], p, r->metric);
+    good = good && put_notes(o, p->notes, r->metric);
     return json_when(good, o);
 }
 

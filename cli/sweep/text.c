@@ -5,6 +5,7 @@
 
 #include "base/paragraph.h"
 #include "show/limit_words.h"
+#include "show/note_words.h"
 #include "sweep/pick_text.h"
 
 enum { ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 14 };
@@ -111,6 +112,33 @@ static void print_table(FILE *out, const sweep_result *r)
             r->metric ? "kW" : "1000 Btu/h");
 }
 
+/* ---- Notes ----------------------------------------------------------------------- */
+
+static int count_noted(const sweep_result *r, unsigned note)
+{
+    const ct_pick *k = r->view.pick;
+    int n = 0;
+    for (int i = 0; i < k->n_points; i++)
+        n += (ct_pick_candidate(k, r->view.sweep, i)->notes & note) != 0;
+    return n;
+}
+
+/* What goes beyond its data: at the pick, and at how many of the speeds when not there. */
+static void print_notes(FILE *out, const sweep_result *r, const ct_point *pick)
+{
+    const ct_pick *k = r->view.pick;
+    for (int bit = 0; bit < CT_NOTE_COUNT; bit++) {
+        const unsigned note = 1u << bit;
+        const int n = count_noted(r, note);
+        char where[64];
+        if (n == 0) continue;
+        snprintf(where, sizeof where, "Note, at %d of %d %s: ", n, k->n_points,
+                 k->from_taps ? "taps" : "airflows");
+        const bool plain = n == k->n_points || (pick && pick->notes & note);
+        notes_print(out, note, plain ? "Note: " : where, r->metric);
+    }
+}
+
 /* ---- Calibration and assumptions -------------------------------------------------- */
 
 static void print_doubts(FILE *out, const sweep_result *r)
@@ -204,6 +232,7 @@ void sweep_text_print(FILE *out, const sweep_result *r)
     else
         pick_text_none(out, r);
     if (pick) pick_text_advice(out, r, pick);
+    print_notes(out, r, pick);
     if (r->uncertain) uncertain_print(out, r->uncertain, pick, r->quiet, r->metric);
     if (r->quiet) return;
     if (pick) pick_text_hottest(out, r);

@@ -5,6 +5,7 @@
 
 #include "base/units.h"
 #include "judge/humidity.h"
+#include "judge/notes.h"
 
 /* Inside-out film of still air on a duct jacket, m2 K/W: 0.65 h ft2 F/Btu, ASHRAE Handbook
  * Fundamentals, surface film resistances (from memory, unconfirmed: 0.6 to 0.7). */
@@ -141,8 +142,13 @@ static void judge_heating(const ct_sweep_job *job, ct_point *p)
         at_least(p, CT_LIMIT_FURNACE, rise, l->dT_furnace_min.v);
 }
 
-static void conclude(ct_point *p)
+static void conclude(const ct_sweep_job *job, ct_point *p)
 {
+    p->notes = p->below_table ? CT_NOTE_BLOWER_TABLE : 0;
+    if (p->status == CT_OK)
+        p->notes |= ct_notes_of_balance(&job->system, &p->balance) |
+                    ct_notes_of_room(p->has_room ? &p->room : NULL,
+                                     p->has_room_fan_on ? &p->room_fan_on : NULL);
     p->passes = true;
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
         if (p->limit[i].verdict == CT_FAILS) p->passes = false;
@@ -170,7 +176,7 @@ void ct_judge_point(const ct_sweep_job *job, ct_point *p)
         else
             judge_valve(job, p);
     }
-    conclude(p);
+    conclude(job, p);
 }
 
 void ct_judge_humidity(ct_solver *solver, const ct_sweep_job *job, bool also_fan_on, ct_point *p)
@@ -187,5 +193,5 @@ void ct_judge_humidity(ct_solver *solver, const ct_sweep_job *job, bool also_fan
     if (p->has_room_fan_on) p->room_fan_on = a.room_fan_on;
     if (p->has_room && h->rh_ceiling.has)
         at_most(p, CT_LIMIT_HUMIDITY, p->room.rh, h->rh_ceiling.v);
-    conclude(p);
+    conclude(job, p);
 }

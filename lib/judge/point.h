@@ -33,6 +33,7 @@ typedef struct {
     bool has_dp;
     double dp;        /* Pa, external static */
     bool over_limit;  /* static beyond the blower's table or maximum */
+    bool below_table; /* static below the tap's first point */
     ct_status status; /* CT_OK when balance holds */
     ct_balance balance;
     char why[200]; /* when it does not */
@@ -41,7 +42,8 @@ typedef struct {
     double T_jacket;    /* K, outside of the supply duct; NaN when the surroundings are unknown */
     double V_face;      /* m/s; NaN when the face is unknown */
     ct_judgement limit[CT_LIMIT_COUNT];
-    bool passes; /* no deciding limit fails */
+    bool passes;    /* no deciding limit fails */
+    unsigned notes; /* ct_note bits, see notes.h: what goes beyond its data */
     bool has_room;
     ct_room_out room; /* where the house settles at the stated share of its sensible load */
     bool has_room_fan_on;

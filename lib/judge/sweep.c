@@ -128,6 +128,7 @@ static ct_status tap_at(ct_airflow *a, const ct_sweep_job *job, int i, ct_point 
     p.has_dp = true;
     p.dp = meet.dp;
     p.over_limit = meet.over_limit;
+    p.below_table = meet.below_table;
     ct_judge_point(job, &p);
     *point = p;
     return CT_OK;

@@ -1,0 +1,127 @@
+#include "show/note_words.h"
+
+#include <string.h>
+
+#include "base/paragraph.h"
+#include "show/json_out.h"
+
+/* The data's own range is put in for "#". */
+static const struct {
+    const char *token, *text;
+    quantity q;
+    double low, high; /* 0 for none */
+} rows[CT_NOTE_COUNT] = {
+    {"fin_range",
+     "the air speed or the fins are outside the data of the fin equation: the coil's figures are "
+     "carried on past what was measured, and less sure.",
+     Q_PLAIN, 0, 0},
+    {"piston_bore_range",
+     "the piston's bore is outside the data of its flow equation, #: its flow may be off by more "
+     "than 10%, and the superheat with it.",
+     Q_BORE, CT_ORIFICE_DATA_BORE_MIN, CT_ORIFICE_DATA_BORE_MAX},
+    {"piston_length_range",
+     "the piston's length is outside the data of its flow equation, #: its flow may be off by more "
+     "than 10%, and the superheat with it.",
+     Q_BORE, CT_ORIFICE_DATA_LENGTH_MIN, CT_ORIFICE_DATA_LENGTH_MAX},
+    {"piston_subcooling_range",
+     "the subcooling is outside the data of the piston's flow equation, #: its flow may be off by "
+     "more than 10%, and the superheat with it.",
+     Q_DELTA_T, 0, CT_ORIFICE_DATA_SUBCOOLING_MAX},
+    {"piston_gas",
+     "gas arrives at the piston with the liquid: it passes less, and small changes of charge move "
+     "the superheat a lot.",
+     Q_PLAIN, 0, 0},
+    {"blower_table",
+     "the ducts' static is below the first point of the blower's table: airflow and watts are "
+     "carried on past it, and less sure.",
+     Q_PLAIN, 0, 0},
+    {"humidity_range",
+     "the house settles at a humidity beyond those the equipment was worked out at: read it as "
+     "very dry or very damp, not to the percent.",
+     Q_PLAIN, 0, 0},
+    {"fan_on_humidity_range",
+     "with the blower left on, the house settles at a humidity beyond those the equipment was "
+     "worked out at: read it as very dry or very damp, not to the percent.",
+     Q_PLAIN, 0, 0},
+    {"part_load_short",
+     "at the part load the humidity is judged at, the sensible load is not carried: the house gets "
+     "warmer than its setting, and the humidity shown is what a full run holds.",
+     Q_PLAIN, 0, 0},
+};
+
+static int row_of(unsigned note)
+{
+    int i = 0;
+    while (i < CT_NOTE_COUNT - 1 && note != 1u << i)
+        i++;
+    return i;
+}
+
+const char *note_token(unsigned note)
+{
+    return rows[row_of(note)].token;
+}
+
+/* The data are told to three digits, which is less than people see of a bore. */
+static void put_number_of(FILE *out, const quantity_form *form, quantity q, double v, bool metric)
+{
+    const int decimals = q != Q_BORE ? form->decimals : metric ? 1 : 3;
+    fprintf(out, "%.*f", decimals, quantity_show(form, v));
+}
+
+void note_range(FILE *out, quantity q, double low, double high, bool metric)
+{
+    const quantity_form *form = quantity_for_people(q, metric);
+    if (low > 0) {
+        put_number_of(out, form, q, low, metric);
+        fputs(" to ", out);
+    } else {
+        fputs("up to ", out);
+    }
+    put_number_of(out, form, q, high, metric);
+    fprintf(out, " %s", form->unit);
+}
+
+void note_explain(FILE *out, unsigned note, bool metric)
+{
+    const int i = row_of(note);
+    const char *text = rows[i].text, *gap = strchr(text, '#');
+    if (!gap) {
+        fputs(text, out);
+        return;
+    }
+    fwrite(text, 1, (size_t)(gap - text), out);
+    note_range(out, rows[i].q, rows[i].low, rows[i].high, metric);
+    fputs(gap + 1, out);
+}
+
+void notes_print(FILE *out, unsigned notes, const char *first, bool metric)
+{
+    for (int bit = 0; bit < CT_NOTE_COUNT; bit++) {
+        paragraph text;
+        FILE *t;
+        if (!(notes & 1u << bit) || !(t = paragraph_open(&text))) continue;
+        note_explain(t, 1u << bit, metric);
+        paragraph_print(&text, out, first, 6);
+    }
+}
+
+static bool put_note(json_t *list, unsigned note, bool metric)
+{
+    paragraph text;
+    FILE *t = paragraph_open(&text);
+    json_t *one = open_item(list);
+    if (!t) return false;
+    note_explain(t, note, metric);
+    fclose(t);
+    return one && put_text(one, "note", note_token(note)) && put_text(one, "text", text.text);
+}
+
+bool put_notes(json_t *object, unsigned notes, bool metric)
+{
+    json_t *list = open_array(object, "notes");
+    bool good = list != NULL;
+    for (int bit = 0; good && bit < CT_NOTE_COUNT; bit++)
+        if (notes & 1u << bit) good = put_note(list, 1u << bit, metric);
+    return good;
+}

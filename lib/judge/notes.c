@@ -1,0 +1,39 @@
+#include "judge/notes.h"
+
+#include <stddef.h>
+
+static unsigned of_piston(const ct_system *s, const ct_balance *b)
+{
+    const ct_refrigerant *r = s->outdoor.refrigerant;
+    ct_inlet inlet;
+    ct_orifice_out flow;
+    double p_coil;
+    unsigned notes = 0;
+
+    if (s->meter.kind != CT_METER_ORIFICE || b->outcome != CT_BALANCED) return 0;
+    if (ct_refrigerant_p_dew(r, b->T_coil, &p_coil, NULL) != CT_OK ||
+        ct_inlet_after_line(r, b->p_discharge, b->subcooling, 0.0, &inlet, NULL) != CT_OK ||
+        ct_orifice_flow(&s->meter.orifice, &inlet, p_coil, &flow, NULL) != CT_OK)
+        return 0;
+    if (flow.outside & CT_ORIFICE_BORE) notes |= CT_NOTE_PISTON_BORE;
+    if (flow.outside & CT_ORIFICE_LENGTH) notes |= CT_NOTE_PISTON_LENGTH;
+    if (flow.outside & CT_ORIFICE_SUBCOOLING) notes |= CT_NOTE_PISTON_SUBCOOLING;
+    if (flow.flash) notes |= CT_NOTE_PISTON_GAS;
+    return notes;
+}
+
+unsigned ct_notes_of_balance(const ct_system *s, const ct_balance *b)
+{
+    if (b->outcome != CT_BALANCED) return 0;
+    return of_piston(s, b) | (b->air_side_in_range ? 0u : (unsigned)CT_NOTE_FIN_RANGE);
+}
+
+unsigned ct_notes_of_room(const ct_room_out *room, const ct_room_out *fan_on)
+{
+    unsigned notes = 0;
+
+    if (room && room->extrapolated) notes |= CT_NOTE_ROOM_RANGE;
+    if (room && room->Q_short > 0.0) notes |= CT_NOTE_ROOM_SHORT;
+    if (fan_on && fan_on->extrapolated) notes |= CT_NOTE_FAN_ON_RANGE;
+    return notes;
+}
