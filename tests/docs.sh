@@ -4,7 +4,7 @@
 #     of its --help stands in that section;
 #   - each exit code of --help is in both, with the same words;
 #   - each example command of each --help ends with an exit code that is no fault;
-#   - each line shown after a '$ build/coiltrim' in the README is a line the program prints;
+#   - each line shown after a '$ coiltrim' in the README is a line the program prints;
 #   - each file of examples/ is in the README, each path in README.md and DEVELOPERS.md exists.
 # Usage: docs.sh PROGRAM SOURCE_DIR
 set -eu
@@ -82,7 +82,7 @@ while IFS= read -r line; do
         ;;
     esac
 done <<END
-$(awk '/^```/ { inside = !inside; shown = 0; next } inside && /^\$ build\/coiltrim/ { shown = 1 } inside && shown' "$source/README.md")
+$(awk '/^```/ { inside = !inside; shown = 0; next } inside && /^\$ coiltrim/ { shown = 1 } inside && shown' "$source/README.md")
 END
 [ "$shown" -gt 5 ] || fault "README.md: only $shown transcripts were found"
 
@@ -91,7 +91,7 @@ for example in "$source"/examples/*; do
     grep -q "$name" "$source/README.md" || fault "README.md: $name is not told"
 done
 for document in README.md DEVELOPERS.md; do
-    grep -oE '(\.ci|cli|examples|lib|models|plots|tests)/[A-Za-z0-9_./-]*[A-Za-z0-9_*]' "$source/$document" |
+    grep -oE '(\.ci|cli|examples|lib|models|packaging|plots|tests)/[A-Za-z0-9_./-]*[A-Za-z0-9_*]' "$source/$document" |
         sort -u >"$dir/paths"
     while read -r path; do
         case $path in *NAME* | *\**) continue ;; esac
