@@ -47,8 +47,8 @@ static void show(const work *w)
         return;
     }
     printf("pick: %s, %.0f cfm, %.0f Btu/h sensible\n",
-           p->tap < 0 ? "an airflow" : w->job.unit->blower.tap[p->tap].name,
-           p->V / CT_M3S_PER_CFM, p->balance.Q_sens_net / CT_W_PER_BTUH);
+           p->tap < 0 ? "an airflow" : w->job.unit->blower.tap[p->tap].name, p->V / CT_M3S_PER_CFM,
+           p->balance.Q_sens_net / CT_W_PER_BTUH);
 }
 
 int main(int argc, char **argv)
