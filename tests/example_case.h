@@ -10,7 +10,7 @@
 #include "case/casefile.h"
 #include "fluid/refrigerant.h"
 #include "judge/sweep.h"
-#include "plant/setup.h"
+#include "plant/settle.h"
 
 typedef struct {
     ct_case c;
@@ -34,8 +34,8 @@ static inline example *example_open(const char *name)
     check_that("refrigerant",
                ct_refrigerant_make(e->c.outdoor.refrigerant, &e->refrigerant, &fault) == CT_OK);
     check_that("solver", ct_solver_make(&e->solver, &fault) == CT_OK);
-    const ct_status status =
-        ct_setup_rate(&e->c, e->refrigerant, &e->outdoor, &e->matched, &e->calibration, &fault);
+    const ct_status status = ct_settle(&e->c, e->refrigerant, e->solver, &e->report, &e->outdoor,
+                                       &e->matched, &e->calibration, &fault);
     check_that(fault.what, status == CT_OK);
     return e;
 }

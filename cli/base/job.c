@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/complain.h"
+#include "plant/settle.h"
 
 /* Keys a contradiction can come from, to look at first. */
 #define NAMEPLATE_KEYS                                                                             \
@@ -90,8 +91,8 @@ static exit_code make_equipment(job *j)
     if (ct_refrigerant_make(j->c->outdoor.refrigerant, &j->refrigerant, &fault) != CT_OK)
         return tell_key(j->path, "outdoor.refrigerant", &fault);
     if (ct_solver_make(&j->solver, &fault) != CT_OK) return complain_fault(&fault);
-    if (ct_setup_rate(j->c, j->refrigerant, &j->outdoor, &j->matched, &j->calibration, &fault) !=
-        CT_OK)
+    if (ct_settle(j->c, j->refrigerant, j->solver, j->report, &j->outdoor, &j->matched,
+                  &j->calibration, &fault) != CT_OK)
         return tell_contradiction(j->path, NAMEPLATE_KEYS, &fault);
     return EXIT_DONE;
 }

@@ -285,8 +285,8 @@ static void print_season(FILE *out, const comparison *k)
             o->CD);
     if (o->SEER_label.has)
         fprintf(t,
-                " The outdoor unit's label says SEER %.1f Btu/Wh. Its EER comes from that label by "
-                "a rule of thumb. Compare the columns with each other, not with the label.",
+                " The outdoor unit's label says SEER %.1f Btu/Wh. Its EER was found so that the "
+                "matched pair returns that label.",
                 unit * o->SEER_label.v);
     fputc('\n', out);
     paragraph_print(&text, out, "", 0);

@@ -4,14 +4,11 @@
 #include <stdio.h>
 
 #include "base/units.h"
+#include "plant/settle.h"
 
 /* The customary rating airflow; common practice, no source. */
 #define CUSTOMARY_PER_TON (400.0 * CT_M3S_PER_CFM)
 
-/* Isentropic work over electrical input of a sound hermetic compressor at the rating point; common
- * practice, no source. */
-#define ETA_LOW 0.45
-#define ETA_HIGH 0.75
 #define MAP_APART 0.10
 
 const ct_point *sweep_reference(const sweep_result *r)
@@ -37,11 +34,11 @@ int calibration_doubts(const job *j, char line[PLAUSIBILITY_LINES][PLAUSIBILITY_
         double v;
     } maps[] = {{"mass flow", k->map_flow}, {"power", k->map_power}};
     int n = 0;
-    if (k->eta_rated < ETA_LOW || k->eta_rated > ETA_HIGH)
+    if (k->eta_rated < CT_ETA_LOW || k->eta_rated > CT_ETA_HIGH)
         snprintf(line[n++], PLAUSIBILITY_SIZE,
                  "the nameplate gives a compressor efficiency of %.0f %% (usual: %.0f to %.0f "
                  "%%): check rated capacity, EER and saturated temperatures",
-                 100 * k->eta_rated, 100 * ETA_LOW, 100 * ETA_HIGH);
+                 100 * k->eta_rated, 100 * CT_ETA_LOW, 100 * CT_ETA_HIGH);
     for (size_t i = 0; i < sizeof maps / sizeof maps[0]; i++)
         if (isfinite(maps[i].v) && fabs(maps[i].v - 1) > MAP_APART)
             snprintf(line[n++], PLAUSIBILITY_SIZE,

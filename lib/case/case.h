@@ -62,6 +62,13 @@ typedef struct {
     double humidity_load;   /* share of Q_sensible at which settled humidity is judged */
 } ct_house;
 
+enum {
+    CT_ASSUMED_SHR = 1,
+    CT_ASSUMED_SUCTION = 2,
+    CT_ASSUMED_DISCHARGE = 4,
+    CT_ASSUMED_EER = 8 /* only a SEER was given */
+};
+
 typedef struct {
     char refrigerant[CT_NAME_SIZE];
     double tons;              /* nominal tons (1 ton = 3516.85 W), for cfm per ton */
@@ -83,6 +90,8 @@ typedef struct {
     double map_superheat; /* K */
     ct_maybe SEER_label;  /* W/W, when the nameplate gave it instead of an EER */
     double CD;            /* cyclic degradation coefficient of the seasonal formula, 0..0.5 */
+    ct_maybe year;        /* when it was made */
+    unsigned assumed;     /* CT_ASSUMED_... bits: not stated, so plant/settle.h may move them */
 } ct_outdoor_unit;
 
 typedef enum { CT_GROW_FACE, CT_GROW_DEPTH } ct_growth;

@@ -70,17 +70,32 @@ static void check_house(ct_reader *r, const ct_case *c)
         not_both(&house, "fan_on", "fan_off_delay", "a fan that stays on has no run-on; keep one");
 }
 
+/* Of the figures a label may show, the first in this list that is given is kept. */
+static void one_efficiency(const ct_place *unit)
+{
+    static const char *const key[] = {"rated_eer", "rated_eer2", "rated_seer", "rated_seer2"};
+    static const char *const why[] = {"keep rated_eer, it needs no assumption",
+                                      "keep rated_eer2, it needs the fewer assumptions",
+                                      "keep rated_seer, it needs the fewer assumptions"};
+    int first = 0;
+    while (first < 4 && !ct_place_at(unit, key[first]))
+        first++;
+    if (first == 4)
+        ct_note_fault(unit->r->report, CT_CASE_MISSING_KEY, unit->node->line, "outdoor.rated_eer",
+                      "",
+                      "the efficiency is missing; give rated_eer, or rated_seer if that is all "
+                      "there is, such as 10.5 Btu/Wh");
+    for (int i = first + 1; i < 4; i++)
+        not_both(unit, key[first], key[i], why[first]);
+}
+
 static void check_outdoor(ct_reader *r)
 {
     const ct_place unit = ct_place_section(r, "outdoor");
     if (!unit.node || unit.node->kind != CT_NODE_SECTION) return;
-    not_both(&unit, "rated_eer", "rated_seer", "keep rated_eer, it needs no assumption");
+    one_efficiency(&unit);
     not_both(&unit, "rated_saturated_discharge", "vintage",
              "vintage only helps to guess it; take vintage out");
-    if (!ct_place_at(&unit, "rated_eer") && !ct_place_at(&unit, "rated_seer"))
-        ct_note_fault(r->report, CT_CASE_MISSING_KEY, unit.node->line, "outdoor.rated_eer", "",
-                      "the efficiency is missing; give rated_eer, or rated_seer if that is all "
-                      "there is, such as 10.5 Btu/Wh");
 }
 
 static void check_geometry(const ct_place *p, const ct_coil_geometry *g)

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "base/utf8.h"
 
@@ -69,8 +70,12 @@ void ct_note_fault(ct_case_report *report, ct_case_fault_kind kind, int line, co
 void ct_note_assumption(ct_case_report *report, const char *key, double v, const char *text,
                         const char *why)
 {
-    if (report->n_assumed == CT_MAX_ASSUMED) return;
-    ct_assumed *a = &report->assumed[report->n_assumed++];
+    int i = 0;
+    while (i < report->n_assumed && strcmp(report->assumed[i].key, key) != 0)
+        i++;
+    if (i == CT_MAX_ASSUMED) return;
+    if (i == report->n_assumed) report->n_assumed++;
+    ct_assumed *a = &report->assumed[i];
     snprintf(a->key, sizeof a->key, "%s", key);
     snprintf(a->text, sizeof a->text, "%s", text);
     snprintf(a->why, sizeof a->why, "%s", why);

@@ -1,0 +1,45 @@
+/* Settle: a nameplate made whole.
+ *
+ * A file rarely says everything. What it leaves out was first taken from the ordinary unit of that
+ * efficiency (case/nameplate.h), and such values do not always go together. Here those that nobody
+ * stated give way: the saturated discharge until the compressor's efficiency lies in its usual
+ * band, the sensible heat ratio and then the saturated suction until a coil can have both, and the
+ * EER until the unit's own SEER is that of its label. What was stated is never moved. SI. Public. */
+#ifndef CT_PLANT_SETTLE_H
+#define CT_PLANT_SETTLE_H
+
+#include "case/report.h"
+#include "plant/balance.h"
+#include "plant/setup.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* Isentropic work over electrical input of a sound hermetic compressor at the rating: 0.59 to 0.73
+ * in openly published R-22 and R-410A maps and a laboratory unit (NISTIR 7350); older and small
+ * ones less. Common practice, no source. Assumed values are moved until it lies in the band. */
+#define CT_ETA_LOW 0.45
+#define CT_ETA_HIGH 0.75
+
+/* Most that one stage usually reaches; above, the label says nothing about the B test of one stage.
+ * Common practice, no source. */
+#define CT_SEER_ONE_STAGE (18.0 * CT_W_PER_BTUH)
+
+/* The B test of AHRI 210/240: 82 F outdoors, indoors as in the A test. */
+#define CT_RATING_B_T_OUT 300.92777777777775 /* K, 82 F */
+
+/* Moves the assumed values of c->outdoor, rates it as ct_setup_rate does, and notes in the report
+ * (may be NULL) what became of each. A case without assumed values is rated as it is. The solver
+ * runs the B test. Fails as ct_setup_rate, when what was stated cannot be; *c is then untouched. */
+CT_API ct_status ct_settle(ct_case *c, const ct_refrigerant *, ct_solver *, ct_case_report *,
+                           ct_outdoor *, ct_coil *matched, ct_calibration *, ct_fault *);
+
+/* EER at the B test, W/W, of an outdoor unit with its matched coil at the rated air and blower. */
+CT_API ct_status ct_settle_b_test(ct_solver *, const ct_outdoor_unit *, const ct_outdoor *,
+                                  const ct_coil *matched, double *EER_B, ct_fault *);
+
+#ifdef __cplusplus
+}
+#endif
+#endif
