@@ -663,8 +663,8 @@ static void test_other_words(void **state)
     const ct_override over[] = {{"candidates[1].labour", "700", 3}};
     text = changed("- name: other", "- name: other\n    labor: 900");
     check_that("an override by another name",
-               ct_casefile_parse_over(text, strlen(text), over, 1, &the_case, &report, &fault) ==
-                       CT_OK &&
+               ct_casefile_parse_over(text, strlen(text), &(ct_overrides){over, 1}, &the_case,
+                                      &report, &fault) == CT_OK &&
                    the_case.indoor[1].labor.v == 700.0);
     free(text);
 }

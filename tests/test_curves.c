@@ -116,16 +116,16 @@ static void test_curves_are_steady(void **state)
         const double tons = p->job.system.outdoor.tons;
         ct_conditions at = {p->job.indoor, p->job.T_out,
                             400 * CT_M3S_PER_CFM * tons * CT_STD_DENSITY, 0.0};
-        assert_int_equal(
-            ct_curves_run(p->e->solver, &p->job.system, &at, 262.0, 288.0, 105, &curve, &fault),
-            CT_OK);
+        assert_int_equal(ct_curves_run(p->e->solver, &p->job.system, &at,
+                                       &(ct_steps){262.0, 288.0, 105}, &curve, &fault),
+                         CT_OK);
         check_that(plants[i].name, curve.n > 40);
         check_that(plants[i].name, curve.n + curve.n_left_out == 105);
         check_steady(plants[i].name, &curve, p->job.system.meter.kind == CT_METER_VALVE);
         at.m_da *= 0.75;
-        assert_int_equal(
-            ct_curves_run(p->e->solver, &p->job.system, &at, 262.0, 288.0, 105, &slower, &fault),
-            CT_OK);
+        assert_int_equal(ct_curves_run(p->e->solver, &p->job.system, &at,
+                                       &(ct_steps){262.0, 288.0, 105}, &slower, &fault),
+                         CT_OK);
         assert_int_equal(curve.n, slower.n);
         for (int k = 0; k < curve.n; k++) {
             /* The outdoor unit knows nothing of the airflow; the coil gives less with less air. */
@@ -150,15 +150,15 @@ static void test_cross_of_a_drawn_curve(void **state)
                      CT_OK);
     const ct_conditions at = conditions(p, &point);
     const double here = point.balance.Te;
-    assert_int_equal(
-        ct_curves_run(p->e->solver, &p->job.system, &at, here - 5, here + 7, 401, &curve, &fault),
-        CT_OK);
+    assert_int_equal(ct_curves_run(p->e->solver, &p->job.system, &at,
+                                   &(ct_steps){here - 5, here + 7, 401}, &curve, &fault),
+                     CT_OK);
     check_that("they cross", ct_curves_cross(&curve, &Te, &Q));
     check_abs("where", Te, here, 1e-4);
     check_rel("at what heat", Q, point.balance.Q, 1e-5);
-    assert_int_equal(
-        ct_curves_run(p->e->solver, &p->job.system, &at, here + 1, here + 7, 50, &curve, &fault),
-        CT_OK);
+    assert_int_equal(ct_curves_run(p->e->solver, &p->job.system, &at,
+                                   &(ct_steps){here + 1, here + 7, 50}, &curve, &fault),
+                     CT_OK);
     check_that("not here", !ct_curves_cross(&curve, &Te, &Q));
     close_plant(p);
 }
@@ -220,8 +220,9 @@ static void test_faults(void **state)
     };
     for (size_t i = 0; i < ROWS(rows); i++) {
         fault.what[0] = '\0';
-        const ct_status got = ct_curves_run(p->e->solver, &p->job.system, &at, rows[i].low,
-                                            rows[i].high, rows[i].n, &curve, &fault);
+        const ct_status got =
+            ct_curves_run(p->e->solver, &p->job.system, &at,
+                          &(ct_steps){rows[i].low, rows[i].high, rows[i].n}, &curve, &fault);
         check_that(rows[i].name, got == rows[i].wanted && strstr(fault.what, rows[i].says));
     }
     at.T_out = 400.0;

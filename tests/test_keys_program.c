@@ -131,7 +131,7 @@ static void test_examples_are_read(void **state)
         if (!example || strchr(row.key, '[') || !strpbrk(example, "0123456789")) continue;
         const ct_override over = {.key = row.key, .text = example + 2};
         ct_fault fault;
-        ct_casefile_parse_over(text, strlen(text), &over, 1, &c, &report, &fault);
+        ct_casefile_parse_over(text, strlen(text), &(ct_overrides){&over, 1}, &c, &report, &fault);
         tried++;
         for (int k = 0; k < report.n_faults && k < CT_MAX_CASE_FAULTS; k++) {
             const ct_case_fault *f = &report.fault[k];

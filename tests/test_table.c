@@ -103,7 +103,8 @@ static ct_status put(const char *key, const char *text)
 {
     const ct_override o = {key, text, 77};
     memset(&over, 0, sizeof over);
-    return ct_casefile_parse_over(base_case, strlen(base_case), &o, 1, &over, &report, NULL);
+    return ct_casefile_parse_over(base_case, strlen(base_case), &(ct_overrides){&o, 1}, &over,
+                                  &report, NULL);
 }
 
 /* The base case with `from` replaced by `to` in its text. */
@@ -197,11 +198,12 @@ static void test_no_base(void **state)
     };
     ct_fault f = {.what = ""};
     (void)state;
-    if (ct_casefile_parse_over("", 0, all, (int)(sizeof all / sizeof *all), &over, &report, &f) !=
-        CT_OK)
+    if (ct_casefile_parse_over("", 0, &(ct_overrides){all, (int)(sizeof all / sizeof *all)}, &over,
+                               &report, &f) != CT_OK)
         fail_msg("%s", f.what);
     check_abs("size", over.indoor[0].coil.size, 1.2, 1e-15);
-    assert_int_equal(ct_casefile_parse_over("", 0, NULL, 0, &over, &report, &f), CT_INPUT);
+    assert_int_equal(ct_casefile_parse_over("", 0, &(ct_overrides){NULL, 0}, &over, &report, &f),
+                     CT_INPUT);
 }
 
 int main(void)

@@ -302,8 +302,9 @@ ct_status batch_items_case(const batch_items *items, int i, ct_case *c, ct_case_
         over[n++] =
             (ct_override){key, strcmp(cell, "-") == 0 ? NULL : cell, ct_table_line(t, item->row)};
     }
-    const ct_status status = ct_casefile_parse_over(items->base ? items->base : "",
-                                                    items->base_size, over, n, c, report, fault);
+    const ct_status status =
+        ct_casefile_parse_over(items->base ? items->base : "", items->base_size,
+                               &(ct_overrides){over, n}, c, report, fault);
     free(over);
     return status;
 }

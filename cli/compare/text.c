@@ -186,7 +186,7 @@ static void print_findings(FILE *out, const comparison *k)
             paragraph text;
             FILE *t;
             if (!(unit->checks.found & 1u << bit) || !(t = paragraph_open(&text))) continue;
-            check_explain(t, bit, &unit->checks, k->j->c, k->j->refrigerant, u, k->metric);
+            check_explain(t, bit, &unit->checks, &k->j->c->indoor[u], k->j->refrigerant, k->metric);
             snprintf(first, sizeof first, "%c, %s: ", compare_letter(u),
                      check_refuses(bit) ? "do not install" : "caution");
             paragraph_print(&text, out, first, 3);

@@ -39,8 +39,8 @@ ct_status explain_curves_make(job *j, explain_curves *c, ct_fault *fault)
     for (int i = 0; i < c->n && status == CT_OK; i++) {
         const ct_point *p = &c->point[i];
         const ct_conditions at = {j->sweep.indoor, j->sweep.T_out, p->m_da, p->P_blower};
-        status = ct_curves_run(j->solver, &j->sweep.system, &at, fmax(low, 234.0),
-                               fmin(high, p->balance.in.T), CURVE_POINTS, &c->curve[i], fault);
+        const ct_steps Te = {fmax(low, 234.0), fmin(high, p->balance.in.T), CURVE_POINTS};
+        status = ct_curves_run(j->solver, &j->sweep.system, &at, &Te, &c->curve[i], fault);
     }
     return status;
 }

@@ -12,15 +12,20 @@ static void say_humidity(sheet *s, const explained *e)
     sheet_given(s, "saturation_pressure", "Vapor pressure of saturated air there (steam table)",
                 M_VAPOUR, e->p_sat);
     sheet_given(s, "dew_point", "Dew point: water starts to condense here", M_TEMPERATURE, e->T_dp);
-    sheet_sum(s, "vapour_pressure", "Vapor pressure", "humidity x saturation pressure", M_VAPOUR,
-              e->p_vapour, "# x # / 100",
+    sheet_sum(s,
+              &(sum_of){"vapour_pressure", "Vapor pressure", "humidity x saturation pressure",
+                        M_VAPOUR, e->p_vapour},
+              "# x # / 100",
               TERMS(sheet_term(s, M_PERCENT, ct_air_rh(a)), sheet_term(s, M_VAPOUR, e->p_sat)));
-    sheet_sum(s, "return_moisture", "Moisture per mass of dry air W",
-              sheet_metric(s) ? "1000 x 0.622 p_v / (p - p_v)" : "7000 x 0.622 p_v / (p - p_v)",
-              M_MOISTURE, a->W, "# x # x # / (# - #)",
-              TERMS(terms_grains(s), sheet_constant(s, CT_AIR_EPS, CT_AIR_EPS, 3),
-                    sheet_term(s, M_VAPOUR, e->p_vapour), sheet_term(s, M_PRESSURE, a->p),
-                    sheet_term(s, M_VAPOUR, e->p_vapour)));
+    sheet_sum(
+        s,
+        &(sum_of){"return_moisture", "Moisture per mass of dry air W",
+                  sheet_metric(s) ? "1000 x 0.622 p_v / (p - p_v)" : "7000 x 0.622 p_v / (p - p_v)",
+                  M_MOISTURE, a->W},
+        "# x # x # / (# - #)",
+        TERMS(terms_grains(s), sheet_constant(s, CT_AIR_EPS, CT_AIR_EPS, 3),
+              sheet_term(s, M_VAPOUR, e->p_vapour), sheet_term(s, M_PRESSURE, a->p),
+              sheet_term(s, M_VAPOUR, e->p_vapour)));
 }
 
 void section_air(sheet *s, const explained *e)

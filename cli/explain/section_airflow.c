@@ -9,14 +9,18 @@ static void sum_mass_of_standard(sheet *s, const explained *e)
     const ct_point *p = e->point;
     const double density = CT_STD_DENSITY * CT_M_PER_FT * CT_M_PER_FT * CT_M_PER_FT / CT_KG_PER_LBM;
     sheet_sum(
-        s, "standard_airflow", "Standard airflow", "airflow per ton x nominal tons", M_AIRFLOW,
-        p->V_std, "# x #",
+        s,
+        &(sum_of){"standard_airflow", "Standard airflow", "airflow per ton x nominal tons",
+                  M_AIRFLOW, p->V_std},
+        "# x #",
         TERMS(sheet_term(s, M_PER_TON, p->V_std_per_ton),
               sheet_constant(s, e->job->system.outdoor.tons, e->job->system.outdoor.tons, 2)));
-    sheet_sum(s, "air_mass_flow", "Mass of dry air m_a",
-              sheet_metric(s) ? "standard airflow x standard density / 1000"
-                              : "standard airflow x standard density x 60",
-              M_MASS_FLOW, p->m_da, sheet_metric(s) ? "# x # / #" : "# x # x #",
+    sheet_sum(s,
+              &(sum_of){"air_mass_flow", "Mass of dry air m_a",
+                        sheet_metric(s) ? "standard airflow x standard density / 1000"
+                                        : "standard airflow x standard density x 60",
+                        M_MASS_FLOW, p->m_da},
+              sheet_metric(s) ? "# x # / #" : "# x # x #",
               TERMS(sheet_term(s, M_AIRFLOW, p->V_std),
                     sheet_constant(s, density, CT_STD_DENSITY, 4), sheet_constant(s, 60, 1000, 0)));
 }
@@ -28,14 +32,17 @@ static void sum_mass_of_tap(sheet *s, const explained *e, double v)
                 p->V);
     sheet_given(s, "external_static", "External static there", M_STATIC, p->dp);
     sheet_given(s, "blower_volume", "Volume per unit of dry air at the blower", M_VOLUME, v);
-    sheet_sum(s, "air_mass_flow", "Mass of dry air m_a",
-              sheet_metric(s) ? "airflow / 1000 / volume" : "60 x airflow / volume", M_MASS_FLOW,
-              p->m_da, sheet_metric(s) ? "# / # / #" : "# x # / #",
+    sheet_sum(s,
+              &(sum_of){"air_mass_flow", "Mass of dry air m_a",
+                        sheet_metric(s) ? "airflow / 1000 / volume" : "60 x airflow / volume",
+                        M_MASS_FLOW, p->m_da},
+              sheet_metric(s) ? "# / # / #" : "# x # / #",
               TERMS(sheet_term(s, M_AIRFLOW, p->V),
                     sheet_metric(s) ? sheet_constant(s, 0, 1000, 0) : sheet_constant(s, 60, 0, 0),
                     sheet_term(s, M_VOLUME, v)));
-    sheet_sum(s, "airflow_per_ton", "Standard airflow per nominal ton",
-              "mass flow / standard density / tons", M_PER_TON, p->V_std_per_ton,
+    sheet_sum(s,
+              &(sum_of){"airflow_per_ton", "Standard airflow per nominal ton",
+                        "mass flow / standard density / tons", M_PER_TON, p->V_std_per_ton},
               sheet_metric(s) ? "# / # / # x #" : "# / # / # / #",
               TERMS(sheet_term(s, M_MASS_FLOW, p->m_da),
                     sheet_constant(
@@ -50,8 +57,10 @@ static void sum_heated_by_blower(sheet *s, const explained *e)
     const ct_point *p = e->point;
     const ct_air *a = &e->job->indoor;
     sheet_say(s, "The blower sits ahead of the coil, so its heat warms the air before the coil.");
-    sheet_sum(s, "entering_dry_bulb", "Air entering the coil", "t + heat of the blower / (m_a c_p)",
-              M_TEMPERATURE, p->balance.in.T, "# + # x # / (# x (# + # x # / #))",
+    sheet_sum(s,
+              &(sum_of){"entering_dry_bulb", "Air entering the coil",
+                        "t + heat of the blower / (m_a c_p)", M_TEMPERATURE, p->balance.in.T},
+              "# + # x # / (# x (# + # x # / #))",
               TERMS(sheet_term(s, M_TEMPERATURE, a->T), sheet_term(s, M_ELECTRIC, p->P_blower),
                     terms_per_watt(s), sheet_term(s, M_MASS_FLOW, p->m_da), terms_c_pa(s),
                     terms_c_pv(s), sheet_term(s, M_MOISTURE, a->W), terms_grains(s)));
@@ -67,8 +76,10 @@ void section_airflow(sheet *s, const explained *e)
     sheet_section(s, "2  AIRFLOW TO MASS FLOW");
     sheet_say(s, "Heat is carried by mass, not by volume, so the airflow is first turned into "
                  "a mass of dry air. 'Standard' airflow is that mass written as a volume.");
-    sheet_sum(s, "return_volume", "Volume of the return air v",
-              "R (t + absolute zero) (1 + W / 0.622) / p", M_VOLUME, ct_air_v(a->T, a->W, a->p),
+    sheet_sum(s,
+              &(sum_of){"return_volume", "Volume of the return air v",
+                        "R (t + absolute zero) (1 + W / 0.622) / p", M_VOLUME,
+                        ct_air_v(a->T, a->W, a->p)},
               "# x (# + #) x (1 + # / # / #) / #",
               TERMS(terms_gas_constant(s), sheet_term(s, M_TEMPERATURE, a->T),
                     terms_absolute_zero(s), sheet_term(s, M_MOISTURE, a->W), terms_grains(s),

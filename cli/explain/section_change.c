@@ -21,17 +21,18 @@ static const char *way(double old, double new, const char *falls, const char *ho
     return new < old ? falls : rises;
 }
 
-static void sum_change(sheet *s, const char *name, const char *label, measure m, measure difference,
-                       double old, double new)
+static void sum_change(sheet *s, const char *name, const char *label, measure m, double old,
+                       double new)
 {
-    sheet_sum(s, name, label, "now - before", difference, new - old, "# - #",
+    const measure difference = m == M_TEMPERATURE ? M_DIFFERENCE : m;
+    sheet_sum(s, &(sum_of){name, label, "now - before", difference, new - old}, "# - #",
               TERMS(sheet_term(s, m, new), sheet_term(s, m, old)));
 }
 
 static void sum_percent(sheet *s, const char *name, const char *label, measure m, double old,
                         double new)
 {
-    sheet_sum(s, name, label, "now / before, less one", M_PERCENT, new / old - 1.0,
+    sheet_sum(s, &(sum_of){name, label, "now / before, less one", M_PERCENT, new / old - 1.0},
               "100 x (# / # - 1)", TERMS(sheet_term(s, m, new), sheet_term(s, m, old)));
 }
 
@@ -61,9 +62,10 @@ static ct_status step_offer(sheet *s, const explained *old, const explained *new
     }
     sheet_given(s, "offer_coil", "the coil would give", M_HEAT, t.Q_coil);
     sheet_given(s, "offer_unit", "the outdoor unit would take", M_HEAT, t.Q_unit);
-    sheet_sum(s, "offer_short", "left over (below zero: missing)", "gives - takes", M_HEAT,
-              t.Q_coil - t.Q_unit, "# - #",
-              TERMS(sheet_term(s, M_HEAT, t.Q_coil), sheet_term(s, M_HEAT, t.Q_unit)));
+    sheet_sum(s,
+              &(sum_of){"offer_short", "left over (below zero: missing)", "gives - takes", M_HEAT,
+                        t.Q_coil - t.Q_unit},
+              "# - #", TERMS(sheet_term(s, M_HEAT, t.Q_coil), sheet_term(s, M_HEAT, t.Q_unit)));
     return CT_OK;
 }
 
@@ -78,15 +80,14 @@ static void step_suction(sheet *s, const explained *old, const explained *new)
               way(a->Te, b->Te, "more", "the same", "less"), pound(s),
               way(a->Te, b->Te, "thinner", "the same", "denser"),
               way(a->m_r, b->m_r, "less", "as much", "more"));
-    sum_change(s, "change_suction", "Saturated suction", M_TEMPERATURE, M_DIFFERENCE, a->Te, b->Te);
+    sum_change(s, "change_suction", "Saturated suction", M_TEMPERATURE, a->Te, b->Te);
     sum_percent(s, "change_refrigerant", "Refrigerant moved", M_MASS_FLOW, a->m_r, b->m_r);
     sum_percent(s, "change_total", "Heat taken by the coil", M_HEAT, a->Q, b->Q);
     if (new->job->system.meter.kind == CT_METER_ORIFICE)
-        sum_change(s, "change_superheat", "Superheat with the orifice", M_DIFFERENCE, M_DIFFERENCE,
-                   a->superheat, b->superheat);
-    sum_change(s, "change_condensing", "Saturated discharge", M_TEMPERATURE, M_DIFFERENCE, a->Tc,
-               b->Tc);
-    sum_change(s, "change_power", "Compressor input", M_ELECTRIC, M_ELECTRIC, a->W, b->W);
+        sum_change(s, "change_superheat", "Superheat with the orifice", M_DIFFERENCE, a->superheat,
+                   b->superheat);
+    sum_change(s, "change_condensing", "Saturated discharge", M_TEMPERATURE, a->Tc, b->Tc);
+    sum_change(s, "change_power", "Compressor input", M_ELECTRIC, a->W, b->W);
 }
 
 static void step_surface(sheet *s, const explained *old, const explained *new)
@@ -108,11 +109,15 @@ static void step_surface(sheet *s, const explained *old, const explained *new)
             "differences are below zero), so the coil removes no water.",
             moves, before > 0.0 ? "now" : "still");
     sheet_sum(
-        s, "below_dew_before", "Surface below the dew point before", "t_dew - t_s", M_DIFFERENCE,
-        before, "# - #",
+        s,
+        &(sum_of){"below_dew_before", "Surface below the dew point before", "t_dew - t_s",
+                  M_DIFFERENCE, before},
+        "# - #",
         TERMS(sheet_term(s, M_TEMPERATURE, old->T_dp), sheet_term(s, M_TEMPERATURE, a->T_surface)));
     sheet_sum(
-        s, "below_dew_now", "Surface below the dew point now", "t_dew - t_s", M_DIFFERENCE, now,
+        s,
+        &(sum_of){"below_dew_now", "Surface below the dew point now", "t_dew - t_s", M_DIFFERENCE,
+                  now},
         "# - #",
         TERMS(sheet_term(s, M_TEMPERATURE, new->T_dp), sheet_term(s, M_TEMPERATURE, b->T_surface)));
 }
@@ -122,7 +127,7 @@ static void sum_slope(sheet *s, const char *name, const char *label, const ct_ba
 {
     const double slope = (b->in.W - b->out.W) / (b->in.T - b->out.T);
     const double shown = sheet_metric(s) ? slope * 1e3 : slope * 7000.0 / 1.8;
-    sheet_sum(s, name, label, "(W_in - W_out) / (t_in - t_out)", M_NUMBER, shown,
+    sheet_sum(s, &(sum_of){name, label, "(W_in - W_out) / (t_in - t_out)", M_NUMBER, shown},
               "(# - #) / (# - #)",
               TERMS(sheet_term(s, M_MOISTURE, b->in.W), sheet_term(s, M_MOISTURE, b->out.W),
                     sheet_term(s, M_TEMPERATURE, b->in.T), sheet_term(s, M_TEMPERATURE, b->out.T)));
@@ -141,12 +146,9 @@ static void step_split(sheet *s, const explained *old, const explained *new)
                   (b->in.W - b->out.W) / (b->in.T - b->out.T), "less", "as much", "more"));
     sum_slope(s, "slope_before", "Moisture per degree before", a);
     sum_slope(s, "slope_now", "Moisture per degree now", b);
-    sum_change(s, "change_leaving", "Leaving dry bulb", M_TEMPERATURE, M_DIFFERENCE, a->out.T,
-               b->out.T);
-    sum_change(s, "change_moisture", "Leaving moisture", M_MOISTURE, M_MOISTURE, a->out.W,
-               b->out.W);
-    sum_change(s, "change_ratio", "Sensible heat ratio of the coil", M_NUMBER, M_NUMBER, a->SHR,
-               b->SHR);
+    sum_change(s, "change_leaving", "Leaving dry bulb", M_TEMPERATURE, a->out.T, b->out.T);
+    sum_change(s, "change_moisture", "Leaving moisture", M_MOISTURE, a->out.W, b->out.W);
+    sum_change(s, "change_ratio", "Sensible heat ratio of the coil", M_NUMBER, a->SHR, b->SHR);
 }
 
 static void step_net(sheet *s, const ct_balance *a, const ct_balance *b)
@@ -168,12 +170,10 @@ static void step_sum_up(sheet *s, const explained *old, const explained *new)
               way(a->Q_sens_net, b->Q_sens_net, "falls", "stays", "rises"),
               way(a->water, b->water, "falls", "stays", "rises"));
     step_net(s, a, b);
-    sum_change(s, "change_net_total", "Net total", M_HEAT, M_HEAT, a->Q_net, b->Q_net);
-    sum_change(s, "change_net_sensible", "Net sensible", M_HEAT, M_HEAT, a->Q_sens_net,
-               b->Q_sens_net);
-    sum_change(s, "change_latent", "Latent", M_HEAT, M_HEAT, a->Q_lat, b->Q_lat);
-    sum_change(s, "change_water", "Water off the coil, while it runs", M_WATER, M_WATER, a->water,
-               b->water);
+    sum_change(s, "change_net_total", "Net total", M_HEAT, a->Q_net, b->Q_net);
+    sum_change(s, "change_net_sensible", "Net sensible", M_HEAT, a->Q_sens_net, b->Q_sens_net);
+    sum_change(s, "change_latent", "Latent", M_HEAT, a->Q_lat, b->Q_lat);
+    sum_change(s, "change_water", "Water off the coil, while it runs", M_WATER, a->water, b->water);
 }
 
 /* The trade-off in words, when it is one: seen from the faster air to the slower. */
@@ -191,8 +191,10 @@ static void say_trade(sheet *s, const explained *old, const explained *new)
                   "slower air loses in sensible heat what it gains in latent heat, plus what the "
                   "colder suction costs in total heat:");
         sheet_sum(
-            s, "trade", "Sensible lost by the slower air", "total lost + latent gained", M_HEAT,
-            lost, "# + #",
+            s,
+            &(sum_of){"trade", "Sensible lost by the slower air", "total lost + latent gained",
+                      M_HEAT, lost},
+            "# + #",
             TERMS(sheet_term(s, M_HEAT, fast->Q_net - slow->Q_net), sheet_term(s, M_HEAT, dried)));
     } else if (lost > 0.0) {
         sheet_say(s, "Here the slower air removes no more water; it only loses capacity. Slower is "
@@ -210,9 +212,8 @@ static void say_settled(sheet *s, const explained *old, const explained *new)
                   : "The sensible capacity decides how long it runs for the same load, and it "
                     "removes water only while it runs.",
               way(a->room.rh, b->room.rh, "falls", "stays", "rises"));
-    sum_change(s, "change_run", "Share of the hour it runs", M_PERCENT, M_PERCENT, a->room.run,
-               b->room.run);
-    sum_change(s, "change_humidity", "Settled relative humidity", M_PERCENT, M_PERCENT, a->room.rh,
+    sum_change(s, "change_run", "Share of the hour it runs", M_PERCENT, a->room.run, b->room.run);
+    sum_change(s, "change_humidity", "Settled relative humidity", M_PERCENT, a->room.rh,
                b->room.rh);
 }
 

@@ -15,13 +15,15 @@ static void say_where_it_starts(sheet *s, const explained *e)
                T_r = sheet_term(s, M_TEMPERATURE, b->T_boil),
                T_dp = sheet_term(s, M_TEMPERATURE, e->T_dp),
                T_in = sheet_term(s, M_TEMPERATURE, b->in.T);
-    sheet_sum(s, "first_surface", "Surface where the air enters, if dry",
-              "(UA_a t_in + UA_r t_r) / (UA_a + UA_r)", M_TEMPERATURE,
-              (a->UAo_dry * b->in.T + e->UAi * b->T_boil) / (a->UAo_dry + e->UAi),
+    sheet_sum(s,
+              &(sum_of){"first_surface", "Surface where the air enters, if dry",
+                        "(UA_a t_in + UA_r t_r) / (UA_a + UA_r)", M_TEMPERATURE,
+                        (a->UAo_dry * b->in.T + e->UAi * b->T_boil) / (a->UAo_dry + e->UAi)},
               "(# x # + # x #) / (# + #)", TERMS(UAo, T_in, UAi, T_r, UAo, UAi));
-    sheet_sum(s, "condensing_starts_at", "Water condenses where the air is down to",
-              "t_dew + UA_r / UA_a (t_dew - t_r)", M_TEMPERATURE, T_x, "# + # / # x (# - #)",
-              TERMS(T_dp, UAi, UAo, T_dp, T_r));
+    sheet_sum(s,
+              &(sum_of){"condensing_starts_at", "Water condenses where the air is down to",
+                        "t_dew + UA_r / UA_a (t_dew - t_r)", M_TEMPERATURE, T_x},
+              "# + # / # x (# - #)", TERMS(T_dp, UAi, UAo, T_dp, T_r));
     if (T_x >= b->in.T) {
         sheet_say(s, "The air is already cooler than that: the surface is below the dew point from "
                      "the first row on, and all of the boiling part of the coil is wet.");
@@ -31,8 +33,10 @@ static void say_where_it_starts(sheet *s, const explained *e)
         sheet_say(s, "No surface is that cold: the coil stays dry and removes no water.");
         return;
     }
-    sheet_sum(s, "transfer_units", "Transfer units (NTU) of the dry part",
-              "1 / ((1/UA_a + 1/UA_r) m_a c_p)", M_NUMBER, ntu, "1 / ((1 / # + 1 / #) x # x #)",
+    sheet_sum(s,
+              &(sum_of){"transfer_units", "Transfer units (NTU) of the dry part",
+                        "1 / ((1/UA_a + 1/UA_r) m_a c_p)", M_NUMBER, ntu},
+              "1 / ((1 / # + 1 / #) x # x #)",
               TERMS(UAo, UAi, sheet_term(s, M_MASS_FLOW, e->point->m_da),
                     sheet_term(s, M_HEAT_CAPACITY, a->cp)));
     if (b->dry_share >= 1.0) {
@@ -41,8 +45,9 @@ static void say_where_it_starts(sheet *s, const explained *e)
         return;
     }
     sheet_sum(
-        s, "dry_share", "Share of the air's path that stays dry",
-        "ln((t_in - t_r) / (t_x - t_r)) / transfer units", M_PERCENT, b->dry_share,
+        s,
+        &(sum_of){"dry_share", "Share of the air's path that stays dry",
+                  "ln((t_in - t_r) / (t_x - t_r)) / transfer units", M_PERCENT, b->dry_share},
         "100 x ln((# - #) / (# - #)) / #",
         TERMS(T_in, T_r, sheet_term(s, M_TEMPERATURE, T_x), T_r, sheet_term(s, M_NUMBER, ntu)));
 }
@@ -75,8 +80,10 @@ static void say_march(sheet *s, const explained *e)
     sheet_given(s, "coil_surface", "Coldest surface", M_TEMPERATURE, b->T_surface);
     sheet_given(s, "heat_in_water", "Heat that leaves with the water itself", M_HEAT, b->h_water);
     sheet_sum(
-        s, "surface_below_dew_point", "Coldest surface below the dew point", "t_dew - t_s",
-        M_DIFFERENCE, e->T_dp - b->T_surface, "# - #",
+        s,
+        &(sum_of){"surface_below_dew_point", "Coldest surface below the dew point", "t_dew - t_s",
+                  M_DIFFERENCE, e->T_dp - b->T_surface},
+        "# - #",
         TERMS(sheet_term(s, M_TEMPERATURE, e->T_dp), sheet_term(s, M_TEMPERATURE, b->T_surface)));
 }
 
@@ -85,24 +92,30 @@ static void sum_split(sheet *s, const explained *e)
     const ct_balance *b = &e->point->balance;
     const term m = sheet_term(s, M_MASS_FLOW, e->point->m_da), Q = sheet_term(s, M_HEAT, b->Q),
                Qs = sheet_term(s, M_HEAT, b->Q_sens);
-    sheet_sum(s, "water", "Water off the coil", "m_a (W_in - W_out)", M_WATER, b->water,
+    sheet_sum(s, &(sum_of){"water", "Water off the coil", "m_a (W_in - W_out)", M_WATER, b->water},
               sheet_metric(s) ? "# x (# - #)" : "# x (# - #) / 7000",
               TERMS(m, sheet_term(s, M_MOISTURE, b->in.W), sheet_term(s, M_MOISTURE, b->out.W)));
     terms_enthalpy(s, "leaving_enthalpy", "Enthalpy of the leaving air h_out", &b->out);
-    sheet_sum(s, "coil_heat", "Total heat the coil removes",
-              "m_a (h_in - h_out) - heat in the water", M_HEAT, b->Q, "# x (# - #) - #",
+    sheet_sum(s,
+              &(sum_of){"coil_heat", "Total heat the coil removes",
+                        "m_a (h_in - h_out) - heat in the water", M_HEAT, b->Q},
+              "# x (# - #) - #",
               TERMS(m, sheet_term(s, M_AIR_ENTHALPY, ct_air_h(b->in.T, b->in.W)),
                     sheet_term(s, M_AIR_ENTHALPY, ct_air_h(b->out.T, b->out.W)),
                     sheet_term(s, M_HEAT, b->h_water)));
-    sheet_sum(s, "coil_sensible", "of it sensible", "m_a (c_a + c_v W_out) (t_in - t_out)", M_HEAT,
-              b->Q_sens, "# x (# + # x # / #) x (# - #)",
+    sheet_sum(s,
+              &(sum_of){"coil_sensible", "of it sensible", "m_a (c_a + c_v W_out) (t_in - t_out)",
+                        M_HEAT, b->Q_sens},
+              "# x (# + # x # / #) x (# - #)",
               TERMS(m, terms_c_pa(s), terms_c_pv(s), sheet_term(s, M_MOISTURE, b->out.W),
                     terms_grains(s), sheet_term(s, M_TEMPERATURE, b->in.T),
                     sheet_term(s, M_TEMPERATURE, b->out.T)));
-    sheet_sum(s, "coil_latent", "of it latent", "the rest", M_HEAT, b->Q_lat, "# - #",
+    sheet_sum(s, &(sum_of){"coil_latent", "of it latent", "the rest", M_HEAT, b->Q_lat}, "# - #",
               TERMS(Q, Qs));
-    sheet_sum(s, "coil_sensible_ratio", "Sensible heat ratio of the coil", "sensible / total",
-              M_NUMBER, b->SHR, "# / #", TERMS(Qs, Q));
+    sheet_sum(s,
+              &(sum_of){"coil_sensible_ratio", "Sensible heat ratio of the coil",
+                        "sensible / total", M_NUMBER, b->SHR},
+              "# / #", TERMS(Qs, Q));
 }
 
 static void sum_bypass(sheet *s, const explained *e)
@@ -120,7 +133,9 @@ static void sum_bypass(sheet *s, const explained *e)
     sheet_given(s, "apparatus_dew_point", "Apparatus dew point", M_TEMPERATURE, b->ADP);
     sheet_given(s, "apparatus_enthalpy", "Enthalpy of saturated air there h_adp", M_AIR_ENTHALPY,
                 h_adp);
-    sheet_sum(s, "bypass", "Bypass factor", "(h_out - h_adp) / (h_in - h_adp)", M_NUMBER, b->bypass,
+    sheet_sum(s,
+              &(sum_of){"bypass", "Bypass factor", "(h_out - h_adp) / (h_in - h_adp)", M_NUMBER,
+                        b->bypass},
               "(# - #) / (# - #)", TERMS(h_out, adp, h_in, adp));
 }
 

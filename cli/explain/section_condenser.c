@@ -16,13 +16,17 @@ void section_condenser(sheet *s, const explained *e)
     sheet_given(s, "condenser_conductance", "Condenser: heat per degree", M_CONDUCTANCE, eps_C);
     sheet_given(s, "condensing_temperature", "Mean condensing temperature", M_TEMPERATURE,
                 e->cond.T_mid);
-    sheet_sum(s, "heat_to_shed", "Heat to reject", "coil + line + compressor - shell", M_HEAT,
-              b->Q_condenser, "# + # + # x # - #",
+    sheet_sum(s,
+              &(sum_of){"heat_to_shed", "Heat to reject", "coil + line + compressor - shell",
+                        M_HEAT, b->Q_condenser},
+              "# + # + # x # - #",
               TERMS(sheet_term(s, M_HEAT, b->Q), sheet_term(s, M_HEAT, b->Q_line),
                     sheet_term(s, M_ELECTRIC, b->W), terms_per_watt(s),
                     sheet_term(s, M_HEAT, b->Q_shell)));
-    sheet_sum(s, "heat_shed", "Heat the condenser rejects",
-              "heat per degree x (t_cond - t_outdoor)", M_HEAT, b->Q_condenser, "# x (# - #)",
+    sheet_sum(s,
+              &(sum_of){"heat_shed", "Heat the condenser rejects",
+                        "heat per degree x (t_cond - t_outdoor)", M_HEAT, b->Q_condenser},
+              "# x (# - #)",
               TERMS(sheet_term(s, M_CONDUCTANCE, eps_C),
                     sheet_term(s, M_TEMPERATURE, e->cond.T_mid),
                     sheet_term(s, M_TEMPERATURE, e->job->T_out)));

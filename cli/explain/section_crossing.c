@@ -27,9 +27,10 @@ static void sum_trial(sheet *s, const explained *e, double Te, const char *name,
     snprintf(text, sizeof text, "%s_excess", name);
     sheet_given(s, coil_name, "the coil gives", M_HEAT, t.Q_coil);
     sheet_given(s, unit_name, "the outdoor unit takes", M_HEAT, t.Q_unit);
-    sheet_sum(s, text, "coil more than outdoor unit by", "gives - takes", M_HEAT,
-              fabs(t.Q_coil - t.Q_unit) < 0.01 ? 0.0 : t.Q_coil - t.Q_unit, "# - #",
-              TERMS(sheet_term(s, M_HEAT, t.Q_coil), sheet_term(s, M_HEAT, t.Q_unit)));
+    sheet_sum(s,
+              &(sum_of){text, "coil more than outdoor unit by", "gives - takes", M_HEAT,
+                        fabs(t.Q_coil - t.Q_unit) < 0.01 ? 0.0 : t.Q_coil - t.Q_unit},
+              "# - #", TERMS(sheet_term(s, M_HEAT, t.Q_coil), sheet_term(s, M_HEAT, t.Q_unit)));
 }
 
 void section_crossing(sheet *s, const explained *e)

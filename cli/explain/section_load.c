@@ -37,7 +37,7 @@ static void sum_limit(sheet *s, const explained *e, ct_limit limit)
              j->verdict == CT_PASSES ? "passes" : "FAILS");
     snprintf(formula, sizeof formula, at_least ? "%s - what is needed" : "what is allowed - %s",
              w.measured);
-    sheet_sum(s, name, label, formula, slack, j->slack, "# - #",
+    sheet_sum(s, &(sum_of){name, label, formula, slack, j->slack}, "# - #",
               at_least ? TERMS(a, b) : TERMS(b, a));
 }
 
@@ -70,8 +70,10 @@ void section_load(sheet *s, const explained *e)
 {
     const ct_house *h = &e->job->c->house;
     sheet_section(s, "8  AGAINST THE LOAD");
-    sheet_sum(s, "sensible_asked", "Sensible capacity needed", "load x (1 + margin)", M_HEAT,
-              h->Q_sensible * (1.0 + h->margin), "# x (1 + # / 100)",
+    sheet_sum(s,
+              &(sum_of){"sensible_asked", "Sensible capacity needed", "load x (1 + margin)", M_HEAT,
+                        h->Q_sensible * (1.0 + h->margin)},
+              "# x (1 + # / 100)",
               TERMS(sheet_term(s, M_HEAT, h->Q_sensible), sheet_term(s, M_PERCENT, h->margin)));
     for (int i = CT_LIMIT_BALANCE + 1; i < CT_LIMIT_COUNT; i++)
         sum_limit(s, e, (ct_limit)i);

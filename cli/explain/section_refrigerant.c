@@ -9,17 +9,23 @@ static void sum_flow(sheet *s, const explained *e)
     const double ratio = b->p_discharge / b->p_suction;
     const term nominal = sheet_term(s, M_MASS_FLOW, e->nominal.m);
     sheet_sum(
-        s, "pressure_ratio", "Pressure ratio", "p_discharge / p_suction", M_NUMBER, ratio, "# / #",
+        s,
+        &(sum_of){"pressure_ratio", "Pressure ratio", "p_discharge / p_suction", M_NUMBER, ratio},
+        "# / #",
         TERMS(sheet_term(s, M_PRESSURE, b->p_discharge), sheet_term(s, M_PRESSURE, b->p_suction)));
     if (c->kind == CT_COMPRESSOR_PHYSICAL) {
         sheet_sum(
-            s, "volumetric_efficiency", "Share of the stroke that fills",
-            "1 - clearance (ratio^(1/n) - 1)", M_NUMBER, e->comp.eta_v, "1 - # x (#^(1 / #) - 1)",
+            s,
+            &(sum_of){"volumetric_efficiency", "Share of the stroke that fills",
+                      "1 - clearance (ratio^(1/n) - 1)", M_NUMBER, e->comp.eta_v},
+            "1 - # x (#^(1 / #) - 1)",
             TERMS(sheet_constant(s, CT_COMPRESSOR_CLEARANCE, CT_COMPRESSOR_CLEARANCE, 2),
                   sheet_term(s, M_NUMBER, ratio),
                   sheet_constant(s, CT_COMPRESSOR_REEXPANSION, CT_COMPRESSOR_REEXPANSION, 2)));
-        sheet_sum(s, "flow_at_stated_superheat", "Flow at the superheat of its rating",
-                  "swept volume x share x density", M_MASS_FLOW, e->nominal.m, "# x # x #",
+        sheet_sum(s,
+                  &(sum_of){"flow_at_stated_superheat", "Flow at the superheat of its rating",
+                            "swept volume x share x density", M_MASS_FLOW, e->nominal.m},
+                  "# x # x #",
                   TERMS(sheet_term(s, M_DISPLACEMENT, c->flow),
                         sheet_term(s, M_NUMBER, e->comp.eta_v),
                         sheet_term(s, M_DENSITY, e->nominal.rho1)));
@@ -27,8 +33,10 @@ static void sum_flow(sheet *s, const explained *e)
         sheet_given(s, "flow_at_stated_superheat", "Flow at the superheat of its map", M_MASS_FLOW,
                     e->nominal.m);
     }
-    sheet_sum(s, "refrigerant_flow", "Flow as it runs m_r",
-              "flow x (1 + 0.75 (density / density at the rating - 1))", M_MASS_FLOW, b->m_r,
+    sheet_sum(s,
+              &(sum_of){"refrigerant_flow", "Flow as it runs m_r",
+                        "flow x (1 + 0.75 (density / density at the rating - 1))", M_MASS_FLOW,
+                        b->m_r},
               "# x (1 + 0.75 x (# / # - 1))",
               TERMS(nominal, sheet_term(s, M_DENSITY, e->comp.rho1),
                     sheet_term(s, M_DENSITY, e->nominal.rho1)));
@@ -70,15 +78,21 @@ void section_refrigerant(sheet *s, const explained *e)
     given_refrigerant(s, e);
     sum_flow(s, e);
     sheet_sum(
-        s, "tube_saturation", "Saturation at the coil outlet",
-        "saturated suction + drop of the suction line", M_TEMPERATURE, b->T_coil, "# + #",
+        s,
+        &(sum_of){"tube_saturation", "Saturation at the coil outlet",
+                  "saturated suction + drop of the suction line", M_TEMPERATURE, b->T_coil},
+        "# + #",
         TERMS(sheet_term(s, M_TEMPERATURE, b->Te), sheet_term(s, M_DIFFERENCE, o->suction_drop)));
-    sheet_sum(s, "refrigerant_heat", "Heat the refrigerant takes in the coil", "m_r (h_r - h_l)",
-              M_HEAT, b->Q, "# x (# - #)",
+    sheet_sum(s,
+              &(sum_of){"refrigerant_heat", "Heat the refrigerant takes in the coil",
+                        "m_r (h_r - h_l)", M_HEAT, b->Q},
+              "# x (# - #)",
               TERMS(sheet_term(s, M_MASS_FLOW, b->m_r), sheet_term(s, M_ENTHALPY, e->h_out),
                     sheet_term(s, M_ENTHALPY, e->cond.h_liquid)));
-    sheet_sum(s, "compressor_power", "Compressor input", "m_r x ideal work / efficiency, in watts",
-              M_ELECTRIC, b->W, "# x # / # / #",
+    sheet_sum(s,
+              &(sum_of){"compressor_power", "Compressor input",
+                        "m_r x ideal work / efficiency, in watts", M_ELECTRIC, b->W},
+              "# x # / # / #",
               TERMS(sheet_term(s, M_MASS_FLOW, b->m_r),
                     sheet_term(s, M_ENTHALPY, e->comp.eta * b->W / b->m_r),
                     sheet_term(s, M_NUMBER, e->comp.eta), terms_per_watt(s)));

@@ -47,9 +47,9 @@ term terms_gas_constant(const sheet *s)
 
 void terms_enthalpy(sheet *s, const char *name, const char *label, const ct_air *a)
 {
-    sheet_sum(s, name, label, "c_a t + W (h_v + c_v t)", M_AIR_ENTHALPY, ct_air_h(a->T, a->W),
-              "# x # + # / # x (# + # x #)",
-              TERMS(terms_c_pa(s), sheet_term(s, M_TEMPERATURE, a->T),
-                    sheet_term(s, M_MOISTURE, a->W), terms_grains(s), terms_h_v0(s), terms_c_pv(s),
-                    sheet_term(s, M_TEMPERATURE, a->T)));
+    sheet_sum(
+        s, &(sum_of){name, label, "c_a t + W (h_v + c_v t)", M_AIR_ENTHALPY, ct_air_h(a->T, a->W)},
+        "# x # + # / # x (# + # x #)",
+        TERMS(terms_c_pa(s), sheet_term(s, M_TEMPERATURE, a->T), sheet_term(s, M_MOISTURE, a->W),
+              terms_grains(s), terms_h_v0(s), terms_c_pv(s), sheet_term(s, M_TEMPERATURE, a->T)));
 }

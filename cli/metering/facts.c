@@ -48,7 +48,7 @@ static void try_bore(const metering_study *s, double bore, bore_showing *b)
     ct_fault fault = {.what = ""};
     *b = (bore_showing){.has = isfinite(bore), .bore = bore};
     if (!b->has) return;
-    system.meter = (ct_meter){.kind = CT_METER_ORIFICE, .orifice = {bore, s->length}};
+    system.meter = (ct_meter){.kind = CT_METER_ORIFICE, .orifice = {bore, s->wanted.length}};
     b->status = ct_balance_solve(s->j->solver, &system, &s->at, NULL, &b->balance, &fault);
     snprintf(b->why, sizeof b->why, "%s", b->status == CT_OK ? "" : fault.what);
 }
@@ -56,8 +56,8 @@ static void try_bore(const metering_study *s, double bore, bore_showing *b)
 static void size_piston(metering_study *s)
 {
     ct_fault fault = {.what = ""};
-    s->has_bore = ct_study_bore(s->j->solver, &s->sweep.system, &s->at, s->wanted, s->length,
-                                &s->bore, &fault) == CT_OK;
+    s->has_bore = ct_study_bore(s->j->solver, &s->sweep.system, &s->at, &s->wanted, &s->bore,
+                                &fault) == CT_OK;
     snprintf(s->why_no_bore, sizeof s->why_no_bore, "%s", s->has_bore ? "" : fault.what);
     if (!s->has_bore) return;
     try_bore(s, s->bore.below, &s->below);
@@ -69,13 +69,13 @@ static void run_outdoors(metering_study *s)
     ct_fault fault = {.what = ""};
     const int other = s->kind == CT_METER_VALVE ? PISTON : VALVE;
     s->system[s->kind] = s->sweep.system;
-    s->has_other = ct_study_other(s->j->solver, &s->sweep.system, &s->at, s->wanted, s->length,
+    s->has_other = ct_study_other(s->j->solver, &s->sweep.system, &s->at, &s->wanted,
                                   &s->system[other], &fault) == CT_OK;
     snprintf(s->why_no_other, sizeof s->why_no_other, "%s", s->has_other ? "" : fault.what);
+    const ct_steps days = {ct_K_from_F(75), ct_K_from_F(115), OUTDOORS};
     for (int kind = 0; kind < KINDS; kind++)
         if (metering_has_kind(s, kind))
-            ct_study_outdoors(s->j->solver, &s->system[kind], &s->at, ct_K_from_F(75),
-                              ct_K_from_F(115), OUTDOORS, s->outdoors[kind]);
+            ct_study_outdoors(s->j->solver, &s->system[kind], &s->at, &days, s->outdoors[kind]);
 }
 
 /* What the study counts with when nothing else is said. */
@@ -84,8 +84,8 @@ static void set_wanted(metering_study *s, double wanted)
     const ct_meter *m = &s->sweep.system.meter;
     const bool piston = s->kind == CT_METER_ORIFICE;
     const double own = piston ? s->j->c->outdoor.superheat_rated : m->superheat;
-    s->wanted = wanted > 0 ? wanted : own;
-    s->length = piston ? m->orifice.length : USUAL_LENGTH;
+    s->wanted.superheat = wanted > 0 ? wanted : own;
+    s->wanted.length = piston ? m->orifice.length : USUAL_LENGTH;
 }
 
 exit_code metering_study_run(const job *j, int unit, double wanted, metering_study *s)
@@ -106,8 +106,8 @@ exit_code metering_study_run(const job *j, int unit, double wanted, metering_stu
     set_wanted(s, wanted);
     set_target(s);
     size_piston(s);
-    ct_study_subcooling(j->solver, &s->sweep.system, &s->at, CHARGE_LOW, CHARGE_HIGH, CHARGES,
-                        s->charge);
+    const ct_steps charges = {CHARGE_LOW, CHARGE_HIGH, CHARGES};
+    ct_study_subcooling(j->solver, &s->sweep.system, &s->at, &charges, s->charge);
     run_outdoors(s);
     return EXIT_DONE;
 }

@@ -45,8 +45,7 @@ typedef struct {
     bool has_target;
     double target; /* K, target superheat by the rule of thumb */
     char why_no_target[200];
-    double wanted; /* K, superheat the piston is sized to and the valve set to */
-    double length; /* m, of the piston */
+    ct_meter_wanted wanted; /* what the piston is sized to and the valve set to */
     bool has_bore;
     ct_bore_choice bore;
     char why_no_bore[200];

@@ -155,18 +155,25 @@ exit_code metering_files_write(const out_request *to, const metering_study *s)
 
 /* ---- JSON ------------------------------------------------------------------------ */
 
-static bool put_series(json_t *root, const char *name, const char *x, quantity q,
-                       const ct_study_point *points, int n, bool si)
+/* The points of a study by what was stepped. */
+typedef struct {
+    const char *name, *x; /* of the list, and of what was stepped */
+    quantity q;           /* of x */
+    const ct_study_point *points;
+    int n;
+} series;
+
+static bool put_series(json_t *root, const series *s, bool si)
 {
-    json_t *list = open_array(root, name);
+    json_t *list = open_array(root, s->name);
     if (!list) return false;
-    for (int k = 0; k < n; k++) {
+    for (int k = 0; k < s->n; k++) {
+        const ct_study_point *p = &s->points[k];
         json_t *one = open_item(list);
-        if (!one || !put_value(one, x, q, points[k].x, si) ||
-            !put_some_text(one, "why", points[k].why))
+        if (!one || !put_value(one, s->x, s->q, p->x, si) || !put_some_text(one, "why", p->why))
             return false;
         for (int i = 0; i < COLUMNS; i++)
-            if (!put_value(one, columns[i].name, columns[i].q, column_value(i, &points[k]), si))
+            if (!put_value(one, columns[i].name, columns[i].q, column_value(i, p), si))
                 return false;
     }
     return true;
@@ -203,8 +210,8 @@ static bool put_nearest(json_t *o, const char *name, const bore_showing *b, bool
 static bool put_bore(json_t *root, const metering_study *s, bool si)
 {
     json_t *o = open_object(root, "piston_size");
-    if (!o || !put_value(o, "superheat", Q_DELTA_T, s->wanted, si) ||
-        !put_value(o, "length", Q_BORE, s->length, si))
+    if (!o || !put_value(o, "superheat", Q_DELTA_T, s->wanted.superheat, si) ||
+        !put_value(o, "length", Q_BORE, s->wanted.length, si))
         return false;
     if (!s->has_bore) return put_some_text(o, "why", s->why_no_bore);
     return put_value(o, "bore", Q_BORE, s->bore.bore, si) &&
@@ -225,13 +232,16 @@ static bool put_findings(json_t *root, const metering_study *s)
 json_t *metering_json(const metering_study *s, bool si)
 {
     json_t *root = json_object();
-    bool good = root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
-                put_device(root, s, si) && put_bore(root, s, si) && put_findings(root, s) &&
-                put_notes(root, s->row.at.point.notes, si) &&
-                put_series(root, "charge", "subcooling", Q_DELTA_T, s->charge, CHARGES, si);
+    bool good =
+        root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
+        put_device(root, s, si) && put_bore(root, s, si) && put_findings(root, s) &&
+        put_notes(root, s->row.at.point.notes, si) &&
+        put_series(root, &(series){"charge", "subcooling", Q_DELTA_T, s->charge, CHARGES}, si);
     for (int kind = 0; good && kind < KINDS; kind++)
         if (metering_has_kind(s, kind))
-            good = put_series(root, kind_name[kind], "outdoor_dry_bulb", Q_TEMPERATURE,
-                              s->outdoors[kind], OUTDOORS, si);
+            good = put_series(root,
+                              &(series){kind_name[kind], "outdoor_dry_bulb", Q_TEMPERATURE,
+                                        s->outdoors[kind], OUTDOORS},
+                              si);
     return json_when(good, root);
 }

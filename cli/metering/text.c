@@ -105,7 +105,7 @@ static void print_device(FILE *out, const metering_study *s)
     notes_print(out, s->row.at.point.notes, "Note: ", s->metric);
     for (int bit = 0; bit < CHECKS; bit++) {
         if (!(s->checks.found & 1u << bit) || !(t = paragraph_open(&text))) continue;
-        check_explain(t, bit, &s->checks, s->j->c, s->j->refrigerant, s->unit, s->metric);
+        check_explain(t, bit, &s->checks, &s->j->c->indoor[s->unit], s->j->refrigerant, s->metric);
         paragraph_print(&text, out, check_refuses(bit) ? "Do not install: " : "Caution: ", 3);
     }
 }
@@ -147,14 +147,14 @@ static void print_bore(FILE *out, const metering_study *s)
     if (!t) return;
     if (s->has_bore) {
         fprintf(t, "for %s of superheat here, use a bore of %s.",
-                shown(sh, Q_DELTA_T, s->wanted, s->metric),
+                shown(sh, Q_DELTA_T, s->wanted.superheat, s->metric),
                 shown(bore, Q_BORE, s->bore.bore, s->metric));
         say_nearest(t, s, &s->below);
         say_nearest(t, s, &s->above);
         say_sure(t, s);
     } else {
-        fprintf(t, "no bore for %s of superheat: %s", shown(sh, Q_DELTA_T, s->wanted, s->metric),
-                s->why_no_bore);
+        fprintf(t, "no bore for %s of superheat: %s",
+                shown(sh, Q_DELTA_T, s->wanted.superheat, s->metric), s->why_no_bore);
     }
     paragraph_print(&text, out, "Piston size: ", 3);
     if (!(t = paragraph_open(&text))) return;

@@ -55,17 +55,18 @@ static void study(const page *p, picture_facts *facts)
 {
     const ct_sweep_job *at = &p->at;
     const ct_conditions now = {at->indoor, at->T_out, p->p->m_da, p->p->P_blower};
-    const double low = ct_K_from_F(70), high = ct_K_from_F(115);
+    const ct_steps days = {ct_K_from_F(70), ct_K_from_F(115), STUDY_POINTS};
     const bool valve = at->system.meter.kind == CT_METER_VALVE;
-    const double superheat = valve ? at->system.meter.superheat : p->j->c->outdoor.superheat_rated;
+    const ct_meter_wanted wanted = {valve ? at->system.meter.superheat
+                                          : p->j->c->outdoor.superheat_rated,
+                                    page_indoor(p)->meter.length};
     ct_system other;
     if (p->p->status != CT_OK) return;
     facts->has_study = true;
-    ct_study_outdoors(p->j->solver, &at->system, &now, low, high, STUDY_POINTS, facts->own);
-    facts->has_other = ct_study_other(p->j->solver, &at->system, &now, superheat,
-                                      page_indoor(p)->meter.length, &other, NULL) == CT_OK;
-    if (facts->has_other)
-        ct_study_outdoors(p->j->solver, &other, &now, low, high, STUDY_POINTS, facts->other);
+    ct_study_outdoors(p->j->solver, &at->system, &now, &days, facts->own);
+    facts->has_other =
+        ct_study_other(p->j->solver, &at->system, &now, &wanted, &other, NULL) == CT_OK;
+    if (facts->has_other) ct_study_outdoors(p->j->solver, &other, &now, &days, facts->other);
 }
 
 static void draw(page *p)

@@ -302,7 +302,7 @@ static void write_finding(FILE *out, const page *p, int bit)
     size_t size;
     FILE *stream = open_memstream(&text, &size);
     if (!stream) return;
-    check_explain(stream, bit, &p->checks, p->j->c, p->j->refrigerant, p->unit, p->metric);
+    check_explain(stream, bit, &p->checks, page_indoor(p), p->j->refrigerant, p->metric);
     if (fclose(stream) == 0 && size > 0 && (nice = malloc(2 * size + 8))) {
         page_degrees(nice, 2 * size + 8, text);
         html_element(out, "li", NULL, "%s%c%s.", check_refuses(bit) ? "✗ " : "",

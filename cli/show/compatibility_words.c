@@ -64,10 +64,9 @@ static void explain_unstated(FILE *out, const ct_indoor_unit *u, const char *sys
             system);
 }
 
-void check_explain(FILE *out, int bit, const ct_checks *k, const ct_case *c,
-                   const ct_refrigerant *r, int unit, bool metric)
+void check_explain(FILE *out, int bit, const ct_checks *k, const ct_indoor_unit *u,
+                   const ct_refrigerant *r, bool metric)
 {
-    const ct_indoor_unit *u = &c->indoor[unit];
     const char *system = ct_refrigerant_name(r);
     switch ((ct_check)(1 << bit)) {
     case CT_CHECK_COIL_REFRIGERANT:

@@ -14,7 +14,7 @@ const char *check_token(int bit);
 bool check_refuses(int bit);
 
 /* The sentence for a bit that was found, without "refuse" or "caution" before it. */
-void check_explain(FILE *out, int bit, const ct_checks *k, const ct_case *c,
-                   const ct_refrigerant *r, int unit, bool metric);
+void check_explain(FILE *out, int bit, const ct_checks *k, const ct_indoor_unit *u,
+                   const ct_refrigerant *r, bool metric);
 
 #endif

@@ -228,20 +228,20 @@ static bool gives(const char *sum, const char *shown, int decimals)
     return fabs(v - strtod(shown, NULL)) <= 0.5 * pow(10, -decimals) * (1 + 1e-9);
 }
 
-void sheet_sum(sheet *s, const char *name, const char *label, const char *formula, measure m,
-               double si, const char *pattern, const term *terms)
+void sheet_sum(sheet *s, const sum_of *of, const char *pattern, const term *terms)
 {
     char sum[TEXT_SIZE];
-    item *i = add_value(s, SUM, name, label, m, si);
+    item *i = add_value(s, SUM, of->name, of->label, of->m, of->si);
     if (!i || !i->shown) return;
     for (int extra = 0; extra <= EXTRA_DECIMALS; extra++) {
         put_in(sum, pattern, terms, extra);
-        if (!gives(sum, i->shown, form_of(s, m)->decimals)) continue;
-        i->formula = copy(s, formula);
+        if (!gives(sum, i->shown, form_of(s, of->m)->decimals)) continue;
+        i->formula = copy(s, of->formula);
         i->sum = copy(s, sum);
         return;
     }
-    if (!s->wrong[0]) snprintf(s->wrong, sizeof s->wrong, "%.60s: %s = %s", name, sum, i->shown);
+    if (!s->wrong[0])
+        snprintf(s->wrong, sizeof s->wrong, "%.60s: %s = %s", of->name, sum, i->shown);
 }
 
 /* ---- Text ------------------------------------------------------------------------ */

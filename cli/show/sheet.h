@@ -60,10 +60,16 @@ void sheet_section(sheet *, const char *heading);
 void sheet_say(sheet *, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void sheet_given(sheet *, const char *name, const char *label, measure m, double si);
 
-/* `pattern` has a '#' for each term: "# x (# - #)". `name` is the JSON name, `formula` the sum in
- * words. */
-void sheet_sum(sheet *, const char *name, const char *label, const char *formula, measure m,
-               double si, const char *pattern, const term *terms);
+/* What a sum gives. */
+typedef struct {
+    const char *name, *label; /* of the JSON; for people */
+    const char *formula;      /* in words or symbols */
+    measure m;
+    double si; /* the model's own value */
+} sum_of;
+
+/* `pattern` has a '#' for each term: "# x (# - #)". */
+void sheet_sum(sheet *, const sum_of *, const char *pattern, const term *terms);
 
 /* A value with its unit, for a sentence; lives until eight more have been asked for. */
 const char *sheet_show(const sheet *, measure m, double si);

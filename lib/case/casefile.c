@@ -32,10 +32,10 @@ static void fill_case(const ct_node *root, ct_case *c, ct_case_report *report)
     ct_note_sort(report);
 }
 
-static ct_status put_overrides(ct_node *root, const ct_override *over, int n,
-                               ct_case_report *report)
+static ct_status put_overrides(ct_node *root, const ct_overrides *overrides, ct_case_report *report)
 {
-    for (int i = 0; i < n; i++) {
+    const ct_override *over = overrides->item;
+    for (int i = 0; i < overrides->n; i++) {
         const char *text = over[i].text;
         ct_case_fault bad;
         if (text && !ct_tree_is_text(text, strlen(text), &bad)) {
@@ -54,16 +54,16 @@ static ct_status put_overrides(ct_node *root, const ct_override *over, int n,
     return CT_OK;
 }
 
-ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_override *over, int n,
+ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrides *over,
                                  ct_case *c, ct_case_report *report, ct_fault *fault)
 {
     assert(c && report && (text || size == 0));
     ct_node *root;
     report->n_faults = report->n_assumed = 0;
     ct_status status = ct_tree_read(text, size, &root, &report->fault[0]);
-    if (status == CT_OK && !root && n > 0 && !(root = ct_tree_empty())) status = CT_SYSTEM;
+    if (status == CT_OK && !root && over->n > 0 && !(root = ct_tree_empty())) status = CT_SYSTEM;
     if (status == CT_OK) ct_fill_names(&ct_case_keys, root);
-    if (status == CT_OK) status = put_overrides(root, over, n, report);
+    if (status == CT_OK) status = put_overrides(root, over, report);
     if (status == CT_SYSTEM) {
         ct_tree_free(root);
         return ct_fault_say(fault, CT_SYSTEM, "out of memory");
@@ -84,7 +84,7 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
 ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c, ct_case_report *report,
                             ct_fault *fault)
 {
-    return ct_casefile_parse_over(text, size, NULL, 0, c, report, fault);
+    return ct_casefile_parse_over(text, size, &(ct_overrides){NULL, 0}, c, report, fault);
 }
 
 ct_status ct_casefile_load(const char *path, ct_case *c, ct_case_report *report, ct_fault *fault)

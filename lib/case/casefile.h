@@ -35,10 +35,15 @@ typedef struct {
     int line;         /* told in faults about it: the line of the table */
 } ct_override;
 
-/* Like ct_casefile_parse after putting n overrides into the file, in order: the same keys, units,
+typedef struct {
+    const ct_override *item; /* NULL when n is 0 */
+    int n;
+} ct_overrides;
+
+/* Like ct_casefile_parse after putting the overrides into the file, in order: the same keys, units,
  * limits and messages. An override whose list item does not exist, or that leads through a value,
  * is a fault of its own (CT_CASE_UNKNOWN_KEY). An empty file is taken. */
-CT_API ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_override *, int n,
+CT_API ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrides *,
                                         ct_case *c, ct_case_report *report, ct_fault *fault);
 
 /* One row of the table of keys, for help and manual. Returns false past the end. */

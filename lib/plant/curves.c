@@ -3,20 +3,19 @@
 #include <math.h>
 
 ct_status ct_curves_run(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
-                        double low, double high, int n, ct_curve *curve, ct_fault *fault)
+                        const ct_steps *Te, ct_curve *curve, ct_fault *fault)
 {
-    ct_status status = CT_OK;
-
-    if (!(n >= 2 && n <= CT_MAX_CURVE_POINTS))
-        return ct_fail(fault, CT_INPUT, n, 2, CT_MAX_CURVE_POINTS,
-                       "%d points of a curve: allowed 2 to %d", n, CT_MAX_CURVE_POINTS);
-    if (!(low < high))
-        return ct_fail(fault, CT_INPUT, low, NAN, high,
+    if (!(Te->n >= 2 && Te->n <= CT_MAX_CURVE_POINTS))
+        return ct_fail(fault, CT_INPUT, Te->n, 2, CT_MAX_CURVE_POINTS,
+                       "%d points of a curve: allowed 2 to %d", Te->n, CT_MAX_CURVE_POINTS);
+    if (!(Te->low < Te->high))
+        return ct_fail(fault, CT_INPUT, Te->low, NAN, Te->high,
                        "a curve must run from a lower to a higher suction temperature");
+    ct_status status = CT_OK;
     curve->n = curve->n_left_out = 0;
-    for (int i = 0; i < n; i++) {
-        double Te = low + (high - low) * i / (n - 1);
-        ct_status here = ct_balance_try(solver, sys, at, Te, &curve->point[curve->n], fault);
+    for (int i = 0; i < Te->n; i++) {
+        ct_status here =
+            ct_balance_try(solver, sys, at, ct_steps_at(Te, i), &curve->point[curve->n], fault);
         if (here == CT_OK) {
             curve->n++;
         } else {
@@ -31,9 +30,9 @@ bool ct_curves_cross(const ct_curve *curve, double *Te, double *Q)
 {
     for (int i = 1; i < curve->n; i++) {
         const ct_balance_trial *a = &curve->point[i - 1], *b = &curve->point[i];
-        double fa = a->Q_coil - a->Q_unit, fb = b->Q_coil - b->Q_unit, share;
+        double fa = a->Q_coil - a->Q_unit, fb = b->Q_coil - b->Q_unit;
         if (!(fa >= 0.0 && fb <= 0.0)) continue;
-        share = fa > fb ? fa / (fa - fb) : 0.0;
+        double share = fa > fb ? fa / (fa - fb) : 0.0;
         *Te = a->Te + share * (b->Te - a->Te);
         *Q = a->Q_unit + share * (b->Q_unit - a->Q_unit);
         return true;

@@ -9,6 +9,7 @@
 #define CT_PLANT_CURVES_H
 
 #include "base/status.h"
+#include "base/steps.h"
 #include "plant/balance.h"
 
 #ifdef __cplusplus
@@ -26,11 +27,11 @@ typedef struct {
     ct_balance_trial point[CT_MAX_CURVE_POINTS];
 } ct_curve;
 
-/* Both lines at n (2 to CT_MAX_CURVE_POINTS) even steps of Te from low to high, K. Points without
- * a solution are left out and counted. CT_INPUT for n or an empty range; CT_NO_ROOT when no point
+/* Both lines at even steps of Te, K, 2 to CT_MAX_CURVE_POINTS of them. Points without a solution
+ * are left out and counted. CT_INPUT for their number or an empty range; CT_NO_ROOT when no point
  * could be computed (the fault is the last point's). */
-CT_API ct_status ct_curves_run(ct_solver *, const ct_system *, const ct_conditions *, double low,
-                               double high, int n, ct_curve *, ct_fault *);
+CT_API ct_status ct_curves_run(ct_solver *, const ct_system *, const ct_conditions *,
+                               const ct_steps *Te, ct_curve *, ct_fault *);
 
 /* Where the lines of a computed curve cross: straight between the two points around it. For a
  * drawing and for tests; the balance itself is ct_balance_solve. False: they do not cross here. */

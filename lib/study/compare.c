@@ -8,31 +8,29 @@
 
 #define B_TEST_T_OUT 300.92777777777775 /* K, 82 F, AHRI 210/240 */
 
-static ct_status run_test(ct_solver *solver, const ct_system *system, double T_out, double m_da,
-                          double P_blower, ct_balance *b, ct_fault *fault)
+static ct_status run_test(ct_solver *solver, const ct_efficiency_job *job, double T_out,
+                          ct_balance *b, ct_fault *fault)
 {
-    ct_conditions at = {.T_out = T_out, .m_da = m_da, .P_blower = P_blower};
+    ct_conditions at = {.T_out = T_out, .m_da = job->m_da, .P_blower = job->P_blower};
     ct_status status =
         ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, CT_ATM_PA, &at.in, fault);
-
-    return status == CT_OK ? ct_balance_solve(solver, system, &at, NULL, b, fault) : status;
+    return status == CT_OK ? ct_balance_solve(solver, job->system, &at, NULL, b, fault) : status;
 }
 
-ct_status ct_compare_efficiency(ct_solver *solver, const ct_system *system, double m_da,
-                                double P_blower, double CD, ct_efficiency *out, ct_fault *fault)
+ct_status ct_compare_efficiency(ct_solver *solver, const ct_efficiency_job *job, ct_efficiency *out,
+                                ct_fault *fault)
 {
     ct_efficiency e;
     ct_balance b;
-    ct_status status = run_test(solver, system, CT_RATING_T_OUT, m_da, P_blower, &b, fault);
-
+    ct_status status = run_test(solver, job, CT_RATING_T_OUT, &b, fault);
     if (status != CT_OK) return status;
     e.Q_A = b.Q_net;
     e.EER_A = b.EER;
-    status = run_test(solver, system, B_TEST_T_OUT, m_da, P_blower, &b, fault);
+    status = run_test(solver, job, B_TEST_T_OUT, &b, fault);
     if (status != CT_OK) return status;
     e.Q_B = b.Q_net;
     e.EER_B = b.EER;
-    status = ct_seasonal_seer(&(ct_rating_test){b.Q_net, b.P_total}, CD, &e.SEER, fault);
+    status = ct_seasonal_seer(&(ct_rating_test){b.Q_net, b.P_total}, job->CD, &e.SEER, fault);
     if (status == CT_OK) *out = e;
     return status;
 }
@@ -77,18 +75,17 @@ static void at_rated_air(ct_solver *solver, const ct_sweep_job *job, ct_showing 
 
 ct_status ct_compare_matched(const ct_setup *setup, ct_matched_pair *out, ct_fault *fault)
 {
-    ct_solver *solver = setup->solver;
     const ct_outdoor_unit *u = &setup->c->outdoor;
-    ct_matched_pair pair;
     ct_indoor_unit unit;
     ct_sweep_job job;
     ct_status status = ct_compare_matched_job(setup, &unit, &job, fault);
-
-    if (status == CT_OK)
-        status = ct_compare_efficiency(solver, &job.system, u->V_rated_std * CT_STD_DENSITY,
-                                       u->P_blower_rated, u->CD, &pair.efficiency, fault);
     if (status != CT_OK) return status;
-    at_rated_air(solver, &job, &pair.at);
+    ct_matched_pair pair;
+    const ct_efficiency_job rated = {&job.system, u->V_rated_std * CT_STD_DENSITY,
+                                     u->P_blower_rated, u->CD};
+    status = ct_compare_efficiency(setup->solver, &rated, &pair.efficiency, fault);
+    if (status != CT_OK) return status;
+    at_rated_air(setup->solver, &job, &pair.at);
     if (pair.at.point.status != CT_OK)
         return ct_fault_say(fault, pair.at.point.status, "%s", pair.at.point.why);
     *out = pair;
@@ -121,14 +118,12 @@ ct_status ct_compare_unit(const ct_setup *setup, ct_sweep *sweep, ct_comparison 
     ct_solver *solver = setup->solver;
     const ct_indoor_unit *unit = &setup->c->indoor[setup->unit];
     ct_comparison row = {.unit = setup->unit};
-    const ct_point *point;
     ct_sweep_job job;
     ct_status status = ct_sweep_prepare(setup, &job, fault);
-
     if (status == CT_OK) status = ct_sweep_run(solver, &job, sweep, fault);
     if (status != CT_OK) return status;
     ct_pick_lowest(&job, sweep, &row.pick);
-    point = row.pick.found ? ct_pick_point(&row.pick, sweep) : strongest(sweep);
+    const ct_point *point = row.pick.found ? ct_pick_point(&row.pick, sweep) : strongest(sweep);
     if (!point)
         return ct_fault_say(fault, CT_NO_ROOT, "%.40s balances at no airflow: %.100s", unit->name,
                             sweep->n ? sweep->point[0].why : "");
@@ -136,9 +131,9 @@ ct_status ct_compare_unit(const ct_setup *setup, ct_sweep *sweep, ct_comparison 
     fill_hour(solver, &job, &row.at);
     at_rated_air(solver, &job, &row.at_rated);
     row.cost = installed_cost(unit);
-    row.has_efficiency =
-        ct_compare_efficiency(solver, &job.system, point->m_da, point->P_blower,
-                              setup->c->outdoor.CD, &row.efficiency, NULL) == CT_OK;
+    const ct_efficiency_job here = {&job.system, point->m_da, point->P_blower,
+                                    setup->c->outdoor.CD};
+    row.has_efficiency = ct_compare_efficiency(solver, &here, &row.efficiency, NULL) == CT_OK;
     *out = row;
     return CT_OK;
 }

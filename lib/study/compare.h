@@ -17,16 +17,23 @@
 extern "C" {
 #endif
 
-/* Net efficiency at 80/67 F indoors and 95 (A) or 82 F (B) outdoors, W/W, with this airflow and
- * blower input; and SEER = EER_B (1 - 0.5 CD), seasonal.h. */
+/* A system with one airflow through its coil, as the rating tests run it. */
+typedef struct {
+    const ct_system *system;
+    double m_da;     /* kg/s of dry air */
+    double P_blower; /* W */
+    double CD;       /* degradation when it cycles, seasonal.h */
+} ct_efficiency_job;
+
+/* Net efficiency at 80/67 F indoors and 95 (A) or 82 F (B) outdoors, W/W; and SEER = EER_B (1 - 0.5 CD), seasonal.h. */
 typedef struct {
     double Q_A, EER_A; /* W, W/W */
     double Q_B, EER_B;
     double SEER; /* W/W */
 } ct_efficiency;
 
-CT_API ct_status ct_compare_efficiency(ct_solver *, const ct_system *, double m_da, double P_blower,
-                                       double CD, ct_efficiency *, ct_fault *);
+CT_API ct_status ct_compare_efficiency(ct_solver *, const ct_efficiency_job *, ct_efficiency *,
+                                       ct_fault *);
 
 /* One airflow, and an hour at the stated share of the design load with the room held at the case's
  * own humidity: the run and the water that tell one coil from another (humidity.h). */

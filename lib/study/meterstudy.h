@@ -7,6 +7,7 @@
 #define CT_STUDY_METERSTUDY_H
 
 #include "base/status.h"
+#include "base/steps.h"
 #include "plant/balance.h"
 
 #ifdef __cplusplus
@@ -20,13 +21,19 @@ typedef struct {
     char why[200];
 } ct_study_point;
 
-/* n outdoor temperatures from `low` to `high` (K). Points that do not balance say why. */
-CT_API void ct_study_outdoors(ct_solver *, const ct_system *, const ct_conditions *, double low,
-                              double high, int n, ct_study_point *);
+/* Steps of outdoor temperature, K; as many points. Points that do not balance say why. */
+CT_API void ct_study_outdoors(ct_solver *, const ct_system *, const ct_conditions *,
+                              const ct_steps *, ct_study_point *);
 
-/* n subcoolings from `low` to `high` (K, 0 to 20). */
-CT_API void ct_study_subcooling(ct_solver *, const ct_system *, const ct_conditions *, double low,
-                                double high, int n, ct_study_point *);
+/* Steps of subcooling, K, 0 to 20. */
+CT_API void ct_study_subcooling(ct_solver *, const ct_system *, const ct_conditions *,
+                                const ct_steps *, ct_study_point *);
+
+/* What the other device is to do. */
+typedef struct {
+    double superheat; /* K at the coil's outlet */
+    double length;    /* m, of the piston's tube; a valve has no use for it */
+} ct_meter_wanted;
 
 typedef struct {
     double m;            /* kg/s that a coil with this superheat takes */
@@ -34,15 +41,15 @@ typedef struct {
     double below, above; /* m, nearest pistons; NaN where there is none */
 } ct_bore_choice;
 
-/* Bore at which the coil's superheat is `superheat` K at these conditions: the flow of a valve that
- * held it, through a tube of `length` m. Fails as ct_balance_solve and ct_orifice_bore. */
+/* Bore at which the coil has the superheat wanted at these conditions: the flow of a valve that
+ * held it, through a tube of that length. Fails as ct_balance_solve and ct_orifice_bore. */
 CT_API ct_status ct_study_bore(ct_solver *, const ct_system *, const ct_conditions *,
-                               double superheat, double length, ct_bore_choice *, ct_fault *);
+                               const ct_meter_wanted *, ct_bore_choice *, ct_fault *);
 
 /* The same system with the other kind of device: a piston sized (exactly) to the valve's superheat
- * at these conditions, or a valve holding `superheat`. */
+ * at these conditions, or a valve holding the superheat wanted. */
 CT_API ct_status ct_study_other(ct_solver *, const ct_system *, const ct_conditions *,
-                                double superheat, double length, ct_system *other, ct_fault *);
+                                const ct_meter_wanted *, ct_system *other, ct_fault *);
 
 #ifdef __cplusplus
 }

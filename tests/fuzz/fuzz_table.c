@@ -16,7 +16,8 @@ static void put_row(const ct_table *table, int row, int n, int lines)
                                 .text = strcmp(cell, "-") == 0 ? NULL : cell,
                                 .line = ct_table_line(table, row)};
     }
-    const ct_status status = ct_casefile_parse_over("", 0, over, n, &c, &report, &fault);
+    const ct_status status =
+        ct_casefile_parse_over("", 0, &(ct_overrides){over, n}, &c, &report, &fault);
     fuzz_check_report(status, &report, lines);
 }
 
