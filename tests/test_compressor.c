@@ -157,6 +157,16 @@ static void energy(void **state)
 }
 
 /* The superheat that gives a flow is the one that gave it, warm, at the dew line, and wet. */
+static ct_suction_found superheat_for(const ct_compressor *c, const ct_refrigerant *r, double m)
+{
+    ct_suction_found found = {c->superheat_ref, 9};
+    ct_compressor_suction ref;
+    assert_int_equal(ct_compressor_suction_at(c, r, K_(42), c->superheat_ref, &ref, NULL), CT_OK);
+    assert_int_equal(
+        ct_compressor_superheat(c, r, &ref, &(ct_suction_wanted){K_(118), m}, &found, NULL), CT_OK);
+    return found;
+}
+
 static void inverse(void **state)
 {
     (void)state;
@@ -165,12 +175,9 @@ static void inverse(void **state)
         ct_compressor c = k % 2 ? map() : physical();
         for (double sh = -25; sh < 50; sh += 1.7) {
             ct_compressor_out o = run(&c, r, 42, 118, sh);
-            double back;
-            int held = 9;
-            assert_int_equal(
-                ct_compressor_superheat(&c, r, K_(42), K_(118), o.m, &back, &held, NULL), CT_OK);
-            check_abs("superheat", back, sh, 1e-8);
-            assert_int_equal(held, 0);
+            const ct_suction_found back = superheat_for(&c, r, o.m);
+            check_abs("superheat", back.superheat, sh, 1e-8);
+            assert_int_equal(back.held, 0);
         }
     }
 }
@@ -179,19 +186,12 @@ static void held_at_the_ends(void **state)
 {
     ct_compressor c = physical();
     ct_compressor_out o = run(&c, r410a, 42, 118, 0);
-    double sh;
-    int held;
     (void)state;
-    assert_int_equal(ct_compressor_superheat(&c, r410a, K_(42), K_(118), 3 * o.m, &sh, &held, NULL),
-                     CT_OK);
-    assert_int_equal(held, -1);
-    assert_int_equal(
-        ct_compressor_superheat(&c, r410a, K_(42), K_(118), 0.5 * o.m, &sh, &held, NULL), CT_OK);
-    assert_int_equal(held, 1);
-    check_abs("60 K", sh, CT_SUCTION_SUPERHEAT_MAX, 0);
-    assert_int_equal(ct_compressor_superheat(&c, r410a, K_(42), K_(118), 1e-9, &sh, &held, NULL),
-                     CT_OK);
-    assert_int_equal(held, 1);
+    assert_int_equal(superheat_for(&c, r410a, 3 * o.m).held, -1);
+    const ct_suction_found warm = superheat_for(&c, r410a, 0.5 * o.m);
+    assert_int_equal(warm.held, 1);
+    check_abs("60 K", warm.superheat, CT_SUCTION_SUPERHEAT_MAX, 0);
+    assert_int_equal(superheat_for(&c, r410a, 1e-9).held, 1);
 }
 
 /* Flow, power and enthalpy run on through the dew line: values meet, and the wet side is the gas

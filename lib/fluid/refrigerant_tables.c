@@ -37,16 +37,22 @@ static double density_near(const ct_isotherm *iso, double p, const ct_state *nea
 }
 
 /* States at constant p from T_sat outwards; `reach` is signed: superheat up, subcooling down. */
-static void fill_row(const ct_refrigerant *r, const ct_isotherm *sat, double p, double rho,
-                     double reach, int n, ct_state *at, double *T)
+typedef struct {
+    double p, rho; /* pressure, and density at saturation */
+    double reach;  /* K */
+    int n;
+} isobar;
+
+static void fill_row(const ct_refrigerant *r, const ct_isotherm *sat, const isobar *b, ct_state *at,
+                     double *T)
 {
-    double L = ct_scale(r, sat->T), dy = 1 / stretch(r, sat->T, fabs(reach), n);
+    double L = ct_scale(r, sat->T), dy = 1 / stretch(r, sat->T, fabs(b->reach), b->n);
     T[0] = sat->T;
-    at[0] = ct_state_at(sat, rho);
-    for (int j = 1; j <= n; j++) {
-        T[j] = sat->T + copysign(L * expm1(j * dy), reach);
+    at[0] = ct_state_at(sat, b->rho);
+    for (int j = 1; j <= b->n; j++) {
+        T[j] = sat->T + copysign(L * expm1(j * dy), b->reach);
         ct_isotherm iso = ct_isotherm_at(r->model, T[j]);
-        at[j] = ct_state_at(&iso, density_near(&iso, p, &at[j - 1], T[j] - T[j - 1]));
+        at[j] = ct_state_at(&iso, density_near(&iso, b->p, &at[j - 1], T[j] - T[j - 1]));
     }
 }
 
@@ -111,8 +117,10 @@ static ct_status build_row(ct_refrigerant *r, int i, ct_fault *fault)
     double T_sub[CT_N_SUB + 1], T = ct_T_from_u(r, i);
     ct_isotherm sat = ct_isotherm_at(r->model, T);
     ct_saturation q = ct_saturation_at(&sat);
-    fill_row(r, &sat, q.p_dew, q.rho_vapour, r->superheat_max, CT_N_SUPER, row.at, row.T);
-    fill_row(r, &sat, q.p_bubble, q.rho_liquid, -r->subcooling_max, CT_N_SUB, sub, T_sub);
+    fill_row(r, &sat, &(isobar){q.p_dew, q.rho_vapour, r->superheat_max, CT_N_SUPER}, row.at,
+             row.T);
+    fill_row(r, &sat, &(isobar){q.p_bubble, q.rho_liquid, -r->subcooling_max, CT_N_SUB}, sub,
+             T_sub);
     if (!isfinite(row.at[CT_N_SUPER].h) || !isfinite(sub[CT_N_SUB].h))
         return ct_fail(fault, CT_NO_CONV, T, r->T_min, r->T_max,
                        "equation of state of %s has no solution at %.2f K", r->row->name, T);

@@ -177,76 +177,59 @@ ct_status ct_compressor_run(const ct_compressor *c, const ct_refrigerant *r,
 /* Wet suction: quality from density (volumes add), then the superheat that stands for its enthalpy.
  */
 static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, const ct_vapour *g,
-                            double *superheat, int *held, ct_fault *fault)
+                            ct_suction_found *found, ct_fault *fault)
 {
     ct_liquid f;
-    double dryness;
     ct_status status = ct_suction_liquid(r, Te, &f, fault);
-
     if (status != CT_OK) return status;
-    dryness = (1.0 / rho - 1.0 / f.rho) / (1.0 / g->rho - 1.0 / f.rho);
+    double dryness = (1.0 / rho - 1.0 / f.rho) / (1.0 / g->rho - 1.0 / f.rho);
     if (!(dryness > CT_SUCTION_DRYNESS_MIN)) {
         dryness = CT_SUCTION_DRYNESS_MIN;
-        *held = -1;
+        found->held = -1;
     }
-    *superheat = (dryness - 1.0) * (g->h - f.h) / g->cp;
+    found->superheat = (dryness - 1.0) * (g->h - f.h) / g->cp;
     return CT_OK;
 }
 
 /* Vapour density falls smoothly with superheat, nearly as 1/T: Newton on 1/rho does in a few
  * rounds, with the slope of an ideal gas, and stays inside because it is held there. */
-static ct_status warmth_of(const ct_refrigerant *r, double Te, double rho, double *superheat,
-                           int *held, ct_fault *fault)
+static ct_status warmth_of(const ct_refrigerant *r, double Te, double rho, ct_suction_found *found,
+                           ct_fault *fault)
 {
-    double x = fmin(fmax(*superheat, 0.0), CT_SUCTION_SUPERHEAT_MAX), x_last = x, v_last = 0.0;
-
+    double x = fmin(fmax(found->superheat, 0.0), CT_SUCTION_SUPERHEAT_MAX), x_last = x;
+    double v_last = 0.0;
     for (int i = 0; i < 40; i++) {
         ct_vapour v;
-        double slope, step;
         ct_status status = ct_refrigerant_vapour(r, Te, x, &v, fault);
         if (status != CT_OK) return status;
-        slope = x != x_last ? (1.0 / v.rho - v_last) / (x - x_last) : 1.0 / (v.rho * Te);
-        step = (1.0 / rho - 1.0 / v.rho) / slope;
+        double slope = x != x_last ? (1.0 / v.rho - v_last) / (x - x_last) : 1.0 / (v.rho * Te);
+        double step = (1.0 / rho - 1.0 / v.rho) / slope;
         x_last = x;
         v_last = 1.0 / v.rho;
         x = fmin(fmax(x + step, 0.0), CT_SUCTION_SUPERHEAT_MAX);
         if (fabs(x - x_last) < 1e-11) break;
     }
-    if (x >= CT_SUCTION_SUPERHEAT_MAX) *held = 1;
-    *superheat = x;
+    if (x >= CT_SUCTION_SUPERHEAT_MAX) found->held = 1;
+    found->superheat = x;
     return CT_OK;
 }
 
-ct_status ct_compressor_superheat_from(const ct_compressor *c, const ct_refrigerant *r,
-                                       const ct_compressor_suction *ref, double Tc, double m,
-                                       double *superheat, int *held, ct_fault *fault)
+ct_status ct_compressor_superheat(const ct_compressor *c, const ct_refrigerant *r,
+                                  const ct_compressor_suction *ref, const ct_suction_wanted *wanted,
+                                  ct_suction_found *found, ct_fault *fault)
 {
     ct_compressor_out at_ref;
     ct_vapour g;
-    double rho;
-    ct_status status = ct_compressor_discharge(c, r, ref, Tc, &at_ref, fault);
-
+    ct_status status = ct_compressor_discharge(c, r, ref, wanted->Tc, &at_ref, fault);
     if (status == CT_OK) status = ct_refrigerant_vapour(r, ref->Te, 0.0, &g, fault);
     if (status != CT_OK) return status;
-    *held = 0;
-    rho = at_ref.rho1 * (1.0 + (m / at_ref.m - 1.0) / SUCTION_DENSITY_SHARE);
+    found->held = 0;
+    double rho = at_ref.rho1 * (1.0 + (wanted->m / at_ref.m - 1.0) / SUCTION_DENSITY_SHARE);
     if (!(rho > 0.0)) {
-        *superheat = CT_SUCTION_SUPERHEAT_MAX;
-        *held = 1;
+        found->superheat = CT_SUCTION_SUPERHEAT_MAX;
+        found->held = 1;
         return CT_OK;
     }
-    return rho > g.rho ? wetness_of(r, ref->Te, rho, &g, superheat, held, fault)
-                       : warmth_of(r, ref->Te, rho, superheat, held, fault);
-}
-
-ct_status ct_compressor_superheat(const ct_compressor *c, const ct_refrigerant *r, double Te,
-                                  double Tc, double m, double *superheat, int *held,
-                                  ct_fault *fault)
-{
-    ct_compressor_suction ref;
-    ct_status status = ct_compressor_suction_at(c, r, Te, c->superheat_ref, &ref, fault);
-
-    if (status != CT_OK) return status;
-    *superheat = c->superheat_ref;
-    return ct_compressor_superheat_from(c, r, &ref, Tc, m, superheat, held, fault);
+    return rho > g.rho ? wetness_of(r, ref->Te, rho, &g, found, fault)
+                       : warmth_of(r, ref->Te, rho, found, fault);
 }

@@ -65,17 +65,7 @@ CT_API double ct_compressor_eta_shape(double pressure_ratio);
 CT_API ct_status ct_compressor_run(const ct_compressor *, const ct_refrigerant *,
                                    const ct_compressor_in *, ct_compressor_out *, ct_fault *);
 
-/* Suction superheat, K, at which this compressor moves m kg/s between Te and Tc: the inverse of the
- * flow above, for a metering device that sets the flow. Below 0: the suction is wet, as in
- * ct_compressor_in. Held to CT_SUCTION_DRYNESS_MIN and CT_SUCTION_SUPERHEAT_MAX; *held is then -1
- * (too wet) or +1 (too warm) and the flow is not m. CT_RANGE from the tables or the map. */
-#define CT_SUCTION_DRYNESS_MIN 0.4
-#define CT_SUCTION_SUPERHEAT_MAX 60.0
-CT_API ct_status ct_compressor_superheat(const ct_compressor *, const ct_refrigerant *, double Te,
-                                         double Tc, double m, double *superheat, int *held,
-                                         ct_fault *);
-
-/* The same in two steps, for a search in Tc at a fixed suction: everything that does not depend on
+/* The compressor point in two steps, for a search in Tc at a fixed suction: everything that does not depend on
  * the discharge is worked out once. Fail as ct_compressor_run, which is one after the other. */
 typedef struct {
     double Te, superheat; /* K */
@@ -92,11 +82,27 @@ CT_API ct_status ct_compressor_discharge(const ct_compressor *, const ct_refrige
                                          const ct_compressor_suction *, double Tc,
                                          ct_compressor_out *, ct_fault *);
 
-/* ct_compressor_superheat in a search: *ref is the suction at the reference superheat, worked out
- * once per Te; *superheat holds a guess on entry (any finite number will do). */
-CT_API ct_status ct_compressor_superheat_from(const ct_compressor *, const ct_refrigerant *,
-                                              const ct_compressor_suction *ref, double Tc, double m,
-                                              double *superheat, int *held, ct_fault *);
+/* Suction superheat at which this compressor moves a given flow: the inverse of the flow above, for
+ * a metering device that sets the flow. */
+typedef struct {
+    double Tc; /* K, saturated discharge */
+    double m;  /* kg/s */
+} ct_suction_wanted;
+
+typedef struct {
+    double superheat; /* K; below 0 the suction is wet, as in ct_compressor_in */
+    int held;         /* 0; -1: held at CT_SUCTION_DRYNESS_MIN, too wet; +1: held at
+                         CT_SUCTION_SUPERHEAT_MAX, too warm; the flow is then not m */
+} ct_suction_found;
+
+#define CT_SUCTION_DRYNESS_MIN 0.4
+#define CT_SUCTION_SUPERHEAT_MAX 60.0
+
+/* `ref` is the suction at this Te and the compressor's reference superheat; the search begins at
+ * the superheat in `found`. CT_RANGE from the tables or the map. */
+CT_API ct_status ct_compressor_superheat(const ct_compressor *, const ct_refrigerant *,
+                                         const ct_compressor_suction *ref,
+                                         const ct_suction_wanted *, ct_suction_found *, ct_fault *);
 
 /* Saturated liquid at the suction pressure whose dew temperature is T_dew (a blend's liquid is
  * colder than its dew). CT_RANGE. */

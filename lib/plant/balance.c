@@ -77,8 +77,13 @@ static ct_status orifice_superheat(ct_trial *t, double Tc, ct_fault *fault)
     if (status == CT_OK)
         status = ct_orifice_flow(&t->sys->meter.orifice, &inlet, t->p_coil, &flow, fault);
     if (status != CT_OK) return status;
-    return ct_compressor_superheat_from(&o->compressor, o->refrigerant, &t->ref, Tc, flow.m,
-                                        &t->suction_superheat, &t->held, fault);
+    const ct_suction_wanted wanted = {Tc, flow.m};
+    ct_suction_found found = {t->suction_superheat, t->held};
+    status =
+        ct_compressor_superheat(&o->compressor, o->refrigerant, &t->ref, &wanted, &found, fault);
+    t->suction_superheat = found.superheat;
+    t->held = found.held;
+    return status;
 }
 
 static ct_status suction_at(ct_trial *t, double superheat, ct_fault *fault)
