@@ -2,7 +2,7 @@
  *
  * Source: Steffen 1990, A simple method for monotonic interpolation in one dimension, Astron.
  * Astrophys. 239:443, eqs. 8 and 11. At an end the slope is that of the last interval, so that a
- * straight extension joins without a kink. Internal: not installed. */
+ * straight extension joins without a kink. Internal. */
 #ifndef CT_BASE_MONOTONE_H
 #define CT_BASE_MONOTONE_H
 

@@ -1,12 +1,13 @@
-/* Search: where a function of one number is zero. Internal: not installed.
+/* Search: where a function of one number is zero. Internal.
  *
  * ct_root_find is for costly functions, a whole coil in each call; the others for cheap ones.
  *
- * ct_root_find finds one bracketed root of a monotone residual, on GSL's Brent solver. It walks from a starting point towards the root along secants, in strides of bounded length. On a
- * nearly straight residual that alone gets there; else, once the sign has changed, GSL's Brent
- * method closes in. Both bracket ends are evaluated and finite before GSL sees them, and a residual
- * that turns out NaN or infinite ends the search, so its error handler is never called. A closed
- * bracket is not a root: success is judged on the residual. */
+ * ct_root_find finds one bracketed root of a monotone residual, on GSL's Brent solver. It walks
+ * from a starting point towards the root along secants, in strides of bounded length. On a nearly
+ * straight residual that alone gets there; else, once the sign has changed, GSL's Brent method
+ * closes in. Both bracket ends are evaluated and finite before GSL sees them, and a residual that
+ * turns out NaN or infinite ends the search, so its error handler is never called. A closed bracket
+ * is not a root: success is judged on the residual. */
 #ifndef CT_BASE_SEARCH_H
 #define CT_BASE_SEARCH_H
 

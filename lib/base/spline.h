@@ -1,5 +1,5 @@
 /* Uniform cubic B-splines of one and two coordinates: the tables behind the refrigerant look-ups.
- * Values and both derivatives are continuous, so solvers see no kinks. Internal: not installed.
+ * Values and both derivatives are continuous, so solvers see no kinks. Internal.
  *
  * Source: de Boor, C., "A Practical Guide to Splines", Springer 2001; on a uniform grid of n
  * intervals the value in interval i is the sum of n + 3 coefficients c[i..i+3] with the weights of

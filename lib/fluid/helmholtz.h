@@ -1,6 +1,6 @@
 /* Evaluates a published equation of state: Helmholtz energy as a function of temperature and
  * density, everything else by derivatives of it. Used to build tables and by tests; too slow for a
- * balance. Internal: not installed. SI, per kilogram.
+ * balance. Internal. SI, per kilogram.
  *
  * Source of the relations: Span, R., "Multiparameter Equations of State", Springer 2000, table 3.1;
  * the numbers of each fluid: models/<refrigerant>.c. */

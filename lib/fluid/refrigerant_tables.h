@@ -1,4 +1,4 @@
-/* The tables of one refrigerant and how they are laid out. Internal: not installed.
+/* The tables of one refrigerant and how they are laid out. Internal.
  *
  * The coordinates suit the shape of the properties, which grow steep towards the critical point
  * (for R-410A at 71.3 C, just past what a condenser works at):

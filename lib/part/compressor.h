@@ -3,7 +3,7 @@
  * Two interchangeable forms. A map of AHRI Standard 540 coefficients, when somebody has them; else
  * a physical curve of displacement, clearance and efficiency, scaled to the nameplate
  * (plant/rate_outdoor).
- * SI: K, W, kg/s, J/kg. Saturated temperatures are dew temperatures. Pure functions. */
+ * SI: K, W, kg/s, J/kg. Saturated temperatures are dew temperatures. Pure functions. Public. */
 #ifndef CT_PART_COMPRESSOR_H
 #define CT_PART_COMPRESSOR_H
 
