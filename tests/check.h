@@ -33,16 +33,44 @@ static inline void check_rel_at(const char *label, double got, double want, doub
     }
 }
 
-static inline void check_true_at(const char *label, int condition, const char *file, int line)
+/* What should hold, and does not, in the test's own words. */
+static inline void check_true_at(const char *label, int condition, const char *text,
+                                 const char *file, int line)
 {
     if (!condition) {
-        print_error("%s:%d: %s: not so\n", file, line, label);
+        print_error("%s:%d: %s: not so: %s\n", file, line, label, text);
+        _fail(file, line);
+    }
+}
+
+/* The two sides of a comparison. */
+typedef struct {
+    double left;
+    const char *text; /* as the test has it */
+    double right;
+} check_sides;
+
+static inline void check_sides_at(const char *label, int holds, check_sides s, const char *file,
+                                  int line)
+{
+    if (!holds) {
+        print_error("%s:%d: %s: not so: %s (%.12g and %.12g)\n", file, line, label, s.text, s.left,
+                    s.right);
         _fail(file, line);
     }
 }
 
 #define check_abs(label, got, want, tol) check_abs_at(label, got, want, tol, __FILE__, __LINE__)
 #define check_rel(label, got, want, tol) check_rel_at(label, got, want, tol, __FILE__, __LINE__)
-#define check_that(label, condition) check_true_at(label, (condition) ? 1 : 0, __FILE__, __LINE__)
+#define check_that(label, condition)                                                               \
+    check_true_at(label, (condition) ? 1 : 0, #condition, __FILE__, __LINE__)
+/* Two numbers and what must hold between them, `check_is("cools", out.T, <, in.T)`: prints both. */
+#define check_is(label, left, relation, right)                                                     \
+    do {                                                                                           \
+        const double check_left_ = (double)(left), check_right_ = (double)(right);                 \
+        check_sides_at(label, check_left_ relation check_right_,                                   \
+                       (check_sides){check_left_, #left " " #relation " " #right, check_right_},   \
+                       __FILE__, __LINE__);                                                        \
+    } while (0)
 
 #endif

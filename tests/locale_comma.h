@@ -19,7 +19,7 @@ static inline void comma_locale_enter(char dir[64])
     strcpy(dir, "/tmp/ct-locale-XXXXXX");
     check_that("scratch folder", mkdtemp(dir) != NULL);
     snprintf(command, sizeof command, "localedef -f UTF-8 -i de_DE %s/de_DE.UTF-8 >/dev/null", dir);
-    check_that("localedef makes de_DE (package locales)", system(command) == 0);
+    check_is("localedef makes de_DE (package locales)", system(command), ==, 0);
     check_that("LOCPATH", setenv("LOCPATH", dir, 1) == 0);
     check_that("setlocale", setlocale(LC_ALL, "de_DE.UTF-8") != NULL);
     char probe[16];
@@ -33,7 +33,7 @@ static inline void comma_locale_leave(const char dir[64])
     setlocale(LC_ALL, "C");
     unsetenv("LOCPATH");
     snprintf(command, sizeof command, "rm -r %s", dir);
-    check_that("scratch folder removed", system(command) == 0);
+    check_is("scratch folder removed", system(command), ==, 0);
 }
 
 #endif

@@ -53,7 +53,7 @@ static inline void program_write(const char *path, const char *text)
     FILE *file = fopen(path, "wb");
     check_that(path, file != NULL);
     fputs(text, file);
-    check_that(path, fclose(file) == 0);
+    check_is(path, fclose(file), ==, 0);
 }
 
 static inline bool program_is_there(const char *path)

@@ -144,7 +144,7 @@ static void saturation_has_no_step(void **state)
     check_rel("psat at the triple point", ct_air_psat(below), ct_air_psat(T), 1e-8);
     double last = 0;
     for (double x = T - 0.01; x < T + 0.01; x += 1e-5) {
-        check_that("psat rises", ct_air_psat(x) > last);
+        check_is("psat rises", ct_air_psat(x), >, last);
         last = ct_air_psat(x);
     }
 }
@@ -327,7 +327,7 @@ static void another_library(void **state)
     }
     fclose(file);
     assert_int_equal(rows, 195);
-    check_that("few states have two wet bulbs", other_wick <= 5);
+    check_is("few states have two wet bulbs", other_wick, <=, 5);
 }
 
 /* ---- Round trips, freezing, apparatus dew point ---------------------------------- */
@@ -338,8 +338,8 @@ static void round_trip(double T, double rh, double p)
     ct_air back = {NAN, NAN, NAN};
     check_rel("rh", ct_air_rh(&air), rh, 1e-13);
     const double T_dp = dew_point(&air), T_wb = wet_bulb(&air);
-    check_that("dew point <= wet bulb", T_dp <= T_wb + 1e-9);
-    check_that("wet bulb <= dry bulb", T_wb <= T);
+    check_is("dew point <= wet bulb", T_dp, <=, T_wb + 1e-9);
+    check_is("wet bulb <= dry bulb", T_wb, <=, T);
     assert_int_equal(ct_air_from_dew_point(T, fmin(T_dp, T), p, &back, NULL), CT_OK);
     check_rel("W from dew point", back.W, air.W, 1e-11);
     assert_int_equal(ct_air_from_wet_bulb(T, T_wb, p, &back, NULL), CT_OK);
@@ -374,7 +374,7 @@ static void wet_bulb_at_freezing(void **state)
         const ct_air air = {K(5), W, 101325};
         const double T = wet_bulb(&air);
         if (last != 0 && last < 273.15 && T >= 273.15) changes++;
-        check_that("wet bulb rises", T > last);
+        check_is("wet bulb rises", T, >, last);
         check_abs("relation holds", from_wb(air.T, T, air.p).W, W, 1e-13);
         last = T;
     }
@@ -412,12 +412,12 @@ static void apparatus_dew_points(void **state)
             /* Below some surface temperature the line crosses saturation twice, and the leaving
              * state lies past the first crossing: fog, which is refused. */
             if (got == CT_INPUT) {
-                check_that("refused because of fog", out.W > ct_air_W_sat(out.T, p));
+                check_is("refused because of fog", out.W, >, ct_air_W_sat(out.T, p));
                 continue;
             }
             assert_int_equal(got, CT_OK);
             /* First crossing on the way down: at the constructed one or warmer. */
-            check_that("adp not past the constructed one", T >= K(t) - 1e-6);
+            check_is("adp not past the constructed one", T, >=, K(t) - 1e-6);
             check_rel("adp on the line", ct_air_W_sat(T, p),
                       in.W - (in.W - out.W) * (h_of(&in) - ct_air_h(T, ct_air_W_sat(T, p))) /
                                  (h_of(&in) - h_of(&out)),

@@ -224,7 +224,7 @@ static void interpolation_is_steffens(void **state)
             check_rel("P", p.P, gsl_interp_eval(w, dp, P, p.dp, NULL), 1e-12);
             check_abs("on the duct curve", p.dp, ct_duct_dp(&d, p.V), 1e-9);
         }
-        check_that("enough meetings inside the table", inside > 30);
+        check_is("enough meetings inside the table", inside, >, 30);
         gsl_interp_free(v);
         gsl_interp_free(w);
     }
@@ -243,8 +243,8 @@ static void tighter_ducts_less_air(void **state)
             const ct_duct d = ducts(at, 0.5);
             ct_blower_point p;
             if (ct_blower_meet(&b, 0, &d, &p, NULL) != CT_OK) break;
-            check_that("no more air", p.V <= last.V + 1e-12);
-            check_that("more static", p.dp > last.dp);
+            check_is("no more air", p.V, <=, last.V + 1e-12);
+            check_is("more static", p.dp, >, last.dp);
             if (met) {
                 check_abs("no jump in airflow", p.V, last.V, 4e-3);
                 check_abs("no jump in watts", p.P, last.P, 3);
@@ -343,7 +343,7 @@ static void watts_odd_taps(void **state)
     weak.n_taps = 1;
     P = -1;
     assert_int_equal(ct_blower_watts(&weak, &tight, 0.4, &P, &fault), CT_NO_ROOT);
-    check_that("untouched", P == -1);
+    check_is("untouched", P, ==, -1);
     static const double V_bad[] = {NAN, -1, 0, 0.05, 10, INFINITY};
     for (size_t i = 0; i < COUNT(V_bad); i++) {
         assert_int_equal(ct_blower_watts(&b, &d, V_bad[i], &P, &fault), CT_RANGE);
@@ -356,7 +356,7 @@ static void watts_odd_taps(void **state)
 static void expect_refused(const char *name, const ct_blower *b, const char *word)
 {
     ct_fault fault = {0};
-    check_that(name, ct_blower_check(b, &fault) == CT_INPUT);
+    check_is(name, ct_blower_check(b, &fault), ==, CT_INPUT);
     check_that(name, fault.status == CT_INPUT && strlen(fault.what) < sizeof fault.what - 1);
     check_that(name, strstr(fault.what, word) != NULL);
     check_that(name, ct_blower_check(b, NULL) == CT_INPUT);
@@ -388,7 +388,7 @@ static void bad_tables(void **state)
         ct_blower_point p = {-1, -1, -1, false, false};
         check_that(row[i].name,
                    ct_blower_meet(&b, 1, &(ct_duct){100, 0.5, 2, 0, 0, 1.7}, &p, NULL) == CT_INPUT);
-        check_that(row[i].name, p.V == -1);
+        check_is(row[i].name, p.V, ==, -1);
     }
     ct_blower b = good;
     b.tap[1].point[2].V = b.tap[1].point[1].V * 1.029;
@@ -433,8 +433,8 @@ static void bad_ducts_and_index(void **state)
     for (size_t i = 0; i < COUNT(row); i++) {
         ct_blower_point p = {-1, -1, -1, false, false};
         ct_fault fault = {0};
-        check_that(row[i].name,
-                   ct_blower_meet(&b, row[i].tap, &row[i].duct, &p, &fault) == CT_INPUT);
+        check_is(row[i].name, ct_blower_meet(&b, row[i].tap, &row[i].duct, &p, &fault), ==,
+                 CT_INPUT);
         check_that(row[i].name, fault.status == CT_INPUT && fault.what[0] && p.V == -1);
     }
 }

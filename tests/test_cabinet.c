@@ -152,7 +152,7 @@ static void test_passages(void **state)
         check_that(r->name, ct_fit_passage(r->box, &r->o, &got, NULL) == CT_OK);
         check_that(r->name, got.fits == r->fits);
         if (isnan(r->margin)) {
-            check_that(r->name, got.margin < 0);
+            check_is(r->name, got.margin, <, 0);
             continue;
         }
         check_abs(r->name, got.margin, r->margin, r->tol);
@@ -208,7 +208,7 @@ static void test_carver(void **state)
         double p = 0.3 + 1.2 * noise(&seed), q = 0.05 + 0.5 * noise(&seed), angle;
         double brute = brute_slack(p, q, a, b), slack = ct_fit_rectangle_margin(p, q, a, b, &angle);
         /* A hundredth of a degree moves an edge of 1.5 m by 0.26 mm at the most. */
-        check_that("exact is not under the search", slack >= brute - 1e-12);
+        check_is("exact is not under the search", slack, >=, brute - 1e-12);
         check_abs("slack", slack, brute, 3e-4);
         bool yes = ct_fit_rectangle(p, q, a, b);
         if (fabs(slack) > 1e-12) check_that("Carver 1957", yes == (slack > 0));
@@ -232,8 +232,8 @@ static void test_ladder(void **state)
         double a = rows[i][0], b = rows[i][1];
         double l = pow(cbrt(a * a) + cbrt(b * b), 1.5);
         check_abs("ladder", ct_fit_corner_width(l, a, b), 0.0, 1e-12 * l);
-        check_that("longer ladder", ct_fit_corner_width(1.001 * l, a, b) < 0);
-        check_that("shorter ladder", ct_fit_corner_width(0.999 * l, a, b) > 0);
+        check_is("longer ladder", ct_fit_corner_width(1.001 * l, a, b), <, 0);
+        check_is("shorter ladder", ct_fit_corner_width(0.999 * l, a, b), >, 0);
     }
     check_abs("8 and 27: 13 sqrt 13", ct_fit_corner_width(13 * sqrt(13), 8, 27), 0, 1e-10);
 }
@@ -251,7 +251,7 @@ static void test_sofa(void **state)
         largest = fmax(largest, l * w);
     }
     check_abs("area", largest, 1.0, 1e-4); /* l in steps of 0.01: area falls as its square / 2 */
-    check_that("under Gerver's", largest < 2.2195);
+    check_is("under Gerver's", largest, <, 2.2195);
     check_abs("at the best", ct_fit_corner_width(R2, 1, 1), R2 / 2, 1e-12);
 }
 
@@ -356,7 +356,7 @@ static bool walk(const maze *m, int x, int y, int t)
     assert_non_null(seen);
     assert_non_null(stack);
     visit(m, x, y, t, seen, stack, &top);
-    check_that("the start is free", top == 1);
+    check_is("the start is free", top, ==, 1);
     bool out = false;
     while (top && !out) {
         int cell = stack[--top];
@@ -447,7 +447,7 @@ static void test_hatch_limits(void **state)
     double before = 0;
     for (int i = 0; i <= 20; i++) {
         double roof = ct_fit_hatch_headroom(1.5, 0.5, 0.8, 0.02 * i, &lean);
-        check_that("a deeper frame never asks less roof", roof >= before - 1e-9);
+        check_is("a deeper frame never asks less roof", roof, >=, before - 1e-9);
         before = roof;
     }
 }
@@ -488,10 +488,10 @@ static void test_sections(void **state)
     check_abs("leaning section", r.margin, 0.02, 1e-12);
     c.section_height = 0.9; /* 0.9 x 0.6/0.62 = 0.871, over the headroom by 0.071 */
     r = ask(&c, way, 2, &nowhere);
-    check_that("section too long", r.verdict == CT_FIT_NO);
+    check_is("section too long", r.verdict, ==, CT_FIT_NO);
     check_abs("section too long", r.margin, 0.8 - 0.9 * 0.6 / 0.62, 1e-9);
     r = ask(&c, way, 1, &nowhere);
-    check_that("door alone needs no parting", r.verdict == CT_FIT_SQUARE);
+    check_is("door alone needs no parting", r.verdict, ==, CT_FIT_SQUARE);
     check_abs("door alone", r.margin, 0.2, 1e-12);
 }
 
@@ -503,7 +503,7 @@ static void test_tilted_verdict(void **state)
     const ct_space nowhere = {0};
     ct_fit_report r = ask(&c, way, 2, &nowhere);
     check_that("tilted", r.verdict == CT_FIT_TILTED && r.tightest == 1);
-    check_that("first door square", r.whole[0].way == CT_WAY_SQUARE);
+    check_is("first door square", r.whole[0].way, ==, CT_WAY_SQUARE);
 }
 
 static void test_space(void **state)
@@ -626,8 +626,8 @@ static void test_faults(void **state)
         ct_fault f = {0};
         memset(&r, 0x5a, sizeof r);
         ct_fit_report before = r;
-        check_that(rows[i].says,
-                   ct_fit(rows[i].c, rows[i].o, rows[i].n, rows[i].s, &r, &f) == CT_INPUT);
+        check_is(rows[i].says, ct_fit(rows[i].c, rows[i].o, rows[i].n, rows[i].s, &r, &f), ==,
+                 CT_INPUT);
         check_that(rows[i].says, strstr(f.what, rows[i].says) != NULL);
         check_that("untouched", memcmp(&before, &r, sizeof r) == 0);
     }

@@ -439,17 +439,17 @@ static void test_large(void **state)
     char *text = malloc(size);
     check_that("memory", text != NULL);
     memset(text, '[', size);
-    check_that("1 MiB and 1",
-               ct_casefile_parse(text, size, &the_case, &report, &fault) == CT_INPUT);
-    check_that("1 MiB and 1", report.fault[0].kind == CT_CASE_TOO_LARGE);
-    check_that("deep", ct_casefile_parse(text, size - 1, &the_case, &report, &fault) == CT_INPUT);
+    check_is("1 MiB and 1", ct_casefile_parse(text, size, &the_case, &report, &fault), ==,
+             CT_INPUT);
+    check_is("1 MiB and 1", report.fault[0].kind, ==, CT_CASE_TOO_LARGE);
+    check_is("deep", ct_casefile_parse(text, size - 1, &the_case, &report, &fault), ==, CT_INPUT);
     for (size_t i = 0; i + 5 <= size; i += 5)
         memcpy(text + i, "a: 1\n", 5);
-    check_that("many", ct_casefile_parse(text, 5 * 20000, &the_case, &report, &fault) == CT_INPUT);
-    check_that("many", report.fault[0].kind == CT_CASE_TOO_LARGE);
-    check_that("200 and more",
-               ct_casefile_parse(text, 5 * 300, &the_case, &report, &fault) == CT_INPUT);
-    check_that("200 and more", report.n_faults == 304); /* 300 unknown keys, 4 sections missing */
+    check_is("many", ct_casefile_parse(text, 5 * 20000, &the_case, &report, &fault), ==, CT_INPUT);
+    check_is("many", report.fault[0].kind, ==, CT_CASE_TOO_LARGE);
+    check_is("200 and more", ct_casefile_parse(text, 5 * 300, &the_case, &report, &fault), ==,
+             CT_INPUT);
+    check_is("200 and more", report.n_faults, ==, 304); /* 300 unknown keys, 4 sections missing */
     free(text);
 }
 
@@ -465,7 +465,7 @@ static void test_cut_text(void **state)
     int i = 0;
     while (i < report.n_faults && report.fault[i].kind != CT_CASE_UNKNOWN_KEY)
         i++;
-    check_that("unknown key", i < report.n_faults);
+    check_is("unknown key", i, <, report.n_faults);
     check_that("whole characters", strlen(report.fault[i].given) == 78);
     check_that("whole characters", strlen(report.fault[i].key) == 94);
 }
@@ -538,7 +538,7 @@ static void check_good_values(void)
     check_that("draw-through includes its coil", c->indoor[0].blower.table_includes_coil);
     check_that("two units", c->n_indoor == 2 && strcmp(c->indoor[1].name, "other") == 0);
     check_rel("default superheat", c->indoor[1].meter.superheat, 10 / 1.8, 1e-14);
-    check_that("physical", c->outdoor.compressor == CT_COMPRESSOR_PHYSICAL);
+    check_is("physical", c->outdoor.compressor, ==, CT_COMPRESSOR_PHYSICAL);
     check_that("title", strcmp(c->job.title, "A job") == 0);
 }
 
@@ -648,12 +648,12 @@ static void test_other_words(void **state)
     }
     char *text = changed("{kind: valve}", "{kind: Piston, bore: 1.5 mm}\n    labour: 900");
     parse_good(text);
-    check_that("piston", the_case.indoor[1].meter.kind == CT_METER_ORIFICE);
+    check_is("piston", the_case.indoor[1].meter.kind, ==, CT_METER_ORIFICE);
     check_that("labour", the_case.indoor[1].labor.has && the_case.indoor[1].labor.v == 900.0);
     free(text);
     text = changed("psc\n", "Constant Torque\n    position: Before-Coil\n");
     parse_good(text);
-    check_that("constant torque", the_case.indoor[0].blower.motor == CT_MOTOR_CONST_TORQUE);
+    check_is("constant torque", the_case.indoor[0].blower.motor, ==, CT_MOTOR_CONST_TORQUE);
     check_that("before the coil", the_case.indoor[0].blower.before_coil);
     free(text);
     text = changed("outdoor:\n", "outdoor:\n  vintage: Newer\n");
@@ -687,7 +687,7 @@ static void test_also_of_the_rows(void **state)
             check_that(k->path, of_key ? !k->words || strlen(word) > 0 : meant != NULL);
             words++;
         }
-    check_that("words", words > 15);
+    check_is("words", words, >, 15);
 }
 
 static void test_geometry_and_map(void **state)
@@ -701,7 +701,7 @@ static void test_geometry_and_map(void **state)
     check_that("geometry", the_case.has_matched_geometry && coil->has_geometry);
     check_that("counts", coil->geometry.rows == 3 && coil->geometry.circuits == 4);
     check_rel("14 fins/in", coil->geometry.fin_pitch, 0.0254 / 14, 1e-14);
-    check_that("fins", coil->geometry.fin == CT_FIN_LOUVRE_WAVY);
+    check_is("fins", coil->geometry.fin, ==, CT_FIN_LOUVRE_WAVY);
     check_rel("absolute", coil->p_design.v, 300 * 6894.757 + 101325, 1e-6);
     check_that("size is not assumed beside a geometry", !assumed("indoor.coil.size"));
     check_that("geometry defaults", assumed("indoor.coil.geometry.tube_wall") != NULL);
@@ -709,7 +709,7 @@ static void test_geometry_and_map(void **state)
     text =
         changed("outdoor:\n", "outdoor:\n  compressor_map: {mass_flow: " TEN ", power: " TEN "}\n");
     parse_good(text);
-    check_that("map", the_case.outdoor.compressor == CT_COMPRESSOR_MAP);
+    check_is("map", the_case.outdoor.compressor, ==, CT_COMPRESSOR_MAP);
     check_abs("C10", the_case.outdoor.map_W[9], 10.0, 0.0);
     check_rel("map superheat", the_case.outdoor.map_superheat, 20 / 1.8, 1e-14);
     free(text);
@@ -727,7 +727,7 @@ static void test_geometry_and_map(void **state)
 static void check_way_in(const ct_case *c)
 {
     const ct_opening *o = c->opening;
-    check_that("three places", c->n_openings == 3);
+    check_is("three places", c->n_openings, ==, 3);
     check_that("kinds", o[0].kind == CT_OPEN_DOOR && o[1].kind == CT_OPEN_HATCH &&
                             o[2].kind == CT_OPEN_CORNER);
     check_that("names", strcmp(o[0].name, "front door") == 0 && strcmp(o[1].name, "hatch 2") == 0 &&
@@ -882,7 +882,7 @@ static void test_examples(void **state)
         snprintf(path, sizeof path, "%s/examples/%s.yaml", SOURCE_DIR, examples[i]);
         const ct_status s = ct_casefile_load(path, &the_case, &report, &fault);
         if (s != CT_OK) print_faults();
-        check_that(path, s == CT_OK);
+        check_is(path, s, ==, CT_OK);
         check_case_finite();
     }
     check_rel("45 C", the_case.site.T_outdoor, 318.15, 1e-14);
@@ -894,8 +894,8 @@ static void test_no_file(void **state)
     check_that("none",
                ct_casefile_load("/nowhere/x.yaml", &the_case, &report, &fault) == CT_SYSTEM);
     check_that("none", strstr(fault.what, "/nowhere/x.yaml") != NULL);
-    check_that("folder", ct_casefile_load(SOURCE_DIR, &the_case, &report, &fault) == CT_SYSTEM);
-    check_that("folder", report.n_faults == 0);
+    check_is("folder", ct_casefile_load(SOURCE_DIR, &the_case, &report, &fault), ==, CT_SYSTEM);
+    check_is("folder", report.n_faults, ==, 0);
 }
 
 /* The table itself: each row complete, its limits and default readable and in range, no path twice.

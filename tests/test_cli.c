@@ -466,7 +466,7 @@ static void test_write_failures(void **state)
     struct stat there;
     check_that("it is still a device", stat("/dev/full", &there) == 0 && S_ISCHR(there.st_mode));
     snprintf(link, sizeof link, "%s", program_path("link"));
-    check_that("a link", symlink(path, link) == 0);
+    check_is("a link", symlink(path, link), ==, 0);
     check_that("opens through it", write_file_open(&file, link));
     fputs("through", file.stream);
     check_that("closes", write_file_close(&file));
@@ -685,7 +685,7 @@ static void test_plots(void **state)
         }
         unlink(program_path("taps.csv"));
     }
-    check_that("four templates at least", n >= 16);
+    check_is("four templates at least", n, >=, 16);
     plot_facts facts = {.title = ""};
     check_that("an unknown template is told", !plot_script_write(stderr, "nonsense", &facts));
 }

@@ -18,7 +18,7 @@ static ct_matched_pair matched_of(const example *e)
     ct_fault fault = {.what = ""};
     const ct_setup setup = example_setup(e, 0);
     const ct_status status = ct_compare_matched(&setup, &pair, &fault);
-    check_that(fault.what, status == CT_OK);
+    check_is(fault.what, status, ==, CT_OK);
     return pair;
 }
 
@@ -29,7 +29,7 @@ static ct_comparison unit_of(const example *e, int unit)
     ct_fault fault = {.what = ""};
     const ct_setup setup = example_setup(e, unit);
     const ct_status status = ct_compare_unit(&setup, &sweep, &row, &fault);
-    check_that(fault.what, status == CT_OK);
+    check_is(fault.what, status, ==, CT_OK);
     return row;
 }
 
@@ -45,7 +45,7 @@ static void test_nameplate(void **state)
         check_rel("rated EER", pair.efficiency.EER_A, e->c.outdoor.EER, 1e-7);
         check_rel("SEER", pair.efficiency.SEER, pair.efficiency.EER_B * (1 - 0.5 * e->c.outdoor.CD),
                   1e-12);
-        check_that("cooler outdoors, more capacity", pair.efficiency.Q_B > pair.efficiency.Q_A);
+        check_is("cooler outdoors, more capacity", pair.efficiency.Q_B, >, pair.efficiency.Q_A);
         /* 13 F cooler: common practice, no source, 1.15 to 1.30. */
         const double gain = pair.efficiency.EER_B / pair.efficiency.EER_A;
         check_that("and a better ratio", gain > 1.15 && gain < 1.30);
@@ -105,12 +105,12 @@ static void test_larger_coil(void **state)
             const ct_showing now = unit_of(e, 0).at_rated;
             check_that("has all", now.has_hour && now.point.has_room);
             if (i > 0) {
-                check_that("more sensible",
-                           now.point.balance.Q_sens_net > before.point.balance.Q_sens_net);
-                check_that("warmer suction", now.point.balance.Te > before.point.balance.Te);
-                check_that("shorter run", now.hour.run < before.hour.run);
-                check_that("less water a day", now.hour.water_per_day < before.hour.water_per_day);
-                check_that("damper", now.point.room.rh > before.point.room.rh);
+                check_is("more sensible", now.point.balance.Q_sens_net, >,
+                         before.point.balance.Q_sens_net);
+                check_is("warmer suction", now.point.balance.Te, >, before.point.balance.Te);
+                check_is("shorter run", now.hour.run, <, before.hour.run);
+                check_is("less water a day", now.hour.water_per_day, <, before.hour.water_per_day);
+                check_is("damper", now.point.room.rh, >, before.point.room.rh);
             }
             before = now;
         }
@@ -164,8 +164,8 @@ static void test_no_pick(void **state)
     const ct_point *points = sweep.n_taps ? sweep.tap : sweep.point;
     for (int i = 0; i < (sweep.n_taps ? sweep.n_taps : sweep.n); i++)
         if (points[i].status == CT_OK)
-            check_that("none carries more",
-                       points[i].balance.Q_sens_net <= row.at.point.balance.Q_sens_net);
+            check_is("none carries more", points[i].balance.Q_sens_net, <=,
+                     row.at.point.balance.Q_sens_net);
     example_close(e);
 }
 
@@ -182,7 +182,7 @@ static void test_wrong_valve(void **state)
     check_abs("refused", ct_compare_unit(&setup, &sweep, &row, &fault), CT_INPUT, 0);
     check_that("names both", strstr(fault.what, "R-410A") && strstr(fault.what, "R-22"));
     check_abs("untouched", row.unit, -1, 0);
-    check_that("matched pair", matched_of(e).at.point.status == CT_OK);
+    check_is("matched pair", matched_of(e).at.point.status, ==, CT_OK);
     example_close(e);
 }
 

@@ -146,7 +146,7 @@ static void test_width(void **state)
             int width = 0;
             for (const char *c = line; *c; c++)
                 width += ((unsigned char)*c & 0xc0) != 0x80;
-            check_that(line, width <= 80);
+            check_is(line, width, <=, 80);
         }
     }
 }

@@ -111,7 +111,7 @@ static void superheat_correction(void **state)
     check_rel("density", o.rho1 / at.rho1, 1.03797, 1.1e-4);
     check_rel("flow", o.m / at.m, 1.02848, 1.1e-4);
     check_rel("work over watts kept", o.eta, at.eta, 1e-12);
-    check_that("denser gas, less work per kg", o.W / o.m < at.W / at.m);
+    check_is("denser gas, less work per kg", o.W / o.m, <, at.W / at.m);
 }
 
 /* The physical curve's two shapes against what the map implies, each up to one factor for size. It
@@ -138,8 +138,8 @@ static void curve_follows_map(void **state)
             }
     print_message("physical curve against map: efficiency %.2f %%, volumetric %.2f %%\n",
                   100 * worst_eta, 100 * worst_v);
-    check_that("efficiency", worst_eta < 0.02);
-    check_that("volumetric efficiency", worst_v < 0.02);
+    check_is("efficiency", worst_eta, <, 0.02);
+    check_is("volumetric efficiency", worst_v, <, 0.02);
     check_abs("peak", ct_compressor_eta_shape(2.56), 1, 1e-15);
 }
 
@@ -217,7 +217,7 @@ static void through_the_dew_line(void **state)
         double x = 1 - 30 * g.cp / (g.h - f.h);
         check_rel("enthalpy of quality x", w.h1, x * g.h + (1 - x) * f.h, 1e-6);
         check_rel("volume of quality x", 1 / w.rho1, x / g.rho + (1 - x) / f.rho, 1e-6);
-        check_that("wet suction moves more", w.m > wet.m);
+        check_is("wet suction moves more", w.m, >, wet.m);
     }
 }
 

@@ -102,7 +102,7 @@ static void check_steady(const char *label, const ct_curve *c, bool valve)
         check_that(label, b->Te > a->Te && b->Q_unit > a->Q_unit);
         if (valve) check_that(label, b->m_r > a->m_r && b->Tc > a->Tc);
         check_that(label, a->coil_can || !b->coil_can);
-        if (a->coil_can && b->coil_can) check_that(label, b->Q_coil < a->Q_coil);
+        if (a->coil_can && b->coil_can) check_is(label, b->Q_coil, <, a->Q_coil);
     }
 }
 
@@ -119,8 +119,8 @@ static void test_curves_are_steady(void **state)
         assert_int_equal(ct_curves_run(p->e->solver, &p->job.system, &at,
                                        &(ct_steps){262.0, 288.0, 105}, &curve, &fault),
                          CT_OK);
-        check_that(plants[i].name, curve.n > 40);
-        check_that(plants[i].name, curve.n + curve.n_left_out == 105);
+        check_is(plants[i].name, curve.n, >, 40);
+        check_is(plants[i].name, curve.n + curve.n_left_out, ==, 105);
         check_steady(plants[i].name, &curve, p->job.system.meter.kind == CT_METER_VALVE);
         at.m_da *= 0.75;
         assert_int_equal(ct_curves_run(p->e->solver, &p->job.system, &at,
@@ -131,7 +131,7 @@ static void test_curves_are_steady(void **state)
             /* The outdoor unit knows nothing of the airflow; the coil gives less with less air. */
             check_rel(plants[i].name, slower.point[k].Q_unit, curve.point[k].Q_unit, 1e-9);
             if (slower.point[k].coil_can)
-                check_that(plants[i].name, slower.point[k].Q_coil < curve.point[k].Q_coil);
+                check_is(plants[i].name, slower.point[k].Q_coil, <, curve.point[k].Q_coil);
         }
         close_plant(p);
     }
@@ -226,9 +226,9 @@ static void test_faults(void **state)
         check_that(rows[i].name, got == rows[i].wanted && strstr(fault.what, rows[i].says));
     }
     at.T_out = 400.0;
-    check_that("outdoors beyond the model",
-               ct_balance_try(p->e->solver, &p->job.system, &at, 278.0, &t, &fault) == CT_RANGE);
-    check_that("output untouched", t.Te == 1.0);
+    check_is("outdoors beyond the model",
+             ct_balance_try(p->e->solver, &p->job.system, &at, 278.0, &t, &fault), ==, CT_RANGE);
+    check_is("output untouched", t.Te, ==, 1.0);
     close_plant(p);
 }
 

@@ -198,7 +198,7 @@ static void test_printed_sums(void **state)
         assert_int_equal(run_program(command, true, out), 0);
         const int n = check_text(command, out);
         if (n < texts[i].sums) print_error("%s: %d sums only\n", command, n);
-        check_that(command, n >= texts[i].sums);
+        check_is(command, n, >=, texts[i].sums);
     }
 }
 
@@ -303,7 +303,7 @@ static void test_numbers_in_sentences(void **state)
             n += check_sentence(command, &t, text_of(t.item[k], "text"));
         json_decref(t.root);
     }
-    check_that("some numbers were there to check", n >= 6);
+    check_is("some numbers were there to check", n, >=, 6);
 }
 
 static bool says(const told *t, const char *phrase)
@@ -467,7 +467,7 @@ static void test_sums_over_a_field(void **state)
         }
         job_close(&j);
     }
-    check_that("most of the field balances", n > 110);
+    check_is("most of the field balances", n, >, 110);
 }
 
 /* ---- Arithmetic -------------------------------------------------------------------- */
@@ -512,7 +512,7 @@ static void test_wrong_sum_is_refused(void **state)
     sheet_sum(s, "four", "Two and two", "two + two", M_NUMBER, 5.0, "# + #", terms);
     check_that("refused", !sheet_write(s, out, false));
     fclose(out);
-    check_that("nothing written", size == 0);
+    check_is("nothing written", size, ==, 0);
     free(text);
     sheet_free(s);
 }
@@ -550,7 +550,7 @@ static void test_usage(void **state)
     }
     char command[600];
     snprintf(command, sizeof command, "explain '%s' --tap low", example("nothing-passes"));
-    check_that("no taps in the case", run_program(command, true, out) == 3);
+    check_is("no taps in the case", run_program(command, true, out), ==, 3);
     check_that("no taps in the case", strstr(out, "has no blower taps") != NULL);
 }
 
@@ -802,7 +802,7 @@ static void test_blower_file(void **state)
                 checked++;
             }
         }
-    check_that("every point of every table", checked >= 20);
+    check_is("every point of every table", checked, >=, 20);
     assert_int_equal(points.n, blower->n_taps);
     for (int k = 0; k < points.n; k++)
         check_rel("runs on the ducts' curve", number(&points, k, "static_inwc"),

@@ -160,7 +160,7 @@ static void fin_against_exact(void **state)
             double exact = gardner(sqrt(2 * h / (g.fin_k * g.fin_thick)), r1, r2);
             check_rel("radius for the hexagon", r2, sqrt(g.pitch_t * Pl / M_PI), 0.02);
             check_rel("Schmidt against the exact fin", ct_fin_efficiency(&g, h, 1), exact, 0.0165);
-            check_that("never above it", ct_fin_efficiency(&g, h, 1) < exact);
+            check_is("never above it", ct_fin_efficiency(&g, h, 1), <, exact);
         }
 }
 
@@ -198,7 +198,7 @@ static void smooth(void **state)
                 ct_finside_out o = run(&g, V);
                 check_that("finite", isfinite(o.h) && isfinite(o.dp));
                 check_that("h rises", o.h > q.h && q.h > p.h);
-                check_that("dp rises", o.dp > q.dp);
+                check_is("dp rises", o.dp, >, q.dp);
                 check_abs("no kink in h", log(o.h * p.h / (q.h * q.h)), 0, 2.5e-3);
                 check_abs("no kink in dp", log(o.dp * p.dp / (q.dp * q.dp)), 0, 2.5e-3);
                 p = q;
@@ -215,18 +215,18 @@ static void trends(void **state)
     ct_fin_areas a3, a4;
     ct_finside_areas(&g3, &a3, NULL);
     ct_finside_areas(&g4, &a4, NULL);
-    check_that("more rows, more conductance", run(&g4, 1.5).h * a4.Ao > run(&g3, 1.5).h * a3.Ao);
+    check_is("more rows, more conductance", run(&g4, 1.5).h * a4.Ao, >, run(&g3, 1.5).h * a3.Ao);
     check_that("plain < wavy < louvre",
                run(&g3, 1.5).h < run(&wavy, 1.5).h && run(&wavy, 1.5).h < run(&louvre, 1.5).h);
-    check_that("a wave costs pressure", run(&wavy, 1.5).dp > run(&g3, 1.5).dp);
-    check_that("so does a louvre", run(&louvre, 1.5).dp > run(&wavy, 1.5).dp);
+    check_is("a wave costs pressure", run(&wavy, 1.5).dp, >, run(&g3, 1.5).dp);
+    check_is("so does a louvre", run(&louvre, 1.5).dp, >, run(&wavy, 1.5).dp);
     ct_coil_geometry thick = g3;
     thick.fin_thick = 0.15e-3;
-    check_that("thicker fins carry better",
-               ct_fin_efficiency(&thick, 60, 1) > ct_fin_efficiency(&g3, 60, 1));
-    check_that("a wet fin is less efficient",
-               ct_fin_efficiency(&g3, 60, 2.2) < ct_fin_efficiency(&g3, 60, 1));
-    check_that("tubes help the mean", ct_surface_efficiency(&a3, 0.8) > 0.8);
+    check_is("thicker fins carry better", ct_fin_efficiency(&thick, 60, 1), >,
+             ct_fin_efficiency(&g3, 60, 1));
+    check_is("a wet fin is less efficient", ct_fin_efficiency(&g3, 60, 2.2), <,
+             ct_fin_efficiency(&g3, 60, 1));
+    check_is("tubes help the mean", ct_surface_efficiency(&a3, 0.8), >, 0.8);
 }
 
 /* Air at 300 K and 1 atm from the table in Incropera & DeWitt, appendix A (from memory): mu

@@ -40,7 +40,7 @@ static void write_case(const char *more)
             "rated_eer: 10 Btu/Wh}\n"
             "indoor:\n%s",
             more);
-    check_that(case_path, fclose(f) == 0);
+    check_is(case_path, fclose(f), ==, 0);
 }
 
 static void run(const char *path, const char *options)

@@ -39,7 +39,7 @@ static const char *write_case(const char *title, const char *name, const char *t
     fprintf(file, base_case, title, name);
     put_tap(file, tap, 900);
     put_tap(file, "other", 1150);
-    check_that(path, fclose(file) == 0);
+    check_is(path, fclose(file), ==, 0);
     return path;
 }
 
@@ -85,7 +85,7 @@ static int run_closed(const char *results, int first, int last)
 {
     const char *arguments[] = {PROGRAM, "batch", SOURCE_DIR "/examples", "-o", results, "--fresh"};
     const pid_t pid = fork();
-    check_that("a process", pid >= 0);
+    check_is("a process", pid, >=, 0);
     if (pid == 0) {
         char *argv[7] = {NULL};
         for (int i = 0; i < 6; i++)
@@ -115,7 +115,7 @@ static void test_closed_streams(void **state)
     } rows[] = {{"input", 0, 0}, {"output", 1, 1}, {"messages", 2, 2}, {"all three", 0, 2}};
     program_write("taken.csv.part", "rows of another run\n");
     const int other = open("taken.csv.part", O_RDWR);
-    check_that("held by another", flock(other, LOCK_EX | LOCK_NB) == 0);
+    check_is("held by another", flock(other, LOCK_EX | LOCK_NB), ==, 0);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         check_that(rows[i].name, run_closed("taken.csv", rows[i].first, rows[i].last) == 5);
         program_read("taken.csv.part", text, sizeof text);
@@ -186,7 +186,7 @@ static void test_crowded_taps(void **state)
         snprintf(name, sizeof name, "n%d", i);
         put_tap(file, name, 540 + (i == 0 ? 0 : 300 + 6 * i)); /* the first below 250 cfm/ton */
     }
-    check_that(path, fclose(file) == 0);
+    check_is(path, fclose(file), ==, 0);
     const char *const args[] = {"sweep", path, "-o", "crowd", "--format", "svg", NULL};
     program_run(args, environ, &r);
     check_that("drawn", r.err[0] == '\0');
@@ -197,10 +197,10 @@ static void test_crowded_taps(void **state)
         snprintf(name, sizeof name, "n%d", i);
         const double x = place_of(svg, name);
         if (!(x >= last + 20)) print_error("%s at %.1f, the one before at %.1f\n", name, x, last);
-        check_that("a line of type (23 pixels, slanting) from the one before", x >= last + 25);
+        check_is("a line of type (23 pixels, slanting) from the one before", x, >=, last + 25);
         last = x;
     }
-    check_that("inside the picture", last < 780);
+    check_is("inside the picture", last, <, 780);
 }
 
 static void test_starving_piston(void **state)
@@ -217,7 +217,7 @@ static void test_starving_piston(void **state)
         "Btu/Wh}\n"
         "indoor: {coil: {size: 1.25}, metering: {kind: orifice, bore: .053 in}}\n");
     program_run(args, environ, &r);
-    check_that("none passes", r.code == 10);
+    check_is("none passes", r.code, ==, 10);
     program_expect("the piston is named", r.out, "another valve or piston size");
 }
 

@@ -33,7 +33,7 @@ static void expect_all(const char *option, key_of *key)
         }
         check_that(row.key, row.help[0] && row.unit[0] && row.when[0]);
     }
-    check_that("a table of keys", n > 15);
+    check_is("a table of keys", n, >, 15);
     check_abs("no more than the table has", (double)json_array_size(list), n, 0);
     json_decref(list);
 }
@@ -142,7 +142,7 @@ static void test_examples_are_read(void **state)
             check_that(row.key, !(about && bad));
         }
     }
-    check_that("keys with a number", tried > 80);
+    check_is("keys with a number", tried, >, 80);
 }
 
 int main(void)

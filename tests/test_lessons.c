@@ -40,7 +40,7 @@ static void read_lesson(const char *name, char *text)
     FILE *file = fopen(path, "r");
     check_that(path, file != NULL);
     const size_t n = fread(text, 1, TEXT_SIZE - 1, file);
-    check_that(path, n < TEXT_SIZE - 1);
+    check_is(path, n, <, TEXT_SIZE - 1);
     text[n] = '\0';
     fclose(file);
 }
@@ -217,7 +217,7 @@ static void check_lesson(const char *name, int commands, int checks)
         n += check_paragraph(name, p + 2);
         p = next;
     }
-    check_that(name, n >= checks);
+    check_is(name, n, >=, checks);
     for (int i = 0; i < n_answers; i++)
         json_decref(answers[i]);
 }

@@ -185,14 +185,14 @@ static void piston_trends(void **state)
                 ct_inlet in = inlet(fluid[r], T, sub), up = inlet(fluid[r], T + 1, sub);
                 double m = grams(&in, 0.067 * IN, 0.5 * IN);
                 if (sub > 4.2)
-                    check_that("subcooling helps", m > last);
+                    check_is("subcooling helps", m, >, last);
                 else if (sub > 0)
-                    check_that("the fit's own dip", m > 0.98 * first);
+                    check_is("the fit's own dip", m, >, 0.98 * first);
                 else
                     first = m;
-                check_that("head helps", grams(&up, 0.067 * IN, 0.5 * IN) > m);
-                check_that("bore helps", grams(&in, 0.070 * IN, 0.5 * IN) > m);
-                check_that("length hinders", grams(&in, 0.067 * IN, 0.55 * IN) < m);
+                check_is("head helps", grams(&up, 0.067 * IN, 0.5 * IN), >, m);
+                check_is("bore helps", grams(&in, 0.070 * IN, 0.5 * IN), >, m);
+                check_is("length hinders", grams(&in, 0.067 * IN, 0.55 * IN), <, m);
                 last = m;
             }
             last = INFINITY;
@@ -366,7 +366,7 @@ static void valve_rating(void **state)
     assert_int_equal(ct_valve_meet(&v, &in, 160 * PSI, want, &o, NULL), CT_OK);
     check_abs("share", o.share, 1, 1e-9);
     check_abs("setting", o.superheat, 10 / 1.8, 1e-9);
-    check_that("holds", o.state == CT_VALVE_HOLDS);
+    check_is("holds", o.state, ==, CT_VALVE_HOLDS);
     check_rel("15 % in reserve", o.m_max, 1.15 * want, 1e-9);
     /* square root of the pressure drop */
     assert_int_equal(ct_valve_flow(&v, &in, 640 * PSI, 10 / 1.8, &m, NULL), CT_OK);
@@ -389,7 +389,7 @@ static void valve_states(void **state)
     for (double share = 0.02; share < 1.145; share += 0.02) {
         assert_int_equal(ct_valve_meet(&v, &in, 180 * PSI, share * full, &o, NULL), CT_OK);
         check_abs("share", o.share, share, 1e-9);
-        check_that("superheat rises with load", o.superheat > last);
+        check_is("superheat rises with load", o.superheat, >, last);
         check_that("state", o.state == (share < 0.4 ? CT_VALVE_HUNTS : CT_VALVE_HOLDS));
         assert_int_equal(ct_valve_flow(&v, &in, 180 * PSI, o.superheat, &back, NULL), CT_OK);
         check_rel("there and back", back, share * full, 1e-9);
@@ -404,7 +404,7 @@ static void valve_states(void **state)
     check_abs("shut below static superheat", m, 0, 0);
     ct_inlet gas = flash(fluid[1], 110, 0.05);
     ct_valve_flow(&v, &gas, 180 * PSI, 10 / 1.8, &m, NULL);
-    check_that("flash gas takes capacity", m < 0.85 * full);
+    check_is("flash gas takes capacity", m, <, 0.85 * full);
     /* a stiffer setting moves the whole curve */
     ct_valve_spec s = spec();
     ct_valve w;
@@ -436,7 +436,7 @@ static void valve_refuses(void **state)
         double keep = *field[i];
         *field[i] = bad[i] + 0.0;
         if (i == 3) *field[i] = 8; /* wider than the setting */
-        check_that("refused", ct_valve_make(&s, fluid[1], &v, &fault) != CT_OK);
+        check_is("refused", ct_valve_make(&s, fluid[1], &v, &fault), !=, CT_OK);
         *field[i] = keep;
     }
     v = made();

@@ -24,7 +24,7 @@ static ct_system piston_for(const example *e, const ct_sweep_job *j, const ct_co
     const ct_status status =
         ct_study_other(e->solver, &j->system, at,
                        &(ct_meter_wanted){j->system.meter.superheat, HALF_INCH}, &piston, &fault);
-    check_that(fault.what, status == CT_OK);
+    check_is(fault.what, status, ==, CT_OK);
     check_abs("the other kind", piston.meter.kind, CT_METER_ORIFICE, 0);
     return piston;
 }
@@ -44,15 +44,15 @@ static void test_outdoors(void **state)
         ct_study_outdoors(e->solver, &j.system, &at, &(ct_steps){low, high, N}, own);
         ct_study_outdoors(e->solver, &piston, &at, &(ct_steps){low, high, N}, other);
         for (int k = 0; k < N; k++) {
-            check_that(own[k].why, own[k].status == CT_OK);
-            check_that(other[k].why, other[k].status == CT_OK);
+            check_is(own[k].why, own[k].status, ==, CT_OK);
+            check_is(other[k].why, other[k].status, ==, CT_OK);
             check_rel("temperature", ct_F_from_K(other[k].x), 75 + 2.5 * k, 1e-12);
             check_abs("valve holds", own[k].balance.superheat, j.system.meter.superheat, 1e-9);
             check_abs("valve gives vapour only", own[k].balance.quality_out, 1, 0);
             const ct_balance *b = &other[k].balance;
             const double off = b->superheat - j.system.meter.superheat;
-            if (other[k].x < at.T_out - 1) check_that("more on a milder day", off > 0);
-            if (other[k].x > at.T_out + 1) check_that("less on a hotter day", off < 0);
+            if (other[k].x < at.T_out - 1) check_is("more on a milder day", off, >, 0);
+            if (other[k].x > at.T_out + 1) check_is("less on a hotter day", off, <, 0);
             check_that("no superheat is wet vapour", (b->superheat > 0) || b->quality_out < 1);
             if (k == 0) continue;
             const ct_balance *a = &other[k - 1].balance;
@@ -113,17 +113,17 @@ static void test_subcooling(void **state)
         ct_study_subcooling(e->solver, &piston, &at, &(ct_steps){2 / 1.8, 20 / 1.8, CHARGES},
                             other);
         for (int k = 0; k < CHARGES; k++) {
-            check_that(own[k].why, own[k].status == CT_OK);
-            check_that(other[k].why, other[k].status == CT_OK);
+            check_is(own[k].why, own[k].status, ==, CT_OK);
+            check_is(other[k].why, other[k].status, ==, CT_OK);
             check_abs("subcooling, F", own[k].balance.subcooling * 1.8, 2 + 2 * k, 1e-9);
             check_abs("valve holds", own[k].balance.superheat, j.system.meter.superheat, 1e-9);
             if (k == 0) continue;
-            check_that("valve gains", own[k].balance.Q > own[k - 1].balance.Q);
+            check_is("valve gains", own[k].balance.Q, >, own[k - 1].balance.Q);
             const ct_balance *a = &other[k - 1].balance, *b = &other[k].balance;
             check_that("piston's superheat falls",
                        b->superheat < a->superheat || a->superheat <= 0);
             check_that("piston passes more", b->m_r > a->m_r || a->superheat <= 0);
-            if (b->superheat > 0) check_that("piston gains", b->Q > a->Q);
+            if (b->superheat > 0) check_is("piston gains", b->Q, >, a->Q);
         }
         example_close(e);
     }
@@ -146,8 +146,8 @@ static void test_bore(void **state)
         const ct_status status =
             ct_study_bore(e->solver, &j.system, &at, &(ct_meter_wanted){wanted[i] / 1.8, HALF_INCH},
                           &choice, &fault);
-        check_that(fault.what, status == CT_OK);
-        check_that("more superheat, smaller bore", choice.bore < before);
+        check_is(fault.what, status, ==, CT_OK);
+        check_is("more superheat, smaller bore", choice.bore, <, before);
         before = choice.bore;
         const double bores[] = {choice.below, choice.bore, choice.above};
         double superheat[3];
@@ -195,13 +195,14 @@ static void test_faults(void **state)
     ct_conditions at = design_day(&j);
     ct_bore_choice choice = {.m = -1};
     ct_fault fault = {.what = ""};
-    check_that("more superheat than the air is warm",
-               ct_study_bore(e->solver, &j.system, &at, &(ct_meter_wanted){80, HALF_INCH}, &choice,
-                             &fault) != CT_OK);
+    check_is("more superheat than the air is warm",
+             ct_study_bore(e->solver, &j.system, &at, &(ct_meter_wanted){80, HALF_INCH}, &choice,
+                           &fault),
+             !=, CT_OK);
     check_that("told", fault.what[0] != '\0');
-    check_that("a tube of no length",
-               ct_study_bore(e->solver, &j.system, &at, &(ct_meter_wanted){5, 1e-4}, &choice,
-                             &fault) == CT_RANGE);
+    check_is("a tube of no length",
+             ct_study_bore(e->solver, &j.system, &at, &(ct_meter_wanted){5, 1e-4}, &choice, &fault),
+             ==, CT_RANGE);
     check_abs("untouched", choice.m, -1, 0);
     /* A series goes on past a point that does not balance, and says why. */
     ct_study_point point[3];

@@ -184,7 +184,7 @@ static void test_order(void **state)
     size_t n = 0;
     for (const xmlNode *at = root; at; at = next_element(at, root))
         if (is_a(at, "h2")) {
-            check_that("no more headings than these", n < ROWS(order));
+            check_is("no more headings than these", n, <, ROWS(order));
             check_that(order[n], strcmp(text_of(at), order[n]) == 0);
             n++;
         }
@@ -211,7 +211,7 @@ static void test_refused(void **state)
     check_that("and picks nothing", !strstr(text, "Set the blower"));
     xmlFreeDoc(doc);
     snprintf(command, sizeof command, "rm '%s/c'", scratch);
-    check_that("cleaned", system(command) == 0);
+    check_is("cleaned", system(command), ==, 0);
 }
 
 /* ---- nothing from outside, nothing that runs ------------------------------------- */
@@ -239,7 +239,7 @@ static void check_attributes(const xmlNode *node, xmlHashTable *ids)
         check_that("no source", strcmp(name, "src") != 0 && strcmp(name, "action") != 0);
         if (strcmp(name, "href") == 0) check_that("links stay inside", value[0] == '#');
         if (strcmp(name, "id") == 0)
-            check_that(value, xmlHashAddEntry(ids, (const xmlChar *)value, ids) == 0);
+            check_is(value, xmlHashAddEntry(ids, (const xmlChar *)value, ids), ==, 0);
     }
 }
 
@@ -309,7 +309,7 @@ static void test_awkward_names(void **state)
     static const char *const made[] = {"coiltrim-was-here", "x"};
     for (size_t i = 0; i < ROWS(made); i++) {
         snprintf(path, sizeof path, "%s/%s", scratch, made[i]);
-        check_that("the payload did not run", access(path, F_OK) != 0);
+        check_is("the payload did not run", access(path, F_OK), !=, 0);
     }
 }
 
@@ -438,7 +438,7 @@ static void test_readings_r22(void **state)
     job j;
     read_example("r22-larger-coil.yaml", &r, &point, &j);
     const double over_40 = ct_F_from_K(r.v[READ_SUCTION]) - 40;
-    check_that("near 40 F", fabs(over_40) < 3);
+    check_is("near 40 F", fabs(over_40), <, 3);
     check_abs("suction pressure", psig(r.v[READ_SUCTION_PRESSURE]), 68.6 + 0.32 + 1.45 * over_40,
               0.05 + 0.1 * fabs(over_40));
     check_abs("subcooling is the charge", r.v[READ_SUBCOOLING] * CT_F_PER_K, 10, 1e-9);
@@ -463,8 +463,8 @@ static void test_tolerances(void **state)
     check_abs("subcooling", r.tolerance[READ_SUBCOOLING] * CT_F_PER_K, 3, 1e-12);
     for (int i = 0; i < READ_COUNT; i++) {
         const page_reading_row *row = page_reading_of((page_reading)i);
-        check_that(row->name, r.tolerance[i] >= row->instrument);
-        check_that(row->name, r.tolerance[i] >= row->instrument_share * r.v[i]);
+        check_is(row->name, r.tolerance[i], >=, row->instrument);
+        check_is(row->name, r.tolerance[i], >=, row->instrument_share * r.v[i]);
     }
     /* Only the airflow moves the watts: with the instrument's 5 % no less than 5 %, and at most
      * what a motor by the square and a bit could give. */
@@ -487,8 +487,8 @@ static void test_other_days(void **state)
     check_rel("and agrees", r.day[2].v[READ_LIQUID_PRESSURE], r.v[READ_LIQUID_PRESSURE], 1e-7);
     for (int d = 1; d < PAGE_DAYS; d++) {
         for (size_t i = 0; i < ROWS(rising); i++)
-            check_that("rises", r.day[d].v[rising[i]] > r.day[d - 1].v[rising[i]]);
-        check_that("split falls", r.day[d].v[READ_SPLIT] < r.day[d - 1].v[READ_SPLIT]);
+            check_is("rises", r.day[d].v[rising[i]], >, r.day[d - 1].v[rising[i]]);
+        check_is("split falls", r.day[d].v[READ_SPLIT], <, r.day[d - 1].v[READ_SPLIT]);
     }
     check_that("wet bulb", r.suction_per_wet > 0 && r.split_per_wet < 0);
     job_close(&j);
@@ -529,13 +529,13 @@ static void test_leaves_nothing(void **state)
     char command[512], before[64];
     snprintf(before, sizeof before, "TMPDIR='%s/t'", scratch);
     snprintf(command, sizeof command, "mkdir -p '%s/t' && rm -f '%s'/*.html", scratch, scratch);
-    check_that("prepared", system(command) == 0);
+    check_is("prepared", system(command), ==, 0);
     check_abs("runs", run(before, "r22-larger-coil.yaml", ""), EXIT_DONE, 0);
     snprintf(
         command, sizeof command,
         "test -z \"$(ls -A '%s/t')\" && test \"$(ls '%s')\" = \"$(printf 'page.html\\nsaid\\nt')\"",
         scratch, scratch);
-    check_that("nothing is left", system(command) == 0);
+    check_is("nothing is left", system(command), ==, 0);
 }
 
 static int begin(void **state)

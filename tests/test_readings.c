@@ -154,7 +154,7 @@ static void test_faults(void **state)
         const char *name = faults[i].text;
         readings.r[CT_STATIC].v = 12.5;
         assert_int_equal(parse(name), CT_INPUT);
-        check_that("untouched", readings.r[CT_STATIC].v == 12.5);
+        check_is("untouched", readings.r[CT_STATIC].v, ==, 12.5);
         const ct_case_fault *f = &report.fault[0];
         if (report.n_faults != 1 || f->kind != faults[i].kind || f->line != faults[i].line ||
             strcmp(f->key, faults[i].key) != 0 || !strstr(f->what, faults[i].says))
@@ -195,7 +195,7 @@ static void test_table(void **state)
     check_that("rows", n > CT_READING_COUNT && !ct_readings_key(-1, &row));
     for (int i = 0; i < CT_READING_COUNT; i++) {
         check_that("named", strcmp(ct_reading_name((ct_reading_kind)i), "unknown reading") != 0);
-        check_that("margin", ct_reading_margin((ct_reading_kind)i, 300.0) > 0.0);
+        check_is("margin", ct_reading_margin((ct_reading_kind)i, 300.0), >, 0.0);
     }
 }
 

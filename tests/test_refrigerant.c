@@ -260,11 +260,11 @@ static void blends_glide_and_pure_fluids_do_not(void **state)
         for (double T = 233.15; T <= 343.15; T += 5) {
             double dew = dew_of(fluid[i], T), bubble = bubble_of(fluid[i], T);
             if (ct_refrigerant_is_blend(fluid[i]))
-                check_that(NAMES[i], bubble > dew);
+                check_is(NAMES[i], bubble, >, dew);
             else
                 check_rel(NAMES[i], bubble, dew, 1e-12);
         }
-    check_that("R-407C glides more", bubble_of(fluid[2], 280) / dew_of(fluid[2], 280) > 1.15);
+    check_is("R-407C glides more", bubble_of(fluid[2], 280) / dew_of(fluid[2], 280), >, 1.15);
 }
 
 /* A pseudo-pure equation and its pressure curves are two fits of one fluid: Gibbs energies of the
@@ -279,7 +279,7 @@ static void blend_curves_straddle_the_equation(void **state)
             ct_state l = ct_state_at(&iso, q.rho_liquid), v = ct_state_at(&iso, q.rho_vapour);
             double gap =
                 fabs(l.h - v.h - T * (l.s - v.s)) * EQUATIONS[i]->M / (EQUATIONS[i]->R * T);
-            check_that(NAMES[i], gap < 1.2 * log(q.p_bubble / q.p_dew) + 2e-3);
+            check_is(NAMES[i], gap, <, 1.2 * log(q.p_bubble / q.p_dew) + 2e-3);
         }
 }
 
@@ -505,7 +505,7 @@ static void unknown_names_are_told(void **state)
     for (int i = 0; i < COUNT(bad); i++) {
         ct_fault fault = {0};
         ct_refrigerant *r = NULL;
-        check_that("unknown name", ct_refrigerant_make(bad[i], &r, &fault) == CT_INPUT);
+        check_is("unknown name", ct_refrigerant_make(bad[i], &r, &fault), ==, CT_INPUT);
         check_that("no refrigerant", r == NULL);
         check_that("lists the known", strstr(fault.what, "R-22, R-410A, R-407C, R-32") != NULL);
         check_that("fault NULL", ct_refrigerant_make(bad[i], &r, NULL) == CT_INPUT);
@@ -523,13 +523,13 @@ static void ranges_are_told(void **state)
         double out = 7, out2 = 7;
         ct_vapour v = {.h = 7};
         ct_liquid l = {.h = 7};
-        check_that("p_dew", ct_refrigerant_p_dew(r, bad_T[i], &out, &f) == CT_RANGE);
+        check_is("p_dew", ct_refrigerant_p_dew(r, bad_T[i], &out, &f), ==, CT_RANGE);
         check_that("story", strstr(f.what, "-40.0 to 158.0 F") && f.status == CT_RANGE);
-        check_that("p_bubble", ct_refrigerant_p_bubble(r, bad_T[i], &out, &f) == CT_RANGE);
-        check_that("vapour", ct_refrigerant_vapour(r, bad_T[i], 5, &v, &f) == CT_RANGE);
+        check_is("p_bubble", ct_refrigerant_p_bubble(r, bad_T[i], &out, &f), ==, CT_RANGE);
+        check_is("vapour", ct_refrigerant_vapour(r, bad_T[i], 5, &v, &f), ==, CT_RANGE);
         check_that("liquid", ct_refrigerant_liquid(r, bad_T[i], 5, &l, NULL) == CT_RANGE);
-        check_that("isentropic",
-                   ct_refrigerant_isentropic(r, bad_T[i], 1800, &out, &out2, &f) == CT_RANGE);
+        check_is("isentropic", ct_refrigerant_isentropic(r, bad_T[i], 1800, &out, &out2, &f), ==,
+                 CT_RANGE);
         check_that("untouched", out == 7 && out2 == 7 && v.h == 7 && l.h == 7);
     }
 }
@@ -642,7 +642,7 @@ static void making_is_fast(void **state)
             ct_refrigerant_free(r);
         }
         print_message("  %-7s made in %.2f ms\n", NAMES[i], best * 1e3);
-        check_that("made within 0.5 s", best < 0.5);
+        check_is("made within 0.5 s", best, <, 0.5);
     }
 }
 

@@ -103,10 +103,10 @@ static void test_multiplier_slopes(void **state)
         double load = ct_room_multiplier(&usual, 0.75, 0.02 * i, 7.3, HUGE_VAL);
         double depression = ct_room_multiplier(&usual, 0.75, 1, 0.15 * i, HUGE_VAL);
         double fan = ct_room_multiplier(&usual, 0.75, 1, 7.3, 4.0 * i);
-        check_that("longer run keeps more", run >= run_before);
-        check_that("more water keeps more", load >= load_before);
-        check_that("drier air takes more back", depression <= depression_before);
-        check_that("longer blowing takes more back", fan <= fan_before);
+        check_is("longer run keeps more", run, >=, run_before);
+        check_is("more water keeps more", load, >=, load_before);
+        check_is("drier air takes more back", depression, <=, depression_before);
+        check_is("longer blowing takes more back", fan, <=, fan_before);
         run_before = run;
         load_before = load;
         depression_before = depression;
@@ -140,7 +140,7 @@ static ct_room_out settle(const ct_room_house *h, const ct_room_plant *p)
     ct_room_out o;
     ct_fault f = {0};
     ct_status status = ct_room_settle(h, p, &o, &f);
-    check_that(f.what, status == CT_OK);
+    check_is(f.what, status, ==, CT_OK);
     return o;
 }
 
@@ -266,10 +266,10 @@ static void test_run_on(void **state)
     for (int i = 0; i <= 8; i++) {
         h.fan_delay = 30 * i;
         double W = settle(&h, &p).W;
-        check_that("damper", W >= before - 1e-12);
+        check_is("damper", W, >=, before - 1e-12);
         before = W;
     }
-    check_that("by far", before > stopped + 0.001);
+    check_is("by far", before, >, stopped + 0.001);
 }
 
 /* ---- what the page says ---- */
@@ -298,17 +298,17 @@ static void test_signs(void **state)
             ct_room_house h = house(6000, 1e-5 * (i + 1), 0.02, 0.014);
             h.fan_on = fan;
             double W = settle(&h, &p).W;
-            check_that("more moisture, damper", W >= gain_before);
+            check_is("more moisture, damper", W, >=, gain_before);
             gain_before = W;
             h = house(1000 + 350 * i, 1e-4, 0.02, 0.014);
             h.fan_on = fan;
             W = settle(&h, &p).W;
-            check_that("hotter hour, drier", W <= load_before + 1e-12);
+            check_is("hotter hour, drier", W, <=, load_before + 1e-12);
             load_before = W;
             h = house(6000, 1e-4, 0.02, 0.001 * i);
             h.fan_on = fan;
             W = settle(&h, &p).W;
-            check_that("damper outdoors, damper", W >= outdoor_before);
+            check_is("damper outdoors, damper", W, >=, outdoor_before);
             outdoor_before = W;
         }
     }
@@ -342,8 +342,8 @@ static void check_closure(const ct_room_house *h, const ct_room_plant *p, const 
     ct_room_out low, high;
     check_that("below", ct_room_at(h, p, o->W * 0.999, &low, NULL) == CT_OK);
     check_that("above", ct_room_at(h, p, fmin(0.01887, o->W * 1.001), &high, NULL) == CT_OK);
-    check_that("drifts back up", low.residual > 0);
-    check_that("drifts back down", high.residual < 0);
+    check_is("drifts back up", low.residual, >, 0);
+    check_is("drifts back down", high.residual, <, 0);
 }
 
 /* What the run gives and the water given back cools is the load and the blower's heat. The capacity
@@ -381,7 +381,7 @@ static void test_closure(void **state)
         check_sensible(&h, &p, &o);
     }
     check_that("enough of each", settled > 150 && blown > 30);
-    check_that("a root takes few steps", iterations < 30);
+    check_is("a root takes few steps", iterations, <, 30);
 }
 
 /* Between the points of a bent coil the curve stays within 0.5 % of the coil it was taken from: the
@@ -439,7 +439,7 @@ static void test_faults(void **state)
         ct_fault f = {0};
         memset(&o, 0x5a, sizeof o);
         ct_room_out before = o;
-        check_that(says[i], ct_room_settle(&h[i], &p[i], &o, &f) == CT_INPUT);
+        check_is(says[i], ct_room_settle(&h[i], &p[i], &o, &f), ==, CT_INPUT);
         check_that(says[i], strstr(f.what, says[i]) != NULL);
         check_that("untouched", memcmp(&before, &o, sizeof o) == 0);
         check_that("no fault asked", ct_room_settle(&h[i], &p[i], &o, NULL) == CT_INPUT);
@@ -474,7 +474,7 @@ static void test_flip_is_told(void **state)
         if (status == CT_NO_CONV) check_that("why", strstr(f.what, "two run shares") != NULL);
         told += status == CT_NO_CONV;
     }
-    check_that("met", told > 0);
+    check_is("met", told, >, 0);
 }
 
 int main(void)

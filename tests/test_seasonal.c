@@ -63,7 +63,7 @@ static void refuses(void **state)
         ct_rating_test t = {row[i].Q, row[i].P};
         ct_fault fault = {0};
         double s = -1;
-        check_that(row[i].name, ct_seasonal_seer(&t, row[i].CD, &s, &fault) == CT_INPUT);
+        check_is(row[i].name, ct_seasonal_seer(&t, row[i].CD, &s, &fault), ==, CT_INPUT);
         check_that(row[i].name, strstr(fault.what, row[i].word) != NULL);
         check_abs(row[i].name, s, -1, 0);
     }

@@ -40,14 +40,15 @@ static void open_plant(plant *p)
     ct_fault fault = {.what = ""};
     memset(p, 0, sizeof *p);
     const ct_status status = ct_casefile_load(FIXTURE, &p->c, &report, &fault);
-    check_that(fault.what, status == CT_OK);
-    check_that("refrigerant",
-               ct_refrigerant_make(p->c.outdoor.refrigerant, &p->refrigerant, &fault) == CT_OK);
-    check_that("solver", ct_solver_make(&p->solver, &fault) == CT_OK);
-    check_that(fault.what, ct_setup_rate(&p->c, p->refrigerant, &p->outdoor, &p->matched,
-                                         &calibration, &fault) == CT_OK);
+    check_is(fault.what, status, ==, CT_OK);
+    check_is("refrigerant", ct_refrigerant_make(p->c.outdoor.refrigerant, &p->refrigerant, &fault),
+             ==, CT_OK);
+    check_is("solver", ct_solver_make(&p->solver, &fault), ==, CT_OK);
+    check_is(fault.what,
+             ct_setup_rate(&p->c, p->refrigerant, &p->outdoor, &p->matched, &calibration, &fault),
+             ==, CT_OK);
     const ct_setup setup = setup_of(p);
-    check_that(fault.what, ct_sweep_prepare(&setup, &p->job, &fault) == CT_OK);
+    check_is(fault.what, ct_sweep_prepare(&setup, &p->job, &fault), ==, CT_OK);
 }
 
 static void close_plant(plant *p)
@@ -60,7 +61,7 @@ static void close_plant(plant *p)
 static void settle(plant *p, ct_point *point)
 {
     ct_sweep_point(p->solver, &p->job, 1050 * CT_M3S_PER_CFM * CT_STD_DENSITY, 380, NULL, point);
-    check_that(point->why, point->status == CT_OK);
+    check_is(point->why, point->status, ==, CT_OK);
 }
 
 static void check_judgement(const char *name, const ct_judgement *j, double value, double bound,
@@ -101,8 +102,8 @@ static void test_judgements(void **state)
     check_judgement("electric heat: 700 cfm", &point.limit[CT_LIMIT_HEAT], point.V,
                     700 * CT_M3S_PER_CFM, point.V - 700 * CT_M3S_PER_CFM, 1e-12);
     check_rel("load carried with 5 % margin", point.Q_load_max, b->Q_sens_net / 1.05, 1e-14);
-    check_that("no ceiling asked, none judged",
-               point.limit[CT_LIMIT_FURNACE].verdict == CT_NOT_JUDGED);
+    check_is("no ceiling asked, none judged", point.limit[CT_LIMIT_FURNACE].verdict, ==,
+             CT_NOT_JUDGED);
     close_plant(&p);
 }
 
@@ -120,7 +121,7 @@ static void test_jacket(void **state)
     check_abs("jacket, F", ct_F_from_K(point.T_jacket), jacket, 1e-6);
     check_abs("dew point 71 F and guard 1 F", ct_F_from_K(point.limit[CT_LIMIT_SWEAT].bound), 72,
               1e-6);
-    check_that("dry attic passes", point.limit[CT_LIMIT_SWEAT].verdict == CT_PASSES);
+    check_is("dry attic passes", point.limit[CT_LIMIT_SWEAT].verdict, ==, CT_PASSES);
     p.c.site.around_duct.T_dp.v = point.T_jacket - 0.5;
     settle(&p, &point);
     check_that("half a kelvin under the jacket, guard 1 F: sweats",
@@ -162,10 +163,10 @@ static void test_either_side(void **state)
         const bool decides = rows[i].limit < CT_LIMIT_FIRST_ADVICE;
         *rows[i].bound = rows[i].value - rows[i].sign * hair;
         settle(&p, &moved);
-        check_that(rows[i].name, moved.limit[rows[i].limit].verdict == CT_PASSES);
+        check_is(rows[i].name, moved.limit[rows[i].limit].verdict, ==, CT_PASSES);
         *rows[i].bound = rows[i].value + rows[i].sign * hair;
         settle(&p, &moved);
-        check_that(rows[i].name, moved.limit[rows[i].limit].verdict == CT_FAILS);
+        check_is(rows[i].name, moved.limit[rows[i].limit].verdict, ==, CT_FAILS);
         check_that(rows[i].name, moved.passes == !decides);
         *rows[i].bound = was;
     }
@@ -188,14 +189,14 @@ static void test_furnace(void **state)
     const double cfm = point.V / CT_M3S_PER_CFM;
     check_rel("rise, F", point.limit[CT_LIMIT_FURNACE].value * CT_F_PER_K, 60000 / (1.08 * cfm),
               0.01);
-    check_that("inside its range", point.limit[CT_LIMIT_FURNACE].verdict == CT_PASSES);
+    check_is("inside its range", point.limit[CT_LIMIT_FURNACE].verdict, ==, CT_PASSES);
     l->dT_furnace_max.v = 40 / CT_F_PER_K;
     settle(&p, &point);
-    check_that("too hot", point.limit[CT_LIMIT_FURNACE].verdict == CT_FAILS);
+    check_is("too hot", point.limit[CT_LIMIT_FURNACE].verdict, ==, CT_FAILS);
     l->dT_furnace_min.v = 70 / CT_F_PER_K;
     l->dT_furnace_max.v = 90 / CT_F_PER_K;
     settle(&p, &point);
-    check_that("too cool", point.limit[CT_LIMIT_FURNACE].verdict == CT_FAILS);
+    check_is("too cool", point.limit[CT_LIMIT_FURNACE].verdict, ==, CT_FAILS);
     /* At 5000 ft a cubic foot weighs 24.90/29.92 of what it does at the sea (standard atmosphere,
      * ASHRAE Handbook Fundamentals ch. 1, table 1): the trade's 1.08 falls with it. */
     p.job.indoor.p = 24.90 / 29.921 * CT_ATM_PA;
@@ -220,20 +221,20 @@ static void test_altitude(void **state)
     p.c.indoor[0].blower.table_includes_coil = false;
     coil->dp_wet = (ct_maybe){true, 50.0};
     coil->V_dp = (ct_maybe){true, p.c.duct.V};
-    check_that("sea", ct_sweep_prepare(&setup, &p.job, &fault) == CT_OK);
+    check_is("sea", ct_sweep_prepare(&setup, &p.job, &fault), ==, CT_OK);
     check_abs("sheet's drop", p.job.duct.dp_coil_in, 50.0, 1e-9);
     p.c.site.altitude = 5000 * CT_M_PER_FT;
-    check_that("high", ct_sweep_prepare(&setup, &high, &fault) == CT_OK);
+    check_is("high", ct_sweep_prepare(&setup, &high, &fault), ==, CT_OK);
     const double thinness = 24.90 / 29.921; /* the table's four digits */
     check_rel("coil's drop", high.duct.dp_coil_in, 50.0 * pow(thinness, 0.7), 2e-4);
     check_abs("ducts as measured", high.duct.dp, p.job.duct.dp, 0);
     check_rel("table's static", high.blower.tap[0].point[1].dp, 0.50 * CT_PA_PER_INWC * thinness,
               2e-4);
-    check_that("tap", ct_sweep_tap(p.solver, &high, 1, &tap, &fault) == CT_OK);
-    check_that("tap", ct_sweep_tap(p.solver, &p.job, 1, &sea, &fault) == CT_OK);
+    check_is("tap", ct_sweep_tap(p.solver, &high, 1, &tap, &fault), ==, CT_OK);
+    check_is("tap", ct_sweep_tap(p.solver, &p.job, 1, &sea, &fault), ==, CT_OK);
     check_that("same static of thinner air is harder to make: less air, fewer watts",
                tap.V < 0.99 * sea.V && tap.P_blower < 0.9 * sea.P_blower);
-    check_that("the condenser gets less air by mass: hotter", tap.balance.Tc > sea.balance.Tc);
+    check_is("the condenser gets less air by mass: hotter", tap.balance.Tc, >, sea.balance.Tc);
     close_plant(&p);
 }
 
@@ -251,9 +252,9 @@ static void test_tap(void **state)
             ct_point tap;
             ct_fault fault;
             ct_blower_point meet;
-            check_that("tap", ct_sweep_tap(p.solver, &p.job, i, &tap, &fault) == CT_OK);
-            check_that("meets",
-                       ct_blower_meet(&p.job.blower, i, &p.job.duct, &meet, &fault) == CT_OK);
+            check_is("tap", ct_sweep_tap(p.solver, &p.job, i, &tap, &fault), ==, CT_OK);
+            check_is("meets", ct_blower_meet(&p.job.blower, i, &p.job.duct, &meet, &fault), ==,
+                     CT_OK);
             const ct_air *air = through ? &p.job.indoor : &tap.balance.out;
             check_rel("blower's airflow", tap.V, meet.V, 1e-9);
             check_rel("its mass", tap.m_da * ct_air_v(air->T, air->W, air->p), meet.V, 1e-9);
@@ -261,12 +262,11 @@ static void test_tap(void **state)
             check_abs("watts", tap.P_blower, meet.P, 0);
             if (i == 0) before = tap.m_da;
             if (i == 0 && !through)
-                check_that("colder air is heavier than the return's",
-                           tap.m_da >
-                               meet.V / ct_air_v(p.job.indoor.T, p.job.indoor.W, p.job.indoor.p));
+                check_is("colder air is heavier than the return's", tap.m_da, >,
+                         meet.V / ct_air_v(p.job.indoor.T, p.job.indoor.W, p.job.indoor.p));
         }
     }
-    check_that("taps were there", before > 0);
+    check_is("taps were there", before, >, 0);
     close_plant(&p);
 }
 
@@ -278,7 +278,7 @@ static void test_sweep_shape(void **state)
     ct_sweep *s = calloc(1, sizeof *s);
     ct_fault fault;
     p.c.sweep.points = 9;
-    check_that("sweep", ct_sweep_run(p.solver, &p.job, s, &fault) == CT_OK);
+    check_is("sweep", ct_sweep_run(p.solver, &p.job, s, &fault), ==, CT_OK);
     check_abs("points", s->n, 9, 0);
     check_rel("first, cfm/ton", s->point[0].V_std_per_ton, 250 * CT_M3S_PER_CFM, 1e-12);
     check_rel("last, cfm/ton", s->point[8].V_std_per_ton, 450 * CT_M3S_PER_CFM, 1e-12);
@@ -288,15 +288,15 @@ static void test_sweep_shape(void **state)
                    b->Te > a->Te && b->Q_sens > a->Q_sens && b->SHR > a->SHR);
     }
     for (int i = 1; i < s->n_taps; i++)
-        check_that("taps rise in airflow", s->tap[i].m_da > s->tap[i - 1].m_da);
+        check_is("taps rise in airflow", s->tap[i].m_da, >, s->tap[i - 1].m_da);
     check_abs("taps", s->n_taps, 3, 0);
     p.c.sweep.points = 1;
-    check_that("one point is no sweep", ct_sweep_run(p.solver, &p.job, s, &fault) == CT_RANGE);
+    check_is("one point is no sweep", ct_sweep_run(p.solver, &p.job, s, &fault), ==, CT_RANGE);
     p.c.sweep.points = CT_MAX_SWEEP_POINTS + 1;
-    check_that("too many", ct_sweep_run(p.solver, &p.job, s, &fault) == CT_RANGE);
+    check_is("too many", ct_sweep_run(p.solver, &p.job, s, &fault), ==, CT_RANGE);
     p.c.sweep.points = 5;
     p.c.sweep.V_per_ton_max = p.c.sweep.V_per_ton_min;
-    check_that("no width", ct_sweep_run(p.solver, &p.job, s, &fault) == CT_INPUT);
+    check_is("no width", ct_sweep_run(p.solver, &p.job, s, &fault), ==, CT_INPUT);
     free(s);
     close_plant(&p);
 }
@@ -312,7 +312,7 @@ static void test_weak_tap(void **state)
     ct_tap *weak = &p.job.blower.tap[1];
     for (int k = 0; k < weak->n; k++)
         weak->point[k].dp /= 50;
-    check_that("sweep", ct_sweep_run(p.solver, &p.job, s, &fault) == CT_OK);
+    check_is("sweep", ct_sweep_run(p.solver, &p.job, s, &fault), ==, CT_OK);
     check_abs("still three", s->n_taps, 3, 0);
     check_abs("it comes first", s->tap[0].tap, 1, 0);
     check_that("refused with a reason", !s->tap[0].passes && s->tap[0].why[0] &&
@@ -332,7 +332,7 @@ static void test_short_table(void **state)
     open_plant(&p);
     ct_tap *t = &p.job.blower.tap[2];
     t->n = 2; /* ends at 0.50 inwc, the limit is 0.80 */
-    check_that("tap", ct_sweep_tap(p.solver, &p.job, 2, &tap, &fault) == CT_OK);
+    check_is("tap", ct_sweep_tap(p.solver, &p.job, 2, &tap, &fault), ==, CT_OK);
     const ct_judgement *j = &tap.limit[CT_LIMIT_STATIC];
     check_that("between the two", tap.dp > 0.5 * CT_PA_PER_INWC && tap.dp < 0.8 * CT_PA_PER_INWC);
     check_judgement("table's end", j, tap.dp, 0.5 * CT_PA_PER_INWC, 0.5 * CT_PA_PER_INWC - tap.dp,
@@ -479,7 +479,7 @@ static void test_remedies(void **state)
     lay_out(s.point, "xx.");
     s.point[2].limit[CT_LIMIT_SENSIBLE].verdict = CT_PASSES;
     ct_pick_lowest(&job, &s, &pick);
-    check_that("the speeds are wrong, not the unit", pick.remedies == CT_REMEDY_DUCTS);
+    check_is("the speeds are wrong, not the unit", pick.remedies, ==, CT_REMEDY_DUCTS);
     s.n_taps = 0;
 }
 
@@ -518,7 +518,7 @@ static void test_hottest(void **state)
     double T;
     open_plant(&p);
     settle(&p, &point);
-    check_that("found", ct_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_OK);
+    check_is("found", ct_hottest_day(p.solver, &p.job, &point, &T, &fault), ==, CT_OK);
     const ct_conditions at = {p.job.indoor, T, point.m_da, point.P_blower};
     ct_balance b;
     check_that("balance",
@@ -529,17 +529,17 @@ static void test_hottest(void **state)
                T > p.job.T_out && point.limit[CT_LIMIT_SENSIBLE].slack > 0);
 
     p.c.house.Q_sensible *= 40;
-    check_that("far too much load",
-               ct_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_NO_ROOT);
+    check_is("far too much load", ct_hottest_day(p.solver, &p.job, &point, &T, &fault), ==,
+             CT_NO_ROOT);
     check_that("told as never", strstr(fault.what, "never") != NULL);
     p.c.house.Q_sensible /= 4000;
-    check_that("hardly any load", ct_hottest_day(p.solver, &p.job, &point, &T, &fault) != CT_INPUT);
+    check_is("hardly any load", ct_hottest_day(p.solver, &p.job, &point, &T, &fault), !=, CT_INPUT);
     p.c.house.T_balance.has = false;
-    check_that("no balance temperature",
-               ct_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_INPUT);
+    check_is("no balance temperature", ct_hottest_day(p.solver, &p.job, &point, &T, &fault), ==,
+             CT_INPUT);
     p.c.house.T_balance = (ct_maybe){true, p.job.T_out};
-    check_that("balance temperature not below the day",
-               ct_hottest_day(p.solver, &p.job, &point, &T, &fault) == CT_INPUT);
+    check_is("balance temperature not below the day",
+             ct_hottest_day(p.solver, &p.job, &point, &T, &fault), ==, CT_INPUT);
     close_plant(&p);
 }
 

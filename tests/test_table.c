@@ -69,7 +69,7 @@ static void test_bad(void **state)
         ct_table *t = NULL;
         ct_fault f = {.what = ""};
         const size_t size = rows[i].size ? rows[i].size : strlen(rows[i].text);
-        check_that(rows[i].name, ct_table_parse(rows[i].text, size, &t, &f) == CT_INPUT);
+        check_is(rows[i].name, ct_table_parse(rows[i].text, size, &t, &f), ==, CT_INPUT);
         if (!strstr(f.what, rows[i].says)) fail_msg("%s: says '%s'", rows[i].name, f.what);
         assert_null(t);
     }
@@ -171,13 +171,13 @@ static void test_override_faults(void **state)
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        check_that(rows[i].name, put(rows[i].key, rows[i].text) == CT_INPUT);
+        check_is(rows[i].name, put(rows[i].key, rows[i].text), ==, CT_INPUT);
         bool found = false;
         for (int k = 0; k < report.n_faults; k++)
             found = found || report.fault[k].kind == rows[i].kind;
         check_that(rows[i].name, found);
         if (rows[i].kind != CT_CASE_MISSING_KEY)
-            check_that("tells the line of the table", report.fault[report.n_faults - 1].line == 77);
+            check_is("tells the line of the table", report.fault[report.n_faults - 1].line, ==, 77);
     }
 }
 

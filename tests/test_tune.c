@@ -298,7 +298,7 @@ static void check_coverage(int seeds)
     check_that("honest readings are hardly ever impossible", n.impossible <= seeds / 50);
     check_share("p below 5 %", n.misfit, fitted, 0.05);
     check_abs("p is uniform", n.p_sum / fitted, 0.5, 3.0 / sqrt(12.0 * fitted));
-    check_that("honest readings rarely call the heat off", n.off <= fitted / 20);
+    check_is("honest readings rarely call the heat off", n.off, <=, fitted / 20);
 }
 
 /* Truth drawn from the priors, readings with instrument noise: stated intervals must hold the truth
@@ -678,7 +678,7 @@ static void test_contradiction(void **state)
             if (t.reading[i].kind == kinds[k]) found = t.reading[i].suspect;
         }
         check_that(ct_reading_name(kinds[k]), found && largest > 3.0);
-        check_that("no cause is told from such a set", t.cause[CT_CAUSE_COIL] == 0.0);
+        check_is("no cause is told from such a set", t.cause[CT_CAUSE_COIL], ==, 0.0);
     }
 }
 
@@ -752,13 +752,13 @@ static void test_causes(void **state)
         assert_int_equal(tune(&s, &t, NULL), CT_OK);
         check_that(cause_rows[k].name, t.fits && t.cause[cause_rows[k].wanted] > 0.5);
         for (int i = 0; i < CT_CAUSE_COUNT; i++)
-            check_that(cause_rows[k].name, t.cause[i] <= t.cause[cause_rows[k].wanted]);
+            check_is(cause_rows[k].name, t.cause[i], <=, t.cause[cause_rows[k].wanted]);
     }
     const truth sound = nominal_truth();
     check_that("settles", show_truth(&sound, &s));
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
     for (int i = 0; i < CT_CAUSE_COUNT; i++)
-        check_that("sound", t.cause[i] < 0.5);
+        check_is("sound", t.cause[i], <, 0.5);
 }
 
 /* ---- Few readings ---------------------------------------------------------------- */
@@ -774,8 +774,8 @@ static void test_few(void **state)
     assert_int_equal(t.tap, -1);
     check_that("no airflow for the case", !t.tuning.airflow.has);
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
-        check_that(ct_tune_name((ct_tune_unknown)i), t.value[i].narrowed < 0.15);
-        check_that(ct_tune_name((ct_tune_unknown)i), t.value[i].narrowed > -1e-9);
+        check_is(ct_tune_name((ct_tune_unknown)i), t.value[i].narrowed, <, 0.15);
+        check_is(ct_tune_name((ct_tune_unknown)i), t.value[i].narrowed, >, -1e-9);
         check_abs(ct_tune_name((ct_tune_unknown)i), log(t.value[i].value), 0.0, t.value[i].u_prior);
     }
     s = (ct_readings){0};
@@ -805,7 +805,7 @@ static void test_more_is_better(void **state)
         assert_int_equal(tune(&some, &t, NULL), CT_OK);
         for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
             const double doubt = t.value[i].u / t.value[i].u_prior;
-            check_that(ct_tune_name((ct_tune_unknown)i), doubt <= before[i] + 0.05);
+            check_is(ct_tune_name((ct_tune_unknown)i), doubt, <=, before[i] + 0.05);
             before[i] = doubt;
         }
     }
@@ -826,7 +826,7 @@ static void test_static(void **state)
     assert_int_equal(ct_blower_flow(b, the.tap, s.r[CT_STATIC].v, &V, NULL), CT_OK);
     check_rel("table's own point", V, 905 * CT_M3S_PER_CFM, 1e-9);
     check_that("towards it", t.V > V && t.value[CT_TUNE_AIRFLOW].value < 1.0);
-    check_that("narrowed", t.value[CT_TUNE_AIRFLOW].narrowed > 0.4);
+    check_is("narrowed", t.value[CT_TUNE_AIRFLOW].narrowed, >, 0.4);
     b->motor = CT_MOTOR_CONST_AIRFLOW;
     for (int i = 0; i < b->n_taps; i++) {
         b->tap[i].n = 1;

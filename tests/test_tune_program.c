@@ -33,7 +33,7 @@ static void write_text(const char *path, const char *text)
     FILE *f = fopen(path, "w");
     check_that(path, f != NULL);
     fputs(text, f);
-    check_that(path, fclose(f) == 0);
+    check_is(path, fclose(f), ==, 0);
 }
 
 static void read_text(const char *path, char *text, size_t size)
@@ -250,7 +250,7 @@ static void test_tuned_file_refused(void **state)
     snprintf(options, sizeof options, "-o %s", tuned);
     assert_int_equal(run_tune(closed, READINGS, options), EXIT_INPUT);
     expect("no section can be added");
-    check_that("nothing written", access(tuned, F_OK) != 0);
+    check_is("nothing written", access(tuned, F_OK), !=, 0);
     assert_int_equal(run_tune(CASE, READINGS, "-o /no/such/folder/x.yaml"), EXIT_SYSTEM);
 }
 

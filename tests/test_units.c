@@ -144,8 +144,8 @@ static void check_reads(void)
     for (size_t i = 0; i < ROWS(reads); i++) {
         double si = -1e300;
         ct_fault fault;
-        check_that(reads[i].text,
-                   ct_units_read(reads[i].text, reads[i].kind, &si, &fault) == CT_OK);
+        check_is(reads[i].text, ct_units_read(reads[i].text, reads[i].kind, &si, &fault), ==,
+                 CT_OK);
         check_rel(reads[i].text, si, reads[i].si, reads[i].tol);
     }
 }
@@ -163,7 +163,7 @@ static void test_refusals(void **state)
         double si = 42.0;
         ct_fault fault;
         const char *text = refusals[i].text;
-        check_that(text, ct_units_read(text, refusals[i].kind, &si, &fault) == CT_INPUT);
+        check_is(text, ct_units_read(text, refusals[i].kind, &si, &fault), ==, CT_INPUT);
         if (!strstr(fault.what, refusals[i].says)) print_error("message: %s\n", fault.what);
         check_that(text, strstr(fault.what, refusals[i].says) != NULL);
         check_abs(text, si, 42.0, 0.0); /* untouched */
