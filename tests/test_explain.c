@@ -509,7 +509,7 @@ static void test_wrong_sum_is_refused(void **state)
     sheet *s = sheet_new("Wrong", false);
     const term terms[] = {sheet_constant(s, 2, 2, 0), sheet_constant(s, 2, 2, 0)};
     sheet_section(s, "One");
-    sheet_sum(s, "four", "Two and two", "two + two", M_NUMBER, 5.0, "# + #", terms);
+    sheet_sum(s, &(sum_of){"four", "Two and two", "two + two", M_NUMBER, 5.0}, "# + #", terms);
     check_that("refused", !sheet_write(s, out, false));
     fclose(out);
     check_is("nothing written", size, ==, 0);

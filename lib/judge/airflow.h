@@ -1,6 +1,6 @@
 /* Airflow: a blower moves volume, the coil feels mass, and the density between them is that of the
  * air the blower breathes: the return air, or what leaves the coil. So the balance and the airflow
- * settle together. SI. Internal: not installed. */
+ * settle together. SI. Internal. */
 #ifndef CT_JUDGE_AIRFLOW_H
 #define CT_JUDGE_AIRFLOW_H
 

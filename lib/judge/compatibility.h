@@ -1,6 +1,6 @@
 /* Checks: do the refrigerant, the metering device and the pressures of old and new belong together?
  *
- * Findings only; wording and cautions are the program's. SI. */
+ * Findings only; wording and cautions are the program's. SI. Public. */
 #ifndef CT_JUDGE_COMPATIBILITY_H
 #define CT_JUDGE_COMPATIBILITY_H
 

@@ -5,7 +5,7 @@
  * moisture coming in. Judged not on the design day, when the plant runs most of the time and dries
  * best, but at the stated share of the design sensible load with the latent load whole: the mild,
  * damp hours people complain of. Outdoors follows the house's load line down to that share. SI.
- * Uses the caller's solver; allocates nothing. */
+ * Uses the caller's solver; allocates nothing. Public. */
 #ifndef CT_JUDGE_HUMIDITY_H
 #define CT_JUDGE_HUMIDITY_H
 

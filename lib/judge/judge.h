@@ -1,4 +1,4 @@
-/* Judge: the value of each limit against its bound, at one point. Internal: not installed. */
+/* Judge: the value of each limit against its bound, at one point. Internal. */
 #ifndef CT_JUDGE_JUDGE_H
 #define CT_JUDGE_JUDGE_H
 
