@@ -22,6 +22,11 @@ foreign=$(nm -D --defined-only "$library" | awk '$3 !~ /^ct_/ { printf "%s ", $3
 exported=$(nm -D --defined-only "$library" | grep -c ' T ct_')
 [ "$exported" -gt 50 ] || complain "only $exported symbols exported"
 
+# A function more or less is meant, or it is not there.
+here=$(dirname "$0")
+sh "$here/symbols.sh" "$library" | diff "$here/symbols.txt" - ||
+    complain "exported are other functions than in tests/symbols.txt ('<' is gone, '>' is new): when meant, see 'Versions' in DEVELOPERS.md, then make the target symbols-refresh"
+
 checked=0
 for header in "$headers"/*/*.h; do
     # Internal headers say so in their opening paragraph.

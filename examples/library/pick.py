@@ -49,4 +49,5 @@ def main():
           f"{speed['net_sensible_w'] / 1000:.2f} kW sensible")
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -9,6 +9,7 @@
 #include "judge/compatibility.h"
 #include "judge/pick.h"
 #include "judge/remedy.h"
+#include "plant/settle.h"
 
 /* One case and all that is made for it. */
 typedef struct {
@@ -216,7 +217,8 @@ static ct_status work(bench *w, const char *text, size_t size, ct_fault *fault)
     if (s == CT_OK) s = ct_refrigerant_make(w->c.outdoor.refrigerant, &w->refrigerant, fault);
     if (s == CT_OK) s = ct_solver_make(&w->solver, fault);
     if (s == CT_OK)
-        s = ct_setup_rate(&w->c, w->refrigerant, &w->outdoor, &w->matched, &w->calibration, fault);
+        s = ct_settle(&w->c, w->refrigerant, w->solver, &w->report, &w->outdoor, &w->matched,
+                      &w->calibration, fault);
     const ct_setup setup = {w->solver, &w->c, &w->outdoor, &w->matched, 0};
     if (s == CT_OK) s = ct_sweep_prepare(&setup, &w->job, fault);
     if (s == CT_OK) s = ct_checks_unit(&w->c, w->refrigerant, 0, &w->checks, fault);
