@@ -13,7 +13,7 @@ static void say_humidity(sheet *s, const explained *e)
                 M_VAPOUR, e->p_sat);
     sheet_given(s, "dew_point", "Dew point: water starts to condense here", M_TEMPERATURE, e->T_dp);
     sheet_sum(s,
-              &(sum_of){"vapour_pressure", "Vapor pressure", "humidity x saturation pressure",
+              &(sum_of){"vapor_pressure", "Vapor pressure", "humidity x saturation pressure",
                         M_VAPOUR, e->p_vapour},
               "# x # / 100",
               TERMS(sheet_term(s, M_PERCENT, ct_air_rh(a)), sheet_term(s, M_VAPOUR, e->p_sat)));

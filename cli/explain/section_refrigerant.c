@@ -98,7 +98,7 @@ void section_refrigerant(sheet *s, const explained *e)
                     sheet_term(s, M_NUMBER, e->comp.eta), terms_per_watt(s)));
     if (e->job->system.meter.kind != CT_METER_ORIFICE) return;
     if (b->quality_out < 1.0) {
-        sheet_given(s, "vapour_share_out", "Vapor leaving the coil, share by mass", M_PERCENT,
+        sheet_given(s, "vapor_share_out", "Vapor leaving the coil, share by mass", M_PERCENT,
                     b->quality_out);
         sheet_say(s,
                   "The metering device is a fixed orifice, and it floods the coil: liquid leaves "

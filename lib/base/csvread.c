@@ -107,10 +107,11 @@ static ct_status conclude(bool parsed, const reading *r, ct_fault *fault)
 {
     if (r->memory_out) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
     if (!parsed)
-        return ct_fail(fault, CT_INPUT, r->line, NAN, NAN,
-                       "line %d: not CSV: a quote stands where none can, or is not closed; put a "
-                       "cell with a quote or comma in quotes and double the quotes inside",
-                       r->row_open ? r->row_line : r->line);
+        return ct_fail(
+            fault, CT_INPUT, r->line, NAN, NAN,
+            "line %d: not CSV: a quote where none can be, or one that is not closed; put a "
+            "cell with a quote or comma in quotes and double the quotes inside",
+            r->row_open ? r->row_line : r->line);
     if (r->has_nul) return ct_fault_say(fault, CT_INPUT, "holds a NUL character: not a text file");
     if (r->bad_line)
         return ct_fail(fault, CT_INPUT, r->bad_cells, r->t->columns, r->t->columns,

@@ -224,8 +224,8 @@ static ct_status no_unit(const char *text, const char *unit, ct_unit_kind kind, 
                             "'%.40s' has no unit; a%s %s is written with one of: %s", text,
                             strchr("aei", name[0]) ? "n" : "", name, allowed);
     if (kind == CT_UNIT_NONE)
-        return ct_fault_say(fault, CT_INPUT, "'%.30s' stands where no unit belongs; allowed: %s",
-                            unit, allowed);
+        return ct_fault_say(fault, CT_INPUT, "'%.30s' is where no unit belongs; allowed: %s", unit,
+                            allowed);
     return ct_fault_say(fault, CT_INPUT, "'%.30s' is not a unit of %s; allowed: %s", unit, name,
                         allowed);
 }

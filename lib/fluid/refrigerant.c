@@ -189,11 +189,10 @@ ct_status ct_refrigerant_isentropic(const ct_refrigerant *r, double T_dew, doubl
     double s_dew = ct_sat_here(r, CT_S_DEW, &x), span = ct_sat_here(r, CT_S_SPAN, &x);
     double w = (s - s_dew) / span, v[2];
     if (!(w >= -SPAN_SLACK && w <= 1 + SPAN_SLACK))
-        return ct_fail(
-            fault, CT_RANGE, s, s_dew, s_dew + span,
-            "entropy of %s vapour is %.4f kJ/kg K; at %.1f F dew the tables hold %.4f to "
-            "%.4f",
-            r->row->name, s / 1e3, show_F(T_dew), s_dew / 1e3, (s_dew + span) / 1e3);
+        return ct_fail(fault, CT_RANGE, s, s_dew, s_dew + span,
+                       "entropy of %s vapor is %.4f kJ/kg K; at %.1f F dew the tables hold %.4f to "
+                       "%.4f",
+                       r->row->name, s / 1e3, show_F(T_dew), s_dew / 1e3, (s_dew + span) / 1e3);
     ct_place y = ct_place_at(fmin(fmax(w, 0), 1) * CT_N_ENTROPY, CT_N_ENTROPY);
     sheet_at(&r->entropy[0][0][0], (CT_N_ENTROPY + 3) * 2, 2, &x, &y, v);
     *h = v[0];

@@ -43,7 +43,7 @@ static ct_status try_plant(ct_solver *solver, const ct_humidity_job *job, double
     if (plant->n < 2)
         return ct_fault_say(
             fault, CT_NO_ROOT,
-            "the plant balances at too few return humidities to tell what the house "
+            "the system balances at too few return humidities to say what the house "
             "settles at");
     return CT_OK;
 }

@@ -267,7 +267,7 @@ ct_status ct_blower_flow(const ct_blower *blower, int i, double dp, double *V, c
     const double flow_there = dp >= 0 && dp <= high ? tap_at(blower, t, dp).V : 0.0;
     if (!(flow_there > 0))
         return ct_fail(fault, CT_RANGE, dp, 0, high,
-                       "static of %.2f inwc at tap '%s': its table tells airflow up to %.2f inwc",
+                       "static of %.2f inwc at tap '%s': its table gives airflow up to %.2f inwc",
                        dp / CT_PA_PER_INWC, t->name, high / CT_PA_PER_INWC);
     *V = flow_there;
     return CT_OK;

@@ -34,12 +34,13 @@ CT_API ct_status ct_seasonal_eer(const ct_rating_test *, double *EER, ct_fault *
 /* SEER, W/W, from the B test and the cyclic degradation CD, 0 to 0.5. */
 CT_API ct_status ct_seasonal_seer(const ct_rating_test *B, double CD, double *SEER, ct_fault *);
 
-/* B-test EER, W/W, that goes with a SEER, W/W, above 0, up to 20. */
+/* B-test EER, W/W, that goes with a SEER, W/W, above 0, up to 20. For host programs. */
 CT_API ct_status ct_seasonal_eer_b(double SEER, double CD, double *EER_B, ct_fault *);
 
 /* The cyclic degradation, from a cyclic test D and the steady dry test C beside it: CD = (1 -
  * EER_D/EER_C)/(1 - CLF), CLF = heat moved in a whole cycle D over Q_C times the cycle's length.
- * The standard lets no CD be below 0; neither does this (CT_INPUT instead of a clamp). */
+ * The standard lets no CD be below 0; neither does this (CT_INPUT instead of a clamp). For
+ * host programs. */
 CT_API ct_status ct_seasonal_cd(double EER_C, double EER_D, double CLF, double *CD, ct_fault *);
 
 #ifdef __cplusplus
