@@ -37,6 +37,15 @@ static const struct {
     {"flammable", "R-32", "R-32", "R-32", 450, CT_CHECK_FLAMMABLE, false},
     {"flammable, piston outside its equation", "R-32", "R-32", NULL, 450,
      CT_CHECK_FLAMMABLE | CT_CHECK_CORRELATION, false},
+    {"old coil, pressure not stated", "R-410A", "R-22", "R-410A", 0,
+     CT_CHECK_COIL_REFRIGERANT | CT_CHECK_OIL | CT_CHECK_COIL_PRESSURE, true},
+    {"R-22 coil with R-407C, everyday", "R-407C", "R-22", "R-407C", 0,
+     CT_CHECK_COIL_REFRIGERANT | CT_CHECK_OIL | CT_CHECK_PRESSURE_UNSTATED, false},
+    {"dual coil", "R-410A", "R-22, R-410A", "R-410A", 450, 0, false},
+    {"dual coil and valve", "R-22", "R-22/R-410A", "R22 / R410A", 450,
+     CT_CHECK_SET_VALVE | CT_CHECK_PHASED_OUT, false},
+    {"dual coil for neither", "R-32", "R-22, R-410A", "R-32", 450,
+     CT_CHECK_COIL_REFRIGERANT | CT_CHECK_FLAMMABLE | CT_CHECK_COIL_FLAMMABLE, true},
     {"everything wrong", "R-410A", "R-22", "R-22", 100,
      CT_CHECK_COIL_REFRIGERANT | CT_CHECK_OIL | CT_CHECK_METER_REFRIGERANT | CT_CHECK_PRESSURE,
      true},
@@ -47,7 +56,7 @@ static ct_checks check_case(ct_case *c, const char *system)
     ct_refrigerant *r;
     ct_checks k;
     check_that(system, ct_refrigerant_make(system, &r, NULL) == CT_OK);
-    check_that(system, ct_checks_unit(c, r, 0, &k, NULL) == CT_OK);
+    check_that(system, ct_checks_unit(c, r, &c->indoor[0], &k, NULL) == CT_OK);
     ct_refrigerant_free(r);
     return k;
 }
@@ -124,8 +133,8 @@ static void test_fault(void **state)
     ct_fault fault = {.what = ""};
     e->c.site.has_around_duct = true;
     e->c.site.around_duct.T = 500;
-    check_abs("hotter than the tables", ct_checks_unit(&e->c, e->refrigerant, 0, &k, &fault),
-              CT_RANGE, 0);
+    check_abs("hotter than the tables",
+              ct_checks_unit(&e->c, e->refrigerant, &e->c.indoor[0], &k, &fault), CT_RANGE, 0);
     check_that("told", fault.what[0] != '\0');
     check_abs("untouched", k.found, 12345, 0);
     example_close(e);

@@ -207,21 +207,37 @@ void journal_add(journal *j, int item, char *text, size_t size)
     pthread_mutex_unlock(&j->lock);
 }
 
-int journal_wrong(const journal *j)
+static bool is_one_of(const char *outcome, const char *const *list)
+{
+    for (; *list; list++)
+        if (strcmp(outcome, *list) == 0) return true;
+    return false;
+}
+
+/* Rows whose outcome is in the list; a row that is missing or cannot be read is in none. */
+static int count(const journal *j, const char *const *list)
 {
     int n = 0;
     for (int i = 0; i < j->items->n; i++) {
         ct_table *t;
         const char *row = j->row[i];
-        if (!row || ct_table_parse(row, strlen(row), &t, NULL) != CT_OK) {
-            n++;
-            continue;
-        }
-        const char *outcome = ct_table_cell(t, 0, OUTCOME);
-        n += strcmp(outcome, "pick") != 0 && strcmp(outcome, "no_pick") != 0;
+        if (!row || ct_table_parse(row, strlen(row), &t, NULL) != CT_OK) continue;
+        n += is_one_of(ct_table_cell(t, 0, OUTCOME), list);
         ct_table_free(t);
     }
     return n;
+}
+
+int journal_said_no(const journal *j)
+{
+    static const char *const no[] = {"no_pick", "does_not_fit", NULL};
+    return count(j, no);
+}
+
+int journal_wrong(const journal *j)
+{
+    static const char *const answered[] = {"pick", "no_pick", "does_not_fit", NULL};
+    return j->items->n - count(j, answered);
 }
 
 bool journal_finish(journal *j)

@@ -25,7 +25,10 @@ bool journal_has(const journal *, int item);
  * be made, a failure of the run. */
 void journal_add(journal *, int item, char *text, size_t size);
 
-/* Rows whose outcome is neither pick nor no_pick. */
+/* Rows with an answer that is no: no_pick or does_not_fit. */
+int journal_said_no(const journal *);
+
+/* Rows without an answer: what is wrong with them is in their column `fault`. */
 int journal_wrong(const journal *);
 
 /* Writes all rows in the order of the items to the results, in one step, and takes the journal

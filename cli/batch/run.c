@@ -15,6 +15,7 @@
 #include "judge/remedy.h"
 #include "plant/settle.h"
 #include "show/limit_words.h"
+#include "show/verdict.h"
 #include "sweep/columns.h"
 
 enum { MAX_REFRIGERANTS = 16, DIGITS = 9 };
@@ -51,19 +52,29 @@ typedef struct {
 
 /* What one case came to, before it is a row. */
 typedef struct {
-    const char *outcome; /* "pick", "no_pick", or the kind of fault */
+    const char *outcome; /* "pick", "no_pick", "does_not_fit", or the kind of fault */
     char fault[700];
     int n_faults;
     const sweep_view *view; /* NULL with a fault */
-} verdict;
+} case_result;
 
 /* ---- Rows ------------------------------------------------------------------------ */
 
 static void put_heading(csv_writer *csv, bool si)
 {
-    static const char *const names[] = {
-        "case",   "stamp",          "outcome",        "fault", "faults",     "title",
-        "speeds", "speeds_passing", "speeds_fail_on", "fixes", "next_lower", "next_lower_fails_on"};
+    static const char *const names[] = {"case",
+                                        "stamp",
+                                        "outcome",
+                                        "fault",
+                                        "faults",
+                                        "title",
+                                        "speeds",
+                                        "refused_by",
+                                        "speeds_passing",
+                                        "speeds_fail_on",
+                                        "fixes",
+                                        "next_lower",
+                                        "next_lower_fails_on"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         csv_text(csv, names[i]);
     sweep_columns_heading(csv, si);
@@ -82,7 +93,7 @@ static void put_pick(csv_writer *csv, const sweep_view *view)
     const ct_pick *k = view->pick;
     const ct_sweep *s = view->sweep;
     const ct_point *points = k->from_taps ? s->tap : s->point;
-    char failed[300] = "", fixes[300] = "";
+    char failed[300] = "", fixes[300] = "", refused[200] = "";
     int passing = 0;
     for (int i = 0; i < k->n_points; i++)
         passing += points[i].passes;
@@ -90,7 +101,12 @@ static void put_pick(csv_writer *csv, const sweep_view *view)
         if (k->failing[i]) join(failed, sizeof failed, ct_limit_of((ct_limit)i)->token);
     for (int bit = 0; bit < CT_REMEDY_COUNT; bit++)
         if (k->remedies & 1u << bit) join(fixes, sizeof fixes, ct_remedy_token(1u << bit));
+    for (int bit = 0; bit < CT_CHECK_COUNT; bit++)
+        if (k->refused && k->checks.found & 1u << bit &&
+            ct_check_kind(1u << bit) == CT_FINDING_REFUSES)
+            join(refused, sizeof refused, ct_check_token(1u << bit));
     csv_number(csv, k->n_points, DIGITS);
+    csv_text(csv, refused);
     csv_number(csv, passing, DIGITS);
     csv_text(csv, failed);
     csv_text(csv, fixes);
@@ -107,7 +123,7 @@ static void put_pick(csv_writer *csv, const sweep_view *view)
     }
 }
 
-static bool put_row(csv_writer *csv, const batch_item *item, const verdict *v, bool si)
+static bool put_row(csv_writer *csv, const batch_item *item, const case_result *v, bool si)
 {
     char stamp[24];
     snprintf(stamp, sizeof stamp, "%016" PRIx64, item->stamp);
@@ -120,7 +136,7 @@ static bool put_row(csv_writer *csv, const batch_item *item, const verdict *v, b
     if (v->view)
         put_pick(csv, v->view);
     else
-        for (int i = 0; i < 6; i++)
+        for (int i = 0; i < 7; i++)
             csv_absent(csv);
     sweep_columns_cells(csv, v->view, v->view ? ct_pick_point(v->view->pick, v->view->sweep) : NULL,
                         si);
@@ -129,7 +145,7 @@ static bool put_row(csv_writer *csv, const batch_item *item, const verdict *v, b
 }
 
 /* A row (item NULL: the header) in memory, to be freed. NULL: memory, or a number not finite. */
-static char *row_text(const batch_item *item, const verdict *v, bool si, size_t *size)
+static char *row_text(const batch_item *item, const case_result *v, bool si, size_t *size)
 {
     char *text = NULL;
     csv_writer csv;
@@ -170,7 +186,7 @@ static ct_status find_refrigerant(refrigerants *r, const char *name, const ct_re
     return status;
 }
 
-static void wrong(verdict *v, const char *outcome, const char *text)
+static void wrong(case_result *v, const char *outcome, const char *text)
 {
     v->outcome = outcome;
     v->n_faults = v->n_faults ? v->n_faults : 1;
@@ -188,7 +204,7 @@ static const char *outcome_of(ct_status status)
     }
 }
 
-static bool read_case(const batch *b, int i, bench *w, verdict *v)
+static bool read_case(const batch *b, int i, bench *w, case_result *v)
 {
     const batch_item *item = &b->items->item[i];
     ct_fault fault;
@@ -255,7 +271,7 @@ static void work(int k, int worker, void *context)
     batch *b = context;
     bench *w = b->benches[worker];
     const batch_item *item = &b->items->item[b->todo[k]];
-    verdict v = {.outcome = "pick"};
+    case_result v = {.outcome = "pick"};
     ct_sweep_job job;
     ct_pick pick;
     ct_fault fault;
@@ -266,7 +282,7 @@ static void work(int k, int worker, void *context)
         if (status == CT_OK) {
             ct_pick_lowest(&job, &w->sweep, &pick);
             v.view = &view;
-            if (!pick.found) v.outcome = "no_pick";
+            if (!pick.found) v.outcome = pick.refused ? "does_not_fit" : "no_pick";
         } else {
             wrong(&v, outcome_of(status), fault.what);
         }
@@ -335,8 +351,9 @@ static exit_code work_all(batch *b, int *todo)
 static exit_code conclude(batch *b)
 {
     const int wrong_cases = journal_wrong(b->journal);
+    const int said_no = journal_said_no(b->journal);
     if (!journal_finish(b->journal)) return EXIT_SYSTEM;
-    if (wrong_cases == 0) return EXIT_DONE;
+    if (wrong_cases == 0) return exit_code_answer(EXIT_DONE, said_no == 0);
     complain("%s: %d of %d cases have no answer; the column `fault` says why", b->plan->results,
              wrong_cases, b->items->n);
     return EXIT_INPUT;

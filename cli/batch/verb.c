@@ -68,8 +68,8 @@ const verb verb_batch = {
                "('coiltrim keys' lists them), each further row the values of one case. An empty\n"
                "cell keeps the value of the base case, a dash takes the key out; a column called\n"
                "case names the rows. A run that was stopped continues where it stopped. A wrong\n"
-               "case has a row that says what is wrong, and the exit code is 3. A case without\n"
-               "a pick is not an error.\n",
+               "case has a row that says what is wrong, and the exit code is 3. Exit code 10:\n"
+               "no speed passes in at least one case, or its unit does not fit.\n",
     .example =
         "  coiltrim batch examples/jobs.csv --base examples/r22-larger-coil.yaml -o results.csv\n",
     .run = run,

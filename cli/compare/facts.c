@@ -6,7 +6,7 @@
 
 bool compare_unit_refused(const compare_unit *u)
 {
-    return !u->good || (u->has_checks && u->checks.refuse);
+    return !u->good || verdict_refuses(&u->verdict);
 }
 
 bool compare_unit_passes(const compare_unit *u)

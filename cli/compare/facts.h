@@ -7,8 +7,8 @@
 #include <stdbool.h>
 
 #include "base/job.h"
-#include "judge/compatibility.h"
 #include "show/quantity.h"
+#include "show/verdict.h"
 #include "study/compare.h"
 
 /* One indoor unit of the case. */
@@ -16,8 +16,7 @@ typedef struct {
     bool good;     /* the row is there; else `why` */
     char why[200]; /* in words */
     ct_comparison row;
-    bool has_checks;
-    ct_checks checks;
+    verdict verdict;
     ct_sweep *sweep; /* owned */
 } compare_unit;
 

@@ -12,7 +12,7 @@ enum { DIGITS = 9, KEY_SIZE = 64 };
 
 /* ---- CSV ------------------------------------------------------------------------- */
 
-static const char *verdict(const comparison *k, int unit)
+static const char *verdict_word(const comparison *k, int unit)
 {
     if (unit == MATCHED) return "";
     if (compare_unit_refused(&k->unit[unit])) return "refused";
@@ -26,7 +26,7 @@ static void put_unit_row(csv_writer *csv, const comparison *k, int unit, bool si
     const ct_point *p = own ? &k->unit[unit].row.at.point : NULL;
     csv_text(csv, letter);
     csv_text(csv, compare_name(k, unit));
-    csv_text(csv, verdict(k, unit));
+    csv_text(csv, verdict_word(k, unit));
     csv_text(csv, p && p->tap >= 0 ? k->j->c->indoor[unit].blower.tap[p->tap].name : "");
     csv_text(csv, p ? meter_token(p->meter) : "");
     for (int i = 0; i < compare_facts_count(); i++)

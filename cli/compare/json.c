@@ -1,5 +1,4 @@
 #include "compare/files.h"
-#include "show/compatibility_words.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
@@ -10,19 +9,6 @@ static bool put_facts(json_t *object, const comparison *k, int unit, bool si)
     for (int i = 0; good && i < compare_facts_count(); i++) {
         const compare_fact *f = compare_fact_at(i);
         good = put_value(object, f->name, f->q, compare_value(k, i, unit), si);
-    }
-    return good;
-}
-
-static bool put_checks(json_t *object, const ct_checks *checks)
-{
-    json_t *list = open_array(object, "findings");
-    bool good = list != NULL;
-    for (int bit = 0; good && bit < CHECKS; bit++) {
-        if (!(checks->found & 1u << bit)) continue;
-        json_t *one = open_item(list);
-        good = put_text(one, "check", check_token(bit)) &&
-               put_bool(one, "refuses", check_refuses(bit));
     }
     return good;
 }
@@ -54,8 +40,7 @@ json_t *compare_json(const comparison *k, bool si)
     for (int u = MATCHED; good && u < k->n; u++) {
         json_t *one = open_item(units);
         good = one && put_unit(one, k, u, si);
-        if (good && u != MATCHED && k->unit[u].has_checks)
-            good = put_checks(one, &k->unit[u].checks);
+        if (good && u != MATCHED) good = verdict_put(one, &k->unit[u].verdict);
     }
     return json_when(good, root);
 }

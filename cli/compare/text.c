@@ -5,7 +5,6 @@
 
 #include "base/paragraph.h"
 #include "base/units.h"
-#include "show/compatibility_words.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
 
@@ -167,7 +166,7 @@ static void print_table(FILE *out, const comparison *k)
     }
     fputs("Size: heat-transfer area compared with R; f: more face area, d: more rows.\n"
           "Metering: what the device does at that airflow; -: it has no rating.\n"
-          "NO: must not be installed, see below.\n",
+          "NO: must not be installed, see above.\n",
           out);
 }
 
@@ -178,19 +177,11 @@ static void print_findings(FILE *out, const comparison *k)
     for (int u = 0; u < k->n; u++) {
         const compare_unit *unit = &k->unit[u];
         char first[32];
-        if (!unit->good && !(unit->has_checks && unit->checks.refuse)) {
-            snprintf(first, sizeof first, "%c, do not install: ", compare_letter(u));
+        if (!unit->good && !verdict_refuses(&unit->verdict)) {
+            snprintf(first, sizeof first, "%c, cannot be calculated: ", compare_letter(u));
             wrap(out, unit->why, first, 3);
         }
-        for (int bit = 0; unit->has_checks && bit < CHECKS; bit++) {
-            paragraph text;
-            FILE *t;
-            if (!(unit->checks.found & 1u << bit) || !(t = paragraph_open(&text))) continue;
-            check_explain(t, bit, &unit->checks, &k->j->c->indoor[u], k->j->refrigerant, k->metric);
-            snprintf(first, sizeof first, "%c, %s: ", compare_letter(u),
-                     check_refuses(bit) ? "do not install" : "caution");
-            paragraph_print(&text, out, first, 3);
-        }
+        verdict_print_findings(out, &unit->verdict, compare_letter(u));
     }
 }
 
@@ -201,7 +192,7 @@ static void print_failures(FILE *out, const comparison *k)
         const ct_pick *p = &k->unit[u].row.pick;
         paragraph text;
         FILE *t;
-        if (!k->unit[u].good || p->found || !(t = paragraph_open(&text))) continue;
+        if (!k->unit[u].good || p->found || p->refused || !(t = paragraph_open(&text))) continue;
         fprintf(t, "%c: none of its %d %s passes (", compare_letter(u), p->n_points,
                 p->from_taps ? "blower taps" : "airflows");
         bool any = false;
@@ -338,6 +329,8 @@ static void print_legend(FILE *out, const comparison *k)
 
 void compare_text_print(FILE *out, const comparison *k)
 {
+    for (int u = 0; u < k->n; u++)
+        verdict_print(out, &k->unit[u].verdict, k->n > 1 ? compare_letter(u) : 0);
     print_legend(out, k);
     print_table(out, k);
     fputc('\n', out);

@@ -51,7 +51,7 @@ static exit_code take_unit(comparison *k, int i)
         complain("out of memory for the sweep");
         return EXIT_SYSTEM;
     }
-    u->has_checks = ct_checks_unit(j->c, j->refrigerant, i, &u->checks, NULL) == CT_OK;
+    u->verdict = verdict_of(j->c, j->refrigerant, &j->c->indoor[i], k->metric);
     u->good = ct_compare_unit(&setup, u->sweep, &u->row, &fault) == CT_OK;
     if (!u->good) snprintf(u->why, sizeof u->why, "%s", fault.what);
     return EXIT_DONE;
@@ -92,7 +92,7 @@ static exit_code compare(const job *j, const option_value *o)
     comparison k = {.j = j, .n = j->c->n_indoor, .metric = o[SI].given};
     exit_code code = work_out(&k);
     if (code == EXIT_DONE) code = report(&k, o);
-    if (code == EXIT_DONE && !one_passes(&k)) code = EXIT_NO_PICK;
+    if (code == EXIT_DONE) code = exit_code_answer(code, one_passes(&k));
     for (int i = 0; i < k.n; i++)
         free(k.unit[i].sweep);
     free(k.matched_sweep);

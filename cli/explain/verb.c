@@ -1,3 +1,4 @@
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/common_options.h"
@@ -7,6 +8,7 @@
 #include "explain/explained.h"
 #include "explain/files.h"
 #include "explain/sections.h"
+#include "show/verdict.h"
 #include "verbs.h"
 
 enum { AT, TAP, AGAINST, AGAINST_TAP, SI, JSON, OUTPUT, FORMAT, NO_RENDER, N_OPTIONS };
@@ -102,6 +104,22 @@ static exit_code fill(sheet *s, const explained *e, const explained *old)
     return EXIT_DONE;
 }
 
+/* Programs find it among the sections. */
+static void put_verdict(sheet *s, const job *j)
+{
+    const verdict v = verdict_of(j->c, j->refrigerant, j->sweep.unit, sheet_metric(s));
+    char *text = NULL;
+    size_t size;
+    FILE *memory = verdict_refuses(&v) ? open_memstream(&text, &size) : NULL;
+    if (!memory) return;
+    verdict_print(memory, &v, 0);
+    if (fclose(memory) == 0) {
+        sheet_section(s, "Does not fit");
+        sheet_say(s, "%s", text);
+    }
+    free(text);
+}
+
 static exit_code write_sheet(job *j, const option_value *o, const explained *e,
                              const explained *old)
 {
@@ -116,6 +134,7 @@ static exit_code write_sheet(job *j, const option_value *o, const explained *e,
         complain("out of memory");
         return EXIT_SYSTEM;
     }
+    if (o[JSON].given) put_verdict(s, j);
     exit_code code = fill(s, e, old);
     if (code == EXIT_DONE && !sheet_write(s, stdout, o[JSON].given)) code = EXIT_SYSTEM;
     sheet_free(s);
@@ -159,9 +178,12 @@ static exit_code run(const arguments *args)
     exit_code code = check(o);
     if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
     if (code != EXIT_DONE) return code;
+    const verdict v = verdict_of(j.c, j.refrigerant, j.sweep.unit, o[SI].given);
+    if (!o[JSON].given) verdict_print(stdout, &v, 0);
     if (o[AT].given || o[TAP].given) code = explain_text(&j, o);
     const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
     if (code == EXIT_DONE && o[OUTPUT].given) code = explain_files(&j, &to);
+    code = exit_code_answer(code, !verdict_refuses(&v));
     job_close(&j);
     return code;
 }

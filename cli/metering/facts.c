@@ -96,8 +96,6 @@ exit_code metering_study_run(const job *j, int unit, double wanted, metering_stu
     s->j = j;
     s->unit = unit;
     s->kind = j->c->indoor[unit].meter.kind;
-    if (ct_checks_unit(j->c, j->refrigerant, unit, &s->checks, &fault) != CT_OK)
-        return complain_fault(&fault);
     if (ct_sweep_prepare(&setup, &s->sweep, &fault) != CT_OK ||
         ct_compare_unit(&setup, &s->run, &s->row, &fault) != CT_OK)
         return complain_fault(&fault);

@@ -4,7 +4,6 @@
 #define CLI_METERING_FACTS_H
 
 #include "base/job.h"
-#include "judge/compatibility.h"
 #include "study/compare.h"
 #include "study/meterstudy.h"
 
@@ -36,7 +35,6 @@ typedef struct {
     const job *j;
     int unit;
     ct_meter_kind kind; /* the unit's own */
-    ct_checks checks;
     ct_sweep_job sweep;
     ct_sweep run;      /* the unit's sweep, for the pick */
     ct_comparison row; /* its pick */

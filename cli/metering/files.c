@@ -5,12 +5,12 @@
 #include <string.h>
 
 #include "base/complain.h"
-#include "show/compatibility_words.h"
 #include "show/csv.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
 #include "show/plot_script.h"
+#include "show/verdict.h"
 
 enum { DIGITS = 9, KEY_SIZE = 64 };
 
@@ -218,23 +218,13 @@ static bool put_bore(json_t *root, const metering_study *s, bool si)
            put_nearest(o, "below", &s->below, si) && put_nearest(o, "above", &s->above, si);
 }
 
-static bool put_findings(json_t *root, const metering_study *s)
-{
-    json_t *list = open_array(root, "findings");
-    if (!list) return false;
-    for (int bit = 0; bit < CHECKS; bit++)
-        if (s->checks.found & 1u << bit &&
-            json_array_append_new(list, json_string(check_token(bit))) != 0)
-            return false;
-    return true;
-}
-
 json_t *metering_json(const metering_study *s, bool si)
 {
+    const verdict v = verdict_of(s->j->c, s->j->refrigerant, &s->j->c->indoor[s->unit], si);
     json_t *root = json_object();
     bool good =
         root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
-        put_device(root, s, si) && put_bore(root, s, si) && put_findings(root, s) &&
+        put_device(root, s, si) && put_bore(root, s, si) && verdict_put(root, &v) &&
         put_notes(root, s->row.at.point.notes, si) &&
         put_series(root, &(series){"charge", "subcooling", Q_DELTA_T, s->charge, CHARGES}, si);
     for (int kind = 0; good && kind < KINDS; kind++)

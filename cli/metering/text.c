@@ -5,15 +5,20 @@
 
 #include "base/paragraph.h"
 #include "base/units.h"
-#include "show/compatibility_words.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
+#include "show/verdict.h"
 
 static const char *const kind_name[KINDS] = {[VALVE] = "valve", [PISTON] = "piston"};
 
 static const char *name_of(const metering_study *s)
 {
     return s->j->c->indoor[s->unit].name;
+}
+
+static verdict verdict_of_unit(const metering_study *s)
+{
+    return verdict_of(s->j->c, s->j->refrigerant, &s->j->c->indoor[s->unit], s->metric);
 }
 
 static void print_title(FILE *out, const metering_study *s)
@@ -24,7 +29,10 @@ static void print_title(FILE *out, const metering_study *s)
     if (c->job.title[0]) wrap(out, c->job.title, "", 2);
     fprintf(out, "%s, %.3g ton outdoor unit; indoor: %s\n", ct_refrigerant_name(s->j->refrigerant),
             c->outdoor.tons, name_of(s));
-    fprintf(out, "%s %s%s%s (%s)\n", s->row.pick.found ? "Pick:" : "No speed passes; shown:",
+    fprintf(out, "%s %s%s%s (%s)\n",
+            s->row.pick.found     ? "Pick:"
+            : s->row.pick.refused ? "No pick; shown:"
+                                  : "No speed passes; shown:",
             p->tap >= 0 ? c->indoor[s->unit].blower.tap[p->tap].name : "", p->tap >= 0 ? ", " : "",
             shown(air, Q_AIRFLOW, p->V, s->metric),
             shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, s->metric));
@@ -103,11 +111,8 @@ static void print_device(FILE *out, const metering_study *s)
         say_piston(t, s);
     paragraph_print(&text, out, s->kind == CT_METER_VALVE ? "Valve: " : "Piston: ", 3);
     notes_print(out, s->row.at.point.notes, "Note: ", s->metric);
-    for (int bit = 0; bit < CHECKS; bit++) {
-        if (!(s->checks.found & 1u << bit) || !(t = paragraph_open(&text))) continue;
-        check_explain(t, bit, &s->checks, &s->j->c->indoor[s->unit], s->j->refrigerant, s->metric);
-        paragraph_print(&text, out, check_refuses(bit) ? "Do not install: " : "Caution: ", 3);
-    }
+    const verdict v = verdict_of_unit(s);
+    verdict_print_findings(out, &v, 0);
 }
 
 /* ---- The bore -------------------------------------------------------------------- */
@@ -322,6 +327,8 @@ static void print_outdoors(FILE *out, const metering_study *s)
 
 void metering_text_print(FILE *out, const metering_study *s)
 {
+    const verdict v = verdict_of_unit(s);
+    verdict_print(out, &v, 0);
     print_title(out, s);
     print_device(out, s);
     print_bore(out, s);

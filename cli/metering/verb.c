@@ -5,6 +5,7 @@
 #include "metering/files.h"
 #include "metering/text.h"
 #include "show/json_out.h"
+#include "show/verdict.h"
 #include "verbs.h"
 
 enum { UNIT, SUPERHEAT, OUTPUT, FORMAT, NO_RENDER, JSON, SI, N_OPTIONS };
@@ -52,10 +53,7 @@ static exit_code study(const job *j, const option_value *o)
     s->metric = o[SI].given;
     exit_code code = metering_study_run(j, unit, o[SUPERHEAT].given ? o[SUPERHEAT].si : 0, s);
     if (code == EXIT_DONE) code = report(s, o);
-    if (code == EXIT_DONE && s->checks.refuse) {
-        complain("%s: this indoor unit must not be installed: see the findings", j->path);
-        code = EXIT_INPUT;
-    }
+    code = exit_code_answer(code, s->row.pick.found);
     free(s);
     return code;
 }
@@ -93,7 +91,7 @@ const verb verb_metering = {
     .details = "Says whether the valve holds, hunts or starves, or what superheat the piston\n"
                "gives. Gives the bore for the superheat you want, and shows how superheat\n"
                "changes with the charge and with the outdoor temperature, for this device and\n"
-               "for the other kind.\n",
+               "for the other kind. Exit code 10 when no speed passes or the unit does not fit.\n",
     .example = "  coiltrim metering examples/r410a-humid.yaml --unit B -o out\n",
     .run = run,
 };

@@ -164,7 +164,7 @@ void page_write_answer(FILE *out, const page *p)
                      "Do not install this indoor unit: its refrigerant, valve or pressure rating "
                      "is wrong for this system. See Cautions for the reason. The numbers below are "
                      "only for comparison.");
-    if (!p->pick->found)
+    else if (!p->pick->found)
         write_refusal(out, p);
     else if (page_passes(p))
         write_pick(out, p);

@@ -11,7 +11,8 @@
 static bool is_refused(const job *j, int i)
 {
     ct_checks checks;
-    return ct_checks_unit(j->c, j->refrigerant, i, &checks, NULL) == CT_OK && checks.refuse;
+    return ct_checks_unit(j->c, j->refrigerant, &j->c->indoor[i], &checks, NULL) == CT_OK &&
+           checks.refuse;
 }
 
 static ct_status work_out_unit(const job *j, int i, ct_sweep *sweep, ct_comparison *row,
@@ -45,7 +46,7 @@ static void work_out_matched(page *p)
 static void work_out_extras(page *p)
 {
     const job *j = p->j;
-    p->has_checks = ct_checks_unit(j->c, j->refrigerant, p->unit, &p->checks, NULL) == CT_OK;
+    p->has_checks = ct_checks_unit(j->c, j->refrigerant, page_indoor(p), &p->checks, NULL) == CT_OK;
     p->has_hottest =
         p->pick->found && ct_hottest_day(j->solver, &p->at, p->p, &p->T_hottest, NULL) == CT_OK;
 }

@@ -4,6 +4,7 @@
 #include "base/complain.h"
 #include "base/write_file.h"
 #include "page/page.h"
+#include "show/verdict.h"
 #include "verbs.h"
 
 enum { OUTPUT, UNIT, SI, N_OPTIONS };
@@ -45,7 +46,7 @@ static exit_code make_page(job *j, const option_value *o)
     code = EXIT_SYSTEM;
     if (write_file_open(&file, o[OUTPUT].text)) {
         write_page(file.stream, &p);
-        if (write_file_close(&file)) code = page_passes(&p) ? EXIT_DONE : EXIT_NO_PICK;
+        if (write_file_close(&file)) code = exit_code_answer(EXIT_DONE, page_passes(&p));
     }
     page_free(&p);
     return code;

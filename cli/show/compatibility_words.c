@@ -3,29 +3,14 @@
 #include "base/units.h"
 #include "show/limit_words.h"
 
-static const struct {
-    const char *token;
-    bool refuses;
-} words[CHECKS] = {
-    {"coil_refrigerant", false},
-    {"valve_refrigerant", true},
-    {"design_pressure", true},
-    {"pressure_unstated", false},
-    {"refrigerant_unstated", false},
-    {"flammable", false},
-    {"oil", false},
-    {"phased_out", false},
-    {"correlation", false},
-};
-
 const char *check_token(int bit)
 {
-    return words[bit].token;
+    return ct_check_token(1u << bit);
 }
 
 bool check_refuses(int bit)
 {
-    return words[bit].refuses;
+    return ct_check_kind(1u << bit) == CT_FINDING_REFUSES;
 }
 
 /* Pressures are judged absolute; a plate gives gauge pressure, at sea level. */
@@ -102,6 +87,22 @@ void check_explain(FILE *out, int bit, const ct_checks *k, const ct_indoor_unit 
         fprintf(out,
                 "the piston's flow equation was not made for %s: its superheat is a rough value",
                 system);
+        break;
+    case CT_CHECK_COIL_PRESSURE:
+        fprintf(out,
+                "the coil is made for %s, and %s has a much higher pressure: it may burst; do not "
+                "install it unless its nameplate gives a design pressure that is high enough",
+                u->coil.refrigerant, system);
+        break;
+    case CT_CHECK_COIL_FLAMMABLE:
+        fprintf(out,
+                "%s is flammable (%s), the coil is made for %s, which is not: do not install it; "
+                "use an indoor unit listed for %s",
+                system, ct_refrigerant_safety(r), u->coil.refrigerant, system);
+        break;
+    case CT_CHECK_SET_VALVE:
+        fprintf(out, "the valve works with %s: set its refrigerant to %s before starting",
+                u->meter.refrigerant, system);
         break;
     }
 }

@@ -7,7 +7,7 @@
 
 #include "judge/compatibility.h"
 
-enum { CHECKS = 9 };
+enum { CHECKS = CT_CHECK_COUNT };
 
 /* By bit, 0 to CHECKS - 1. */
 const char *check_token(int bit);

@@ -6,12 +6,14 @@
 
 #include "base/job.h"
 #include "judge/pick.h"
+#include "show/verdict.h"
 #include "sweep/columns.h"
 #include "sweep/uncertain.h"
 
 typedef struct {
     const job *j;
     sweep_view view;
+    verdict verdict; /* whether the unit may be installed */
     bool has_hottest;
     double T_hottest;                /* K, hottest day the pick carries; valid when has_hottest */
     char why_no_hottest[200];        /* "" when no balance temperature is given */

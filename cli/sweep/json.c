@@ -218,7 +218,8 @@ static bool fill(json_t *root, const sweep_result *r)
     const ct_sweep *s = r->view.sweep;
     return put_text(root, "units", r->metric ? "si" : "inch_pound") &&
            put_case(root, r->j->c, r->metric) && put_assumed(root, r->j->report) &&
-           put_calibration(root, r->j, r->metric) && put_pick(root, r) && put_uncertain(root, r) &&
+           put_calibration(root, r->j, r->metric) && verdict_put(root, &r->verdict) &&
+           put_pick(root, r) && put_uncertain(root, r) &&
            put_points(root, "taps", r, s->tap, s->n_taps) &&
            put_points(root, "points", r, s->point, s->n);
 }

@@ -223,15 +223,17 @@ static void print_title(FILE *out, const sweep_result *r)
 void sweep_text_print(FILE *out, const sweep_result *r)
 {
     const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);
+    verdict_print(out, &r->verdict, 0);
     if (!r->quiet) {
         print_title(out, r);
         print_table(out, r);
     }
     if (pick)
         pick_text_pick(out, r, pick);
-    else
+    else if (!r->view.pick->refused)
         pick_text_none(out, r);
     if (pick) pick_text_advice(out, r, pick);
+    if (!r->quiet) verdict_print_findings(out, &r->verdict, 0);
     print_notes(out, r, pick);
     if (r->uncertain) uncertain_print(out, r->uncertain, pick, r->quiet, r->metric);
     if (r->quiet) return;

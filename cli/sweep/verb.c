@@ -98,12 +98,13 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
     ct_pick pick;
     if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK) return complain_fault(&fault);
     ct_pick_lowest(&j->sweep, s, &pick);
-    if (o[UNCERTAIN].given) {
+    if (o[UNCERTAIN].given && !pick.refused) {
         const exit_code drawn = draw_cases(j, s, o[UNCERTAIN].si, uncertain);
         if (drawn != EXIT_DONE) return drawn;
     }
     sweep_result r = {.j = j,
                       .view = {&j->sweep, s, &pick},
+                      .verdict = verdict_of(j->c, j->refrigerant, j->sweep.unit, o[SI].given),
                       .uncertain = uncertain->u ? uncertain : NULL,
                       .metric = o[SI].given,
                       .quiet = o[QUIET].given,
@@ -112,7 +113,7 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
     const exit_code written = write_files(j, &r.view, r.uncertain, o);
     if (written != EXIT_DONE) return written;
     const exit_code told = report(&r, o);
-    return told != EXIT_DONE || pick.found ? told : EXIT_NO_PICK;
+    return exit_code_answer(told, pick.found);
 }
 
 static exit_code check_options(const arguments *args)
@@ -165,7 +166,8 @@ const verb verb_sweep = {
     .n_options = N_OPTIONS,
     .details = "Sizes the outdoor unit from its nameplate, balances it with the indoor coil at\n"
                "each airflow and at each real blower speed, and picks the lowest speed that\n"
-               "carries the sensible load and passes every limit. Exit code 10 when none does.\n",
+               "carries the sensible load and passes every limit. Exit code 10 when none does or\n"
+               "the unit does not fit.\n",
     .example = "  coiltrim sweep examples/r22-larger-coil.yaml -o out\n"
                "  coiltrim sweep examples/r22-larger-coil.yaml --uncertain 1000\n",
     .run = run,

@@ -119,8 +119,8 @@ static bool fill(json_t *root, const tune_result *r, bool si)
 {
     const ct_tune *t = r->t;
     if (!put_some_text(root, "title", r->j->c->job.title) || !put_some_text(root, "tap", r->tap) ||
-        !put_bool(root, "fitted", t->fitted) || !put_impossible(root, t) ||
-        !put_heat(root, &t->heat, si) || !put_causes(root, t))
+        !verdict_put(root, &r->verdict) || !put_bool(root, "fitted", t->fitted) ||
+        !put_impossible(root, t) || !put_heat(root, &t->heat, si) || !put_causes(root, t))
         return false;
     return !t->fitted ||
            (put_fit(root, t, si) && put_readings(root, t, si) && put_values(root, t, si) &&

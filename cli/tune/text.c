@@ -233,6 +233,7 @@ static void print_impossible(FILE *out, const ct_tune *t)
 void tune_text_print(FILE *out, const tune_result *r, bool metric)
 {
     const ct_tune *t = r->t;
+    verdict_print(out, &r->verdict, 0);
     if (r->j->c->job.title[0]) fprintf(out, "%s\n", r->j->c->job.title);
     fprintf(out, "Model tuned to readings%s%s%s\n", r->tap[0] ? " on tap '" : "", r->tap,
             r->tap[0] ? "'" : "");

@@ -8,10 +8,12 @@
 
 #include "base/job.h"
 #include "show/quantity.h"
+#include "show/verdict.h"
 #include "study/tune.h"
 
 typedef struct {
     const job *j;
+    verdict verdict; /* of the unit */
     const ct_tune *t;
     const char *tap; /* "" when not given */
 } tune_result;

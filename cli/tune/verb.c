@@ -51,7 +51,10 @@ static exit_code tune(const arguments *args, const job *j, const ct_readings *re
         complain("%s: %s: %s", args->operand[1], ct_status_text(fault.status), fault.what);
         return exit_code_of(fault.status);
     }
-    const tune_result r = {.j = j, .t = &t, .tap = readings->tap};
+    const tune_result r = {.j = j,
+                           .verdict = verdict_of(j->c, j->refrigerant, j->sweep.unit, o[SI].given),
+                           .t = &t,
+                           .tap = readings->tap};
     exit_code code = print(&r, o);
     if (code != EXIT_DONE) return code;
     if (!t.fitted) {
@@ -61,7 +64,10 @@ static exit_code tune(const arguments *args, const job *j, const ct_readings *re
     }
     if (o[OUTPUT].given)
         code = tuned_case_write(args->operand[0], args->operand[1], &t, o[OUTPUT].text);
-    return code != EXIT_DONE || (t.fits && !t.heat.off) ? code : EXIT_DOUBT;
+    if (code == EXIT_DONE && !(t.fits && !t.heat.off)) code = EXIT_DOUBT;
+    return code == EXIT_DONE || code == EXIT_DOUBT
+               ? verdict_refuses(&r.verdict) ? EXIT_NO_PICK : code
+               : code;
 }
 
 static exit_code run(const arguments *args)
@@ -90,7 +96,8 @@ const verb verb_tune = {
                "and, if you like, its uncertainty: 54.2 F +/- 1 F. Multipliers on coil,\n"
                "compressor, condenser and airflow are changed no more than the readings need.\n"
                "Readings that cannot all be true are reported, and nothing is fitted: exit\n"
-               "code 3. Readings that contradict each other are reported: exit code 11.\n",
+               "code 3. Readings that contradict each other are reported: exit code 11;\n"
+               "10 when the unit does not fit.\n",
     .example =
         "  coiltrim tune examples/r22-larger-coil.yaml examples/readings-r22.yaml -o tuned.yaml\n"
         "  coiltrim sweep tuned.yaml\n",

@@ -4,6 +4,7 @@
 
 #include "base/job.h"
 #include "show/limit_words.h"
+#include "show/verdict.h"
 #include "study/whatif.h"
 
 typedef struct {
@@ -11,6 +12,7 @@ typedef struct {
     const ct_sweep *sweep;
     const ct_whatif *w;
     const ct_reach *reach; /* of each speed */
+    verdict verdict;       /* of the unit */
     bool si;
 } whatif_result;
 

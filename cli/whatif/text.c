@@ -59,6 +59,7 @@ static void print_tipping(const whatif_result *r, const ct_tipping *t)
 void whatif_text_print(const whatif_result *r)
 {
     char text[SHOWN_SIZE], load[SHOWN_SIZE];
+    verdict_print(stdout, &r->verdict, 0);
     printf("Design sensible load %s, outdoors %s\n\n"
            "  %-16s %14s  hottest day it can cool\n",
            shown(load, Q_HEAT, r->j->c->house.Q_sensible, r->si),
@@ -73,4 +74,5 @@ void whatif_text_print(const whatif_result *r)
     fputs("\nEach input alone, all others as written. Standard deviations: section uncertainty\n"
           "of the case.\n",
           stdout);
+    verdict_print_findings(stdout, &r->verdict, 0);
 }

@@ -22,7 +22,8 @@ static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
     if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK ||
         ct_whatif_run(&setup, s, &w, &fault) != CT_OK)
         return complain_fault(&fault);
-    const whatif_result r = {j, s, &w, reach, si};
+    const whatif_result r = {j, s, &w, reach, verdict_of(j->c, j->refrigerant, j->sweep.unit, si),
+                             si};
     for (int i = 0; i < whatif_n_speeds(&r); i++)
         ct_whatif_reach(j->solver, &j->sweep, whatif_speed(&r, i), &reach[i]);
     exit_code code = EXIT_DONE;
@@ -30,7 +31,7 @@ static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
         code = whatif_json_print(&r);
     else
         whatif_text_print(&r);
-    return code != EXIT_DONE || w.pick >= 0 ? code : EXIT_NO_PICK;
+    return exit_code_answer(code, w.pick >= 0);
 }
 
 static exit_code run(const arguments *args)
@@ -63,7 +64,8 @@ const verb verb_whatif = {
     .details = "For each speed the largest load it carries on the design day, and the hottest\n"
                "day on which it carries that day's load. For each uncertain input (section\n"
                "uncertainty of the case) the change that makes another speed the pick:\n"
-               "the first line is the one to measure again. Exit code 10 when no speed passes.\n",
+               "the first line is the one to measure again. Exit code 10 when no speed passes\n"
+               "or the unit does not fit.\n",
     .example = "  coiltrim whatif examples/r22-larger-coil.yaml\n",
     .run = run,
 };

@@ -2,19 +2,20 @@
 
 #include <ctype.h>
 #include <stddef.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "helmholtz_model.h"
 
 static const ct_catalogue_row rows[] = {
-    {"R-22", "A1", CT_OIL_MINERAL, true, true, &ct_model_r22},
-    {"R-410A", "A1", CT_OIL_ESTER, false, true, &ct_model_r410a},
-    {"R-407C", "A1", CT_OIL_ESTER, false, true, &ct_model_r407c},
-    {"R-32", "A2L", CT_OIL_ESTER, false, false, &ct_model_r32},
-    {"R-454B", "A2L", CT_OIL_ESTER, false, false, NULL},
-    {"R-134a", "A1", CT_OIL_ESTER, false, true, NULL},
-    {"R-12", "A1", CT_OIL_MINERAL, true, true, NULL},
-    {"R-502", "A1", CT_OIL_MINERAL, true, true, NULL},
+    {"R-22", "A1", CT_OIL_MINERAL, true, true, 143.6, &ct_model_r22},
+    {"R-410A", "A1", CT_OIL_ESTER, false, true, 236.3, &ct_model_r410a},
+    {"R-407C", "A1", CT_OIL_ESTER, false, true, 157.6, &ct_model_r407c},
+    {"R-32", "A2L", CT_OIL_ESTER, false, false, 241.0, &ct_model_r32},
+    {"R-454B", "A2L", CT_OIL_ESTER, false, false, 221.0, NULL},
+    {"R-134a", "A1", CT_OIL_ESTER, false, true, 86.7, NULL},
+    {"R-12", "A1", CT_OIL_MINERAL, true, true, 84.2, NULL},
+    {"R-502", "A1", CT_OIL_MINERAL, true, true, 161.2, NULL},
 };
 
 enum { N_ROWS = sizeof rows / sizeof *rows, KEY_SIZE = 48 };
@@ -50,6 +51,27 @@ const ct_catalogue_row *ct_catalogue_find(const char *name)
     for (int i = 0; name && i < N_ROWS; i++)
         if (ct_catalogue_same(name, rows[i].name)) return &rows[i];
     return NULL;
+}
+
+const char *ct_catalogue_next(const char *list, char *name, size_t size)
+{
+    static const char between[] = ",;/&+";
+    size_t n;
+
+    list += strspn(list, ",;/&+ \t");
+    n = strcspn(list, between);
+    if (n == 0) return NULL;
+    snprintf(name, size, "%.*s", (int)n, list);
+    return list + n;
+}
+
+bool ct_catalogue_lists(const char *list, const char *name)
+{
+    char one[KEY_SIZE];
+
+    while ((list = ct_catalogue_next(list, one, sizeof one)))
+        if (ct_catalogue_same(one, name)) return true;
+    return false;
 }
 
 const ct_catalogue_row *ct_catalogue_at(int i)

@@ -8,11 +8,14 @@
  *   oil                 common practice, no source: what the equipment was filled with when new
  *   phased out          Montreal Protocol; R-12 and R-502 left production in the US in 1996, R-22
  *                       in 2020 (from memory, unconfirmed)
+ *   pressure            of the liquid at 80 F, from the pressure-temperature charts technicians carry
+ *                       (from memory, unconfirmed)
  *   orifice             the fluids Payne & O'Neal 2004 fitted their flow equation to */
 #ifndef CT_FLUID_CATALOGUE_H
 #define CT_FLUID_CATALOGUE_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 #include "base/status.h"
 
@@ -33,6 +36,7 @@ typedef struct {
     ct_oil oil;
     bool phased_out;                        /* no longer made or imported: recover, do not top up */
     bool orifice;                           /* the orifice's flow equation was fitted to it */
+    double psig_80F;                        /* pressure of the liquid at 80 F, psig */
     const struct ct_helmholtz_model *model; /* NULL: known by name only */
 } ct_catalogue_row;
 
@@ -42,6 +46,13 @@ CT_API const ct_catalogue_row *ct_catalogue_find(const char *name);
 
 /* The same refrigerant under two spellings? Also of names that are not in the catalogue. */
 CT_API bool ct_catalogue_same(const char *a, const char *b);
+
+/* One refrigerant of a list as a plate writes it, "R-22, R-410A" or "R-22/R-410A", copied to `name`;
+ * gives the rest of the list, NULL when there is none left. `size` is that of name. */
+CT_API const char *ct_catalogue_next(const char *list, char *name, size_t size);
+
+/* Whether the list names this refrigerant. */
+CT_API bool ct_catalogue_lists(const char *list, const char *name);
 
 /* Row i from 0; NULL past the last. */
 CT_API const ct_catalogue_row *ct_catalogue_at(int i);

@@ -43,7 +43,10 @@ void ct_pick_lowest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
 
     pick.n_points = pick.from_taps ? s->n_taps : s->n;
     count_failing(s, &pick);
-    for (int i = 0; i < pick.n_points && !pick.found; i++)
+    pick.has_checks = ct_checks_unit(job->c, job->system.outdoor.refrigerant, job->unit,
+                                     &pick.checks, NULL) == CT_OK;
+    pick.refused = pick.has_checks && pick.checks.refuse;
+    for (int i = 0; i < pick.n_points && !pick.found && !pick.refused; i++)
         if (ct_pick_candidate(&pick, s, i)->passes) {
             pick.found = true;
             pick.index = i;
@@ -53,7 +56,7 @@ void ct_pick_lowest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
         look_below(s, &pick);
         for (int i = CT_LIMIT_FIRST_ADVICE; i < CT_LIMIT_COUNT; i++)
             if (fails(p, (ct_limit)i)) pick.advice |= 1u << i;
-    } else {
+    } else if (!pick.refused) {
         pick.remedies = ct_remedies_for(job, s, pick.failing, pick.n_points);
     }
     *out = pick;

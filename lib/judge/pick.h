@@ -1,4 +1,5 @@
 /* Pick: the lowest blower speed that passes, why not lower, and what would fix it when none does.
+ * An indoor unit that must not be installed has no pick, whatever its speeds would do.
  *
  * Chooses among the real taps when they and the ducts are known, else among the airflows of the
  * sweep. It works nothing out anew. Public. */
@@ -6,6 +7,7 @@
 #define CT_JUDGE_PICK_H
 
 #include "base/status.h"
+#include "judge/compatibility.h"
 #include "judge/sweep.h"
 
 #ifdef __cplusplus
@@ -13,6 +15,9 @@ extern "C" {
 #endif
 
 typedef struct {
+    bool has_checks; /* else their pressure is outside the refrigerant's tables */
+    ct_checks checks;
+    bool refused;   /* the unit must not be installed (compatibility.h): no speed is the pick */
     bool from_taps; /* points are taps, else the airflow sweep */
     bool found;
     int index;                   /* of the pick in sweep->tap or sweep->point */

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "fluid/catalogue.h"
 #include "part/orifice.h"
 #include "part/valve.h"
 #include "plant/grow_coil.h"
@@ -43,6 +44,13 @@ ct_status ct_setup_rate(const ct_case *c, const ct_refrigerant *refrigerant, ct_
     return ct_setup_rate_near(&none, c, outdoor, matched, calibration, fault);
 }
 
+/* A valve made for another refrigerant has no rating on this one: it is refused where the parts are
+ * judged (judge/compatibility.h), and here only taken to hold its superheat. */
+static bool is_for(const ct_meter_spec *spec, const ct_refrigerant *r)
+{
+    return !spec->refrigerant[0] || ct_catalogue_lists(spec->refrigerant, ct_refrigerant_name(r));
+}
+
 static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, ct_meter *meter,
                             ct_fault *fault)
 {
@@ -53,7 +61,7 @@ static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, 
         if (!spec->bore.has)
             return ct_fault_say(fault, CT_INPUT, "the orifice has no bore: give it");
         m.orifice = (ct_orifice){spec->bore.v, spec->length};
-    } else if (spec->Q_rated.has && spec->dp_rated.has) {
+    } else if (spec->Q_rated.has && spec->dp_rated.has && is_for(spec, r)) {
         ct_valve_spec v = {.Q_rated = spec->Q_rated.v,
                            .dp_rated = spec->dp_rated.v,
                            .superheat = spec->superheat,

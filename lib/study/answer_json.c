@@ -6,7 +6,6 @@
 #include "base/json_text.h"
 #include "base/version.h"
 #include "case/casefile.h"
-#include "judge/compatibility.h"
 #include "judge/pick.h"
 #include "judge/remedy.h"
 #include "plant/settle.h"
@@ -21,7 +20,6 @@ typedef struct {
     ct_coil matched;
     ct_calibration calibration;
     ct_sweep_job job;
-    ct_checks checks;
     ct_sweep sweep;
     ct_pick pick;
 } bench;
@@ -112,7 +110,7 @@ static void put_reasons(ct_json *j, const ct_pick *k)
 static void put_pick(ct_json *j, const bench *w)
 {
     const ct_pick *k = &w->pick;
-    const bool found = k->found && !w->checks.refuse;
+    const bool found = k->found;
     ct_json_open(j, "pick", '{');
     ct_json_bool(j, "found", found);
     ct_json_text(j, "among", k->from_taps ? "taps" : "points");
@@ -129,19 +127,10 @@ static void put_pick(ct_json *j, const bench *w)
 
 static void put_checks(ct_json *j, const ct_checks *checks)
 {
-    static const char *const finding[] = {"coil_refrigerant",
-                                          "valve_refrigerant",
-                                          "design_pressure",
-                                          "pressure_unstated",
-                                          "refrigerant_unstated",
-                                          "flammable",
-                                          "oil",
-                                          "phased_out",
-                                          "correlation"};
     ct_json_bool(j, "belongs_together", !checks->refuse);
     ct_json_open(j, "findings", '[');
-    for (size_t i = 0; i < sizeof finding / sizeof finding[0]; i++)
-        if (checks->found & 1u << i) ct_json_text(j, NULL, finding[i]);
+    for (int bit = 0; bit < CT_CHECK_COUNT; bit++)
+        if (checks->found & 1u << bit) ct_json_text(j, NULL, ct_check_token(1u << bit));
     ct_json_close(j, ']');
 }
 
@@ -200,7 +189,7 @@ static char *write_answer(const bench *w, ct_status status, const ct_fault *faul
     put_faults(&j, &w->report);
     put_assumed(&j, &w->report);
     if (status == CT_OK) {
-        put_checks(&j, &w->checks);
+        put_checks(&j, &w->pick.checks);
         put_pick(&j, w);
         put_points(&j, w, "taps", w->sweep.tap, w->sweep.n_taps);
         put_points(&j, w, "points", w->sweep.point, w->sweep.n);
@@ -221,7 +210,6 @@ static ct_status work(bench *w, const char *text, size_t size, ct_fault *fault)
                       &w->calibration, fault);
     const ct_setup setup = {w->solver, &w->c, &w->outdoor, &w->matched, 0};
     if (s == CT_OK) s = ct_sweep_prepare(&setup, &w->job, fault);
-    if (s == CT_OK) s = ct_checks_unit(&w->c, w->refrigerant, 0, &w->checks, fault);
     if (s == CT_OK) s = ct_sweep_run(w->solver, &w->job, &w->sweep, fault);
     if (s == CT_OK) ct_pick_lowest(&w->job, &w->sweep, &w->pick);
     return s;

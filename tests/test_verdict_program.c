@@ -1,0 +1,218 @@
+/* A unit that must not be installed: the same first line, exit code and outcome in every verb that
+ * takes a case. And what suits, or is only not known, is not refused. */
+#include "program.h"
+
+#include "base/exit_codes.h"
+
+static program_result result;
+
+/* A 3 ton unit with a rated valve; all data invented. */
+static const char base[] =
+    "site: {altitude: 0 ft, outdoor_dry_bulb: 95 F,\n"
+    "       indoor_air: {dry_bulb: 75 F, relative_humidity: 50 %%}}\n"
+    "house: {sensible_load: 22000 Btu/h, latent_load: 5000 Btu/h, balance_temperature: 68 F}\n"
+    "outdoor: {refrigerant: %s, tons: 3 ton, rated_capacity: 35000 Btu/h,\n"
+    "          rated_eer: 10.5 Btu/Wh, rated_airflow: 1200 cfm}\n"
+    "duct: {static: 0.5 inwc, airflow: 1200 cfm}\n"
+    "indoor:\n"
+    "  name: the coil\n"
+    "  coil: {size: 1.1%s}\n"
+    "  metering:\n"
+    "    kind: valve\n"
+    "    rated_capacity: 3 ton\n"
+    "    rated_drop: 120 psi\n"
+    "    refrigerant: %s\n"
+    "  blower:\n"
+    "    motor: psc\n"
+    "    static_limit: 0.9 inwc\n"
+    "    taps:\n"
+    "      - {name: low, points: [[0.1 inwc, 1000 cfm, 310 W], [0.8 inwc, 750 cfm, 270 W]]}\n"
+    "      - {name: high, points: [[0.1 inwc, 1420 cfm, 560 W], [0.8 inwc, 1010 cfm, 470 W]]}\n"
+    "sweep: {points: 4}\n";
+
+static const char readings[] = "blower: {tap: high}\n"
+                               "return_air: {dry_bulb: 75 F, relative_humidity: 50 %}\n"
+                               "supply_air: {dry_bulb: 56 F}\n"
+                               "outdoor_air: {dry_bulb: 95 F}\n";
+
+typedef struct {
+    const char *name, *refrigerant, *coil, *valve;
+    const char *why; /* of the refusal; NULL: not refused */
+} fit_row;
+
+static const fit_row rows[] = {
+    {"coil too weak", "R-410A", ", refrigerant: R-410A, design_pressure: 220 psig", "R-410A",
+     "the coil's design pressure, 220.0 psig, is below"},
+    {"valve for another", "R-410A", ", refrigerant: R-410A, design_pressure: 450 psig", "R-22",
+     "the valve is made for R-22"},
+    {"coil for one of lower pressure", "R-410A", ", refrigerant: R-22", "R-410A",
+     "the coil is made for R-22, and R-410A has a much higher pressure"},
+    {"flammable in a coil for none", "R-32", ", refrigerant: R-410A, design_pressure: 450 psig",
+     "R-32", "R-32 is flammable (A2L), the coil is made for R-410A, which is not"},
+    {"everything", "R-410A", ", refrigerant: R-22, design_pressure: 150 psig", "R-22",
+     "the valve is made for R-22"},
+};
+
+static const fit_row fitting[] = {
+    {"coil not stated", "R-410A", "", "R-410A", NULL},
+    {"dual coil and valve with a switch", "R-410A", ", refrigerant: 'R-22, R-410A'", "R-22, R-410A",
+     NULL},
+    {"written with a slash", "R-22", ", refrigerant: R-22/R-407C", "R22 / R407C", NULL},
+};
+
+#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+
+typedef struct {
+    const char *verb, *more[3];
+    bool says; /* on standard output */
+} verb_row;
+
+static char case_path[256], page_path[256], readings_path[256], folder[256], results[256];
+
+static const verb_row verbs[] = {
+    {"sweep", {NULL}, true},
+    {"sweep", {"--quiet"}, true},
+    {"sweep", {"--uncertain", "20"}, true},
+    {"compare", {NULL}, true},
+    {"metering", {NULL}, true},
+    {"whatif", {NULL}, true},
+    {"explain", {"--tap", "high"}, true},
+    {"tune", {readings_path}, true},
+    {"page", {"--output", page_path}, false},
+};
+
+static void write_case(const fit_row *r)
+{
+    char text[4000];
+    snprintf(text, sizeof text, base, r->refrigerant, r->coil, r->valve);
+    program_write(case_path, text);
+}
+
+static void run_verb(const verb_row *v)
+{
+    const char *const args[] = {v->verb, case_path, v->more[0], v->more[1], v->more[2], NULL};
+    program_run(args, environ, &result);
+}
+
+/* Line breaks and indents become single blanks. */
+static const char *unwrap(char *text)
+{
+    char *to = text;
+    for (const char *c = text; *c; c++)
+        if (*c != '\n' && !(*c == ' ' && to > text && to[-1] == ' '))
+            *to++ = *c;
+        else if (to > text && to[-1] != ' ')
+            *to++ = ' ';
+    *to = '\0';
+    return text;
+}
+
+static void check_first_line(const char *label, const char *why)
+{
+    char first[200];
+    const int n = snprintf(first, sizeof first, "DO NOT INSTALL, does not fit: the coil: %s", why);
+    const bool good = strncmp(unwrap(result.out), first, (size_t)n) == 0;
+    if (!good) print_error("%s: %.300s %.300s\n", label, result.out, result.err);
+    check_that(label, good);
+}
+
+static void check_page(const char *label)
+{
+    static char page[400000];
+    check_that(label, program_read(page_path, page, sizeof page));
+    program_expect(label, page, "Do not install this indoor unit");
+    check_that(label, !strstr(page, "Set the blower"));
+}
+
+static void every_verb_refuses(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        write_case(&rows[i]);
+        for (size_t k = 0; k < COUNT(verbs); k++) {
+            char label[160];
+            snprintf(label, sizeof label, "%s: %s %s", rows[i].name, verbs[k].verb,
+                     verbs[k].more[0] ? verbs[k].more[0] : "");
+            run_verb(&verbs[k]);
+            check_abs(label, result.code, EXIT_NO_PICK, 0);
+            if (verbs[k].says)
+                check_first_line(label, rows[i].why);
+            else
+                check_page(label);
+            check_that(label, !strstr(result.out, "PICK") && !strstr(result.out, "Pick:"));
+        }
+    }
+}
+
+static void batch_has_the_outcome(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const char *const args[] = {"batch", folder, "-o", results, "--fresh", "-q", NULL};
+        char name[300];
+        static char text[40000];
+        write_case(&rows[i]);
+        snprintf(name, sizeof name, "%s/case.yaml", folder);
+        snprintf(text, sizeof text, base, rows[i].refrigerant, rows[i].coil, rows[i].valve);
+        program_write(name, text);
+        program_run(args, environ, &result);
+        check_abs(rows[i].name, result.code, EXIT_NO_PICK, 0);
+        check_that(rows[i].name, program_read(results, text, sizeof text));
+        program_expect(rows[i].name, text, ",does_not_fit,");
+    }
+}
+
+static void programs_learn_it(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"sweep", "compare", "metering", "whatif"};
+    write_case(&rows[1]);
+    for (size_t i = 0; i < COUNT(names); i++) {
+        const char *const args[] = {names[i], case_path, "--json", NULL};
+        program_run(args, environ, &result);
+        check_abs(names[i], result.code, EXIT_NO_PICK, 0);
+        program_expect(names[i], result.out, "\"fits\": false");
+        program_expect(names[i], result.out, "\"valve_refrigerant\"");
+    }
+}
+
+/* Not known is a question; a valve for several has its switch to be set. */
+static void others_are_not_refused(void **state)
+{
+    (void)state;
+    static const char *const says[] = {"Question: the coil's design pressure is not given",
+                                       "Reminder: the valve works with R-22, R-410A: set",
+                                       "Reminder: the valve works with R22 / R407C: set"};
+    for (size_t i = 0; i < COUNT(fitting); i++) {
+        write_case(&fitting[i]);
+        for (size_t k = 0; k < COUNT(verbs); k++) {
+            char label[160];
+            snprintf(label, sizeof label, "%s: %s, code", fitting[i].name, verbs[k].verb);
+            run_verb(&verbs[k]);
+            check_that(fitting[i].name, !strstr(result.out, "DO NOT INSTALL"));
+            check_abs(label, result.code == EXIT_DOUBT ? EXIT_DONE : result.code, EXIT_DONE, 0);
+        }
+        run_verb(&verbs[0]);
+        program_expect(fitting[i].name, unwrap(result.out), says[i]);
+    }
+}
+
+static int make_files(void **state)
+{
+    if (program_make_scratch(state) != 0) return -1;
+    strcpy(case_path, program_path("case.yaml"));
+    strcpy(page_path, program_path("page.html"));
+    strcpy(readings_path, program_path("readings.yaml"));
+    strcpy(folder, program_path("jobs"));
+    strcpy(results, program_path("results.csv"));
+    program_write(readings_path, readings);
+    return mkdir(folder, 0700);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_verb_refuses), cmocka_unit_test(batch_has_the_outcome),
+        cmocka_unit_test(programs_learn_it), cmocka_unit_test(others_are_not_refused)};
+    return cmocka_run_group_tests(tests, make_files, program_clear_scratch);
+}
