@@ -50,14 +50,10 @@ void write_bash(FILE *out, const verb *const *verbs, int n)
     fputs(
         "# Completion of coiltrim for bash. Made from its tables of verbs and options when it is\n"
         "# built.\n"
-        "_coiltrim_take() {\n"
-        "    local found\n"
-        "    found=$(compgen \"$@\" -- \"$cur\") && mapfile -t COMPREPLY <<<\"$found\"\n"
-        "}\n"
-        "_coiltrim_words() { _coiltrim_take -W \"$1\"; }\n"
+        "_coiltrim_words() { mapfile -t COMPREPLY < <(compgen -W \"$1\" -- \"$cur\"); }\n"
         "_coiltrim_files() {\n"
         "    compopt -o filenames 2>/dev/null\n"
-        "    _coiltrim_take \"$1\"\n"
+        "    mapfile -t COMPREPLY < <(compgen \"$1\" -- \"$cur\")\n"
         "}\n"
         "_coiltrim_keys=\"",
         out);

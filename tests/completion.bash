@@ -1,7 +1,6 @@
 # Completion of bash offers each verb and each option that the help knows, values and files.
 # Usage: bash completion.bash COMPLETION PROGRAM
 set -u
-# shellcheck disable=SC1090 # the file to be tested
 . "$1"
 program=$2
 bad=0

@@ -11,12 +11,13 @@ static inline double closure(const ct_system *sys, const ct_conditions *at, cons
 {
     const ct_refrigerant *r = sys->outdoor.refrigerant;
     ct_condenser_state cond;
-    double m_da = at->m_da, worst, h_out, T_eps;
+    double m_da = at->m_da, worst, h_out, T_eps, two_phase, h2;
     ct_vapour g;
 
     assert_int_equal(ct_condenser_state_at(&sys->outdoor.condenser, r, b->Tc, &cond, NULL), CT_OK);
     assert_int_equal(ct_refrigerant_vapour(r, b->T_coil, b->superheat, &g, NULL), CT_OK);
     h_out = g.h;
+    h2 = cond.h_liquid + b->Q_condenser / b->m_r;
     if (b->quality_out < 1) {
         double p, T_bubble;
         ct_liquid f;
@@ -31,7 +32,9 @@ static inline double closure(const ct_system *sys, const ct_conditions *at, cons
     worst = fmax(worst, fabs(air - b->h_water - b->Q) / b->Q);
     worst = fmax(worst, fabs(m_da * (b->in.W - b->out.W) - b->water) / (m_da * b->in.W));
     T_eps = ct_condenser_eps_C(&sys->outdoor.condenser, at->in.p) * (cond.T_mid - at->T_out);
-    worst = fmax(worst, fabs(T_eps - b->Q_condenser) / b->Q);
+    two_phase = 1 - b->desuperheat_share - b->subcool_share;
+    worst = fmax(worst,
+                 fabs(T_eps * two_phase - b->m_r * (fmin(cond.h_dew, h2) - cond.h_bubble)) / b->Q);
     worst = fmax(worst, fabs(b->Q_sens + b->Q_lat - b->Q) / b->Q);
     return isfinite(worst) ? worst : 1;
 }
@@ -65,7 +68,8 @@ static inline void random_case(ct_case *c, uint64_t *seed)
     u->T_suction_rated = K_(between(seed, 40, 48));
     u->T_discharge_rated += between(seed, -4, 6) / 1.8;
     u->superheat_rated = between(seed, 4, 15) / 1.8;
-    u->subcooling = between(seed, 4, 16) / 1.8;
+    /* The liquid of a blend at 116 F dew must stay warmer than the 95 F of the rating. */
+    u->subcooling = between(seed, 2, 10) / 1.8;
     u->suction_drop = between(seed, 0, 3) / 1.8;
     u->suction_gain = between(seed, 0, 8) / 1.8;
 }

@@ -62,7 +62,7 @@ for section in 'EXIT STATUS' ENVIRONMENT FILES EXAMPLES 'SEE ALSO'; do
 done
 keys=$("$program" keys --json | grep -c '"key":')
 told=$(sed '/^\.SH KEYS OF A READINGS/q' "$tree/share/man/man5/coiltrim-case.5" | grep -c '^\.TP')
-if [ "$keys" -lt 100 ] || [ "$keys" -ne "$told" ]; then fault "coiltrim-case.5: $told keys of $keys"; fi
+[ "$keys" -gt 100 ] && [ "$keys" -eq "$told" ] || fault "coiltrim-case.5: $told keys of $keys"
 sed -n '/^\.SH EXAMPLES/,/^\.fi/p' "$tree/share/man/man5/coiltrim-case.5" |
     sed -e '1,/^\.nf/d' -e '/^\.fi/d' -e 's/\\-/-/g' >example.yaml
 code=0

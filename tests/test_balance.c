@@ -477,6 +477,7 @@ static void across_the_hot_band(void **state)
         assert_int_equal(ct_air_from_rh(293.5, 0.6, 8.44e4, &at.in, NULL), CT_OK);
         at.T_out = 318 + 0.2 * k;
         at.m_da *= 0.5;
+        p.sys.outdoor.condenser.eps_C *= 0.8; /* fouled, or the head would not run out */
         const ct_start start = {at.in.T - 3, 300};
         const ct_status s = ct_balance_solve(solver, &p.sys, &at, NULL, &cold, NULL);
         assert_int_equal(s, ct_balance_solve(solver, &p.sys, &at, &start, &warm, NULL));

@@ -66,7 +66,8 @@ enum {
     CT_ASSUMED_SHR = 1,
     CT_ASSUMED_SUCTION = 2,
     CT_ASSUMED_DISCHARGE = 4,
-    CT_ASSUMED_EER = 8 /* only a SEER was given */
+    CT_ASSUMED_EER = 8, /* only a SEER was given */
+    CT_ASSUMED_SUBCOOLING = 16
 };
 
 typedef struct {

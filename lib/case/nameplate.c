@@ -171,6 +171,7 @@ void ct_nameplate_defaults(ct_reader *r, ct_outdoor_unit *o)
 {
     o->compressor = given(r, "outdoor.compressor_map") ? CT_COMPRESSOR_MAP : CT_COMPRESSOR_PHYSICAL;
     if (!given(r, "outdoor.rated_saturated_suction")) o->assumed |= CT_ASSUMED_SUCTION;
+    if (!given(r, "outdoor.subcooling")) o->assumed |= CT_ASSUMED_SUBCOOLING;
     derive_airflow(r, o);
     derive_efficiency(r, o);
     derive_degradation(r, o);

@@ -159,6 +159,7 @@ ct_status ct_compressor_discharge(const ct_compressor *c, const ct_refrigerant *
     out->h1 = s->h;
     out->rho1 = s->rho;
     out->h2 = s->h + out->W * (1.0 - c->shell_loss) / out->m;
+    out->h2s = h2s;
     out->dT_discharge = superheat2;
     out->eta = out->m * rise / out->W;
     out->eta_v = ref.eta_v;

@@ -37,6 +37,7 @@ typedef struct {
     double h1;           /* J/kg, suction port */
     double rho1;         /* kg/m3 */
     double h2;           /* J/kg, discharge, after the shell loss */
+    double h2s;          /* J/kg, of the isentropic path */
     double dT_discharge; /* K, discharge superheat of the isentropic path (a lower bound) */
     double eta;          /* isentropic work over electrical input */
     double eta_v;        /* volumetric efficiency; NaN for a map */

@@ -8,29 +8,91 @@
  * m = 0.5 and NTU = 1.3 give 0.757; NTU 1 to 1.6 gives 0.71 to 0.80. */
 #define PRESSURE_EXPONENT 0.75
 
+/* ct_condenser_relative at the usual conductances: (1 - exp(-0.78))/(1 - exp(-1.3)) and
+ * (1 - exp(-0.715))/(1 - exp(-1.3)). */
+#define E_VAPOUR 0.7444916265874675
+#define E_LIQUID 0.7021721132447387
+
 double ct_condenser_eps_C(const ct_condenser *condenser, double p)
 {
     return condenser->eps_C * pow(p / CT_ATM_PA, PRESSURE_EXPONENT);
 }
 
+void ct_condenser_relative(double NTU, double vapour, double liquid, double *e_v, double *e_l)
+{
+    const double e = -expm1(-NTU);
+
+    *e_v = -expm1(-vapour * NTU) / e;
+    *e_l = -expm1(-liquid * NTU) / e;
+}
+
+static ct_status bubble_of(const ct_refrigerant *r, double T_dew, double *T_bubble, ct_fault *fault)
+{
+    double p;
+    ct_status status;
+
+    *T_bubble = T_dew;
+    if (!ct_refrigerant_is_blend(r)) return CT_OK;
+    status = ct_refrigerant_p_dew(r, T_dew, &p, fault);
+    return status == CT_OK ? ct_refrigerant_T_bubble(r, p, T_bubble, fault) : status;
+}
+
 ct_status ct_condenser_state_at(const ct_condenser *condenser, const ct_refrigerant *refrigerant,
                                 double Tc, ct_condenser_state *out, ct_fault *fault)
 {
-    ct_liquid liquid;
-    double T_bubble = Tc;
-    ct_status status;
+    ct_liquid liquid, bubble;
+    ct_vapour dew;
+    double T_bubble;
+    ct_status status = bubble_of(refrigerant, Tc, &T_bubble, fault);
 
-    if (ct_refrigerant_is_blend(refrigerant)) {
-        double p;
-        status = ct_refrigerant_p_dew(refrigerant, Tc, &p, fault);
-        if (status != CT_OK) return status;
-        status = ct_refrigerant_T_bubble(refrigerant, p, &T_bubble, fault);
-        if (status != CT_OK) return status;
-    }
-    status = ct_refrigerant_liquid(refrigerant, T_bubble, condenser->subcooling, &liquid, fault);
+    if (status == CT_OK)
+        status =
+            ct_refrigerant_liquid(refrigerant, T_bubble, condenser->subcooling, &liquid, fault);
+    if (status == CT_OK) status = ct_refrigerant_liquid(refrigerant, T_bubble, 0.0, &bubble, fault);
+    if (status == CT_OK) status = ct_refrigerant_vapour(refrigerant, Tc, 0.0, &dew, fault);
     if (status != CT_OK) return status;
-    out->T_mid = 0.5 * (Tc + T_bubble);
-    out->T_bubble = T_bubble;
-    out->h_liquid = liquid.h;
+    *out = (ct_condenser_state){.T_mid = 0.5 * (Tc + T_bubble),
+                                .T_dew = Tc,
+                                .T_bubble = T_bubble,
+                                .h_dew = dew.h,
+                                .h_bubble = bubble.h,
+                                .cp_dew = dew.cp,
+                                .subcooling = condenser->subcooling,
+                                .h_liquid = liquid.h};
     return CT_OK;
+}
+
+/* Vapour that arrives wet has no zone of its own: the condensing zone has less to do. */
+static double vapour_share(const ct_condenser_state *s, const ct_condenser_flow *f, double eps_C,
+                           double T_air)
+{
+    const double cp = f->cp > 0.0 ? f->cp : s->cp_dew;
+
+    if (f->h2 <= s->h_dew) return 0.0; /* a NaN goes on and is seen */
+    return log1p((f->h2 - s->h_dew) / cp / (s->T_dew - T_air)) * f->m * cp / (eps_C * E_VAPOUR);
+}
+
+static double liquid_share(const ct_condenser_state *s, double m, double eps_C, double T_air)
+{
+    const double over = s->T_bubble - T_air;
+
+    if (!(s->subcooling > 0.0)) return 0.0;
+    if (!(s->subcooling < over)) return INFINITY;
+    return -log1p(-s->subcooling / over) * m * (s->h_bubble - s->h_liquid) / s->subcooling /
+           (eps_C * E_LIQUID);
+}
+
+ct_condenser_zones ct_condenser_shares(const ct_condenser_state *s, const ct_condenser_flow *f,
+                                       double eps_C, double T_air)
+{
+    return (ct_condenser_zones){.vapour = vapour_share(s, f, eps_C, T_air),
+                                .two_phase = f->m * (fmin(f->h2, s->h_dew) - s->h_bubble) /
+                                             (eps_C * (s->T_mid - T_air)),
+                                .liquid = liquid_share(s, f->m, eps_C, T_air)};
+}
+
+double ct_condenser_residual(const ct_condenser_state *s, const ct_condenser_zones *w, double T_air)
+{
+    if (isfinite(w->liquid)) return 1.0 / (w->vapour + w->two_phase + w->liquid) - 1.0;
+    return -1.0 - 0.01 * (s->subcooling - (s->T_bubble - T_air));
 }

@@ -117,12 +117,13 @@ static ct_status high_side_states(ct_trial *t, double Tc, ct_fault *fault)
 static double high_side(double Tc, void *context)
 {
     ct_trial *t = context;
-    double shed;
+    ct_condenser_flow flow;
 
     t->high_computable = high_side_states(t, Tc, &t->high_fault) == CT_OK;
     if (!t->high_computable) return 1e3;
-    shed = t->comp.m * (t->comp.h2 - t->cond.h_liquid);
-    t->residual_high = t->eps_C * (t->cond.T_mid - t->at->T_out) / shed - 1.0;
+    flow = ct_plant_to_condenser(&t->comp, &t->cond);
+    t->zones = ct_condenser_shares(&t->cond, &flow, t->eps_C, t->at->T_out);
+    t->residual_high = ct_condenser_residual(&t->cond, &t->zones, t->at->T_out);
     return t->residual_high;
 }
 

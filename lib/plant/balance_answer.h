@@ -53,6 +53,8 @@ typedef struct {
     double T_suction;              /* K, vapour temperature at the compressor */
     double W;                      /* W, compressor */
     double Q_condenser;            /* W, shed outdoors by the condenser */
+    double desuperheat_share;      /* of the condenser's face: vapour to dew */
+    double subcool_share;          /* of the condenser's face: liquid below bubble */
     double Q_line;                 /* W, picked up by the suction line */
     double Q_shell;                /* W, lost by the compressor shell */
 

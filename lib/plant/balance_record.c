@@ -24,6 +24,8 @@ static void fill_refrigerant_side(const ct_trial *t, ct_balance *b)
     b->T_suction = t->Te + fmax(0.0, t->superheat + ct_trial_line_superheat(t));
     b->W = t->comp.W;
     b->Q_condenser = m * (t->comp.h2 - t->cond.h_liquid);
+    b->desuperheat_share = t->zones.vapour;
+    b->subcool_share = t->zones.liquid;
     b->Q_line = m * (h1 - t->h_out);
     b->Q_shell = t->comp.W - m * (t->comp.h2 - h1);
     b->quality_out = 1.0;

@@ -29,6 +29,7 @@ typedef struct {
     double suction_superheat;      /* K, with an orifice: the latest, a guess for the next */
     ct_compressor_out comp;
     ct_condenser_state cond;
+    ct_condenser_zones zones;
     double residual_high;
     int held; /* orifice superheat beyond what can be: -1 too wet, +1 too warm */
     bool high_computable;

@@ -21,6 +21,16 @@ ct_status ct_plant_boil_temperature(const ct_refrigerant *r, double T_dew, doubl
     return CT_OK;
 }
 
+ct_condenser_flow ct_plant_to_condenser(const ct_compressor_out *comp,
+                                        const ct_condenser_state *cond)
+{
+    const double dh = comp->h2s - cond->h_dew;
+    /* Next to dew a quotient of two small numbers. */
+    const double cp = comp->dT_discharge > 0.1 && dh > 0.0 ? dh / comp->dT_discharge : 0.0;
+
+    return (ct_condenser_flow){comp->m, comp->h2, cp};
+}
+
 static double times(ct_maybe multiplier)
 {
     return multiplier.has ? multiplier.v : 1.0;

@@ -76,6 +76,11 @@ typedef struct {
 CT_API ct_status ct_plant_boil_temperature(const ct_refrigerant *, double T_dew, double h_in,
                                            double *T_boil, ct_fault *);
 
+/* What the condenser gets from the compressor: the mean heat capacity of the hot vapour is that of
+ * the isentropic path. */
+CT_API ct_condenser_flow ct_plant_to_condenser(const ct_compressor_out *,
+                                               const ct_condenser_state *);
+
 /* Applies the multipliers; absent ones are 1. Airflow is not the system's (judge/sweep.h). */
 CT_API void ct_plant_tune(const ct_tuning *, ct_system *);
 

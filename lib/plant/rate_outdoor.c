@@ -90,19 +90,40 @@ static ct_status check_efficiency(const ct_outdoor_unit *u, double eta, ct_fault
     return CT_OK;
 }
 
-static void size_condenser(const ct_outdoor *o, const ct_condenser_state *state,
-                           const ct_rating_point *p, double h1, double *eps_C)
+/* The shares go as 1/eps_C: at 1 W/K their sum is the eps_C that makes them fill the face. */
+static ct_status size_condenser(ct_outdoor *o, const ct_outdoor_unit *u, const ct_rating_point *p,
+                                ct_fault *fault)
 {
-    double shed = p->m * (h1 - p->h_liquid) + p->W * (1.0 - o->compressor.shell_loss);
+    const ct_compressor_in in = {u->T_suction_rated, u->T_discharge_rated, p->superheat_in};
+    ct_compressor_out comp;
+    ct_condenser_state state;
+    ct_condenser_flow flow;
+    ct_condenser_zones w;
+    ct_status status =
+        ct_condenser_state_at(&o->condenser, o->refrigerant, u->T_discharge_rated, &state, fault);
 
-    *eps_C = shed / (state->T_mid - CT_RATING_T_OUT);
+    if (status == CT_OK)
+        status = ct_compressor_run(&o->compressor, o->refrigerant, &in, &comp, fault);
+    if (status != CT_OK) return status;
+    if (!(state.T_bubble - u->subcooling > CT_RATING_T_OUT + 0.5 / CT_F_PER_K))
+        return ct_fail(fault, CT_INPUT, u->T_discharge_rated,
+                       u->T_discharge_rated + CT_RATING_T_OUT + 1.0 / CT_F_PER_K -
+                           (state.T_bubble - u->subcooling),
+                       NAN,
+                       "rated saturated discharge %.0f F with %.0f F of subcooling: the liquid "
+                       "would leave at %.0f F, no warmer than the 95 F outdoors of the rating; "
+                       "raise rated_saturated_discharge (115 to 125 F usual) or lower subcooling",
+                       ct_F_from_K(u->T_discharge_rated), u->subcooling * CT_F_PER_K,
+                       ct_F_from_K(state.T_bubble - u->subcooling));
+    flow = ct_plant_to_condenser(&comp, &state);
+    w = ct_condenser_shares(&state, &flow, 1.0, CT_RATING_T_OUT);
+    o->condenser.eps_C = w.vapour + w.two_phase + w.liquid;
+    return CT_OK;
 }
 
 ct_status ct_rate_outdoor(const ct_outdoor_unit *u, ct_outdoor *o, ct_rating_point *p,
                           ct_calibration *cal, ct_fault *fault)
 {
-    ct_vapour suction;
-    ct_condenser_state state;
     ct_status status;
 
     o->condenser = (ct_condenser){.subcooling = u->subcooling};
@@ -110,19 +131,5 @@ ct_status ct_rate_outdoor(const ct_outdoor_unit *u, ct_outdoor *o, ct_rating_poi
     if (status == CT_OK) status = check_power(u, p, fault);
     if (status == CT_OK) status = size_compressor(u, p, o, cal, fault);
     if (status == CT_OK) status = check_efficiency(u, cal->eta_rated, fault);
-    if (status == CT_OK)
-        status = ct_condenser_state_at(&o->condenser, o->refrigerant, u->T_discharge_rated, &state,
-                                       fault);
-    if (status == CT_OK)
-        status = ct_refrigerant_vapour(o->refrigerant, u->T_suction_rated, p->superheat_in,
-                                       &suction, fault);
-    if (status != CT_OK) return status;
-    if (!(state.T_mid > CT_RATING_T_OUT + 2.0))
-        return ct_fail(
-            fault, CT_INPUT, u->T_discharge_rated, CT_RATING_T_OUT + 2.0, NAN,
-            "rated saturated discharge %.0f F is not above the 95 F rating outdoors: expect "
-            "115 to 125 F",
-            ct_F_from_K(u->T_discharge_rated));
-    size_condenser(o, &state, p, suction.h, &o->condenser.eps_C);
-    return CT_OK;
+    return status == CT_OK ? size_condenser(o, u, p, fault) : status;
 }

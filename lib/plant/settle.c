@@ -12,8 +12,12 @@
 #define ETA_AIM_HIGH 0.72
 
 /* How far an assumed discharge (F over 95 F) and suction (F around 45 F) may go. */
-#define OVER_LEAST 8.0
+#define OVER_LEAST 10.0
 #define OVER_MOST 45.0
+/* An assumed subcooling takes at most this share of what the condensing temperature lies over the
+ * air, and a stated one leaves at least so many F: nearer to the air the face grows without bound. */
+#define SUBCOOLING_SHARE 0.55
+#define LIQUID_OVER_LEAST 3.0
 #define SUCTION_REACH 9.0
 #define SUCTION_RISE 6.0
 
@@ -36,6 +40,7 @@ typedef struct {
     double T_suction_of_coil, T_discharge_of_coil; /* K, the coil was rated at */
     ct_calibration cal;
     double T_suction_usual, T_discharge_usual; /* K, dew, before anything gives way */
+    double subcooling_usual;                   /* K */
     double dew_over_mean_cond;                 /* K, glide: dew over the mean in the condenser */
 } trial;
 
@@ -90,9 +95,29 @@ static ct_status settle_glide(trial *t, ct_fault *fault)
 
 /* ---- The compressor's efficiency --------------------------------------------------- */
 
+static double bubble_over_air(const trial *t)
+{
+    return t->c.outdoor.T_discharge_rated - 2.0 * t->dew_over_mean_cond - CT_RATING_T_OUT;
+}
+
+/* Least saturated discharge, dew, K: a stated subcooling must fit in. */
+static double discharge_least(const trial *t)
+{
+    double over = OVER_LEAST / CT_F_PER_K + t->dew_over_mean_cond;
+
+    if (!assumed(t, CT_ASSUMED_SUBCOOLING))
+        over = fmax(over, t->c.outdoor.subcooling + LIQUID_OVER_LEAST / CT_F_PER_K +
+                              2.0 * t->dew_over_mean_cond);
+    return CT_RATING_T_OUT + over;
+}
+
 static ct_status eta_here(trial *t, double *eta, ct_fault *fault)
 {
     ct_status status;
+
+    if (assumed(t, CT_ASSUMED_SUBCOOLING))
+        t->c.outdoor.subcooling =
+            fmin(t->subcooling_usual, fmax(SUBCOOLING_SHARE * bubble_over_air(t), 0.0));
 
     t->cal.eta_rated = NAN;
     status = rate_outdoor(t, fault);
@@ -121,16 +146,20 @@ static ct_status settle_efficiency(trial *t, ct_fault *fault)
 {
     const double base = CT_RATING_T_OUT + t->dew_over_mean_cond;
     ct_outdoor_unit *u = &t->c.outdoor;
-    double eta, T = u->T_discharge_rated;
-    ct_status status = eta_here(t, &eta, fault);
+    double eta, T;
+    ct_status status;
 
+    if (assumed(t, CT_ASSUMED_DISCHARGE))
+        u->T_discharge_rated = fmax(u->T_discharge_rated, discharge_least(t));
+    T = u->T_discharge_rated;
+    status = eta_here(t, &eta, fault);
     if (status != CT_OK || !assumed(t, CT_ASSUMED_DISCHARGE)) return status;
     if (eta < ETA_AIM_LOW)
         status = bring_eta(t, &u->T_discharge_rated, T, base + OVER_MOST / CT_F_PER_K, ETA_AIM_LOW,
                            &eta, fault);
     else if (eta > ETA_AIM_HIGH)
-        status = bring_eta(t, &u->T_discharge_rated, base + OVER_LEAST / CT_F_PER_K, T,
-                           ETA_AIM_HIGH, &eta, fault);
+        status =
+            bring_eta(t, &u->T_discharge_rated, discharge_least(t), T, ETA_AIM_HIGH, &eta, fault);
     T = u->T_suction_rated;
     if (status == CT_OK && eta > ETA_AIM_HIGH + 1e-3 && assumed(t, CT_ASSUMED_SUCTION))
         status = bring_eta(t, &u->T_suction_rated, T + SUCTION_RISE / CT_F_PER_K, T, ETA_AIM_HIGH,
@@ -281,6 +310,10 @@ static void note(const ct_outdoor_unit *was, const ct_outdoor_unit *u, bool blen
                      u->T_discharge_rated,
                      "usual for this efficiency, moved until the compressor's efficiency is "
                      "usual (50 to 72 %); a blend: dew");
+    if (u->subcooling != was->subcooling)
+        ct_assume_number(report, "outdoor.subcooling", u->subcooling, CT_UNIT_DELTA_T, "F",
+                         "10 F is usual; at most 55 % of the condensing temperature less the air's "
+                         "at the rating");
     if (u->SHR_rated != was->SHR_rated)
         ct_assume_number(report, "outdoor.rated_sensible_ratio", u->SHR_rated, CT_UNIT_FRACTION,
                          "%",
@@ -301,6 +334,7 @@ static ct_status settle(trial *t, ct_fault *fault)
 
     t->T_suction_usual = u->T_suction_rated;
     t->T_discharge_usual = u->T_discharge_rated;
+    t->subcooling_usual = u->subcooling;
     if (status == CT_OK) status = settle_all(t, fault);
     if (status == CT_OK && assumed(t, CT_ASSUMED_EER) && u->SEER_label.has &&
         u->SEER_label.v <= CT_SEER_ONE_STAGE * (1.0 + 1e-9))
