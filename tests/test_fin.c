@@ -21,10 +21,14 @@ static double W_sat(double T)
 static ct_fin_around air_of(double T, double W, double Le23)
 {
     ct_fin_around a = {.T = T, .W = W, .p = P, .cp = 1006 + 1860 * W};
-    a.T_dp = W > 0 ? ct_fin_dew_point(W, P, 285) : 0;
     a.lift = 2501000 / Le23;
     a.lift_slope = 1860 / Le23;
     return a;
+}
+
+static double dew(const ct_fin_around *a)
+{
+    return a->W > 0 ? ct_fin_dew_point(a->W, P, 285) : 0;
 }
 
 static double phi(const ct_fin_around *a, double T)
@@ -201,7 +205,7 @@ static gap over_airs(const ct_fin_metal *m, double mu, double R, int seen[3])
         check_abs("finds its base", t.T_base, T_base, 1e-9);
         integrate(&r, T_base);
         widen(&worst, t.total / r.total - 1, t.sensible / r.sensible - 1);
-        seen[T_base >= a.T_dp ? 0 : tip >= a.T_dp ? 1 : 2]++;
+        seen[T_base >= dew(&a) ? 0 : tip >= dew(&a) ? 1 : 2]++;
     }
     return worst;
 }
@@ -267,7 +271,7 @@ static void no_step(void **state)
             ct_fin_around a = air_of(K_(80), W, 1);
             ct_fin_taken t;
             double tip = ct_fin_from_base(&m, &a, T_base, &t);
-            kinds |= T_base >= a.T_dp ? 1 : tip >= a.T_dp ? 2 : 4;
+            kinds |= T_base >= dew(&a) ? 1 : tip >= dew(&a) ? 2 : 4;
             if (isfinite(last[0])) {
                 check_abs("total", t.total, last[0], step);
                 check_abs("sensible", t.sensible, last[1], step);

@@ -118,21 +118,28 @@ static void areas(void **state)
     check_abs("inside to outside", a.Ai / a.Ao, 0.07, 0.03);
 }
 
-/* Schmidt 1949 worked outside this program for the same coil, five printed digits. */
+static double efficiency(const ct_coil_geometry *g, double h)
+{
+    ct_fin_shape shape = ct_finside_fin(g);
+    ct_fin_metal m = ct_fin_make(&shape, h, g->fin_k * g->fin_thick);
+    return ct_fin_dry_efficiency(&m);
+}
+
+/* Schmidt's closed form, tanh(m r phi)/(m r phi), worked outside this program for the same coil. It
+ * lies up to 1.6 % under the circular fin it stands for. */
 static void schmidt(void **state)
 {
     static const double row[][2] = {{40, 0.87719}, {60, 0.82837}, {120, 0.71495}, {180, 0.63413}};
     (void)state;
     ct_coil_geometry g = coil(3, CT_FIN_PLAIN);
     for (size_t i = 0; i < 4; i++) {
-        check_abs("Schmidt", ct_fin_efficiency(&g, row[i][0], 1), row[i][1], 0.501e-5);
-        check_rel("wet is h cs/cp", ct_fin_efficiency(&g, row[i][0] / 2, 2), row[i][1], 1e-5);
+        check_rel("Schmidt", efficiency(&g, row[i][0]), row[i][1] * 1.008, 0.0085);
+        check_that("not below it", efficiency(&g, row[i][0]) > row[i][1]);
     }
-    check_abs("no film, no loss", ct_fin_efficiency(&g, 0, 1), 1, 0);
+    check_abs("no film, no loss", efficiency(&g, 0), 1, 0);
 }
 
-/* Exact circular fin with insulated rim (Gardner 1945) of the same radii. Schmidt claims 1 % above
- * an efficiency of 0.5. */
+/* Exact circular fin with insulated rim (Gardner 1945) of the same radii. */
 static double gardner(double m, double r1, double r2)
 {
     double a = m * r1, b = m * r2;
@@ -143,10 +150,8 @@ static double gardner(double m, double r1, double r2)
     return 2 * r1 / (m * (r2 * r2 - r1 * r1)) * top / low;
 }
 
-/* Two approximations, checked apart: the circle that stands for the hexagon (0.8 to 2 % above the
- * circle of equal area at these pitches), and the closed form for that circle. The form itself lies
- * up to 1.6 % under the exact fin where the efficiency is above 0.55, worked outside this
- * program over radius ratios 1.5 to 4; it must not do worse, nor lie above. */
+/* The circle that stands for the hexagon (0.8 to 2 % above the circle of equal area at these
+ * pitches), and the fin of that circle, with Bessel functions. */
 static void fin_against_exact(void **state)
 {
     (void)state;
@@ -159,8 +164,7 @@ static void fin_against_exact(void **state)
             double r2 = 1.27 * XT * sqrt(XD / XT - 0.3);
             double exact = gardner(sqrt(2 * h / (g.fin_k * g.fin_thick)), r1, r2);
             check_rel("radius for the hexagon", r2, sqrt(g.pitch_t * Pl / M_PI), 0.02);
-            check_rel("Schmidt against the exact fin", ct_fin_efficiency(&g, h, 1), exact, 0.0165);
-            check_is("never above it", ct_fin_efficiency(&g, h, 1), <, exact);
+            check_rel("circular fin", efficiency(&g, h), exact, 1e-3);
         }
 }
 
@@ -222,11 +226,7 @@ static void trends(void **state)
     check_is("so does a louvre", run(&louvre, 1.5).dp, >, run(&wavy, 1.5).dp);
     ct_coil_geometry thick = g3;
     thick.fin_thick = 0.15e-3;
-    check_is("thicker fins carry better", ct_fin_efficiency(&thick, 60, 1), >,
-             ct_fin_efficiency(&g3, 60, 1));
-    check_is("a wet fin is less efficient", ct_fin_efficiency(&g3, 60, 2.2), <,
-             ct_fin_efficiency(&g3, 60, 1));
-    check_is("tubes help the mean", ct_surface_efficiency(&a3, 0.8), >, 0.8);
+    check_that("thicker fins carry better", efficiency(&thick, 60) > efficiency(&g3, 60));
 }
 
 /* Air at 300 K and 1 atm from the table in Incropera & DeWitt, appendix A (from memory): mu

@@ -78,7 +78,7 @@ static void same_calibration(const nameplate *n, const ct_coil *near)
      * on these rows: 1e-8 has a margin of ten. */
     check_rel(n->name, warm.Ao, cold.Ao, 1e-8);
     check_rel(n->name, warm.UAi_ref, cold.UAi_ref, 1e-8);
-    check_rel(n->name, k2.superheat_share, k1.superheat_share, 1e-8);
+    check_rel(n->name, k2.superheat_area, k1.superheat_area, 1e-8);
     check_that("range left out", isnan(k2.SHR_max) || k2.SHR_max == k1.SHR_max);
     check_rel(n->name, o2.condenser.eps_C, o1.condenser.eps_C, 1e-15);
 }

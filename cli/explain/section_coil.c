@@ -3,7 +3,7 @@
 #include "explain/terms.h"
 #include "fluid/air.h"
 
-/* Dry up to where the surface meets the dew point; the formulas are coil.c's. */
+/* Dry up to where the surface of the boiling tubes meets the dew point; the formulas are coil.c's. */
 static void say_where_it_starts(sheet *s, const explained *e)
 {
     const ct_balance *b = &e->point->balance;
@@ -14,19 +14,21 @@ static void say_where_it_starts(sheet *s, const explained *e)
                UAi = sheet_term(s, M_CONDUCTANCE, e->UAi),
                T_r = sheet_term(s, M_TEMPERATURE, b->T_boil),
                T_dp = sheet_term(s, M_TEMPERATURE, e->T_dp),
-               T_in = sheet_term(s, M_TEMPERATURE, b->in.T);
+               T_b = sheet_term(s, M_TEMPERATURE, b->T_at_boil);
     sheet_sum(s,
-              &(sum_of){"first_surface", "Surface where the air enters, if dry",
-                        "(UA_a t_in + UA_r t_r) / (UA_a + UA_r)", M_TEMPERATURE,
-                        (a->UAo_dry * b->in.T + e->UAi * b->T_boil) / (a->UAo_dry + e->UAi)},
-              "(# x # + # x #) / (# + #)", TERMS(UAo, T_in, UAi, T_r, UAo, UAi));
+              &(sum_of){"first_surface", "Surface of the first boiling tubes, if dry",
+                        "(UA_a t_b + UA_r t_r) / (UA_a + UA_r)", M_TEMPERATURE,
+                        (a->UAo_dry * b->T_at_boil + e->UAi * b->T_boil) / (a->UAo_dry + e->UAi)},
+              "(# x # + # x #) / (# + #)", TERMS(UAo, T_b, UAi, T_r, UAo, UAi));
     sheet_sum(s,
               &(sum_of){"condensing_starts_at", "Water condenses where the air is down to",
                         "t_dew + UA_r / UA_a (t_dew - t_r)", M_TEMPERATURE, T_x},
               "# + # / # x (# - #)", TERMS(T_dp, UAi, UAo, T_dp, T_r));
-    if (T_x >= b->in.T) {
+    if (T_x >= b->T_at_boil) {
+        sheet_given(s, "dry_share", "Share of the coil that stays dry: superheat alone", M_PERCENT,
+                    b->dry_share);
         sheet_say(s, "The air is already cooler than that: the surface is below the dew point from "
-                     "the first row on, and all of the boiling part of the coil is wet.");
+                     "there on, and all of the boiling part of the coil is wet.");
         return;
     }
     if (T_x <= b->T_boil) {
@@ -44,12 +46,13 @@ static void say_where_it_starts(sheet *s, const explained *e)
                      "water.");
         return;
     }
-    sheet_sum(
-        s,
-        &(sum_of){"dry_share", "Share of the air's path that stays dry",
-                  "ln((t_in - t_r) / (t_x - t_r)) / transfer units", M_PERCENT, b->dry_share},
-        "100 x ln((# - #) / (# - #)) / #",
-        TERMS(T_in, T_r, sheet_term(s, M_TEMPERATURE, T_x), T_r, sheet_term(s, M_NUMBER, ntu)));
+    sheet_sum(s,
+              &(sum_of){"dry_share", "Share of the coil that stays dry, superheat included",
+                        "superheat share + ln((t_b - t_r) / (t_x - t_r)) / transfer units",
+                        M_PERCENT, b->dry_share},
+              "# + 100 x ln((# - #) / (# - #)) / #",
+              TERMS(sheet_term(s, M_PERCENT, b->superheat_area), T_b, T_r,
+                    sheet_term(s, M_TEMPERATURE, T_x), T_r, sheet_term(s, M_NUMBER, ntu)));
 }
 
 static void given_coil(sheet *s, const explained *e)
@@ -64,8 +67,10 @@ static void given_coil(sheet *s, const explained *e)
     sheet_given(s, "entering_heat_capacity", "Heat capacity of the entering air c_p",
                 M_HEAT_CAPACITY, e->air.cp);
     sheet_given(s, "superheat", "Superheat at the coil outlet", M_DIFFERENCE, b->superheat);
-    sheet_given(s, "superheat_share", "Share of the coil that only warms vapor", M_PERCENT,
-                b->superheat_share);
+    sheet_given(s, "superheat_area", "Share of the coil that only warms vapor", M_PERCENT,
+                b->superheat_area);
+    sheet_given(s, "air_at_boiling", "Air that reaches the boiling tubes t_b", M_TEMPERATURE,
+                b->T_at_boil);
 }
 
 static void say_march(sheet *s, const explained *e)
@@ -145,9 +150,14 @@ void section_coil(sheet *s, const explained *e)
     sheet_section(s, "3  THE COIL");
     sheet_say(s, "Heat goes from the air to the surface and on to the refrigerant boiling in the "
                  "tubes. The surface lies between the two; it is nearer to the side that "
-                 "passes heat better.");
+                 "passes heat better. The air meets the tubes that only warm vapor first, then the "
+                 "boiling ones.");
     given_coil(s, e);
-    say_where_it_starts(s, e);
+    if (b->vapor_wet)
+        sheet_say(s, "Even the tubes that only warm vapor are below the dew point: water condenses "
+                     "from the first row on.");
+    else
+        say_where_it_starts(s, e);
     if (b->dry_share < 1.0)
         say_march(s, e);
     else {

@@ -123,7 +123,7 @@ static bool put_calibration(json_t *root, const job *j, bool si)
                 put_value(o, "map_flow_multiplier", Q_PLAIN, k->map_flow, si) &&
                 put_value(o, "map_power_multiplier", Q_PLAIN, k->map_power, si) &&
                 put_value(o, "air_side_multiplier", Q_PLAIN, k->h_scale, si) &&
-                put_value(o, "superheat_share", Q_FRACTION, k->superheat_share, si) &&
+                put_value(o, "superheat_area", Q_FRACTION, k->superheat_area, si) &&
                 put_value(o, "sensible_ratio_min", Q_FRACTION, k->SHR_min, si) &&
                 put_value(o, "sensible_ratio_max", Q_FRACTION, k->SHR_max, si);
     for (int i = 0, n = calibration_doubts(j, line); good && i < n; i++)

@@ -1,25 +1,25 @@
 /* Indoor coil: what the air loses on its way through, and what the refrigerant needs to make its
  * superheat.
  *
- * Give it entering air, airflow, the temperature in the tubes and the refrigerant flow; it gives
- * the leaving air, the heat, sensible and latent, the water. It knows no compressor. SI throughout.
- * Pure: allocates nothing, keeps nothing.
+ * Give it entering air, airflow, the temperature in the tubes and what the refrigerant wants for
+ * its superheat; it gives the leaving air, the heat, sensible and latent, the water. It knows no
+ * compressor. SI throughout. Pure: allocates nothing, keeps nothing. Public.
  *
- * Model. The coil is split over its face: a share w of the tubes carries superheating vapour, the
- * rest boils at one temperature. Each share sees its part of the air.
- *  - Boiling share: along the air path sensible and latent transfer to the local surface,
- *      dT/dx = -NTU (T - Ts),  dW/dx = -NTU (W - Wsat(Ts))   (Lewis factor 1, Threlkeld 1970;
- * ASHRAE Handbook Fundamentals, mass transfer), Ts from the local balance with the refrigerant
- * side, UAi (Ts - Tr) = UAo [ (T - Ts) + (W - Wsat) (hv(T) - hw(Ts))/cp ]. A dry stretch, solved in
- * closed form, reaches to where Ts meets the entering dew point (Braun, Klein & Mitchell 1989 place
- * the boundary the same way); from there the wet stretch is integrated by fourth-order Runge-Kutta.
- * Wet and dry meet without a step.
- *  - Superheating share: dry, refrigerant warming along its tubes in cross flow with the air; its
- * share follows in closed form from the superheat asked for. Wet surface efficiency: Schmidt 1949
- * fin with h (dh_sat/dT)/cp in place of h, at the local surface temperature. Water leaves at the
- * surface temperature where it condensed; its enthalpy is not part of the heat the refrigerant
- * takes: Q = m_da (h_in - h_out) - (enthalpy of the water drained).
- * Public. */
+ * Model. Counter-cross flow: the superheated tubes lie first in the air's path, the rest boils at
+ * one temperature in the air they leave. Along the air path
+ *     dT/dx = -N (T - Tm),  dW/dx = -N Y,  N = hA/(m cp)
+ * with Tm and Y the means of the surface's temperature and of W - Wsat where it is wet (Lewis factor
+ * 1, Threlkeld 1970), from the fin (fin.h: dry, part wet or wet along its own length) and the bare
+ * tube. The base temperature Tb is where both sides carry the same heat, UAi (Tb - Tr) = hA (drive).
+ *  - Boiling: dry in closed form to where the base meets the dew point (Braun, Klein & Mitchell 1989
+ * place the boundary the same way); from there by the exponential fourth-order Runge-Kutta method
+ * of Cox & Matthews 2002.
+ *  - Superheating: counter flow of vapor and air, log-mean temperature difference while its surface
+ * is dry; where the base falls below the dew point the two streams are integrated along the vapor's
+ * temperature instead, so its water is counted.
+ * Water leaves at the temperature of the metal it runs off, half way between base and the warmest
+ * wet metal; its enthalpy is not part of the heat the refrigerant takes:
+ * Q = m_da (h_in - h_out) - (enthalpy of the water drained). */
 #ifndef CT_PART_COIL_H
 #define CT_PART_COIL_H
 
@@ -27,6 +27,7 @@
 
 #include "base/status.h"
 #include "fluid/air.h"
+#include "part/fin.h"
 #include "part/finside.h"
 
 #ifdef __cplusplus
@@ -34,8 +35,7 @@ extern "C" {
 #endif
 
 /* A coil with its conductances, after calibration to a nameplate (plant/rate_coil). Without the
- * coil's own geometry, `geometry` is that of a typical coil and serves for the fin efficiency only.
- */
+ * coil's own geometry, `geometry` is that of a typical coil and serves for the fin efficiency only. */
 typedef struct {
     bool has_geometry; /* h from the correlations of finside.h, else a power law in airflow */
     ct_coil_geometry geometry;
@@ -54,33 +54,47 @@ typedef struct {
 /* Exponent of the boiling coefficient with mass flux: convective boiling correlations share the 0.8
  * of their liquid-only term (Shah 1976; Dittus-Boelter). Boiling-dominated tubes are flatter. */
 #define CT_COIL_N_R 0.8
-/* Superheated-vapour over boiling coefficient, order of magnitude: common practice, no source. */
+/* Superheated-vapor over boiling coefficient, order of magnitude: common practice, no source. */
 #define CT_COIL_VAPOUR_RATIO 0.1
 
 /* Everything about the coil that does not depend on the refrigerant, at one airflow. */
 typedef struct {
     ct_air in;
-    double m_da;    /* kg/s dry air, whole coil */
-    double cp;      /* J/K per kg dry air */
-    double T_dp;    /* K, entering dew point, over liquid water */
-    double h_in;    /* J/kg dry air */
-    double h;       /* W/m2 K */
-    double hA;      /* W/K, before efficiency */
-    double UAo_dry; /* W/K */
-    int steps;      /* integration steps over the wet stretch */
-    bool in_range;  /* the air-side correlation is inside its range */
+    double m_da;        /* kg/s dry air, whole coil */
+    double cp;          /* J/K per kg dry air */
+    double T_dp;        /* K, entering dew point, over liquid water */
+    double h_in;        /* J/kg dry air */
+    double h;           /* W/m2 K */
+    double hA;          /* W/K, before efficiency */
+    double UAo_dry;     /* W/K */
+    double fin_share;   /* of the air-side area; the rest is bare tube */
+    ct_fin_metal metal; /* one fin, at this h */
+    int steps;          /* integration steps over the wet stretch */
+    bool in_range;      /* the air-side correlation is inside its range */
 } ct_coil_air;
 
+/* What the refrigerant brings. */
 typedef struct {
-    double Q_full;    /* W, were the whole coil boiling */
-    ct_air out;       /* leaving the boiling share */
-    double water;     /* kg per kg dry air */
-    double h_water;   /* J per kg dry air, enthalpy of that water */
-    double dry_share; /* share of the air path before condensation starts */
-    double Ts_out; /* K, surface at the air outlet: the coldest; steps down a little where the last
-                      of the coil turns wet, its fins being worth less then */
-    double Ts_in;  /* K, surface at the air inlet */
-} ct_coil_boiling;
+    double T_boil;    /* K, mean temperature the air sees on the boiling tubes */
+    double T_dew;     /* K, where superheating begins */
+    double UAi;       /* W/K, boiling, whole coil */
+    double C_r;       /* W/K, capacity rate of the vapor, m cp */
+    double superheat; /* K at the outlet; 0 or less: none */
+} ct_coil_tubes;
+
+typedef struct {
+    double superheat_area; /* share of the coil's area that superheats; INFINITY: it cannot */
+    double Q;              /* W, the refrigerant's heat, all of it */
+    double Q_boil;         /* W, of that what boils */
+    double T_at_boil;      /* K, air that reaches the boiling tubes */
+    bool vapor_wet;        /* superheated tubes condense water, too */
+    ct_air out;            /* leaving */
+    double water;          /* kg per kg dry air */
+    double h_water;        /* J per kg dry air, enthalpy of that water */
+    double dry_share;      /* share of the area whose fin bases stay dry */
+    double Ts_out;         /* K, fin base at the air outlet: the coldest surface */
+    double Ts_in;          /* K, fin base where boiling tubes meet the air first */
+} ct_coil_through;
 
 /* m_da 0.01..10 kg/s, in->T 255..330 K. CT_RANGE. */
 CT_API ct_status ct_coil_at_air(const ct_coil *, const ct_air *in, double m_da, ct_coil_air *,
@@ -89,19 +103,13 @@ CT_API ct_status ct_coil_at_air(const ct_coil *, const ct_air *in, double m_da, 
 /* Refrigerant-side conductance of the whole coil at refrigerant flow m_r, W/K. */
 CT_API double ct_coil_UAi(const ct_coil *, double m_r);
 
-/* The boiling share at tube temperature T_r (K, below in.T; at or above it nothing is transferred).
- */
-CT_API void ct_coil_boil(const ct_coil *, const ct_coil_air *, double T_r, double UAi,
-                         ct_coil_boiling *);
+/* The air's way through. Tubes at or above the air transfer nothing. The superheat takes the area
+ * it takes: when that is not below 1 (superheat_area, INFINITY when T_dew + superheat is not below
+ * the air) the rest of *out is not worked out. */
+CT_API void ct_coil_run(const ct_coil *, const ct_coil_air *, const ct_coil_tubes *,
+                        ct_coil_through *);
 
-/* Share of the face that must carry vapour to raise it by `superheat` K from T_r with capacity rate
- * C_r (m cp, W/K); T_r is where its superheating begins, the dew temperature. 0 for no superheat;
- * INFINITY when T_r + superheat is not below the air. Cross flow, one stream unmixed: w = C_r
- * ln[(Ta-Tr)/(Ta-Tr-superheat)] / (C_air (1 - exp(-NTU))); derivation in coil.c. */
-CT_API double ct_coil_superheat_share(const ct_coil *, const ct_coil_air *, double T_r, double UAi,
-                                      double C_r, double superheat);
-
-/* Both shares together: leaving air, heat, water. Q is what the refrigerant takes. */
+/* Bookkeeping of what leaves. Q is what the refrigerant takes. */
 typedef struct {
     ct_air out;
     double Q;       /* W, total */
@@ -109,11 +117,10 @@ typedef struct {
     double Q_lat;   /* W, Q - Q_sens */
     double water;   /* kg/s */
     double h_water; /* W, enthalpy leaving with the water */
-    bool fogged;    /* the mixed outlet was supersaturated and was brought to saturation */
+    bool fogged;    /* the outlet was supersaturated and was brought to saturation */
 } ct_coil_total;
 
-CT_API void ct_coil_mix(const ct_coil_air *, const ct_coil_boiling *, double superheat_share,
-                        double Q_superheat, ct_coil_total *);
+CT_API void ct_coil_leave(const ct_coil_air *, const ct_coil_through *, ct_coil_total *);
 
 #ifdef __cplusplus
 }

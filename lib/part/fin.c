@@ -141,11 +141,23 @@ typedef struct {
     double at0, bend, c;
 } drive;
 
+typedef struct {
+    double W, slope; /* kg/kg, 1/K */
+} saturation;
+
+static saturation saturation_at(double T, double p)
+{
+    saturation s;
+
+    s.W = ct_air_W_sat_liquid(T, p, &s.slope);
+    return s;
+}
+
 /* Slope and bend of saturation: d ln W_sat = b dT, b = a r with a = d ln psat/dT and
  * r = p/(p - psat). */
-static drive wet_drive(const ct_fin_around *air, double T0)
+static drive wet_drive(const ct_fin_around *air, double T0, saturation sat)
 {
-    double dW, W_sat = ct_air_W_sat_liquid(T0, air->p, &dW);
+    double dW = sat.slope, W_sat = sat.W;
     double per_cp = 1.0 / air->cp, r = 1.0 + W_sat / CT_AIR_EPS, b = dW / W_sat;
     double ddW = dW * (b * (2.0 - 1.0 / r) - LN_SLOPE_FALL / T0);
     double lift = air->lift + air->lift_slope * (T0 - 273.15);
@@ -156,6 +168,14 @@ static drive wet_drive(const ct_fin_around *air, double T0)
                    bend / slope};
 }
 
+/* The same function of temperature, told from `drop` on. */
+static drive drive_from(const drive *d, double drop)
+{
+    double grown = expm1(d->c * drop);
+
+    return (drive){d->at0 - drop - d->bend * grown, d->bend * (1.0 + grown), d->c};
+}
+
 /* Series in t, from 0 where the piece begins to 1 at the base: u'' = -z w(t) phi(u), u(0) = 0,
  * u'(0) = u[1], given. exp(c u) has the series E with n E_n = c sum of i u_i E_(n-i). */
 static void wet_series(const drive *d, const double *w, double z, double *u, double *phi)
@@ -164,6 +184,7 @@ static void wet_series(const drive *d, const double *w, double z, double *u, dou
 
     E[0] = 1.0;
     phi[0] = d->at0;
+#pragma GCC unroll 8
     for (int n = 1; n < CT_FIN_TERMS; n++) {
         double sum = 0.0;
         if (n > 1) u[n] = -z * per_n[n] * per_n[n - 1] * weighted(w, phi, n - 2);
@@ -173,6 +194,7 @@ static void wet_series(const drive *d, const double *w, double z, double *u, dou
         E[n] = d->c * per_n[n] * sum;
         phi[n] = -u[n] - d->bend * E[n];
     }
+#pragma GCC unroll 8
     for (int n = CT_FIN_TERMS; n < CT_FIN_MOMENTS; n++)
         u[n] = -z * per_n[n] * per_n[n - 1] * weighted(w, phi, n - 2);
 }
@@ -190,6 +212,7 @@ static integrals integrate(const double *moment, const double *u, const double *
                    u[CT_FIN_TERMS] * moment[CT_FIN_TERMS] +
                        u[CT_FIN_TERMS + 1] * moment[CT_FIN_TERMS + 1]};
 
+#pragma GCC unroll 8
     for (int n = 0; n < CT_FIN_TERMS; n++) {
         s.phi += phi[n] * moment[n];
         s.lever += phi[n] * (moment[n] - moment[n + 1]);
@@ -198,16 +221,21 @@ static integrals integrate(const double *moment, const double *u, const double *
     return s;
 }
 
-/* From T on, where the temperature rises by `slope` per piece, to the base; adds what is taken. */
+typedef struct {
+    double T, slope; /* K, K per piece */
+    saturation sat;
+} from;
+
+/* From there to the base; adds what is taken. */
 static void wet_pieces(const ct_fin_around *air, const ct_fin_piece *piece, double mu, double l,
-                       double T, double slope, ct_fin_taken *out)
+                       from start, ct_fin_taken *out)
 {
-    double z = mu * l * l;
+    double z = mu * l * l, T = start.T, slope = start.slope;
+    drive d = wet_drive(air, T, start.sat);
 
     out->T_wet = T;
     for (int k = 0; k < CT_FIN_PIECES; k++) {
         double u[CT_FIN_MOMENTS] = {0.0, slope}, phi[CT_FIN_TERMS], drop;
-        drive d = wet_drive(air, T);
         wet_series(&d, piece[k].w, z, u, phi);
         integrals s = integrate(piece[k].moment, u, phi);
         out->total += l * s.phi;
@@ -215,8 +243,9 @@ static void wet_pieces(const ct_fin_around *air, const ct_fin_piece *piece, doub
         drop = slope - z * s.lever;
         slope -= z * s.phi;
         T += drop;
-        out->total_base = d.at0 - drop - d.bend * expm1(d.c * drop);
+        d = drive_from(&d, drop);
     }
+    out->total_base = d.at0;
     out->T_base = T;
 }
 
@@ -230,7 +259,7 @@ static void all_dry(const ct_fin_metal *m, const ct_fin_around *air, double T_ti
     out->T_base = air->T - theta * m->dry_base;
     out->total_base = theta * m->dry_base;
     out->total = out->sensible = theta * m->dry_slope / m->mu;
-    out->T_wet = -INFINITY;
+    out->T_wet = out->T_base;
 }
 
 /* Where the dry series has grown to `ratio`, 0 to 1, and its slope there. Convex and rising, so
@@ -258,13 +287,15 @@ static void part_wet(const ct_fin_metal *m, const ct_fin_around *air, double T_t
                      ct_fin_taken *out)
 {
     double theta = air->T - T_tip, slope = 0.0;
-    double s0 = dry_end(m, (air->T - air->T_dp) / theta, &slope);
+    double T_dp = ct_fin_dew_point(air->W, air->p, T_tip);
+    double s0 = dry_end(m, (air->T - T_dp) / theta, &slope);
     double l = (1.0 - s0) / CT_FIN_PIECES;
     ct_fin_piece piece[CT_FIN_PIECES];
 
     cut(m->w, s0, piece);
     out->total = out->sensible = theta * slope / m->mu;
-    wet_pieces(air, piece, m->mu, l, air->T_dp, -theta * slope * l, out);
+    wet_pieces(air, piece, m->mu, l, (from){T_dp, -theta * slope * l, saturation_at(T_dp, air->p)},
+               out);
 }
 
 /* ---- whole fin ---- */
@@ -272,10 +303,13 @@ static void part_wet(const ct_fin_metal *m, const ct_fin_around *air, double T_t
 void ct_fin_from_tip(const ct_fin_metal *m, const ct_fin_around *air, double T_tip,
                      ct_fin_taken *out)
 {
+    double T_base = air->T - (air->T - T_tip) * m->dry_base;
+    saturation sat = saturation_at(T_tip, air->p);
+
     out->total = out->sensible = 0.0;
-    if (T_tip < air->T_dp)
-        wet_pieces(air, m->piece, m->mu, 1.0 / CT_FIN_PIECES, T_tip, 0.0, out);
-    else if ((air->T - T_tip) * m->dry_base <= air->T - air->T_dp)
+    if (air->W > sat.W)
+        wet_pieces(air, m->piece, m->mu, 1.0 / CT_FIN_PIECES, (from){T_tip, 0.0, sat}, out);
+    else if (air->W <= saturation_at(T_base, air->p).W)
         all_dry(m, air, T_tip, out);
     else
         part_wet(m, air, T_tip, out);

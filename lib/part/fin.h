@@ -15,8 +15,8 @@
  *
  * Method. From the tip inward the solution is a power series; no search inside. The dry outer piece
  * is linear and its series depends on the metal and h alone. From the dew point on, saturation is
- * A + C exp(c u) with the value, slope and bend of the curve where a piece begins; the
- * wet length is two pieces. Total and
+ * A + C exp(c u) with the value, slope and bend of the curve where it begins; the
+ * series runs over the wet length in two pieces. Total and
  * sensible follow from one profile, so their efficiencies differ as they must, and nothing steps
  * where the base or the tip turns wet.
  *
@@ -73,12 +73,11 @@ CT_API double ct_fin_dry_efficiency(const ct_fin_metal *);
  * for instance its enthalpy less that of the water that drains. */
 typedef struct {
     double T, W, p; /* K, kg/kg, Pa */
-    double T_dp;    /* K, dew point over liquid of this W and p (ct_fin_dew_point) */
     double cp;      /* J/K per kg dry air */
     double lift, lift_slope;
 } ct_fin_around;
 
-/* Temperature at which saturation over liquid is W, by Newton's method from `near`, K. */
+/* Temperature at which saturation over liquid is W (above 0), by Newton's method from `near`, K. */
 CT_API double ct_fin_dew_point(double W, double p, double near);
 
 /* All drives in K: times h they are W/m2. */
@@ -87,7 +86,7 @@ typedef struct {
     double total;      /* mean of phi over the fin */
     double sensible;   /* mean of Ta - T over the fin */
     double total_base; /* phi at the base */
-    double T_wet;      /* K, warmest wet metal; below T_base when all is dry */
+    double T_wet;      /* K, warmest wet metal; T_base when all is dry */
 } ct_fin_taken;
 
 /* From the tip's temperature (K, below the air's). */

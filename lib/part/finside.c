@@ -247,16 +247,7 @@ static double equivalent_radius(const ct_coil_geometry *g)
     return 1.27 * XT / r * sqrt(XD / XT - 0.3);
 }
 
-double ct_fin_efficiency(const ct_coil_geometry *g, double h, double cs_over_cp)
+ct_fin_shape ct_finside_fin(const ct_coil_geometry *g)
 {
-    double r = g->tube_od / 2 + g->fin_thick;
-    double R = equivalent_radius(g);
-    double phi = (R - 1) * (1 + 0.35 * log(R));
-    double x = sqrt(2 * h * cs_over_cp / (g->fin_k * g->fin_thick)) * r * phi;
-    return x > 1e-6 ? tanh(x) / x : 1; /* the limit; 0/0 at h = 0 otherwise */
-}
-
-double ct_surface_efficiency(const ct_fin_areas *a, double fin_efficiency)
-{
-    return 1 - a->Af / a->Ao * (1 - fin_efficiency);
+    return ct_fin_circular(g->tube_od / 2 + g->fin_thick, equivalent_radius(g));
 }

@@ -2,14 +2,13 @@
  *
  * From what can be measured with a rule on the coil (face, rows, fins per inch, tubes) it gives the
  * areas, and for an airflow the air-side coefficient and the dry pressure drop. The face is all
- * slabs taken as one. It knows neither refrigerant nor moisture; for a wet coil the fin efficiency
- * takes the slope of the saturation enthalpy.
+ * slabs taken as one. It knows neither refrigerant nor moisture; what a fin takes, dry or wet, is fin.h's.
  *
  * Sources, staggered tubes, continuous plate fins:
  *   plain fins        Wang, Chi & Chang 2000, Int. J. Heat Mass Transfer 43:2693-2700 (j and f);
  *   wavy fins         Wang, Fu & Chang 1997, Exp. Thermal Fluid Sci. 14:174-186 (j; f in
  * finside.c); convex-louvre     Wang, Tsai & Lu 1998, J. Thermophysics Heat Transfer (j; f in
- * finside.c); fin efficiency    Schmidt 1949, equivalent circular fin of a hexagonal cell. An
+ * finside.c); fin               Schmidt 1949, equivalent circular fin of a hexagonal cell. An
  * untested coil's coefficient is known to about 15 %: an older published form for the same plain
  * fins (Gray & Webb 1986) lies 11 to 20 % lower.
  * SI throughout. Pure: allocates nothing, keeps nothing. Public. */
@@ -19,6 +18,7 @@
 #include <stdbool.h>
 
 #include "base/status.h"
+#include "part/fin.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -102,14 +102,9 @@ CT_API ct_status ct_finside(const ct_coil_geometry *, const ct_fin_areas *, cons
 CT_API ct_status ct_finside_exponent(const ct_coil_geometry *, const ct_fin_areas *,
                                      const ct_fin_air *, double *exponent, ct_fault *);
 
-/* Fin efficiency, Schmidt 1949: tanh(m r phi)/(m r phi), m = sqrt(2 h b / (k t)). b = 1 for a dry
- * fin; for a wet one b = cs/cp, the slope of the saturation enthalpy over the heat capacity of air,
- * both per kg of dry air. 1 at h = 0. Up to 1.6 %
- * under the exact circular fin where the efficiency is above 0.55. */
-CT_API double ct_fin_efficiency(const ct_coil_geometry *, double h, double cs_over_cp);
-
-/* Efficiency of the whole air-side surface: 1 - (Af/Ao)(1 - fin efficiency). */
-CT_API double ct_surface_efficiency(const ct_fin_areas *, double fin_efficiency);
+/* The circular fin that stands for one tube's hexagon of fin, Schmidt 1949: base radius that of the
+ * collar, outer radius over it R = 1.27 (XT/r) sqrt(XD/XT - 0.3). */
+CT_API ct_fin_shape ct_finside_fin(const ct_coil_geometry *);
 
 #ifdef __cplusplus
 }

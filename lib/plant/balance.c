@@ -215,23 +215,24 @@ static double coil_residual(ct_trial *t)
 {
     const ct_coil *coil = &t->sys->coil;
     double m = t->comp.m;
-    double UAi = ct_coil_UAi(coil, m);
     double h_end = fmin(t->h_out, t->h_g);
     double Q_boil = m * (h_end - t->cond.h_liquid);
-    double C_r = t->superheat > 0.0 ? m * (t->h_out - t->h_g) / t->superheat : 0.0;
+    ct_coil_tubes tubes = {.T_boil = t->T_boil,
+                           .T_dew = t->T_coil,
+                           .UAi = ct_coil_UAi(coil, m),
+                           .superheat = fmax(0.0, t->superheat)};
 
     t->evaluations++;
-    t->w = ct_coil_superheat_share(coil, &t->air, t->T_coil, UAi, C_r, t->superheat);
-    if (!(t->w < 1.0)) {
+    if (t->superheat > 0.0) tubes.C_r = m * (t->h_out - t->h_g) / t->superheat;
+    ct_coil_run(coil, &t->air, &tubes, &t->path);
+    if (!(t->path.superheat_area < 1.0)) {
         t->trouble = CT_SUPERHEAT_LOST;
         /* Keeps falling with Te so that the search still knows where to go. */
         return -1.0 - fmax(0.0, t->T_coil + t->superheat - t->air.in.T);
     }
-    ct_coil_boil(coil, &t->air, t->T_boil, UAi, &t->boil);
     /* A trial far too wet takes next to no heat, or less than none; the sign must stay that of a
      * coil with more heat than the refrigerant takes. */
-    return ((1.0 - t->w) * t->boil.Q_full - Q_boil) /
-           fmax(Q_boil, 0.05 * m * (t->h_g - t->cond.h_liquid));
+    return (t->path.Q_boil - Q_boil) / fmax(Q_boil, 0.05 * m * (t->h_g - t->cond.h_liquid));
 }
 
 /* A trial that cannot be computed gets the sign that sends the search back. Near the air's own

@@ -48,7 +48,9 @@ typedef struct {
     double m_r;                    /* kg/s refrigerant */
     double superheat;              /* K at the coil outlet; 0 when flooded */
     double quality_out;            /* at the coil outlet; 1 when superheated */
-    double superheat_share;        /* share of the face carrying vapour */
+    double superheat_area;         /* share of the coil's area that superheats */
+    double T_at_boil;              /* K, air that reaches the boiling tubes */
+    bool vapor_wet;                /* superheated tubes condense water, too */
     double subcooling;             /* K */
     double T_suction;              /* K, vapour temperature at the compressor */
     double W;                      /* W, compressor */
@@ -65,7 +67,7 @@ typedef struct {
     double Q_net, Q_sens_net; /* W, net of the blower's heat (latent is the same) */
     double water, h_water;    /* kg/s, W */
     double SHR, SHR_net;      /* gross and net */
-    double dry_share;         /* of the boiling share's air path */
+    double dry_share;         /* of the coil's area, by its fin bases */
     double T_surface;         /* K, coldest surface (air outlet of the boiling share) */
     bool has_adp;
     double ADP, bypass;     /* K, - */

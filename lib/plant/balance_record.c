@@ -19,7 +19,9 @@ static void fill_refrigerant_side(const ct_trial *t, ct_balance *b)
     b->T_bubble = t->cond.T_bubble;
     b->m_r = m;
     b->superheat = fmax(0.0, t->superheat);
-    b->superheat_share = t->w;
+    b->superheat_area = t->path.superheat_area;
+    b->T_at_boil = t->path.T_at_boil;
+    b->vapor_wet = t->path.vapor_wet;
     b->subcooling = t->sys->outdoor.condenser.subcooling;
     b->T_suction = t->Te + fmax(0.0, t->superheat + ct_trial_line_superheat(t));
     b->W = t->comp.W;
@@ -39,10 +41,9 @@ static void fill_refrigerant_side(const ct_trial *t, ct_balance *b)
 static void fill_air_side(const ct_trial *t, ct_balance *b)
 {
     ct_coil_total total;
-    double Q_superheat = t->comp.m * fmax(0.0, t->h_out - t->h_g);
     double P = t->at->P_blower;
 
-    ct_coil_mix(&t->air, &t->boil, t->w, Q_superheat, &total);
+    ct_coil_leave(&t->air, &t->path, &total);
     b->in = t->air.in;
     b->out = b->supply = total.out;
     if (!t->sys->before_coil) b->supply.T += P / (t->at->m_da * ct_air_cp(total.out.W));
@@ -55,8 +56,8 @@ static void fill_air_side(const ct_trial *t, ct_balance *b)
     b->h_water = total.h_water;
     b->SHR = total.Q_sens / total.Q;
     b->SHR_net = b->Q_sens_net / b->Q_net;
-    b->dry_share = t->boil.dry_share;
-    b->T_surface = t->boil.Ts_out;
+    b->dry_share = t->path.dry_share;
+    b->T_surface = t->path.Ts_out;
     b->fogged = total.fogged;
     b->air_side_in_range = t->air.in_range;
     b->has_adp = ct_air_adp(&b->in, &b->out, &b->ADP, &b->bypass, NULL) == CT_OK;
@@ -91,7 +92,6 @@ ct_status ct_balance_record_failure(const ct_trial *t, ct_outcome outcome, ct_ba
 
 void ct_balance_record_trial(const ct_trial *t, ct_balance_trial *out)
 {
-    double Q_superheat = t->comp.m * fmax(0.0, t->h_out - t->h_g);
     ct_coil_total total;
 
     *out = (ct_balance_trial){.Te = t->Te,
@@ -107,8 +107,8 @@ void ct_balance_record_trial(const ct_trial *t, ct_balance_trial *out)
                               .Q_coil_sens = NAN,
                               .T_surface = NAN};
     if (!out->coil_can) return;
-    ct_coil_mix(&t->air, &t->boil, t->w, Q_superheat, &total);
+    ct_coil_leave(&t->air, &t->path, &total);
     out->Q_coil = total.Q;
     out->Q_coil_sens = total.Q_sens;
-    out->T_surface = t->boil.Ts_out;
+    out->T_surface = t->path.Ts_out;
 }

@@ -66,8 +66,8 @@ typedef struct {
     double map_flow, map_power; /* multipliers that fit a map to the nameplate; 1 = agrees */
     double UAo, UAi;            /* W/K of the matched coil at the rating */
     double h_scale;             /* geometry: nameplate-fitted over correlated air side */
-    double superheat_share;
-    double SHR_min, SHR_max; /* the range of rated SHR this nameplate allows */
+    double superheat_area;      /* share of the coil's area that superheats */
+    double SHR_min, SHR_max;    /* the range of rated SHR this nameplate allows */
 } ct_calibration;
 
 /* Mean temperature the air sees on the boiling share, K: the dew temperature for a pure

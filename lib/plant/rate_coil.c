@@ -34,8 +34,8 @@ typedef struct {
     const ct_rating_point *p;
     gsl_root_fsolver *outer, *inner;
     double C_r, superheat; /* vapour capacity rate and superheat */
-    double UAi, w;         /* latest refrigerant side and superheat share */
-    ct_coil_boiling boil;
+    double UAi;            /* latest refrigerant side */
+    ct_coil_through path;
     double SHR, SHR_wanted;
     double guess, slope; /* where the next refrigerant side is looked for */
     ct_coil_air air;
@@ -63,19 +63,20 @@ static double heat_short(double log_UAi, void *context)
     coil_trial *t = context;
     const ct_rating_point *p = t->p;
     double Q_boil = p->m * (p->h_g - p->h_liquid);
+    ct_coil_tubes tubes = {
+        .T_boil = p->T_boil, .T_dew = p->T_coil, .C_r = t->C_r, .superheat = t->superheat};
 
-    t->UAi = exp(log_UAi);
-    t->w = ct_coil_superheat_share(&t->coil, &t->air, p->T_coil, t->UAi, t->C_r, t->superheat);
-    if (!(t->w < 1.0)) return -1.0;
-    ct_coil_boil(&t->coil, &t->air, p->T_boil, t->UAi, &t->boil);
-    return ((1.0 - t->w) * t->boil.Q_full - Q_boil) / Q_boil;
+    t->UAi = tubes.UAi = exp(log_UAi);
+    ct_coil_run(&t->coil, &t->air, &tubes, &t->path);
+    if (!(t->path.superheat_area < 1.0)) return -1.0;
+    return (t->path.Q_boil - Q_boil) / Q_boil;
 }
 
 static void note_shr(coil_trial *t)
 {
     ct_coil_total total;
 
-    ct_coil_mix(&t->air, &t->boil, t->w, t->p->m * (t->p->h_out - t->p->h_g), &total);
+    ct_coil_leave(&t->air, &t->path, &total);
     t->SHR = total.Q_sens / total.Q;
 }
 
@@ -213,7 +214,7 @@ static bool both_short(coil_trial *t, sides at, shortfall *f)
     if (!(at.y > LOG_UAI_LOW && at.y < LOG_UAI_HIGH) || !(fabs(at.x) < 4.0)) return false;
     if (!set_air_side(t, at.x)) return false;
     f->heat = heat_short(at.y, t);
-    if (!(t->w < 1.0)) return false;
+    if (!(t->path.superheat_area < 1.0)) return false;
     note_shr(t);
     f->shr = t->SHR - t->SHR_wanted;
     return isfinite(f->heat) && isfinite(f->shr);
@@ -340,7 +341,7 @@ ct_status ct_rate_coil(const ct_case *c, const ct_rating_point *p, const ct_coil
     matched->UAi_ref = t.UAi;
     cal->UAi = t.UAi;
     cal->UAo = t.air.UAo_dry;
-    cal->superheat_share = t.w;
+    cal->superheat_area = t.path.superheat_area;
     cal->h_scale = unit.has_geometry ? t.coil.h_scale : (double)NAN;
     return CT_OK;
 }
