@@ -55,6 +55,10 @@ def check(path):
     if answer["pick"]["found"] != (ran.returncode == 0):
         fault(path.name, "pick found", answer["pick"]["found"], "but exit code", ran.returncode)
     compare(f"{path.name}: fails_on:", answer["pick"]["fails_on"], theirs["pick"]["fails_on"], 0)
+    if answer.get("fits") != theirs.get("fits"):
+        fault(path.name, "fits", answer.get("fits"), "in the library")
+    if [f["check"] for f in answer["findings"]] != [f["check"] for f in theirs["findings"]]:
+        fault(path.name, "has other findings")
     if [a["key"] for a in answer["assumed"]] != [a["key"] for a in theirs["assumed"]]:
         fault(path.name, "assumes something else")
     for kind in ("taps", "points"):

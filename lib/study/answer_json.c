@@ -127,10 +127,15 @@ static void put_pick(ct_json *j, const bench *w)
 
 static void put_checks(ct_json *j, const ct_checks *checks)
 {
-    ct_json_bool(j, "belongs_together", !checks->refuse);
+    ct_json_bool(j, "fits", !checks->refuse);
     ct_json_open(j, "findings", '[');
-    for (int bit = 0; bit < CT_CHECK_COUNT; bit++)
-        if (checks->found & 1u << bit) ct_json_text(j, NULL, ct_check_token(1u << bit));
+    for (int bit = 0; bit < CT_CHECK_COUNT; bit++) {
+        if (!(checks->found & 1u << bit)) continue;
+        ct_json_open(j, NULL, '{');
+        ct_json_text(j, "check", ct_check_token(1u << bit));
+        ct_json_bool(j, "refuses", ct_check_kind(1u << bit) == CT_FINDING_REFUSES);
+        ct_json_close(j, '}');
+    }
     ct_json_close(j, ']');
 }
 
@@ -189,7 +194,7 @@ static char *write_answer(const bench *w, ct_status status, const ct_fault *faul
     put_faults(&j, &w->report);
     put_assumed(&j, &w->report);
     if (status == CT_OK) {
-        put_checks(&j, &w->pick.checks);
+        if (w->pick.has_checks) put_checks(&j, &w->pick.checks);
         put_pick(&j, w);
         put_points(&j, w, "taps", w->sweep.tap, w->sweep.n_taps);
         put_points(&j, w, "points", w->sweep.point, w->sweep.n);

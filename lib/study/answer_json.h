@@ -6,7 +6,8 @@
  *   why       what is wrong, when it is not "done"
  *   faults    of the text: line, key, given, what
  *   assumed   what the text leaves out: key, value, why
- *   belongs_together  false when the new unit must not go on the old one; `findings` names why
+ *   fits      false when the new unit must not go on the old one, left out when that is not known;
+ *             findings: check, and whether it refuses the unit
  *   pick      found, among ("taps" or "points"), index; next_lower: index and the limit that fails
  *             there; fails_on: for each limit at how many speeds it fails; fixes
  *   taps, points  each speed with its numbers and limits
