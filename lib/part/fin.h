@@ -21,7 +21,7 @@
  * where the base or the tip turns wet.
  *
  * Against the equation integrated finely (tests/test_fin.c) total and sensible are within 0.2 % up
- * to m L = 1.5, dry, part wet or wet. SI; pure. Internal. */
+ * to m L = 1.5, dry, part wet or wet. SI; pure. Public. */
 #ifndef CT_PART_FIN_H
 #define CT_PART_FIN_H
 
