@@ -7,6 +7,8 @@
 #include <gsl/gsl_errno.h>
 
 #include "base/complain.h"
+#include "base/inputs.h"
+#include "base/leftover.h"
 #include "base/words.h"
 #include "verbs.h"
 
@@ -45,7 +47,10 @@ static exit_code run_verb(const verb *v, int argc, char **argv)
 {
     arguments args;
     switch (arguments_read(v, argc, argv, &args)) {
-    case ARGUMENTS_OK: return v->run(&args);
+    case ARGUMENTS_OK: {
+        const exit_code code = inputs_check(v, &args);
+        return code == EXIT_DONE ? v->run(&args) : code;
+    }
     case ARGUMENTS_HELP: verb_help(stdout, v); return EXIT_DONE;
     case ARGUMENTS_WRONG: break;
     }
@@ -85,6 +90,7 @@ static void hold_standard_streams(void)
 int main(int argc, char **argv)
 {
     hold_standard_streams();
+    leftover_watch();
     /* GSL's own handler ends the process; the library checks every return instead. */
     gsl_set_error_handler_off();
     exit_code code = run(argc, argv);

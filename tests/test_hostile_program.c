@@ -113,13 +113,13 @@ static void test_closed_streams(void **state)
         const char *name;
         int first, last;
     } rows[] = {{"input", 0, 0}, {"output", 1, 1}, {"messages", 2, 2}, {"all three", 0, 2}};
-    program_write("taken.csv.part", "rows of another run\n");
+    program_write("taken.csv.part", "case,stamp,outcome,rows of another run\n");
     const int other = open("taken.csv.part", O_RDWR);
     check_is("held by another", flock(other, LOCK_EX | LOCK_NB), ==, 0);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         check_that(rows[i].name, run_closed("taken.csv", rows[i].first, rows[i].last) == 5);
         program_read("taken.csv.part", text, sizeof text);
-        assert_string_equal(text, "rows of another run\n");
+        assert_string_equal(text, "case,stamp,outcome,rows of another run\n");
     }
     close(other);
     check_that("free again", run_closed("taken.csv", 0, 2) == 3); /* the readings are no case */
@@ -135,6 +135,11 @@ static const struct {
     {"says done, draws nothing", "#!/bin/sh\nexit 0\n"},
     {"stops in the middle of a picture, says done",
      "#!/bin/sh\nfor last; do :; done\nprintf '\\211PNG half' >\"${last%.gp}.png\"\n"},
+    {"never ends", "#!/bin/sh\nexec sleep 1000\n"},
+    {"ignores a polite end", "#!/bin/sh\ntrap '' TERM INT HUP\nsleep 1000\nsleep 1000\n"},
+    {"closes its messages and never ends", "#!/bin/sh\nexec 2>&-\nsleep 1000\n"},
+    {"leaves a process on its messages", "#!/bin/sh\nsleep 1000 &\nexit 0\n"},
+    {"talks without end", "#!/bin/sh\nexec yes >&2\n"},
     {"fails", "#!/bin/sh\necho no room >&2\nexit 1\n"},
 };
 
@@ -142,7 +147,10 @@ static void test_broken_gnuplot(void **state)
 {
     (void)state;
     static program_result r;
-    char *environment[] = {NULL, NULL};
+    static char seconds[] = "COILTRIM_GNUPLOT_SECONDS=1";
+    char *environment[] = {NULL, seconds, NULL};
+    const char *const page[] = {"page", SOURCE_DIR "/examples/r410a-humid.yaml", "-o",
+                                "broken.html", NULL};
     const char *const args[] = {"compare", SOURCE_DIR "/examples/r410a-humid.yaml", "-o", "broken",
                                 NULL};
     check_that("a folder", mkdir("bin", 0700) == 0);
@@ -155,6 +163,9 @@ static void test_broken_gnuplot(void **state)
         check_that(broken[i].name, r.code == 5 && strstr(r.err, "gnuplot"));
         check_that("no picture is left", !program_is_there("broken/compare.png"));
         check_that("but the tables", program_is_there("broken/compare.csv"));
+        program_run(page, environment, &r);
+        check_that("the page says a word too", strstr(r.err, "gnuplot") != NULL);
+        check_that("and is there", program_is_there("broken.html"));
     }
     free(environment[0]);
 }

@@ -3,18 +3,17 @@
 #include <stdarg.h>
 #include <stdio.h>
 
+#include "base/utf8.h"
+
 void complain(const char *format, ...)
 {
-    char text[4096];
+    char text[4096], shown[4096];
     va_list args;
     va_start(args, format);
     vsnprintf(text, sizeof text, format, args);
     va_end(args);
-    for (char *c = text; *c; c++) {
-        const unsigned char byte = (unsigned char)*c;
-        if ((byte < 32 && byte != '\n') || byte == 127) *c = '?';
-    }
-    fprintf(stderr, "coiltrim: %s\n", text);
+    utf8_shown(shown, sizeof shown, text);
+    fprintf(stderr, "coiltrim: %s\n", shown);
 }
 
 exit_code exit_code_of(ct_status status)

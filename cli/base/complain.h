@@ -5,7 +5,9 @@
 #include "base/exit_codes.h"
 #include "base/status.h"
 
-/* Control characters in the message are shown as '?': what is quoted back may come from a file. */
+/* One line whatever is quoted back, which may come from a file: line ends come out as blanks,
+ * control characters, those that turn the direction of writing, and bytes that are not UTF-8 as
+ * '?'. */
 void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
 
 /* Tells the fault's story and returns the exit code for its kind. */

@@ -1,14 +1,19 @@
 #include "base/gnuplot.h"
 
 #include <errno.h>
+#include <fcntl.h>
+#include <poll.h>
+#include <signal.h>
 #include <spawn.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "base/complain.h"
+#include "base/leftover.h"
 #include "base/utf8.h"
 
 extern char **environ;
@@ -66,6 +71,29 @@ static char **utf8_environment(void)
     return list;
 }
 
+/* In a group of processes of its own, so that all of it can be ended; it has nothing to ask. */
+static int spawn(char **argv, char **environment, const int wire[2], pid_t *pid)
+{
+    posix_spawn_file_actions_t actions;
+    posix_spawnattr_t settings;
+    int error = posix_spawn_file_actions_init(&actions);
+    if (error) return error;
+    error = posix_spawnattr_init(&settings);
+    if (!error) {
+        error = posix_spawnattr_setflags(&settings, POSIX_SPAWN_SETPGROUP);
+        if (!error) error = posix_spawnattr_setpgroup(&settings, 0);
+        if (!error)
+            error =
+                posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
+        if (!error) error = posix_spawn_file_actions_adddup2(&actions, wire[1], STDERR_FILENO);
+        if (!error) error = posix_spawn_file_actions_addclose(&actions, wire[0]);
+        if (!error) error = posix_spawnp(pid, argv[0], &actions, &settings, argv, environment);
+        posix_spawnattr_destroy(&settings);
+    }
+    posix_spawn_file_actions_destroy(&actions);
+    return error;
+}
+
 /* Starts gnuplot with its standard error into `wire`. Returns 0 or the error number. */
 static int start(const char *script, const char *format, const int wire[2], pid_t *pid)
 {
@@ -80,74 +108,128 @@ static int start(const char *script, const char *format, const int wire[2], pid_
     }
     snprintf(setting, sizeof setting, "format='%s'", format);
     char *argv[] = {name, defaults, dash_e, setting, path, NULL};
-    posix_spawn_file_actions_t actions;
-    int error = posix_spawn_file_actions_init(&actions);
-    if (!error) {
-        error = posix_spawn_file_actions_adddup2(&actions, wire[1], STDERR_FILENO);
-        if (!error) error = posix_spawn_file_actions_addclose(&actions, wire[0]);
-        if (!error) error = posix_spawnp(pid, "gnuplot", &actions, NULL, argv, environment);
-        posix_spawn_file_actions_destroy(&actions);
-    }
+    const int error = spawn(argv, environment, wire, pid);
     free(path);
     free(environment);
     return error;
 }
 
-/* Reads all there is, keeping what fits: a full pipe would stop gnuplot. */
-static void drain(int descriptor, char *said, size_t size)
+/* ---- Waiting ---------------------------------------------------------------------- */
+
+/* A gnuplot that runs. */
+typedef struct {
+    pid_t pid;
+    int wire; /* its standard error, -1 once it is closed */
+    bool ended;
+    int state; /* as waitpid tells it */
+    char said[2048];
+    size_t kept;
+} child;
+
+static double seconds_now(void)
 {
-    size_t kept = 0;
-    char block[512];
-    for (;;) {
-        const ssize_t n = read(descriptor, block, sizeof block);
-        if (n < 0 && errno == EINTR) continue;
-        if (n <= 0) break;
-        const size_t room = size - 1 - kept, take = (size_t)n < room ? (size_t)n : room;
-        memcpy(said + kept, block, take);
-        kept += take;
-    }
-    while (kept > 0 && (said[kept - 1] == '\n' || said[kept - 1] == ' '))
-        kept--;
-    said[kept] = '\0';
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
-static gnuplot_result judge(const char *script, pid_t pid, const char *said)
+static int seconds_allowed(void)
 {
-    int state = 0;
-    pid_t ended;
-    do
-        ended = waitpid(pid, &state, 0);
-    while (ended < 0 && errno == EINTR);
-    if (ended == pid && WIFEXITED(state) && WEXITSTATUS(state) == 0) {
-        if (said[0]) complain("%s: gnuplot drew it, but said: %s", script, said);
+    enum { USUAL = 60, MOST = 3600 };
+    const char *text = getenv("COILTRIM_GNUPLOT_SECONDS");
+    char *end = NULL;
+    const long n = text ? strtol(text, &end, 10) : 0;
+    if (!text || !text[0]) return USUAL;
+    if (!*end && n >= 1 && n <= MOST) return (int)n;
+    complain("COILTRIM_GNUPLOT_SECONDS: '%s' given, allowed is a whole number from 1 to %d; taking "
+             "%d",
+             text, MOST, USUAL);
+    return USUAL;
+}
+
+/* Waits a moment for words and reads them, keeping what fits: a full pipe would stop gnuplot. */
+static void listen(child *c, int milliseconds)
+{
+    char block[512];
+    struct pollfd wire = {.fd = c->wire, .events = POLLIN};
+    if (poll(&wire, 1, c->wire < 0 && milliseconds > 2 ? 2 : milliseconds) <= 0) return;
+    const ssize_t n = read(c->wire, block, sizeof block);
+    if (n < 0 && errno == EINTR) return;
+    if (n <= 0) {
+        close(c->wire);
+        c->wire = -1;
+        return;
+    }
+    const size_t room = sizeof c->said - 1 - c->kept, take = (size_t)n < room ? (size_t)n : room;
+    memcpy(c->said + c->kept, block, take);
+    c->kept += take;
+}
+
+/* Until it has ended and said all. One that does not end, or leaves a process behind that keeps its
+ * standard error open, is ended with all its group. False: it was too late. */
+static bool wait_for(child *c, int seconds)
+{
+    const double grace = 0.3, until = seconds_now() + seconds;
+    double ended_at = 0;
+    bool late = false;
+    while (!late && !(c->ended && (c->wire < 0 || seconds_now() > ended_at + grace))) {
+        listen(c, 50);
+        if (!c->ended && waitpid(c->pid, &c->state, WNOHANG) == c->pid) {
+            c->ended = true;
+            ended_at = seconds_now();
+        }
+        late = !c->ended && seconds_now() > until;
+    }
+    if (c->wire >= 0 || !c->ended) kill(-c->pid, SIGKILL);
+    while (!c->ended && waitpid(c->pid, &c->state, 0) < 0 && errno == EINTR)
+        continue;
+    if (c->wire >= 0) close(c->wire);
+    while (c->kept > 0 && (c->said[c->kept - 1] == '\n' || c->said[c->kept - 1] == ' '))
+        c->kept--;
+    c->said[c->kept] = '\0';
+    return !late;
+}
+
+static gnuplot_result judge(const char *script, const child *c)
+{
+    const bool ended = c->ended && WIFEXITED(c->state);
+    if (ended && WEXITSTATUS(c->state) == 0) {
+        if (c->said[0]) complain("%s: gnuplot drew it, but said: %s", script, c->said);
         return GNUPLOT_DONE;
     }
     /* POSIX lets posix_spawn succeed and the child end with 127 when there is nothing to run. */
-    if (ended == pid && WIFEXITED(state) && WEXITSTATUS(state) == 127 && !said[0])
-        return GNUPLOT_ABSENT;
-    complain("%s: gnuplot failed: %s", script, said[0] ? said : "it gave no reason");
+    if (ended && WEXITSTATUS(c->state) == 127 && !c->said[0]) return GNUPLOT_ABSENT;
+    complain("%s: gnuplot failed: %s", script, c->said[0] ? c->said : "it gave no reason");
+    return GNUPLOT_FAILED;
+}
+
+static gnuplot_result cannot_run(const char *script, int error)
+{
+    complain("%s: gnuplot cannot be run: %s", script, strerror(error));
     return GNUPLOT_FAILED;
 }
 
 gnuplot_result gnuplot_try(const char *script, const char *format)
 {
     int wire[2];
-    pid_t pid;
-    char said[2048];
-    if (pipe(wire) != 0) {
-        complain("%s: gnuplot cannot be run: %s", script, strerror(errno));
-        return GNUPLOT_FAILED;
-    }
-    const int error = start(script, format, wire, &pid);
+    child c = {0};
+    const int seconds = seconds_allowed();
+    if (pipe2(wire, O_CLOEXEC) != 0) return cannot_run(script, errno);
+    const int error = start(script, format, wire, &c.pid);
     close(wire[1]);
-    if (!error) drain(wire[0], said, sizeof said);
-    close(wire[0]);
-    if (!error) return judge(script, pid, said);
-    if (error != ENOENT) {
-        complain("%s: gnuplot cannot be run: %s", script, strerror(error));
-        return GNUPLOT_FAILED;
+    c.wire = wire[0];
+    if (error) {
+        close(wire[0]);
+        return error == ENOENT ? GNUPLOT_ABSENT : cannot_run(script, error);
     }
-    return GNUPLOT_ABSENT;
+    leftover_group(c.pid);
+    const bool in_time = wait_for(&c, seconds);
+    leftover_group(0);
+    if (in_time) return judge(script, &c);
+    complain("%s: gnuplot had not ended after %d s and was stopped; COILTRIM_GNUPLOT_SECONDS=%d "
+             "gives it longer",
+             script, seconds, 5 * seconds);
+    return GNUPLOT_FAILED;
 }
 
 /* What a whole picture of each format ends with. gnuplot (5.4) reports success on a full disk. */

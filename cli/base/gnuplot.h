@@ -19,7 +19,8 @@ typedef enum {
 } gnuplot_result;
 
 /* Runs gnuplot on `script` (a path) with the variable `format` set to png, svg or pdf. No shell is
- * involved. What gnuplot says on standard error is reported. */
+ * involved. What gnuplot says on standard error is reported. It has 60 s, or as many as the
+ * environment variable COILTRIM_GNUPLOT_SECONDS says; then it is stopped, and that is reported. */
 gnuplot_result gnuplot_run(const char *script, const char *format);
 
 /* The same, but GNUPLOT_ABSENT is not reported: for a caller that tells in its own words. */

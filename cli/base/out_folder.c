@@ -9,6 +9,7 @@
 
 #include "base/complain.h"
 #include "base/gnuplot.h"
+#include "base/inputs.h"
 
 char *out_path(const char *dir, const char *name, const char *ending)
 {
@@ -33,6 +34,11 @@ bool out_remove(const char *dir, const char *name, const char *ending)
 {
     char *path = out_path(dir, name, ending);
     if (!path) return false;
+    if (inputs_has_path(path)) {
+        complain("%s: this run reads it; it would be lost; choose another folder", path);
+        free(path);
+        return false;
+    }
     const bool gone = unlink(path) == 0 || errno == ENOENT;
     if (!gone) complain("%s: an earlier run's file cannot be removed: %s", path, strerror(errno));
     free(path);

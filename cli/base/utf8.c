@@ -1,5 +1,7 @@
 #include "base/utf8.h"
 
+#include <string.h>
+
 /* Overlong forms, surrogate halves and what lies past U+10FFFF are told by the second byte. */
 static bool second_byte_wrong(unsigned char first, unsigned char second)
 {
@@ -26,4 +28,30 @@ bool utf8_is_control(const char *c, int length)
     const unsigned char b = (unsigned char)c[0];
     return (length == 1 && (b < 32 || b == 127)) ||
            (length == 2 && b == 0xc2 && (unsigned char)c[1] < 0xa0);
+}
+
+bool utf8_is_unsafe(const char *c, int length)
+{
+    const unsigned char *b = (const unsigned char *)c;
+    if (length != 3) return utf8_is_control(c, length);
+    return b[0] == 0xe2 && ((b[1] == 0x80 && b[2] >= 0xa8 && b[2] <= 0xae) ||
+                            (b[1] == 0x81 && b[2] >= 0xa6 && b[2] <= 0xa9));
+}
+
+void utf8_shown(char *shown, size_t size, const char *text)
+{
+    size_t used = 0;
+    while (*text) {
+        const int length = utf8_length(text);
+        const bool good = length > 0 && !utf8_is_unsafe(text, length);
+        const size_t n = good ? (size_t)length : 1;
+        if (used + n >= size) break;
+        if (good)
+            memcpy(shown + used, text, n);
+        else
+            shown[used] = length && strchr("\t\r\n", *text) ? ' ' : '?';
+        used += n;
+        text += length ? length : 1;
+    }
+    shown[used] = '\0';
 }

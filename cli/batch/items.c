@@ -8,7 +8,9 @@
 #include <sys/stat.h>
 
 #include "base/complain.h"
+#include "base/inputs.h"
 #include "base/options.h"
+#include "base/read_file.h"
 #include "base/words.h"
 
 uint64_t batch_hash(uint64_t hash, const char *text, size_t size)
@@ -16,33 +18,6 @@ uint64_t batch_hash(uint64_t hash, const char *text, size_t size)
     for (size_t i = 0; i < size; i++)
         hash = (hash ^ (unsigned char)text[i]) * UINT64_C(0x100000001b3);
     return hash;
-}
-
-char *read_whole(const char *path, size_t *size)
-{
-    FILE *f = fopen(path, "rb");
-    char *text = NULL;
-    size_t room = 0, used = 0;
-    while (f) {
-        if (used + 1 >= room) {
-            char *larger = realloc(text, room = room ? 2 * room : 8192);
-            if (!larger) break;
-            text = larger;
-        }
-        const size_t n = fread(text + used, 1, room - used - 1, f);
-        used += n;
-        if (n > 0) continue;
-        if (ferror(f)) break;
-        fclose(f);
-        text[used] = '\0';
-        *size = used;
-        return text;
-    }
-    const int error = errno;
-    if (f) fclose(f);
-    free(text);
-    errno = error;
-    return NULL;
 }
 
 static exit_code out_of_memory(void)
@@ -71,12 +46,13 @@ static bool take_file(const char *dir, const char *name, batch_item *item)
     char *path;
     if (asprintf(&path, "%s/%s", dir, name) < 0) return false;
     item->name = strdup(name);
-    item->text = read_whole(path, &item->size);
-    if (!item->text && asprintf(&item->unread, "cannot be read: %s", strerror(errno)) < 0)
+    item->text = read_file(path, READ_FILE_CASE, &item->size);
+    if (!item->text && asprintf(&item->unread, "cannot be read: %s", read_file_reason()) < 0)
         item->unread = NULL;
     item->stamp = batch_hash(BATCH_HASH, item->text ? item->text : "", item->size);
+    const bool noted = inputs_note(path);
     free(path);
-    return item->name && (item->text || item->unread);
+    return noted && item->name && (item->text || item->unread);
 }
 
 static exit_code read_folder(const char *dir, batch_items *items)
@@ -156,7 +132,12 @@ static bool known_key(const char *key, const char **near)
 
 static exit_code check_heading(const char *source, const ct_table *t)
 {
+    enum { MOST = 1000 };
     exit_code code = EXIT_DONE;
+    if (ct_table_columns(t) > MOST) {
+        complain("%s: %d columns given, allowed are at most %d", source, ct_table_columns(t), MOST);
+        return EXIT_INPUT;
+    }
     for (int k = 0; k < ct_table_columns(t); k++) {
         const char *key = ct_table_cell(t, 0, k), *near = NULL;
         bool twice = false;
@@ -219,9 +200,10 @@ static exit_code read_table(const char *source, const char *base, batch_items *i
 {
     ct_fault fault;
     size_t size;
-    char *text = read_whole(source, &size);
+    if (!inputs_note(source) || (base && !inputs_note(base))) return EXIT_SYSTEM;
+    char *text = read_file(source, CT_TABLE_BYTES + 1, &size);
     if (!text) {
-        complain("%s: cannot be read: %s", source, strerror(errno));
+        complain("%s: cannot be read: %s", source, read_file_reason());
         return EXIT_SYSTEM;
     }
     const ct_status status = ct_table_parse(text, size, &items->table, &fault);
@@ -230,8 +212,8 @@ static exit_code read_table(const char *source, const char *base, batch_items *i
         complain("%s: %s", source, fault.what);
         return exit_code_of(status);
     }
-    if (base && !(items->base = read_whole(base, &items->base_size))) {
-        complain("%s: cannot be read: %s", base, strerror(errno));
+    if (base && !(items->base = read_file(base, READ_FILE_CASE, &items->base_size))) {
+        complain("%s: cannot be read: %s", base, read_file_reason());
         return EXIT_SYSTEM;
     }
     const exit_code code =
@@ -239,17 +221,29 @@ static exit_code read_table(const char *source, const char *base, batch_items *i
     return code == EXIT_DONE ? take_rows(source, items) : code;
 }
 
-/* Results are found again by name. */
+/* By name, and those of one name in the order of the source. */
+static int by_item_name(const void *a, const void *b)
+{
+    const batch_item *x = *(const batch_item *const *)a, *y = *(const batch_item *const *)b;
+    const int order = strcmp(x->name, y->name);
+    return order ? order : (x > y) - (x < y);
+}
+
+/* Results are found again by name. Sorted, because a table may have a million rows. */
 static exit_code check_names(const char *source, const batch_items *items)
 {
+    const batch_item **sorted = calloc((size_t)items->n, sizeof *sorted), *twice = NULL;
+    if (!sorted) return out_of_memory();
+    for (int i = 0; i < items->n; i++)
+        sorted[i] = &items->item[i];
+    qsort(sorted, (size_t)items->n, sizeof *sorted, by_item_name);
     for (int i = 1; i < items->n; i++)
-        for (int k = 0; k < i; k++)
-            if (strcmp(items->item[i].name, items->item[k].name) == 0) {
-                complain("%s: two cases are called '%s'; give each its own name", source,
-                         items->item[i].name);
-                return EXIT_INPUT;
-            }
-    return EXIT_DONE;
+        if (strcmp(sorted[i]->name, sorted[i - 1]->name) == 0 && (!twice || sorted[i] < twice))
+            twice = sorted[i];
+    free(sorted);
+    if (!twice) return EXIT_DONE;
+    complain("%s: two cases are called '%s'; give each its own name", source, twice->name);
+    return EXIT_INPUT;
 }
 
 exit_code batch_items_read(const char *source, const char *base, batch_items *items)

@@ -41,7 +41,4 @@ ct_status batch_items_case(const batch_items *, int i, ct_case *, ct_case_report
 #define BATCH_HASH UINT64_C(0xcbf29ce484222325)
 uint64_t batch_hash(uint64_t hash, const char *text, size_t size);
 
-/* Whole file into memory, NUL behind it. NULL: errno tells. */
-char *read_whole(const char *path, size_t *size);
-
 #endif

@@ -13,15 +13,23 @@
 
 #include "base/complain.h"
 #include "base/csvread.h"
+#include "base/inputs.h"
+#include "base/read_file.h"
 #include "base/write_file.h"
 #include "show/csv.h"
 
-enum { CASE, STAMP, OUTCOME }; /* first columns of the results */
+enum { CASE, STAMP, OUTCOME };            /* first columns of the results */
+#define ANY_HEADING "case,stamp,outcome," /* how every version's begins */
+enum { DIGITS = 16 };                     /* of each half of a stamp */
+
+/* More than this beside the results is no journal of ours: 64 MB of table make at most that. */
+static const size_t largest_journal = (size_t)1 << 32;
 
 struct journal {
     const batch_items *items;
     const char *results, *heading; /* borrowed */
     char *path;
+    const batch_item **by_stamp; /* all items, sorted */
     int fd;
     pthread_mutex_t lock; /* over fd, row, failed */
     char **row;           /* of each item, NULL: not done yet */
@@ -46,18 +54,75 @@ static exit_code cannot(const journal *j, const char *what)
     return EXIT_SYSTEM;
 }
 
-/* ---- Taking over ----------------------------------------------------------------- */
+/* ---- Stamps ---------------------------------------------------------------------- */
 
-static int item_of(const batch_items *items, const char *name, const char *stamp)
+void journal_stamp(char stamp[JOURNAL_STAMP_SIZE], const batch_item *item)
 {
-    char own[24];
-    for (int i = 0; i < items->n; i++) {
-        if (strcmp(items->item[i].name, name) != 0) continue;
-        snprintf(own, sizeof own, "%016" PRIx64, items->item[i].stamp);
-        return strcmp(own, stamp) == 0 ? i : -1;
-    }
-    return -1;
+    snprintf(stamp, JOURNAL_STAMP_SIZE, "%016" PRIx64 "%0*d", item->stamp, DIGITS, 0);
 }
+
+/* Over all cells but the check itself. */
+static void row_check(char check[DIGITS + 1], const ct_table *t, int row)
+{
+    uint64_t hash = BATCH_HASH;
+    for (int k = 0; k < ct_table_columns(t); k++) {
+        const char *cell = ct_table_cell(t, row, k);
+        const size_t n = strlen(cell);
+        hash = batch_hash(hash, cell, k == STAMP && n > DIGITS ? DIGITS : n);
+        hash = batch_hash(hash, "", 1);
+    }
+    snprintf(check, DIGITS + 1, "%016" PRIx64, hash);
+}
+
+/* Puts the check into a row that was just made. */
+static bool seal(const batch_item *item, char *text, size_t size)
+{
+    char stamp[JOURNAL_STAMP_SIZE], check[DIGITS + 1];
+    ct_table *t;
+    journal_stamp(stamp, item);
+    char *at = strstr(text, stamp);
+    if (!at || ct_table_parse(text, size, &t, NULL) != CT_OK) return false;
+    row_check(check, t, 0);
+    ct_table_free(t);
+    memcpy(at + DIGITS, check, DIGITS);
+    return true;
+}
+
+static int by_stamp(const void *a, const void *b)
+{
+    const batch_item *x = *(const batch_item *const *)a, *y = *(const batch_item *const *)b;
+    return (x->stamp > y->stamp) - (x->stamp < y->stamp);
+}
+
+static bool sort_items(journal *j)
+{
+    j->by_stamp = calloc((size_t)j->items->n, sizeof *j->by_stamp);
+    for (int i = 0; j->by_stamp && i < j->items->n; i++)
+        j->by_stamp[i] = &j->items->item[i];
+    if (j->by_stamp) qsort(j->by_stamp, (size_t)j->items->n, sizeof *j->by_stamp, by_stamp);
+    return j->by_stamp != NULL;
+}
+
+/* The item a row belongs to, -1: none, or the row is not as it was written. */
+static int item_of(const journal *j, const ct_table *t, int row)
+{
+    char check[DIGITS + 1];
+    batch_item wanted;
+    const batch_item *key = &wanted;
+    const char *stamp = ct_table_cell(t, row, STAMP);
+    char *end;
+    row_check(check, t, row);
+    if (strlen(stamp) != JOURNAL_STAMP_SIZE - 1 || strcmp(stamp + DIGITS, check) != 0) return -1;
+    char own[DIGITS + 1];
+    snprintf(own, sizeof own, "%.*s", DIGITS, stamp);
+    wanted.stamp = strtoull(own, &end, 16);
+    if (*end) return -1;
+    const batch_item **at =
+        bsearch(&key, j->by_stamp, (size_t)j->items->n, sizeof *j->by_stamp, by_stamp);
+    return at ? (int)(*at - j->items->item) : -1;
+}
+
+/* ---- Taking over ----------------------------------------------------------------- */
 
 /* A row of the table as CSV again. */
 static char *copy_row(const ct_table *t, int row)
@@ -76,16 +141,15 @@ static char *copy_row(const ct_table *t, int row)
     return NULL;
 }
 
-/* Where the last whole row ends: a line end outside quotes. */
-static size_t whole_rows(const char *text, size_t size)
+/* Where the first row ends, a line end outside quotes; 0: nowhere. */
+static size_t row_end(const char *text, size_t size)
 {
     bool quoted = false;
-    size_t end = 0;
     for (size_t i = 0; i < size; i++) {
         if (text[i] == '"') quoted = !quoted;
-        if (text[i] == '\n' && !quoted) end = i + 1;
+        if (text[i] == '\n' && !quoted) return i + 1;
     }
-    return end;
+    return 0;
 }
 
 static bool same_heading(const journal *j, const char *text, size_t size)
@@ -94,26 +158,43 @@ static bool same_heading(const journal *j, const char *text, size_t size)
     return size >= n && memcmp(text, j->heading, n) == 0;
 }
 
-/* Keeps the rows that belong to these items. Files of another form are left alone. */
-static void take_over(journal *j, const char *text, size_t size)
+/* Of any version; a run may have been killed before it had written its heading. */
+static bool is_journal(const journal *j, const char *text, size_t size)
+{
+    const size_t n = strlen(ANY_HEADING);
+    const size_t some = size < n ? size : n;
+    return memcmp(text, ANY_HEADING, some) == 0 && memcmp(j->heading, ANY_HEADING, n) == 0;
+}
+
+static void take_row(journal *j, const char *text, size_t size)
 {
     ct_table *t;
-    if (!same_heading(j, text, size) || ct_table_parse(text, size, &t, NULL) != CT_OK) return;
-    for (int row = 1; row < ct_table_rows(t); row++) {
-        const int i = item_of(j->items, ct_table_cell(t, row, CASE), ct_table_cell(t, row, STAMP));
-        /* What failed for want of memory or a file may do better now. */
-        const char *outcome = ct_table_cell(t, row, OUTCOME);
-        if (i < 0 || strcmp(outcome, "system") == 0 || strcmp(outcome, "unread") == 0) continue;
+    if (ct_table_parse(text, size, &t, NULL) != CT_OK) return;
+    const int i = ct_table_rows(t) == 1 ? item_of(j, t, 0) : -1;
+    /* What failed for want of memory or a file may do better now. */
+    const char *outcome = i >= 0 ? ct_table_cell(t, 0, OUTCOME) : "";
+    if (i >= 0 && strcmp(outcome, "system") != 0 && strcmp(outcome, "unread") != 0) {
         free(j->row[i]);
-        j->row[i] = copy_row(t, row);
+        j->row[i] = copy_row(t, 0);
     }
     ct_table_free(t);
+}
+
+/* Keeps the rows that belong to these items, and returns where the last whole row ends. Files of
+ * another form are left alone. Row by row, so that one that is damaged costs no other. */
+static size_t take_over(journal *j, const char *text, size_t size)
+{
+    size_t at = 0, n;
+    if (!same_heading(j, text, size)) return 0;
+    for (at = strlen(j->heading); (n = row_end(text + at, size - at)) > 0; at += n)
+        take_row(j, text + at, n);
+    return at;
 }
 
 static void take_results(journal *j)
 {
     size_t size;
-    char *text = read_whole(j->results, &size);
+    char *text = read_file(j->results, largest_journal, &size);
     if (text) take_over(j, text, size);
     free(text);
 }
@@ -122,13 +203,17 @@ static void take_results(journal *j)
 static exit_code take_journal(journal *j, bool fresh)
 {
     size_t size = 0, keep = 0;
-    char *text = read_whole(j->path, &size);
+    char *text = read_file(j->path, largest_journal, &size);
     if (!text) return cannot(j, "the journal cannot be read");
-    if (!fresh && same_heading(j, text, size)) {
-        keep = whole_rows(text, size);
-        take_over(j, text, keep);
-    }
+    const bool ours = is_journal(j, text, size);
+    if (ours && !fresh) keep = take_over(j, text, size);
     free(text);
+    if (!ours) {
+        complain("%s: not a file of this program; the rows would go there while the batch runs; "
+                 "move it away or choose another --output",
+                 j->path);
+        return EXIT_SYSTEM;
+    }
     if (ftruncate(j->fd, (off_t)keep) != 0) return cannot(j, "the journal cannot be cut");
     if (lseek(j->fd, 0, SEEK_END) < 0) return cannot(j, "the journal cannot be written");
     if (keep == 0 && !write_all(j->fd, j->heading, strlen(j->heading)))
@@ -140,15 +225,40 @@ static exit_code take_journal(journal *j, bool fresh)
 static bool still_there(const journal *j)
 {
     struct stat held, named;
-    return fstat(j->fd, &held) == 0 && stat(j->path, &named) == 0 && held.st_dev == named.st_dev &&
+    return fstat(j->fd, &held) == 0 && lstat(j->path, &named) == 0 && held.st_dev == named.st_dev &&
            held.st_ino == named.st_ino;
+}
+
+static exit_code refuse(const char *path, const char *why)
+{
+    complain("%s: %s; move it away or choose another --output", path, why);
+    return EXIT_SYSTEM;
+}
+
+/* Both names must be free, or plain files: a link of the journal's name leads to a file of somebody
+ * else, a device or a pipe would be read for ever. */
+static exit_code check_places(const journal *j)
+{
+    struct stat there;
+    if (is_standard_stream(j->results)) {
+        complain("batch: --output: rows are kept beside the results; name a file, not '-'");
+        return EXIT_USAGE;
+    }
+    if (stat(j->results, &there) == 0 && !S_ISREG(there.st_mode))
+        return refuse(j->results, "not a regular file");
+    if (lstat(j->path, &there) == 0 && !S_ISREG(there.st_mode))
+        return refuse(j->path, S_ISLNK(there.st_mode) ? "a link" : "not a regular file");
+    if (!inputs_has_path(j->results) && !inputs_has_path(j->path)) return EXIT_DONE;
+    complain("batch: --output: '%s' or '%s' is a file this batch reads; choose another name",
+             j->results, j->path);
+    return EXIT_USAGE;
 }
 
 static exit_code open_file(journal *j)
 {
     do {
         if (j->fd >= 0) close(j->fd);
-        j->fd = open(j->path, O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+        j->fd = open(j->path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK, 0666);
         if (j->fd < 0) return cannot(j, "the journal cannot be opened");
         if (flock(j->fd, LOCK_EX | LOCK_NB) != 0) {
             complain("%s: another run is writing it; wait for it to end or choose another --output",
@@ -170,10 +280,11 @@ exit_code journal_open(journal **out, const char *results, const char *heading,
         j->row = calloc((size_t)items->n, sizeof *j->row);
         if (asprintf(&j->path, "%s.part", results) < 0) j->path = NULL;
     }
-    if (!j || !j->row || !j->path) {
+    if (!j || !j->row || !j->path || !sort_items(j)) {
         complain("batch: out of memory");
     } else {
-        code = open_file(j);
+        code = check_places(j);
+        if (code == EXIT_DONE) code = open_file(j);
         if (code == EXIT_DONE && !fresh) take_results(j);
         if (code == EXIT_DONE) code = take_journal(j, fresh);
     }
@@ -193,6 +304,10 @@ bool journal_has(const journal *j, int item)
 
 void journal_add(journal *j, int item, char *text, size_t size)
 {
+    if (text && !seal(&j->items->item[item], text, size)) {
+        free(text);
+        text = NULL;
+    }
     pthread_mutex_lock(&j->lock);
     const bool good = text && write_all(j->fd, text, size);
     const int error = errno;
@@ -262,6 +377,7 @@ void journal_close(journal *j)
         free(j->row[i]);
     free(j->row);
     free(j->path);
+    free(j->by_stamp);
     pthread_mutex_destroy(&j->lock);
     free(j);
 }

@@ -2,7 +2,9 @@
  *
  * RESULTS.part begins with the header and takes each finished row in one write. A run that is
  * killed leaves whole rows and at most one torn one at the end, which the next run cuts off. Two
- * runs cannot write one journal. */
+ * runs cannot write one journal. A file of that name that is not a journal, or a link, is left
+ * alone and refused. A row is taken over only when its stamp is right: it holds a hash of all the
+ * row came from and one of the row itself. */
 #ifndef CLI_BATCH_JOURNAL_H
 #define CLI_BATCH_JOURNAL_H
 
@@ -18,6 +20,10 @@ typedef struct journal journal;
  * fresh. heading: the header row with its line end. On failure the message is out. */
 exit_code journal_open(journal **, const char *results, const char *heading,
                        const batch_items *items, bool fresh);
+
+/* The stamp of a row, its check still open: journal_add puts it in. */
+enum { JOURNAL_STAMP_SIZE = 33 };
+void journal_stamp(char stamp[JOURNAL_STAMP_SIZE], const batch_item *item);
 
 bool journal_has(const journal *, int item);
 

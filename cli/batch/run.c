@@ -1,6 +1,5 @@
 #include "batch/run.h"
 
-#include <inttypes.h>
 #include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -9,6 +8,7 @@
 #include <unistd.h>
 
 #include "base/complain.h"
+#include "base/inputs.h"
 #include "base/parallel.h"
 #include "batch/items.h"
 #include "batch/journal.h"
@@ -125,8 +125,8 @@ static void put_pick(csv_writer *csv, const sweep_view *view)
 
 static bool put_row(csv_writer *csv, const batch_item *item, const case_result *v, bool si)
 {
-    char stamp[24];
-    snprintf(stamp, sizeof stamp, "%016" PRIx64, item->stamp);
+    char stamp[JOURNAL_STAMP_SIZE];
+    journal_stamp(stamp, item);
     csv_text(csv, item->name);
     csv_text(csv, stamp);
     csv_text(csv, v->outcome);
@@ -359,6 +359,16 @@ static exit_code conclude(batch *b)
     return EXIT_INPUT;
 }
 
+/* The form of the results belongs to the stamp, with the unit system in it, and the version: another
+ * one may come to other numbers. With the name no two are alike. */
+static void complete_stamp(batch_item *item, const char *heading, size_t size)
+{
+    static const char version[] = COILTRIM_VERSION;
+    item->stamp = batch_hash(item->stamp, heading, size);
+    item->stamp = batch_hash(item->stamp, version, sizeof version);
+    item->stamp = batch_hash(item->stamp, item->name, strlen(item->name) + 1);
+}
+
 static exit_code run_items(const batch_plan *plan, batch_items *items)
 {
     batch b = {.plan = plan, .items = items};
@@ -366,9 +376,8 @@ static exit_code run_items(const batch_plan *plan, batch_items *items)
     char *heading = row_text(NULL, NULL, plan->si, &size);
     int *todo = calloc((size_t)items->n, sizeof *todo);
     exit_code code = EXIT_SYSTEM;
-    /* The form of the results belongs to the stamp, and so does the unit system in it. */
     for (int i = 0; heading && i < items->n; i++)
-        items->item[i].stamp = batch_hash(items->item[i].stamp, heading, size);
+        complete_stamp(&items->item[i], heading, size);
     if (!heading || !todo)
         complain("batch: out of memory");
     else
@@ -387,8 +396,10 @@ exit_code batch_run(const batch_plan *plan)
 {
     batch_items items;
     exit_code code = batch_items_read(plan->source, plan->base, &items);
-    if (code != EXIT_DONE) return code;
-    code = run_items(plan, &items);
-    batch_items_free(&items);
+    if (code == EXIT_DONE) {
+        code = run_items(plan, &items);
+        batch_items_free(&items);
+    }
+    inputs_forget();
     return code;
 }

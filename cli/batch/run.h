@@ -4,7 +4,8 @@
  * end all rows, in the order of the cases, replace the results file in one step and the journal
  * goes. A run that was stopped is taken up where it was: rows of the journal and of an earlier
  * results file are kept when case and stamp agree. The stamp is a hash of everything the case was
- * read from and of the form of the results. A case that cannot be worked out has a row that says
+ * read from, of the form of the results and of the version, and one of the row itself: a row that
+ * was edited is computed again. A case that cannot be worked out has a row that says
  * why. */
 #ifndef CLI_BATCH_RUN_H
 #define CLI_BATCH_RUN_H

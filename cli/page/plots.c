@@ -6,7 +6,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/complain.h"
 #include "base/gnuplot.h"
+#include "base/leftover.h"
 #include "base/number_text.h"
 #include "show/quantity.h"
 
@@ -420,11 +422,32 @@ static void in_folder(char *path, size_t size, const char *folder, const char *n
     snprintf(path, size, "%s/%s", folder, name);
 }
 
+/* gnuplot can say that all went well and leave nothing, or half of it on a full disk. */
+static char *read_picture(const char *path, bool wanted, page_pictures *out)
+{
+    char *svg = read_text(path);
+    if (!wanted || (svg && strstr(svg, "</svg>"))) return svg;
+    if (!out->why[0])
+        complain(
+            "%s: gnuplot left no whole picture; is there room on the disk? The page is without "
+            "it",
+            path);
+    strcpy(out->why, "gnuplot drew nothing where this page was made");
+    free(svg);
+    return NULL;
+}
+
 /* Draws in a folder of its own, which is gone afterwards. */
 static void draw_in(const char *folder, const picture_facts *facts, page_pictures *out)
 {
     char path[512];
+    int left[PICTURE_COUNT + 1];
+    for (int i = 0; i < PICTURE_COUNT; i++) {
+        in_folder(path, sizeof path, folder, file_name[i]);
+        left[i] = leftover_add(path);
+    }
     in_folder(path, sizeof path, folder, "page.gp");
+    left[PICTURE_COUNT] = leftover_add(path);
     gnuplot_result result = GNUPLOT_FAILED;
     if (write_script(path, facts)) result = gnuplot_try(path, "svg");
     unlink(path);
@@ -434,9 +457,12 @@ static void draw_in(const char *folder, const picture_facts *facts, page_picture
         strcpy(out->why, "gnuplot failed where this page was made");
     for (int i = 0; i < PICTURE_COUNT; i++) {
         in_folder(path, sizeof path, folder, file_name[i]);
-        if (result == GNUPLOT_DONE) out->svg[i] = read_text(path);
+        if (result == GNUPLOT_DONE)
+            out->svg[i] = read_picture(path, i != PICTURE_SUPERHEAT || facts->has_study, out);
         unlink(path);
     }
+    for (int i = PICTURE_COUNT; i >= 0; i--)
+        leftover_drop(left[i]);
 }
 
 void page_pictures_draw(const picture_facts *facts, page_pictures *out)
@@ -450,8 +476,10 @@ void page_pictures_draw(const picture_facts *facts, page_pictures *out)
         strcpy(out->why, "a temporary folder could not be made where this page was made");
         return;
     }
+    const int left = leftover_add(folder);
     draw_in(folder, facts, out);
     rmdir(folder);
+    leftover_drop(left);
 }
 
 void page_pictures_free(page_pictures *pictures)

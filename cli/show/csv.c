@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/number_text.h"
+#include "base/utf8.h"
 
 void csv_begin(csv_writer *csv, FILE *stream)
 {
@@ -15,20 +16,43 @@ static void separate(csv_writer *csv)
     if (csv->n_fields++ > 0) fputc(',', csv->stream);
 }
 
+/* A spreadsheet takes a cell that begins so for a formula and runs it; an apostrophe in front makes
+ * it text. The wide forms of the four signs count as well (U+FF0B, U+FF0D, U+FF1D, U+FF20). */
+static bool is_formula(const char *text)
+{
+    static const char *const signs[] = {
+        "=", "+", "-", "@", "\xef\xbc\x8b", "\xef\xbc\x8d", "\xef\xbc\x9d", "\xef\xbc\xa0"};
+    for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++) {
+        const size_t n = strlen(signs[i]);
+        if (strncmp(text, signs[i], n) == 0 && text[n]) return true;
+    }
+    return false;
+}
+
+/* Readers that know remarks, gnuplot among them, would skip a line that begins with '#'; others take
+ * blanks at either end away. */
+static bool needs_quotes(const char *text)
+{
+    const size_t n = strlen(text);
+    return text[0] == '#' || text[strcspn(text, ",\"\r\n")] ||
+           (n > 0 && (text[0] == ' ' || text[n - 1] == ' '));
+}
+
 void csv_text(csv_writer *csv, const char *text)
 {
+    const bool quoted = needs_quotes(text);
     separate(csv);
-    /* Readers that know remarks, gnuplot among them, would skip a line that begins with '#'. */
-    if (text[0] != '#' && !text[strcspn(text, ",\"\r\n")]) {
-        fputs(text, csv->stream);
-        return;
+    if (quoted) fputc('"', csv->stream);
+    if (is_formula(text)) fputc('\'', csv->stream);
+    for (const char *c = text; *c;) {
+        const int n = utf8_length(c);
+        if (n == 0 || utf8_is_unsafe(c, n))
+            fputc(n == 0 || !strchr("\t\r\n", *c) ? '?' : ' ', csv->stream);
+        else
+            fprintf(csv->stream, "%s%.*s", *c == '"' ? "\"" : "", n, c);
+        c += n ? n : 1;
     }
-    fputc('"', csv->stream);
-    for (const char *c = text; *c; c++) {
-        if (*c == '"') fputc('"', csv->stream);
-        fputc(*c, csv->stream);
-    }
-    fputc('"', csv->stream);
+    if (quoted) fputc('"', csv->stream);
 }
 
 void csv_number(csv_writer *csv, double v, int digits)

@@ -18,6 +18,8 @@ typedef struct {
 } csv_writer;
 
 void csv_begin(csv_writer *csv, FILE *stream);
+/* Control characters, letters that turn the direction of writing and bytes that are not UTF-8 come
+ * out as '?' (line ends as blanks); what a spreadsheet would run has an apostrophe in front. */
 void csv_text(csv_writer *csv, const char *text);
 void csv_number(csv_writer *csv, double v, int digits); /* digits as in number_text */
 void csv_absent(csv_writer *csv);

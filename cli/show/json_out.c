@@ -50,7 +50,8 @@ json_t *open_item(json_t *array)
 bool print_answer(FILE *out, json_t *root, size_t digits)
 {
     const bool good =
-        root && json_dumpf(root, out, JSON_INDENT(2) | JSON_REAL_PRECISION(digits)) == 0;
+        root && json_dumpf(root, out,
+                           JSON_INDENT(2) | JSON_ENSURE_ASCII | JSON_REAL_PRECISION(digits)) == 0;
     json_decref(root);
     if (good)
         fputc('\n', out);

@@ -17,6 +17,22 @@ static bool is_control(unsigned char c)
     return c == 0x7F || (c < 0x20 && c != '\n' && c != '\r' && c != '\t');
 }
 
+/* What a terminal or a page would obey instead of showing it: the controls U+0080 to U+009F, and the
+ * characters that break a line or turn the direction of all that follows. s: n bytes of UTF-8. */
+static bool is_obeyed(const unsigned char *s, size_t n)
+{
+    if (n == 2) return s[0] == 0xC2 && s[1] < 0xA0;
+    if (n != 3 || s[0] != 0xE2) return false;
+    return (s[1] == 0x80 && s[2] >= 0xA8 && s[2] <= 0xAE) ||
+           (s[1] == 0x81 && s[2] >= 0xA6 && s[2] <= 0xA9);
+}
+
+static unsigned code_point(const unsigned char *s, size_t n)
+{
+    return n == 2 ? (s[0] & 0x1Fu) << 6 | (s[1] & 0x3Fu)
+                  : (s[0] & 0x0Fu) << 12 | (s[1] & 0x3Fu) << 6 | (s[2] & 0x3Fu);
+}
+
 /* libyaml checks this too, but gives a byte offset where a person wants a line.
  */
 bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault)
@@ -31,6 +47,13 @@ bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault)
                             "save the file as plain text"
                           : "the byte 0x%02X is not UTF-8; save the file as UTF-8 text",
                         s[i]);
+            return false;
+        }
+        if (is_obeyed(s + i, n)) {
+            ct_note_set(fault, CT_CASE_NOT_TEXT, line, "", "",
+                        "the character U+%04X is not allowed in a case file; a terminal would obey "
+                        "it; take it out",
+                        code_point(s + i, n));
             return false;
         }
         if (s[i] == '\n') line++;
@@ -113,15 +136,32 @@ static ct_status open_node(builder *b, ct_node_kind kind, int line)
     return status;
 }
 
+/* An escape such as "\0" can still bring one in. */
+static bool holds_control(const yaml_char_t *value, size_t length)
+{
+    for (size_t i = 0, n; i < length; i += n) {
+        n = ct_utf8_length(value + i, length - i);
+        if (n == 0 || is_control(value[i]) || is_obeyed(value + i, n)) return true;
+    }
+    return false;
+}
+
+/* A text of several lines is one line from here on: reports show it in theirs. */
+static void join_lines(char *text)
+{
+    for (char *c = text; *c; c++)
+        if (*c == '\n' || *c == '\r' || *c == '\t') *c = ' ';
+}
+
 static ct_status add_scalar(builder *b, const yaml_event_t *e, int line)
 {
     const yaml_char_t *value = e->data.scalar.value;
     const size_t length = e->data.scalar.length;
-    for (size_t i = 0; i < length; i++) /* an escape such as "\0" can still bring one in */
-        if (is_control(value[i]))
-            return refuse(b, CT_CASE_NOT_TEXT, line, "a text holds an escaped control character");
+    if (holds_control(value, length))
+        return refuse(b, CT_CASE_NOT_TEXT, line, "a text holds an escaped control character");
     char *copy = copy_text(value, length);
     if (!copy) return CT_SYSTEM;
+    join_lines(copy);
     if (b->depth && b->stack[b->depth - 1]->kind == CT_NODE_SECTION && !b->key) {
         b->key = copy;
         b->key_line = line;

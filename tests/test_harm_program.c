@@ -1,0 +1,254 @@
+/* Files of the user's that a run must not harm: inputs named as output, foreign files beside the
+ * results of a batch, links, devices, modes; and what a run that was stopped leaves. */
+#include <signal.h>
+#include <sys/file.h>
+#include <time.h>
+
+#include "program.h"
+
+#define EXAMPLE SOURCE_DIR "/examples/r22-larger-coil.yaml"
+
+static char text[400000], again[400000];
+static program_result r;
+
+static void copy_example(const char *name)
+{
+    check_that("read", program_read(EXAMPLE, text, sizeof text));
+    program_write(name, text);
+}
+
+static void check_same(const char *name, const char *path, const char *wanted)
+{
+    check_that("read", program_read(path, again, sizeof again));
+    check_that(name, strcmp(again, wanted) == 0);
+}
+
+/* ---- Output over input ------------------------------------------------------------ */
+
+static const struct {
+    const char *name, *args[PROGRAM_MAX_ARGS];
+} over[] = {
+    {"fit", {"fit", "in/c.yaml", "-o", "in/c.yaml"}},
+    {"another spelling", {"fit", "in/c.yaml", "-o", "in/../in/c.yaml"}},
+    {"a link to it", {"fit", "in/c.yaml", "-o", "link.yaml"}},
+    {"read through a link", {"fit", "link.yaml", "-o", "in/c.yaml"}},
+    {"a second name", {"page", "in/c.yaml", "-o", "second.yaml"}},
+    {"page", {"page", "in/c.yaml", "-o", "in/c.yaml"}},
+    {"tune, case", {"tune", "in/c.yaml", "r.yaml", "-o", "in/c.yaml"}},
+    {"tune, readings", {"tune", "in/c.yaml", "r.yaml", "-o", "r.yaml"}},
+    {"batch, table", {"batch", "t.csv", "--base", "in/c.yaml", "-o", "t.csv"}},
+    {"batch, base", {"batch", "t.csv", "--base", "in/c.yaml", "-o", "in/c.yaml"}},
+    {"batch, a file of the folder", {"batch", "in", "-o", "in/c.yaml"}},
+    {"batch, journal", {"batch", "x.csv.part", "--base", "in/c.yaml", "-o", "x.csv"}},
+};
+
+static void test_output_is_input(void **state)
+{
+    (void)state;
+    static const char table[] = "case,outdoor.tons\none,3 ton\n";
+    static char readings[20000], own[400000];
+    check_that("read",
+               program_read(SOURCE_DIR "/examples/readings-r22.yaml", readings, sizeof own));
+    check_that("a folder", mkdir("in", 0700) == 0);
+    copy_example("in/c.yaml");
+    strcpy(own, text);
+    check_that("links",
+               symlink("in/c.yaml", "link.yaml") == 0 && link("in/c.yaml", "second.yaml") == 0);
+    program_write("r.yaml", readings);
+    program_write("t.csv", table);
+    program_write("x.csv.part", table);
+    for (size_t i = 0; i < sizeof over / sizeof over[0]; i++) {
+        program_run(over[i].args, environ, &r);
+        check_is(over[i].name, r.code, ==, 2);
+        program_expect(over[i].name, r.err, "another name");
+        check_same(over[i].name, "in/c.yaml", own);
+        check_same(over[i].name, "r.yaml", readings);
+        check_same(over[i].name, "t.csv", table);
+        check_same(over[i].name, "x.csv.part", table);
+    }
+    check_that("a file of the folder's pictures", rename("in/c.yaml", "in/compare.csv") == 0);
+    const char *const args[] = {"compare", "in/compare.csv", "-o", "in", "--no-render", NULL};
+    program_run(args, environ, &r);
+    check_is("compare", r.code, ==, 5);
+    check_same("compare", "in/compare.csv", own);
+}
+
+/* ---- The file beside the results ---------------------------------------------------- */
+
+static void test_foreign_journal(void **state)
+{
+    (void)state;
+    static const char mine[] = "my own notes\n";
+    const char *const args[] = {"batch", "jobs.csv", "--base", EXAMPLE, "-o", "f.csv", "-q", NULL};
+    const char *const fresh[] = {"batch", "jobs.csv", "--base",  EXAMPLE,
+                                 "-o",    "f.csv",    "--fresh", NULL};
+    program_write("jobs.csv", "case,outdoor.tons\nwrong,3 kWh\n");
+    program_write("f.csv.part", mine);
+    program_run(args, environ, &r);
+    check_is("foreign", r.code, ==, 5);
+    program_expect("foreign", r.err, "f.csv.part: not a file of this program");
+    program_run(fresh, environ, &r);
+    check_is("foreign, fresh", r.code, ==, 5);
+    check_same("untouched", "f.csv.part", mine);
+
+    check_that("a link",
+               rename("f.csv.part", "mine.txt") == 0 && symlink("mine.txt", "f.csv.part") == 0);
+    program_run(args, environ, &r);
+    check_is("a link", r.code, ==, 5);
+    program_expect("a link", r.err, "a link; move it away");
+    check_same("untouched", "mine.txt", mine);
+    unlink("f.csv.part");
+
+    check_that("a link to nowhere", symlink("new.txt", "f.csv.part") == 0);
+    program_run(args, environ, &r);
+    check_that("nothing is made there", r.code == 5 && !program_is_there("new.txt"));
+    unlink("f.csv.part");
+
+    check_that("a pipe", mkfifo("f.csv.part", 0600) == 0);
+    program_run(args, environ, &r);
+    check_is("a pipe does not hang it", r.code, ==, 5);
+    unlink("f.csv.part");
+    program_run(args, environ, &r);
+    check_is("free again", r.code, ==, 3);
+}
+
+static void test_no_device(void **state)
+{
+    (void)state;
+    check_that("a pipe", mkfifo("pipe", 0600) == 0 && mkdir("pipes", 0700) == 0 &&
+                             mkfifo("pipes/c.yaml", 0600) == 0);
+    program_write("jobs.csv", "case,outdoor.tons\nwrong,3 kWh\n");
+    static const program_row rows[] = {
+        {"results are a device",
+         {"batch", "jobs.csv", "-o", "/dev/zero"},
+         5,
+         NULL,
+         "not a regular file"},
+        {"results are a pipe", {"batch", "jobs.csv", "-o", "pipe"}, 5, NULL, "not a regular file"},
+        {"results are a folder",
+         {"batch", "jobs.csv", "-o", "pipes"},
+         5,
+         NULL,
+         "not a regular file"},
+        {"the table is a device",
+         {"batch", "/dev/zero", "-o", "d.csv"},
+         5,
+         NULL,
+         "device or a pipe"},
+        {"the table is a pipe", {"batch", "pipe", "-o", "d.csv"}, 5, NULL, "device or a pipe"},
+        {"the base is a device",
+         {"batch", "jobs.csv", "--base", "/dev/zero", "-o", "d.csv"},
+         5,
+         NULL,
+         "device or a pipe"},
+        {"a case of the folder is a pipe",
+         {"batch", "pipes", "-o", "d.csv", "-q"},
+         3,
+         NULL,
+         "no answer"},
+        {"the case is a device", {"fit", "/dev/zero"}, 3, NULL, "larger than 1 MiB"},
+    };
+    program_check_rows(rows, sizeof rows / sizeof rows[0]);
+    check_that("read", program_read("d.csv", again, sizeof again));
+    program_expect("its row says why", again, "c.yaml");
+    program_expect("its row says why", again, "device or a pipe");
+}
+
+/* ---- Mode, killed runs, signals ----------------------------------------------------- */
+
+static int count_beside(const char *name)
+{
+    char command[300];
+    snprintf(command, sizeof command, "ls -a '%s' | grep -c '^%s.coiltrim-' >count",
+             program_scratch, name);
+    if (system(command) < 0) return -1;
+    program_read("count", again, sizeof again);
+    return atoi(again);
+}
+
+static void test_mode_is_kept(void **state)
+{
+    (void)state;
+    static const mode_t modes[] = {0600, 0640, 0664, 0644};
+    const char *const args[] = {"fit", EXAMPLE, "-o", "kept.txt", NULL};
+    struct stat there;
+    for (size_t i = 0; i < sizeof modes / sizeof modes[0]; i++) {
+        program_write("kept.txt", "old\n");
+        check_that("set", chmod("kept.txt", modes[i]) == 0);
+        program_run(args, environ, &r);
+        check_that("replaced", stat("kept.txt", &there) == 0 && there.st_size > 4);
+        check_is("mode", there.st_mode & 07777, ==, modes[i]);
+    }
+}
+
+static void test_killed_run_is_cleared(void **state)
+{
+    (void)state;
+    const char *const args[] = {"fit", EXAMPLE, "-o", "left.txt", NULL};
+    program_write("left.txt.coiltrim-abcdef", "half a result");
+    program_write("left.txt.coiltrim-backup", "not ours");
+    program_write("left.txt.coiltrim-locked", "another run writes it");
+    check_that("six", rename("left.txt.coiltrim-locked", "left.txt.coiltrim-lockAd") == 0);
+    const int other = open("left.txt.coiltrim-lockAd", O_RDONLY);
+    check_is("held", flock(other, LOCK_EX | LOCK_NB), ==, 0);
+    /* "backup" has six letters: our mark in front of them makes it ours */
+    check_that("seven", rename("left.txt.coiltrim-backup", "left.txt.coiltrim-backups") == 0);
+    program_run(args, environ, &r);
+    check_that("cleared", !program_is_there("left.txt.coiltrim-abcdef"));
+    check_that("another's is left", program_is_there("left.txt.coiltrim-lockAd"));
+    check_that("another name is left", program_is_there("left.txt.coiltrim-backups"));
+    close(other);
+    unlink("left.txt.coiltrim-lockAd");
+    unlink("left.txt.coiltrim-backups");
+}
+
+/* Signals at a time that walks through the run. Whenever it comes: no temporary file, and the result is
+ * the old or the new one, whole. */
+static void test_signals_clear(void **state)
+{
+    (void)state;
+    static const int signals[] = {SIGINT, SIGTERM, SIGHUP};
+    static char old[400000];
+    char *argv[] = {strdup(PROGRAM), strdup("page"),   strdup(EXAMPLE),
+                    strdup("-o"),    strdup("s.html"), NULL};
+    check_that("a folder",
+               mkdir("tmp", 0700) == 0 && setenv("TMPDIR", program_path("tmp"), 1) == 0);
+    program_write("s.html", "old");
+    strcpy(old, "old");
+    for (int i = 0; i < 12; i++) {
+        pid_t pid;
+        int status;
+        check_that("starts", posix_spawn(&pid, PROGRAM, NULL, NULL, argv, environ) == 0);
+        const struct timespec wait = {0, 15000000L * (i + 1)};
+        nanosleep(&wait, NULL);
+        kill(pid, signals[i % 3]);
+        check_that("ends", waitpid(pid, &status, 0) == pid);
+        check_that("by the signal, or done", WIFSIGNALED(status) || WEXITSTATUS(status) == 0);
+        check_is("no temporary file", count_beside("s.html"), ==, 0);
+        check_is("no temporary folder", rmdir("tmp"), ==, 0);
+        check_that("again", mkdir("tmp", 0700) == 0);
+        program_read("s.html", again, sizeof again);
+        check_that("old or whole", strcmp(again, old) == 0 || strstr(again, "</html>"));
+    }
+    unsetenv("TMPDIR");
+    for (int i = 0; argv[i]; i++)
+        free(argv[i]);
+}
+
+static int work_in_scratch(void **state)
+{
+    return program_make_scratch(state) == 0 ? chdir(program_scratch) : -1;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_output_is_input),
+        cmocka_unit_test(test_foreign_journal),
+        cmocka_unit_test(test_no_device),
+        cmocka_unit_test(test_mode_is_kept),
+        cmocka_unit_test(test_killed_run_is_cleared),
+        cmocka_unit_test(test_signals_clear),
+    };
+    return cmocka_run_group_tests(tests, work_in_scratch, program_clear_scratch);
+}
