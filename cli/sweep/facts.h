@@ -6,6 +6,7 @@
 
 #include "base/job.h"
 #include "judge/pick.h"
+#include "show/fix_words.h"
 #include "show/verdict.h"
 #include "sweep/columns.h"
 #include "sweep/uncertain.h"
@@ -14,6 +15,8 @@ typedef struct {
     const job *j;
     sweep_view view;
     verdict verdict; /* whether the unit may be installed */
+    bool has_fixes;
+    ct_fixes fixes; /* when no speed passes: the remedies, each run */
     bool has_hottest;
     double T_hottest;                /* K, hottest day the pick carries; valid when has_hottest */
     char why_no_hottest[200];        /* "" when no balance temperature is given */

@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "base/paragraph.h"
-#include "judge/remedy.h"
 #include "show/limit_words.h"
 
 /* Boards number their taps: "5, 1,490 cfm" would not be read as a name. */
@@ -142,9 +141,9 @@ void pick_text_none(FILE *out, const sweep_result *r)
     fprintf(out, "\nNo %s passes.\n", k->from_taps ? "blower speed" : "airflow of the sweep");
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
         if (k->failing[i]) print_failure(out, r, (ct_limit)i);
-    if (k->remedies) fputs("What would fix it:\n", out);
-    for (int bit = 0; bit < CT_REMEDY_COUNT; bit++)
-        if (k->remedies & 1u << bit) wrap(out, ct_remedy_words(1u << bit), "  - ", 4);
+    if (!r->has_fixes) return;
+    fputs("What would fix it, each tried by itself:\n", out);
+    fixes_print(out, &r->fixes, r->j->c, r->view.job->unit, r->metric);
 }
 
 /* Why each tap that fails does so; for airflows of a sweep the table's last column has to do. */

@@ -110,6 +110,9 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
                       .quiet = o[QUIET].given,
                       .reasons = o[REASONS].given};
     ask_hottest(&r, j);
+    const ct_setup setup = job_setup(j, 0);
+    r.has_fixes = !pick.found && !pick.refused &&
+                  ct_fixes_run(&setup, s, &r.fixes, &fault) == CT_OK && r.fixes.has_gap;
     const exit_code written = write_files(j, &r.view, r.uncertain, o);
     if (written != EXIT_DONE) return written;
     const exit_code told = report(&r, o);

@@ -1,0 +1,125 @@
+#include "show/fix_words.h"
+
+#include "base/paragraph.h"
+#include "show/json_out.h"
+#include "show/limit_words.h"
+
+/* h ft2 F/Btu, as insulation is sold. */
+#define R_IP(si) ((si) / 0.1761101838)
+
+static void name_point(FILE *out, const ct_point *p, const ct_indoor_unit *u, bool metric)
+{
+    char air[SHOWN_SIZE];
+    if (p->tap >= 0) fprintf(out, "%s, ", u->blower.tap[p->tap].name);
+    fputs(shown(air, Q_AIRFLOW, p->V, metric), out);
+}
+
+static void say_dehumidifier(FILE *out, double water, bool metric)
+{
+    if (metric)
+        fprintf(out, "a dehumidifier of %.0f liters a day", water * 86400);
+    else
+        fprintf(out, "a dehumidifier of %.0f pints a day", water / CT_KG_S_PER_PINT_DAY);
+}
+
+static void say_ducts(FILE *out, const ct_fix *f, const ct_case *c, bool metric)
+{
+    char dp[SHOWN_SIZE], was[SHOWN_SIZE], V[SHOWN_SIZE];
+    fprintf(out, "duct work, so that %s comes to %s of static instead of %s",
+            shown(V, Q_AIRFLOW, c->duct.V, metric), shown(dp, Q_STATIC, f->amount, metric),
+            shown(was, Q_STATIC, c->duct.dp, metric));
+}
+
+static void say_what(FILE *out, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u,
+                     bool metric)
+{
+    char text[SHOWN_SIZE];
+    const double tons = f->amount / CT_W_PER_TON;
+    switch ((ct_remedy)f->remedy) {
+    case CT_REMEDY_METERING:
+        if (u->meter.kind == CT_METER_ORIFICE)
+            fprintf(out, "a piston of %s", shown(text, Q_BORE, f->amount, metric));
+        else
+            fprintf(out, "a valve of %.3g tons", tons);
+        break;
+    case CT_REMEDY_INSULATION:
+        fprintf(out, "R-%.2g insulation on the supply ducts", R_IP(f->amount));
+        break;
+    case CT_REMEDY_DUCTS: say_ducts(out, f, c, metric); break;
+    case CT_REMEDY_DEHUMIDIFIER: say_dehumidifier(out, f->amount, metric); break;
+    case CT_REMEDY_LESS_LOAD:
+        fprintf(out, "%s less sensible load (shade, seal, insulate)",
+                shown(text, Q_HEAT, f->amount, metric));
+        break;
+    case CT_REMEDY_SMALLER_COIL:
+        fprintf(out, "a smaller coil, %.2f of the matched one instead of %.2f", f->amount,
+                u->coil.size);
+        break;
+    case CT_REMEDY_LARGER_COIL:
+        fprintf(out, "a larger coil, %.2f of the matched one instead of %.2f", f->amount,
+                u->coil.size);
+        break;
+    case CT_REMEDY_LARGER_OUTDOOR:
+        fprintf(out, "an outdoor unit of %.3g tons, with a valve or piston to match", tons);
+        break;
+    default: fputs(ct_remedy_words(f->remedy), out); break;
+    }
+}
+
+void fix_explain(FILE *out, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u, bool metric)
+{
+    say_what(out, f, c, u, metric);
+    fputs(f->closes ? ": " : ": helps, but is not enough alone. At ", out);
+    name_point(out, &f->point, u, metric);
+    if (f->closes) {
+        fputs(" passes every limit", out);
+        return;
+    }
+    fputs(": ", out);
+    limit_explain(out, f->worst, &f->point.limit[f->worst], &f->point, metric);
+}
+
+void fixes_print(FILE *out, const ct_fixes *all, const ct_case *c, const ct_indoor_unit *u,
+                 bool metric)
+{
+    if (all->none_closes)
+        wrap(out, "do not do this job as it stands: no single remedy is enough.", "  - ", 4);
+    for (int i = 0; i < all->n; i++) {
+        paragraph text;
+        FILE *t = paragraph_open(&text);
+        if (!t) return;
+        fix_explain(t, &all->fix[i], c, u, metric);
+        fputc('.', t);
+        paragraph_print(&text, out, "  - ", 4);
+    }
+}
+
+static bool put_one(json_t *list, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u,
+                    bool si)
+{
+    paragraph text;
+    FILE *t = paragraph_open(&text);
+    json_t *o = open_item(list);
+    if (!t) return false;
+    fix_explain(t, f, c, u, si);
+    fclose(t);
+    return o && put_text(o, "fix", ct_remedy_token(f->remedy)) && put_text(o, "text", text.text) &&
+           put_value(o, "amount_si", Q_PLAIN, f->amount, si) && put_bool(o, "closes", f->closes) &&
+           put_bool(o, "closes_worst", f->closes_worst) &&
+           put_value(o, "gap", Q_PLAIN, f->gap, si) &&
+           put_value(o, "gap_was", Q_PLAIN, f->gap_was, si) &&
+           put_value(o, "airflow", Q_AIRFLOW, f->point.V, si) &&
+           (f->point.tap < 0 || put_text(o, "tap", u->blower.tap[f->point.tap].name)) &&
+           (f->closes || put_text(o, "fails_on", ct_limit_of(f->worst)->token));
+}
+
+bool fixes_put(json_t *object, const ct_fixes *all, const ct_case *c, const ct_indoor_unit *u,
+               bool si)
+{
+    json_t *list = open_array(object, "remedies");
+    bool good = list && put_bool(object, "do_not", all->none_closes) &&
+                put_text(object, "worst", ct_limit_of(all->worst)->token);
+    for (int i = 0; good && i < all->n; i++)
+        good = put_one(list, &all->fix[i], c, u, si);
+    return good;
+}

@@ -1,0 +1,310 @@
+#include "study/fixes.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/units.h"
+#include "judge/sweep.h"
+
+/* R in h ft2 F/Btu to m2 K/W. */
+#define RSI 0.1761101838
+
+/* Heat of evaporating a kilogram of water at room temperature, J/kg: 1061 Btu/lb at 0 F and half a
+ * Btu more at 75 F, ASHRAE Handbook Fundamentals, psychrometrics. */
+#define H_WATER 2.45e6
+
+/* Water a dehumidifier removes for its electricity, kg/J: 1.5 L/kWh, common practice, no source. */
+#define WATER_PER_JOULE (1.5 / 3.6e6)
+
+#define HALF_TON (0.5 * CT_W_PER_TON)
+#define HELPS 0.01 /* of the gap: less is no help */
+
+enum { POINTS_WITHOUT_TAPS = 9 };
+
+typedef struct {
+    const ct_setup *setup;
+    ct_case c; /* changed */
+    ct_outdoor outdoor;
+    ct_coil matched;
+    ct_sweep near, now;
+    const ct_sweep *nominal;
+} bench;
+
+static ct_indoor_unit *unit_of(bench *b)
+{
+    return &b->c.indoor[b->setup->unit];
+}
+
+/* ---- Steps: each changes the case, and says how far it went ------------------------- */
+
+/* False: there is no such step. */
+typedef bool take_step(bench *b, int step, double *amount);
+
+static bool less_static(bench *b, int step, double *amount)
+{
+    ct_duct *d = &b->c.duct;
+    const double share = 1.0 - 0.1 * step;
+
+    if (!b->c.has_duct || unit_of(b)->blower.n_taps == 0 || share < 0.45) return false;
+    d->dp *= share;
+    d->dp_coil_out *= share;
+    *amount = d->dp;
+    return true;
+}
+
+static bool resize(bench *b, double factor, double *amount)
+{
+    ct_coil_spec *coil = &unit_of(b)->coil;
+    const double size = coil->size * factor;
+
+    if (coil->has_geometry || !(size >= 0.4 && size <= 3.0)) return false;
+    coil->size = size;
+    if (coil->growth == CT_GROW_FACE && coil->face.has) coil->face.v *= factor;
+    *amount = size;
+    return true;
+}
+
+static bool smaller_coil(bench *b, int step, double *amount)
+{
+    return step <= 4 && resize(b, 1.0 - 0.1 * step, amount);
+}
+
+static bool larger_coil(bench *b, int step, double *amount)
+{
+    return step <= 6 && resize(b, 1.0 + 0.1 * step, amount);
+}
+
+/* Larger, smaller, larger still: 1, -1, 2, -2. */
+static int to_and_fro(int step)
+{
+    return step % 2 ? (step + 1) / 2 : -step / 2;
+}
+
+static bool another_piston(ct_meter_spec *m, int step, double *amount)
+{
+    const double bore = m->bore.v + 0.001 * CT_M_PER_IN * to_and_fro(step);
+
+    if (step > 40 || !(bore > 0.02 * CT_M_PER_IN && bore < 0.13 * CT_M_PER_IN)) return false;
+    m->bore.v = bore;
+    *amount = bore;
+    return true;
+}
+
+static bool another_valve(ct_meter_spec *m, int step, double *amount)
+{
+    const double Q = m->Q_rated.v + HALF_TON * to_and_fro(step);
+
+    if (step > 6 || !m->Q_rated.has || !(Q > 0.9 * HALF_TON)) return false;
+    m->Q_rated.v = Q;
+    *amount = Q;
+    return true;
+}
+
+static bool another_meter(bench *b, int step, double *amount)
+{
+    ct_meter_spec *m = &unit_of(b)->meter;
+
+    if (m->kind == CT_METER_ORIFICE) return m->bore.has && another_piston(m, step, amount);
+    return another_valve(m, step, amount);
+}
+
+static bool more_insulation(bench *b, int step, double *amount)
+{
+    static const double R[] = {4.2, 6.0, 8.0, 12.0, 16.0, 24.0};
+    ct_site *site = &b->c.site;
+    int better = 0;
+
+    if (!site->has_around_duct) return false;
+    for (size_t i = 0; i < sizeof R / sizeof R[0]; i++)
+        if (R[i] * RSI > site->duct_R * 1.01 && ++better == step) {
+            site->duct_R = *amount = R[i] * RSI;
+            return true;
+        }
+    return false;
+}
+
+/* The water's latent heat and the machine's own power come back as sensible heat. */
+static bool dehumidifier(bench *b, int step, double *amount)
+{
+    static const double pints[] = {20, 30, 50, 70, 95, 130};
+    ct_house *h = &b->c.house;
+    double water;
+
+    if (!h->rh_ceiling.has || step > (int)(sizeof pints / sizeof pints[0])) return false;
+    water = pints[step - 1] * CT_KG_S_PER_PINT_DAY;
+    h->Q_latent = fmax(0.0, h->Q_latent - water * H_WATER);
+    h->Q_sensible += water * (H_WATER + 1.0 / WATER_PER_JOULE);
+    *amount = water;
+    return true;
+}
+
+/* The same kind of unit in a larger frame: everything on its plate grows, the indoor coil stays,
+ * and the metering device is chosen anew: a valve by tons, a piston's area by the flow. */
+static bool larger_outdoor(bench *b, int step, double *amount)
+{
+    ct_outdoor_unit *u = &b->c.outdoor;
+    const double ratio = (u->tons + 0.5 * step) / u->tons;
+
+    if (step > 6 || unit_of(b)->coil.has_geometry) return false;
+    u->tons += 0.5 * step;
+    u->Q_net *= ratio;
+    u->V_rated_std *= ratio;
+    u->P_blower_rated *= ratio;
+    u->P_fan *= ratio;
+    unit_of(b)->coil.size /= ratio;
+    unit_of(b)->meter.Q_rated.v *= ratio;
+    unit_of(b)->meter.bore.v *= sqrt(ratio);
+    for (int i = 0; i < b->near.n; i++)
+        b->near.point[i].m_da *= ratio;
+    *amount = u->tons * CT_W_PER_TON;
+    return unit_of(b)->coil.size >= 0.4;
+}
+
+static bool less_load(bench *b, int step, double *amount)
+{
+    const double off = 0.05 * step * b->c.house.Q_sensible;
+
+    if (step > 8) return false;
+    b->c.house.Q_sensible -= off;
+    *amount = off;
+    return true;
+}
+
+/* The order of work and money; a remedy that closes the gap goes before a dearer one. */
+static const struct {
+    unsigned remedy;
+    take_step *take;
+    ct_unit_kind unit;
+} rows[] = {
+    {CT_REMEDY_METERING, another_meter, CT_UNIT_NONE}, /* length or power, by its kind */
+    {CT_REMEDY_INSULATION, more_insulation, CT_UNIT_R_VALUE},
+    {CT_REMEDY_DUCTS, less_static, CT_UNIT_PRESSURE},
+    {CT_REMEDY_DEHUMIDIFIER, dehumidifier, CT_UNIT_NONE},
+    {CT_REMEDY_LESS_LOAD, less_load, CT_UNIT_POWER},
+    {CT_REMEDY_SMALLER_COIL, smaller_coil, CT_UNIT_NONE},
+    {CT_REMEDY_LARGER_COIL, larger_coil, CT_UNIT_NONE},
+    {CT_REMEDY_LARGER_OUTDOOR, larger_outdoor, CT_UNIT_POWER},
+};
+
+/* ---- Running ----------------------------------------------------------------------- */
+
+static double gap_of(const ct_point *p, ct_limit *worst)
+{
+    *worst = ct_limit_worst(p->limit);
+    return p->passes ? 0.0 : ct_limit_shortfall(*worst, &p->limit[*worst]);
+}
+
+/* The speed with the least gap, the lowest of those that pass. */
+static const ct_point *best_of(const ct_sweep *s, double *gap, ct_limit *worst)
+{
+    const ct_point *points = s->n_taps ? s->tap : s->point, *best = NULL;
+    const int n = s->n_taps ? s->n_taps : s->n;
+
+    for (int i = 0; i < n; i++) {
+        ct_limit limit;
+        const double g = gap_of(&points[i], &limit);
+        if (best && !(g < *gap)) continue;
+        best = &points[i];
+        *gap = g;
+        *worst = limit;
+    }
+    return best;
+}
+
+/* What the near sweep begins at: the taps, or a few of the airflows. */
+static void set_near(bench *b)
+{
+    const ct_sweep *s = b->nominal;
+    const int n = s->n < POINTS_WITHOUT_TAPS ? s->n : POINTS_WITHOUT_TAPS;
+
+    b->near.n_taps = s->n_taps;
+    for (int i = 0; i < s->n_taps; i++)
+        b->near.tap[i] = s->tap[i];
+    b->near.n = s->n_taps ? 0 : n;
+    for (int i = 0; i < b->near.n; i++)
+        b->near.point[i] = s->point[n > 1 ? i * (s->n - 1) / (n - 1) : 0];
+}
+
+/* A case that cannot be made, say a coil no nameplate can have, is no remedy. */
+static bool run(bench *b)
+{
+    const ct_setup *like = b->setup;
+    const ct_setup setup = {like->solver, &b->c, &b->outdoor, &b->matched, like->unit};
+    ct_calibration calibration;
+    ct_sweep_job job;
+
+    if (ct_setup_rate_near(like, &b->c, &b->outdoor, &b->matched, &calibration, NULL) != CT_OK ||
+        ct_sweep_prepare(&setup, &job, NULL) != CT_OK)
+        return false;
+    ct_sweep_near(like->solver, &job, &b->near, &b->now);
+    return true;
+}
+
+static void keep(const ct_fixes *all, const ct_point *p, double gap, ct_limit worst, ct_fix *fix)
+{
+    fix->point = *p;
+    fix->gap = gap;
+    fix->worst = worst;
+    fix->closes = p->passes;
+    fix->closes_worst = p->limit[all->worst].verdict != CT_FAILS;
+}
+
+/* A larger unit on the same coil dries more while it runs, but nobody oversizes to dry a house. */
+static bool out_of_place(unsigned remedy, const ct_fixes *all)
+{
+    return remedy == CT_REMEDY_LARGER_OUTDOOR && all->worst == CT_LIMIT_HUMIDITY;
+}
+
+/* The smallest step that closes the gap, else the one that leaves least of it. */
+static bool try_remedy(bench *b, int row, const ct_fixes *all, ct_fix *fix)
+{
+    *fix = (ct_fix){.remedy = rows[row].remedy,
+                    .unit = rows[row].unit,
+                    .gap = all->gap * (1.0 - HELPS),
+                    .gap_was = all->gap};
+    bool helps = false;
+    for (int step = 1; !fix->closes; step++) {
+        double amount, gap = 0.0;
+        ct_limit worst;
+        const ct_point *p;
+        b->c = *b->setup->c;
+        set_near(b);
+        if (!rows[row].take(b, step, &amount)) break;
+        if (!run(b) || !(p = best_of(&b->now, &gap, &worst)) || !(gap < fix->gap)) continue;
+        keep(all, p, gap, worst, fix);
+        fix->amount = amount;
+        helps = true;
+    }
+    if (rows[row].remedy == CT_REMEDY_METERING)
+        fix->unit = unit_of(b)->meter.kind == CT_METER_ORIFICE ? CT_UNIT_LENGTH : CT_UNIT_POWER;
+    return helps;
+}
+
+/* By the gap that is left; those that close it keep the order of the rows. */
+static void put_in_place(const ct_fix *fix, ct_fixes *all)
+{
+    int k = all->n++;
+
+    for (; k > 0 && all->fix[k - 1].gap > fix->gap; k--)
+        all->fix[k] = all->fix[k - 1];
+    all->fix[k] = *fix;
+}
+
+ct_status ct_fixes_run(const ct_setup *setup, const ct_sweep *sweep, ct_fixes *out, ct_fault *fault)
+{
+    bench *b = calloc(1, sizeof *b);
+
+    if (!b) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
+    *out = (ct_fixes){.none_closes = true};
+    b->setup = setup;
+    b->nominal = sweep;
+    out->has_gap = best_of(sweep, &out->gap, &out->worst) != NULL;
+    for (size_t i = 0; out->has_gap && i < sizeof rows / sizeof rows[0]; i++) {
+        ct_fix fix;
+        if (out_of_place(rows[i].remedy, out) || !try_remedy(b, (int)i, out, &fix)) continue;
+        put_in_place(&fix, out);
+        if (fix.closes) out->none_closes = false;
+    }
+    free(b);
+    return CT_OK;
+}
