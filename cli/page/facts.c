@@ -1,4 +1,3 @@
-#include "judge/hottest.h"
 #include "page/page.h"
 
 #include <math.h>
@@ -7,6 +6,8 @@
 
 #include "base/complain.h"
 #include "base/units.h"
+#include "judge/hottest.h"
+#include "study/uncertain.h"
 
 static bool is_refused(const job *j, int i)
 {
@@ -51,6 +52,32 @@ static void work_out_extras(page *p)
         p->pick->found && ct_hottest_day(j->solver, &p->at, p->p, &p->T_hottest, NULL) == CT_OK;
 }
 
+/* Draws around the case: enough for "7 in 10", a fraction of a second. */
+enum { DRAWS = 128 };
+
+static void draw_around(page *p, ct_sweep *few, ct_uncertain *u)
+{
+    const ct_setup setup = job_setup(p->j, p->unit);
+    const ct_uncertain_plan plan = {.samples = DRAWS};
+    *few = *p->sweep;
+    few->n = 1; /* without taps the pick is the one airflow, with them any */
+    few->point[0] = *p->p;
+    if (ct_uncertain_run(&setup, few, &plan, u, NULL) != CT_OK) return;
+    const ct_uncertain_point *at = p->pick->from_taps ? &u->tap[p->pick->index] : &u->point[0];
+    p->has_sure = isfinite(at->all);
+    p->sure_all = at->all;
+    p->sure_cool = at->limit[CT_LIMIT_SENSIBLE];
+}
+
+/* How sure the pick is; without memory the page does not say. */
+static void work_out_sure(page *p, ct_sweep *spare)
+{
+    if (!page_passes(p)) return;
+    ct_uncertain *u = malloc(sizeof *u);
+    if (u) draw_around(p, spare, u);
+    free(u);
+}
+
 /* Superheat from a mild to a very hot day, with the device fitted and with the other kind. */
 static void study(const page *p, picture_facts *facts)
 {
@@ -93,6 +120,7 @@ static exit_code work_out(page *p, ct_sweep *spare)
     work_out_candidates(p, spare);
     work_out_matched(p);
     work_out_extras(p);
+    work_out_sure(p, spare);
     if (fit_judge(p->j->c, p->unit, &p->fit, &fault) != CT_OK) return complain_fault(&fault);
     page_readings_work_out(p->j->solver, &p->at, p->p, p->metric, &p->readings);
     draw(p);
@@ -118,80 +146,4 @@ void page_free(page *p)
     free(p->sweep);
     page_pictures_free(&p->pictures);
     *p = (page){0};
-}
-
-bool page_passes(const page *p)
-{
-    return p->pick->found && !p->candidate[p->unit].refused;
-}
-
-const ct_indoor_unit *page_indoor(const page *p)
-{
-    return &p->j->c->indoor[p->unit];
-}
-
-static bool letter_or_digit(char c)
-{
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
-}
-
-void page_degrees(char *to, size_t size, const char *from)
-{
-    size_t n = 0;
-    for (const char *c = from; *c && n + 4 < size; c++) {
-        const bool unit = (*c == 'F' || *c == 'C') && c - from >= 2 && c[-1] == ' ' &&
-                          c[-2] >= '0' && c[-2] <= '9' && !letter_or_digit(c[1]);
-        if (unit) n += (size_t)snprintf(to + n, size - n, "°");
-        to[n++] = *c;
-    }
-    to[n] = '\0';
-}
-
-page_value page_show(const page *p, quantity q, double v)
-{
-    char plain[SHOWN_SIZE];
-    page_value value;
-    page_degrees(value.text, sizeof value.text, shown(plain, q, v, p->metric));
-    return value;
-}
-
-page_value page_about(const page *p, quantity q, double v)
-{
-    const quantity_form *form = quantity_for_people(q, p->metric);
-    const bool whole = q == Q_TEMPERATURE || q == Q_FRACTION;
-    if (!whole || !isfinite(v)) return page_show(p, q, v);
-    page_value value =
-        page_show(p, q, (round(quantity_show(form, v)) - form->offset) / form->factor);
-    char *point = strstr(value.text, ".0");
-    if (point) memmove(point, point + 2, strlen(point + 2) + 1);
-    return value;
-}
-
-page_value page_spread(const page *p, quantity q, double v)
-{
-    page_value value = page_show(p, q, v);
-    char *gauge = strstr(value.text, p->metric ? " gauge" : "g");
-    if (q == Q_PRESSURE_GAUGE && gauge) *gauge = '\0';
-    return value;
-}
-
-page_value page_difference(const page *p, quantity q, double dv, const char *more, const char *less)
-{
-    const quantity_form *form = quantity_for_people(q, p->metric);
-    const double step = 0.5 * pow(10, -form->decimals);
-    page_value value = {"not known"};
-    if (!isfinite(dv)) return value;
-    if (fabs(dv * form->factor) < step) return (page_value){"the same"};
-    value = page_spread(p, q, fabs(dv));
-    const size_t used = strlen(value.text);
-    snprintf(value.text + used, sizeof value.text - used, " %s", dv > 0 ? more : less);
-    return value;
-}
-
-page_value page_speed(const page *p, const ct_point *point)
-{
-    page_value value;
-    if (point->tap < 0) return page_show(p, Q_AIRFLOW, point->V);
-    snprintf(value.text, sizeof value.text, "“%s”", page_indoor(p)->blower.tap[point->tap].name);
-    return value;
 }

@@ -1,7 +1,8 @@
 /* Page: everything the job page says, calculated before a line of it is written.
  *
  * One page answers one question: which blower speed for one indoor unit on the outdoor unit of the
- * case. page_work_out does the computing; the page_write_... functions write one part each, in the
+ * case. It is two pieces for two readers: one sheet for the customer, without figures only a trade
+ * knows, and the technician's sheets. page_work_out does the computing; the page_write_... functions write one part each, in the
  * order of the page, and compute nothing. Values in SI. */
 #ifndef CLI_PAGE_PAGE_H
 #define CLI_PAGE_PAGE_H
@@ -40,7 +41,9 @@ typedef struct page {
     ct_checks checks;
     fit_answer fit;
     bool has_hottest;
-    double T_hottest; /* K, hottest outdoor air at which this speed carries the load */
+    double T_hottest;           /* K, hottest outdoor air at which this speed carries the load */
+    bool has_sure;              /* the case was drawn around */
+    double sure_all, sure_cool; /* 0..1, this speed passes every limit; carries the load */
     page_readings readings;
     page_pictures pictures; /* owned */
 } page;
@@ -49,21 +52,28 @@ typedef struct page {
 exit_code page_work_out(job *j, int unit, bool metric, page *p);
 void page_free(page *p);
 
-void page_write_head(FILE *out, const page *p);     /* to the job's data */
-void page_write_answer(FILE *out, const page *p);   /* question and pick */
+void page_write_head(FILE *out, const page *p); /* to the body */
+void page_write_foot(FILE *out);
+
+/* Sheets: the customer's is one, the technician's two, and a third when there are candidates. */
+void page_begin_customer(FILE *out, const page *p);
+void page_begin_technician(FILE *out, const page *p);
+void page_next_sheet(FILE *out, const page *p, const char *what);
+void page_end_sheet(FILE *out, const page *p);
+
+void page_write_customer(FILE *out, const page *p);
+void page_write_setting(FILE *out, const page *p);  /* tap, why, how sure */
 void page_write_figures(FILE *out, const page *p);  /* capacities, limits */
 void page_write_pictures(FILE *out, const page *p); /* plots */
-void page_write_customer(FILE *out, const page *p); /* what to tell the customer */
-void page_write_candidates(FILE *out, const page *p);
-void page_write_fit(FILE *out, const page *p);
+void page_write_start_up(FILE *out, const page *p); /* blanks for the readings */
+void page_write_way_in(FILE *out, const page *p);
 void page_write_inputs(FILE *out, const page *p);
-void page_write_readings(FILE *out, const page *p); /* blanks for the start-up */
 void page_write_cautions(FILE *out, const page *p);
-void page_write_foot(FILE *out, const page *p);
+void page_write_candidates(FILE *out, const page *p);
 
 /* The value as people read it on the page: as `shown`, with the degree sign. */
 typedef struct {
-    char text[SHOWN_SIZE + 8];
+    char text[SHOWN_SIZE + 64];
 } page_value;
 page_value page_show(const page *p, quantity q, double v);
 
@@ -82,6 +92,15 @@ void page_degrees(char *to, size_t size, const char *from);
 
 /* “medium low”, or the airflow when there are no taps. */
 page_value page_speed(const page *p, const ct_point *point);
+
+/* Text of the job, cut to `length` characters with an ellipsis. */
+typedef struct {
+    char text[CT_TEXT_SIZE + 8];
+} page_name;
+page_name page_short(const char *text, int length);
+
+/* 4200 as "4,200". */
+void page_price(char *text, size_t size, double price);
 
 /* A speed passes and nothing forbids the unit. */
 bool page_passes(const page *p);

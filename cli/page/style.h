@@ -3,6 +3,7 @@
 #define CLI_PAGE_STYLE_H
 
 extern const char page_style_screen[];
+extern const char page_style_phone[];
 extern const char page_style_paper[];
 
 #endif

@@ -1,5 +1,3 @@
-#include <math.h>
-
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/write_file.h"
@@ -17,22 +15,41 @@ static const option_row options[N_OPTIONS] = {
                 .fallback = "job.html",
                 .help = "file to write"},
     [UNIT] = {UNIT_ROW},
-    [SI] = {SI_ROW("metric page")},
+    [SI] = {SI_ROW("metric page; also without this when the case has its temperatures in C")},
 };
+
+static void write_technician(FILE *out, const page *p)
+{
+    page_begin_technician(out, p);
+    page_write_setting(out, p);
+    page_write_figures(out, p);
+    page_write_pictures(out, p);
+    page_next_sheet(out, p, "start-up and what went in");
+    page_write_start_up(out, p);
+    page_write_way_in(out, p);
+    page_write_inputs(out, p);
+    page_write_cautions(out, p);
+    if (p->j->c->n_indoor > 1) {
+        page_next_sheet(out, p, "the indoor units side by side");
+        page_write_candidates(out, p);
+    }
+    page_end_sheet(out, p);
+}
 
 static void write_page(FILE *out, const page *p)
 {
     page_write_head(out, p);
-    page_write_answer(out, p);
-    page_write_figures(out, p);
-    page_write_pictures(out, p);
+    page_begin_customer(out, p);
     page_write_customer(out, p);
-    page_write_candidates(out, p);
-    page_write_fit(out, p);
-    page_write_inputs(out, p);
-    page_write_readings(out, p);
-    page_write_cautions(out, p);
-    page_write_foot(out, p);
+    page_end_sheet(out, p);
+    write_technician(out, p);
+    page_write_foot(out);
+}
+
+/* A case with its temperatures in C gets a metric page unasked. */
+static bool is_metric(const job *j, const option_value *o)
+{
+    return o[SI].given || j->report->n_celsius > j->report->n_fahrenheit;
 }
 
 static exit_code make_page(job *j, const option_value *o)
@@ -41,7 +58,7 @@ static exit_code make_page(job *j, const option_value *o)
     write_file file;
     const int unit = unit_index("page", &o[UNIT], j->c->n_indoor);
     if (unit < 0) return EXIT_USAGE;
-    exit_code code = page_work_out(j, unit, o[SI].given, &p);
+    exit_code code = page_work_out(j, unit, is_metric(j, o), &p);
     if (code != EXIT_DONE) return code;
     code = EXIT_SYSTEM;
     if (write_file_open(&file, o[OUTPUT].text)) {
@@ -64,17 +81,20 @@ static exit_code run(const arguments *args)
 
 const verb verb_page = {
     .name = "page",
-    .purpose = "The job on two printed sheets, for you and the customer.",
+    .purpose = "The job on paper: a sheet for the customer, sheets for you.",
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Writes one HTML file to print, mail or open on a phone. It runs no scripts and\n"
-               "loads nothing from the network. On it: the pick and why, limits, plots, what to\n"
-               "tell the customer, the input values, and blanks for the readings at start-up,\n"
-               "each with the value to expect. Exit code 10 when no speed passes or the unit\n"
-               "must not be installed; the page says so. Without gnuplot there are no plots.\n",
+    .details =
+        "Writes one HTML file to print (letter or A4), mail or open on a phone. It runs no\n"
+        "scripts and loads nothing from the network. The customer's sheet: what is\n"
+        "proposed and why, what it will feel like, what is given up, how sure, options\n"
+        "with price, lines to sign (keys: coiltrim keys job). The technician's sheets: the\n"
+        "setting, limits, plots, readings at start-up with the value to expect, the way in,\n"
+        "what went in. Exit code 10 when no speed passes or the unit must not be\n"
+        "installed; the page says so. Without gnuplot there are no plots.\n",
     .example = "  coiltrim page examples/r22-larger-coil.yaml -o job.html\n",
     .run = run,
 };

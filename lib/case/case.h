@@ -22,6 +22,14 @@ extern "C" {
 #define CT_TEXT_SIZE 256
 #define CT_MAX_INDOOR 6 /* the unit in question and up to five others side by side */
 
+#define CT_MAX_JOB_OPTIONS 6
+#define CT_JOB_CURRENCY_SIZE 8
+
+typedef struct {
+    char name[CT_TEXT_SIZE];
+    ct_maybe price; /* in the currency of the job */
+} ct_job_option;
+
 /* Free text for the job file. Data, never markup: writers escape it. */
 typedef struct {
     char title[CT_TEXT_SIZE];
@@ -30,6 +38,13 @@ typedef struct {
     char technician[CT_TEXT_SIZE];
     char date[CT_TEXT_SIZE];
     char notes[CT_TEXT_SIZE];
+    char contractor[CT_TEXT_SIZE];
+    char license[CT_TEXT_SIZE];
+    char currency[CT_JOB_CURRENCY_SIZE]; /* "" for none */
+    int n_options;                       /* what the customer can choose from */
+    ct_job_option option[CT_MAX_JOB_OPTIONS];
+    bool signatures; /* lines for them on the customer's sheet */
+    bool invented;   /* an example: no real house, person or product */
 } ct_job;
 
 /* Exactly one of rh, T_wb, T_dp is given. */

@@ -60,6 +60,7 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
     assert(c && report && (text || size == 0));
     ct_node *root;
     report->n_faults = report->n_assumed = 0;
+    report->n_celsius = report->n_fahrenheit = 0;
     ct_status status = ct_tree_read(text, size, &root, &report->fault[0]);
     if (status == CT_OK && !root && over->n > 0 && !(root = ct_tree_empty())) status = CT_SYSTEM;
     if (status == CT_OK) ct_fill_names(&ct_case_keys, root);
@@ -91,6 +92,7 @@ ct_status ct_casefile_load(const char *path, ct_case *c, ct_case_report *report,
 {
     assert(path && c && report);
     report->n_faults = report->n_assumed = 0;
+    report->n_celsius = report->n_fahrenheit = 0;
     char *text;
     size_t size;
     ct_status status = ct_tree_text(path, &text, &size, fault);

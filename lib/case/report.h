@@ -46,7 +46,8 @@ typedef struct {
 #define CT_MAX_ASSUMED 200
 
 typedef struct {
-    int n_faults, n_assumed; /* n_faults may count past the stored CT_MAX_CASE_FAULTS */
+    int n_faults, n_assumed;     /* n_faults may count past the stored CT_MAX_CASE_FAULTS */
+    int n_celsius, n_fahrenheit; /* temperatures written in the file: C and K, or F */
     ct_case_fault fault[CT_MAX_CASE_FAULTS];
     ct_assumed assumed[CT_MAX_ASSUMED];
 } ct_case_report;

@@ -71,6 +71,16 @@ static bool starts_number(const char *text)
     return ct_number_read(text, &v, &end) || *text == 'R' || *text == 'r';
 }
 
+/* In which units the file is written; defaults have no line. */
+static void count_temperature(const ct_entry *e, const char *unit)
+{
+    if (e->key->unit != CT_UNIT_TEMPERATURE || e->node->line == 0) return;
+    if (*unit == 'F')
+        e->report->n_fahrenheit++;
+    else
+        e->report->n_celsius++;
+}
+
 /* One number with its unit from the file, in SI. NaN after a fault. */
 static double take_number(const ct_entry *e)
 {
@@ -84,6 +94,7 @@ static double take_number(const ct_entry *e)
         ct_entry_fault(e, number ? CT_CASE_UNIT : CT_CASE_NUMBER, "%s", fault.what);
         return NAN;
     }
+    count_temperature(e, unit);
     if (in_range(e->key, v, &low, &high)) return v;
     range_fault(e, low, high, unit);
     return NAN;

@@ -1,0 +1,71 @@
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/html.h"
+#include "page/page.h"
+#include "show/compatibility_words.h"
+
+static void caution(FILE *out, bool applies, const char *text)
+{
+    if (applies) html_element(out, "li", NULL, "%s", text);
+}
+
+/* What was found about refrigerant, valve and pressures; it begins with a small letter to follow other words. */
+static void write_finding(FILE *out, const page *p, int bit)
+{
+    char *text = NULL, *nice = NULL;
+    size_t size;
+    FILE *stream = open_memstream(&text, &size);
+    if (!stream) return;
+    check_explain(stream, bit, &p->checks, page_indoor(p), p->j->refrigerant, p->metric);
+    if (fclose(stream) == 0 && size > 0 && (nice = malloc(2 * size + 8))) {
+        page_degrees(nice, 2 * size + 8, text);
+        html_element(out, "li", NULL, "%s%c%s.", check_refuses(bit) ? "✗ " : "",
+                     toupper((unsigned char)nice[0]), nice + 1);
+    }
+    free(nice);
+    free(text);
+}
+
+static void write_findings(FILE *out, const page *p)
+{
+    for (int bit = 0; bit < CHECKS; bit++)
+        if (p->has_checks && p->checks.found & 1u << bit) write_finding(out, p, bit);
+}
+
+void page_write_cautions(FILE *out, const page *p)
+{
+    const ct_case *c = p->j->c;
+    const bool flammable = strcmp(ct_refrigerant_safety(p->j->refrigerant), "A1") != 0;
+    const bool heat = c->limits.V_heat_min.has || c->limits.Q_furnace.has;
+    const bool ducts = c->site.has_around_duct;
+    fputs("<section>\n", out);
+    html_element(out, "h2", NULL, "Cautions");
+    fputs("<ul class=\"flow\">\n", out);
+    caution(out, true, "Local codes and the manufacturers' instructions come before this page.");
+    caution(out, true,
+            "Refrigerant work is for licensed people. Recover it, never vent it, and never mix "
+            "refrigerants or oils.");
+    caution(out, true,
+            "Before you open a panel: power off, locked out and tested; capacitors discharged.");
+    write_findings(out, p);
+    caution(out, flammable,
+            "Flammable refrigerant: no ignition source, ventilate, and use tools and a leak "
+            "detector made for it. Never put it into equipment made for another refrigerant.");
+    caution(out, !flammable, "Do not change to a flammable (A2L) refrigerant in this equipment.");
+    caution(out, heat,
+            "This blower also serves electric heat or a furnace. Keep the heating speed at the "
+            "airflow its manufacturer requires (see the limits).");
+    caution(out, !heat,
+            "No electric heat or furnace is given, so none was checked. If there is one, keep the "
+            "heating speed at the airflow its manufacturer requires.");
+    caution(
+        out, ducts,
+        "Slower air is colder, and ducts may sweat: see the limits. Seal and insulate them, and "
+        "look at them on a damp day.");
+    caution(out, !ducts,
+            "Slower air is colder, and ducts may sweat. The air around the ducts is not given, so "
+            "this was not checked.");
+    fputs("</ul>\n</section>\n", out);
+}

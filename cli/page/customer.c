@@ -1,0 +1,364 @@
+#include <math.h>
+#include <string.h>
+
+#include "base/html.h"
+#include "judge/remedy.h"
+#include "page/page.h"
+#include "study/seasonal.h"
+
+#define ABOUT(q, v) page_about(p, q, v).text
+
+enum { NAME_LENGTH = 46 };
+#define KG_PER_PINT 0.473176 /* of water: the US pint is 0.473176 L exactly to these digits */
+
+/* ---- What is proposed, and why --------------------------------------------------- */
+
+static const char *short_name(const page *p, page_name *room)
+{
+    *room = page_short(page_indoor(p)->name, NAME_LENGTH);
+    return room->text;
+}
+
+static void propose(FILE *out, const page *p)
+{
+    page_name name;
+    const page_value speed = page_speed(p, p->p);
+    html_element(out, "p", "pick",
+                 "A new indoor unit, “%s”, on your existing %.3g ton outdoor unit, with the blower "
+                 "set to %s.",
+                 short_name(p, &name), p->j->c->outdoor.tons, speed.text);
+}
+
+/* What goes wrong at a slower speed, as a customer meets it. */
+static const char *harm(ct_limit limit)
+{
+    switch (limit) {
+    case CT_LIMIT_SENSIBLE: return "would not keep the house cool enough";
+    case CT_LIMIT_FROST: return "could let ice build up on the indoor coil";
+    case CT_LIMIT_SWEAT: return "could make the ducts drip";
+    case CT_LIMIT_HEAT:
+    case CT_LIMIT_FURNACE: return "would move too little air for your heating";
+    case CT_LIMIT_HUMIDITY: return "would leave the house too damp";
+    default: return "is outside what the equipment allows";
+    }
+}
+
+static void say_why(FILE *out, const page *p)
+{
+    const ct_pick *k = p->pick;
+    fputs("<p>", out);
+    html_say(out,
+             "Slow air dries the house better. This is the slowest speed that still cools the "
+             "house on a %s day and is safe for the equipment.",
+             ABOUT(Q_TEMPERATURE, p->at.T_out));
+    if (k->has_lower) html_say(out, " The next slower speed %s.", harm(k->binding));
+    fputs("</p>\n", out);
+}
+
+static void advise_against(FILE *out, const page *p)
+{
+    const unsigned remedies = p->pick->remedies & ~(unsigned)CT_REMEDY_DO_NOT;
+    const char *between = "What would help: ";
+    html_element(out, "p", "pick",
+                 "We advise against this job as it stands. No blower speed cools the house and is "
+                 "safe for the equipment as well.");
+    if (!remedies) return;
+    fputs("<p>", out);
+    for (int bit = 0; bit < CT_REMEDY_COUNT; bit++)
+        if (remedies & 1u << bit) {
+            html_say(out, "%s%s", between, ct_remedy_words(1u << bit));
+            between = "; ";
+        }
+    fputs(".</p>\n", out);
+}
+
+static void write_proposal(FILE *out, const page *p)
+{
+    page_name name;
+    fputs("<section class=\"answer\">\n", out);
+    html_element(out, "h2", NULL, page_passes(p) ? "What we propose" : "Our advice");
+    if (p->candidate[p->unit].refused)
+        html_element(out, "p", "pick",
+                     "Do not install “%s” on your outdoor unit: it is not made for the refrigerant "
+                     "or the pressure in it.",
+                     short_name(p, &name));
+    else if (!p->pick->found)
+        advise_against(out, p);
+    else
+        propose(out, p);
+    if (page_passes(p)) say_why(out, p);
+    fputs("</section>\n", out);
+}
+
+/* ---- What it will feel like ------------------------------------------------------ */
+
+static void topic(FILE *out, const char *name)
+{
+    fputs("<li>", out);
+    html_element(out, "b", NULL, "%s", name);
+    fputc(' ', out);
+}
+
+static void end_topic(FILE *out)
+{
+    fputs("</li>\n", out);
+}
+
+static double load_share(const page *p)
+{
+    return p->p->balance.Q_sens_net / p->j->c->house.Q_sensible;
+}
+
+static void tell_cooling(FILE *out, const page *p)
+{
+    const double share = load_share(p);
+    topic(out, "Cooling.");
+    html_say(out, "On a %s day this system can remove ", ABOUT(Q_TEMPERATURE, p->at.T_out));
+    if (share >= 1.015)
+        html_say(out, "all the heat the house gains, with %.0f%% to spare.", 100 * (share - 1));
+    else if (share >= 0.995)
+        html_say(out, "the heat the house gains, with nothing to spare.");
+    else
+        html_say(out,
+                 "only %.0f%% of the heat the house gains. The house gets warmer than it "
+                 "should.",
+                 100 * share);
+    end_topic(out);
+}
+
+static void tell_humidity(FILE *out, const page *p)
+{
+    const double liters = 3600 * p->p->balance.water;
+    topic(out, "Humidity.");
+    if (p->p->has_room)
+        html_say(out,
+                 "In mild, damp weather the air in the house settles at about %s relative "
+                 "humidity. ",
+                 ABOUT(Q_FRACTION, p->p->room.rh));
+    html_say(out, "Running nonstop it takes about %.*f %s of water an hour out of the air.",
+             p->metric ? 1 : 0, p->metric ? liters : liters / KG_PER_PINT,
+             p->metric ? "liters" : "pints");
+    end_topic(out);
+}
+
+static void tell_hottest(FILE *out, const page *p)
+{
+    topic(out, "The hottest days.");
+    if (p->has_hottest)
+        html_say(out, "It keeps up to about %s outdoors. ", ABOUT(Q_TEMPERATURE, p->T_hottest));
+    html_say(out, "On hotter days it runs nonstop and the house slowly gets warmer. That is not a "
+                  "fault. Turn the thermostat down before the heat of the day, not after.");
+    end_topic(out);
+}
+
+static void tell_fan(FILE *out, const page *p)
+{
+    const ct_point *q = p->p;
+    topic(out, "Fan switch.");
+    html_say(out, "Leave it at AUTO. At ON, water left on the coil goes back into the air between "
+                  "runs");
+    if (p->j->c->house.fan_on && q->has_room)
+        html_say(out, ". The humidity above is for ON; AUTO is drier.");
+    else if (q->has_room && q->has_room_fan_on && q->room_fan_on.rh - q->room.rh >= 0.01)
+        html_say(out, ": %s instead of %s.", ABOUT(Q_FRACTION, q->room_fan_on.rh),
+                 ABOUT(Q_FRACTION, q->room.rh));
+    else
+        html_say(out, ".");
+    end_topic(out);
+}
+
+static void write_feel(FILE *out, const page *p)
+{
+    html_element(out, "h2", NULL, "What it will feel like");
+    if (p->p->status != CT_OK) {
+        html_element(out, "p", NULL, "This pairing does not run steadily at any blower speed.");
+        return;
+    }
+    fputs("<ul>\n", out);
+    tell_cooling(out, p);
+    tell_humidity(out, p);
+    tell_hottest(out, p);
+    tell_fan(out, p);
+    fputs("</ul>\n", out);
+}
+
+/* ---- What is given up, and how sure ---------------------------------------------- */
+
+/* "about 3% less cooling" */
+static void say_change(FILE *out, const char *before, double ratio, const char *what)
+{
+    const double percent = 100 * (ratio - 1);
+    if (!isfinite(ratio)) return;
+    if (fabs(percent) < 1.5)
+        html_say(out, "%sabout as much %s", before, what);
+    else
+        html_say(out, "%sabout %.0f%% %s %s", before, fabs(percent), percent > 0 ? "more" : "less",
+                 what);
+}
+
+static double efficiency_ratio(const page *p)
+{
+    const ct_comparison *row = &p->candidate[p->unit].row;
+    return row->has_efficiency ? row->efficiency.EER_A / p->matched.efficiency.EER_A : (double)NAN;
+}
+
+static void tell_matched(FILE *out, const page *p)
+{
+    const ct_balance *a = &p->p->balance, *b = &p->matched.at.point.balance;
+    if (!p->has_matched || p->p->status != CT_OK || p->matched.at.point.status != CT_OK) return;
+    topic(out, "Beside a matched pair.");
+    html_say(out, "Against the indoor unit the outdoor unit was sold with, expect ");
+    say_change(out, "", a->Q_sens_net / b->Q_sens_net, "cooling");
+    say_change(out, " and ", a->water / b->water, "drying");
+    say_change(out, ", with ", efficiency_ratio(p), "cooling for the same electricity");
+    html_say(out, ".");
+    end_topic(out);
+}
+
+static void write_given_up(FILE *out, const page *p)
+{
+    html_element(out, "h2", NULL, "What you give up");
+    fputs("<ul>\n", out);
+    tell_matched(out, p);
+    topic(out, "The label.");
+    html_say(out, "The efficiency label on the new unit does not apply to this pairing, and nor "
+                  "does a rebate or tax credit that depends on it. Labels are for two units tested "
+                  "or listed together.");
+    end_topic(out);
+    topic(out, "What would be better.");
+    html_say(out,
+             "A coil the manufacturer lists for this outdoor unit, or a new indoor and outdoor "
+             "unit listed together. Their numbers are tested, ours are calculated.");
+    end_topic(out);
+    fputs("</ul>\n", out);
+}
+
+static const char *chance_words(double share)
+{
+    return share >= 0.95   ? "Almost certain"
+           : share >= 0.85 ? "Very likely"
+           : share >= 0.65 ? "Likely"
+           : share >= 0.45 ? "About even"
+           : share >= 0.2  ? "Less likely than not"
+                           : "Unlikely";
+}
+
+static void write_sure(FILE *out, const page *p)
+{
+    if (!p->has_sure || !page_passes(p)) return;
+    html_element(out, "h2", NULL, "How sure we are");
+    fputs("<p>", out);
+    html_element(out, "b", NULL, "%s.", chance_words(p->sure_all));
+    html_say(out,
+             " Loads, nameplates and measurements are never exact. Counting how far off they "
+             "usually are, about %.0f chances in 10 that this speed does all of the above, and "
+             "%.0f in 10 that it keeps the house cool.",
+             10 * p->sure_all, 10 * p->sure_cool);
+    fputs("</p>\n", out);
+}
+
+/* ---- Options, cautions, signatures ----------------------------------------------- */
+
+static void price_cell(html_table *t, const page *p, double price)
+{
+    char text[40];
+    if (!isfinite(price)) {
+        html_cell(t, "not stated");
+        return;
+    }
+    page_price(text, sizeof text, price);
+    const char *currency = p->j->c->job.currency;
+    html_cell(t, "%s%s%s", currency, strlen(currency) > 1 ? " " : "", text);
+}
+
+static void write_unit_option(html_table *t, const page *p, int i)
+{
+    const page_candidate *k = &p->candidate[i];
+    const ct_point *q = &k->row.at.point;
+    const bool passes = k->has && !k->refused && k->row.pick.found;
+    html_cell(t, "%s", page_short(p->j->c->indoor[i].name, NAME_LENGTH).text);
+    html_cell(t, "%s",
+              !k->has      ? "not known"
+              : k->refused ? "✗ must not be installed"
+              : passes     ? "✓ yes"
+                           : "✗ no");
+    html_cell(t, "%s", k->has && q->has_room ? ABOUT(Q_FRACTION, q->room.rh) : "not known");
+    price_cell(t, p, k->has ? k->row.cost : (double)NAN);
+    html_row_end(t);
+}
+
+static bool any_price(const page *p)
+{
+    for (int i = 0; i < p->j->c->n_indoor; i++)
+        if (p->j->c->indoor[i].price.has) return true;
+    return false;
+}
+
+static void write_options(FILE *out, const page *p)
+{
+    static const char *const headings[] = {"Choice", "Does the job", "Humidity indoors", "Price"};
+    const ct_job *about = &p->j->c->job;
+    html_table t;
+    if (p->j->c->n_indoor < 2 && about->n_options == 0 && !any_price(p)) return;
+    html_element(out, "h2", NULL, "Your options");
+    html_table_begin(&t, out, "options", "", 4, headings);
+    for (int i = 0; i < p->j->c->n_indoor; i++)
+        write_unit_option(&t, p, i);
+    for (int i = 0; i < about->n_options; i++) {
+        html_cell(&t, "%s", page_short(about->option[i].name, NAME_LENGTH).text);
+        html_cell(&t, "–");
+        html_cell(&t, "–");
+        price_cell(&t, p, about->option[i].price.has ? about->option[i].price.v : (double)NAN);
+        html_row_end(&t);
+    }
+    html_table_end(&t);
+}
+
+static void write_cautions(FILE *out, const page *p)
+{
+    const bool flammable = strcmp(ct_refrigerant_safety(p->j->refrigerant), "A1") != 0;
+    html_element(out, "h2", NULL, "Please note");
+    fputs("<ul>\n", out);
+    html_element(out, "li", NULL,
+                 "Refrigerant and electric work is for licensed people, under local codes and the "
+                 "manufacturers' instructions. Never open a panel yourself.");
+    html_element(
+        out, "li", NULL,
+        "Keep the filter clean and the registers open. Call us if you see ice on the coil, "
+        "water at a duct or ceiling, or if the house does not keep up on a normal day.");
+    if (flammable)
+        html_element(
+            out, "li", NULL,
+            "The refrigerant is flammable. If you think it leaks: no flames, open windows, "
+            "call us.");
+    if (p->has_checks && p->checks.found & CT_CHECK_PHASED_OUT)
+        html_element(out, "li", NULL,
+                     "%s is no longer made or imported. A leak in the old unit can be costly.",
+                     ct_refrigerant_name(p->j->refrigerant));
+    fputs("</ul>\n", out);
+}
+
+static void write_signatures(FILE *out, const page *p)
+{
+    static const char *const who[] = {"Customer", "Contractor"};
+    if (!p->j->c->job.signatures) return;
+    fputs("<div class=\"sign\">\n", out);
+    for (int i = 0; i < 2; i++) {
+        html_element(out, "p", NULL, "%s", who[i]);
+        html_element(out, "p", NULL, "Date");
+    }
+    fputs("</div>\n", out);
+}
+
+void page_write_customer(FILE *out, const page *p)
+{
+    write_proposal(out, p);
+    fputs("<section>\n", out);
+    write_feel(out, p);
+    write_given_up(out, p);
+    write_sure(out, p);
+    write_options(out, p);
+    write_cautions(out, p);
+    write_signatures(out, p);
+    fputs("</section>\n", out);
+}

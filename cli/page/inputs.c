@@ -1,0 +1,196 @@
+#include <ctype.h>
+#include <math.h>
+#include <string.h>
+
+#include "base/html.h"
+#include "base/units.h"
+#include "case/casefile.h"
+#include "page/page.h"
+#include "sweep/text.h"
+
+#define SHOW(q, v) page_show(p, q, v).text
+
+static void input(FILE *out, const char *name, const char *value)
+{
+    fputs("<li>", out);
+    html_element(out, "b", NULL, "%s:", name);
+    html_say(out, " %s", value);
+    fputs("</li>\n", out);
+}
+
+static void input_maybe(FILE *out, const page *p, const char *name, quantity q, const ct_maybe *v)
+{
+    if (v->has) input(out, name, SHOW(q, v->v));
+}
+
+static void inputs_of_house(FILE *out, const page *p)
+{
+    const ct_case *c = p->j->c;
+    const ct_house *house = &c->house;
+    input(out, "Altitude", SHOW(Q_LENGTH, c->site.altitude));
+    input(out, "Outdoors, design day", SHOW(Q_TEMPERATURE, c->site.T_outdoor));
+    input(out, "Return air", SHOW(Q_TEMPERATURE, c->site.indoor.T));
+    input(out, "Return humidity", SHOW(Q_FRACTION, ct_air_rh(&p->at.indoor)));
+    input(out, "Sensible load", SHOW(Q_HEAT, house->Q_sensible));
+    input(out, "Latent load", SHOW(Q_HEAT, house->Q_latent));
+    input(out, "Margin on the sensible load", SHOW(Q_FRACTION, house->margin));
+    input_maybe(out, p, "Infiltration", Q_AIRFLOW, &house->infiltration);
+    input_maybe(out, p, "Highest humidity allowed", Q_FRACTION, &house->rh_ceiling);
+    input_maybe(out, p, "No cooling needed below", Q_TEMPERATURE, &house->T_balance);
+    if (c->has_duct) {
+        input(out, "Duct static, measured", SHOW(Q_STATIC, c->duct.dp));
+        input(out, "Duct airflow, measured", SHOW(Q_AIRFLOW, c->duct.V));
+    }
+}
+
+static void inputs_of_equipment(FILE *out, const page *p)
+{
+    const ct_outdoor_unit *u = &p->j->c->outdoor;
+    const ct_indoor_unit *unit = page_indoor(p);
+    char text[80];
+    snprintf(text, sizeof text, "%.3g ton nominal, %s", u->tons,
+             ct_refrigerant_name(p->j->refrigerant));
+    input(out, "Outdoor unit", text);
+    input(out, "Rated net capacity", SHOW(Q_HEAT, u->Q_net));
+    input(out, "Rated EER", SHOW(Q_EER, u->EER));
+    input_maybe(out, p, "SEER on its label", Q_EER, &u->SEER_label);
+    input(out, "Rated airflow, standard air", SHOW(Q_AIRFLOW, u->V_rated_std));
+    input(out, "Indoor unit", page_short(unit->name, 40).text);
+    if (unit->coil.has_geometry)
+        input(out, "Coil", "from its own dimensions");
+    else {
+        snprintf(text, sizeof text, "%.3g times the matched coil, more %s", unit->coil.size,
+                 unit->coil.growth == CT_GROW_FACE ? "face area" : "rows");
+        if (!(fabs(unit->coil.size - 1) > 0))
+            snprintf(text, sizeof text, "same as the matched coil");
+        input(out, "Coil size", text);
+    }
+    if (unit->meter.kind == CT_METER_VALVE)
+        input(out, "Metering", "thermostatic expansion valve");
+    else if (unit->meter.bore.has) {
+        snprintf(text, sizeof text, p->metric ? "piston, bore %.2f mm" : "piston, bore %.3f in",
+                 unit->meter.bore.v / (p->metric ? 1e-3 : CT_M_PER_IN));
+        input(out, "Metering", text);
+    }
+}
+
+static bool starts_with(const char *text, const char *with)
+{
+    return strncmp(text, with, strlen(with)) == 0;
+}
+
+/* Assumptions about another indoor unit than the page's are left to that unit's own page. */
+static bool concerns(const page *p, const char *key)
+{
+    char own[24];
+    snprintf(own, sizeof own, p->unit ? "candidates[%d]" : "indoor.", p->unit);
+    if (starts_with(key, "indoor.") || starts_with(key, "candidates["))
+        return starts_with(key, own);
+    return true;
+}
+
+/* "candidates[2].coil.growth" and "way_in[1].frame" as their rows have it: "indoor.coil.growth",
+ * "way_in[].frame". */
+static void row_path(const char *key, char *path, size_t size)
+{
+    size_t n = 0;
+    if (starts_with(key, "candidates[")) {
+        n = (size_t)snprintf(path, size, "indoor");
+        key += strcspn(key, "]") + 1;
+    }
+    for (; *key && n + 1 < size; key++)
+        if (!isdigit((unsigned char)*key) || n == 0 || path[n - 1] != '[') path[n++] = *key;
+    path[n] = '\0';
+}
+
+/* False: no such key, which is not the reader's fault but ours. */
+static bool row_of(const char *key, ct_key_row *row)
+{
+    char path[96];
+    row_path(key, path, sizeof path);
+    for (int i = 0; ct_casefile_key(i, row); i++)
+        if (strcmp(row->key, path) == 0) return true;
+    return false;
+}
+
+/* The default in metric units, where its kind has one. */
+static bool metric_value(const page *p, const ct_assumed *a, const ct_key_row *row, page_value *v)
+{
+    static const struct {
+        const char *kind;
+        quantity q;
+    } kinds[] = {{"temperature difference,", Q_DELTA_T},
+                 {"temperature,", Q_TEMPERATURE},
+                 {"airflow,", Q_AIRFLOW},
+                 {"length,", Q_LENGTH},
+                 {"pressure,", Q_PRESSURE_DROP}};
+    for (size_t i = 0; p->metric && isfinite(a->v) && i < sizeof kinds / sizeof kinds[0]; i++)
+        if (starts_with(row->unit, kinds[i].kind)) {
+            *v = page_show(p, kinds[i].q, a->v);
+            return true;
+        }
+    return false;
+}
+
+/* The range looked at and clearances move no number of the page: they are not printed. */
+static bool moves_nothing(const char *key)
+{
+    return starts_with(key, "sweep.") || starts_with(key, "space.") || starts_with(key, "way_in") ||
+           strstr(key, ".cabinet.");
+}
+
+static void no_underscores(char *text)
+{
+    while ((text = strchr(text, '_')))
+        *text = ' ';
+}
+
+static void write_assumption(FILE *out, const page *p, const ct_assumed *a)
+{
+    ct_key_row row;
+    page_value v;
+    char text[2 * sizeof a->text];
+    const bool known = row_of(a->key, &row);
+    char help[160];
+    snprintf(help, sizeof help, "%s", known ? row.help : a->key);
+    page_degrees(text, sizeof text, a->text);
+    no_underscores(text);
+    no_underscores(help);
+    fputs(moves_nothing(a->key) ? "<li class=\"screen\">" : "<li>", out);
+    html_say(out, "%c%s: ", toupper((unsigned char)help[0]), help + 1);
+    html_element(out, "b", NULL, "%s", known && metric_value(p, a, &row, &v) ? v.text : text);
+    html_element(out, "span", "why", " (%s%s%s)", a->key, a->why[0] ? "; " : "", a->why);
+    fputs("</li>\n", out);
+}
+
+static void write_assumed(FILE *out, const page *p)
+{
+    const ct_case_report *report = p->j->report;
+    const int n = report->n_assumed < CT_MAX_ASSUMED ? report->n_assumed : CT_MAX_ASSUMED;
+    html_element(out, "h3", NULL, "Assumed, because the case does not say");
+    fputs("<ul class=\"list assumed\">\n", out);
+    for (int i = 0; i < n; i++)
+        if (concerns(p, report->assumed[i].key)) write_assumption(out, p, &report->assumed[i]);
+    fputs("</ul>\n", out);
+}
+
+static void write_doubts(FILE *out, const page *p)
+{
+    char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE];
+    const int n = calibration_doubts(p->j, line);
+    for (int i = 0; i < n; i++)
+        html_element(out, "p", NULL, "Check this: %s.", line[i]);
+}
+
+void page_write_inputs(FILE *out, const page *p)
+{
+    fputs("<section>\n", out);
+    html_element(out, "h2", NULL, "What went in");
+    fputs("<ul class=\"list\">\n", out);
+    inputs_of_house(out, p);
+    inputs_of_equipment(out, p);
+    fputs("</ul>\n", out);
+    write_doubts(out, p);
+    write_assumed(out, p);
+    fputs("</section>\n", out);
+}

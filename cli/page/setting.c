@@ -1,0 +1,133 @@
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/html.h"
+#include "judge/remedy.h"
+#include "page/page.h"
+
+#define SHOW(q, v) page_show(p, q, v).text
+
+enum { NAME_LENGTH = 60 };
+
+/* limit_explain in a string of its own; free it. NULL: out of memory. */
+static char *explain(const page *p, ct_limit limit, const ct_judgement *j, const ct_point *point)
+{
+    char *text = NULL, *nice = NULL;
+    size_t size;
+    FILE *stream = open_memstream(&text, &size);
+    if (!stream) return NULL;
+    limit_explain(stream, limit, j, point, p->metric);
+    if (fclose(stream) == 0 && (nice = malloc(2 * size + 8)))
+        page_degrees(nice, 2 * size + 8, text);
+    free(text);
+    return nice;
+}
+
+static void write_lower(FILE *out, const page *p)
+{
+    const ct_pick *k = p->pick;
+    if (!k->has_lower) {
+        html_element(out, "p", NULL, "%s",
+                     k->from_taps ? "The blower has no slower speed."
+                                  : "It is the lowest airflow checked.");
+        return;
+    }
+    const ct_point *below = k->from_taps ? &p->sweep->tap[k->lower] : &p->sweep->point[k->lower];
+    char *why = explain(p, k->binding, &k->binding_at, below);
+    html_element(out, "p", NULL, "The next slower speed, %s, does not pass: %s.",
+                 page_speed(p, below).text, why ? why : "");
+    free(why);
+}
+
+static void write_pick(FILE *out, const page *p)
+{
+    const page_value air = page_show(p, Q_AIRFLOW, p->p->V);
+    if (p->pick->from_taps)
+        html_element(
+            out, "p", "pick",
+            "%s: set the blower to %s (tap %d of %d): %s (%s of standard air), the slowest "
+            "speed that meets every limit.",
+            page_short(page_indoor(p)->name, NAME_LENGTH).text, page_speed(p, p->p).text,
+            p->p->tap + 1, page_indoor(p)->blower.n_taps, air.text,
+            SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+    else
+        html_element(out, "p", "pick",
+                     "%s: set the blower to move %s (%s of standard air), the lowest airflow that "
+                     "meets every limit.",
+                     page_short(page_indoor(p)->name, NAME_LENGTH).text, air.text,
+                     SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+    write_lower(out, p);
+}
+
+/* The limit that fails at most speeds. */
+static ct_limit most_failing(const ct_pick *k)
+{
+    int worst = 0;
+    for (int i = 1; i < CT_LIMIT_FIRST_ADVICE; i++)
+        if (k->failing[i] > k->failing[worst]) worst = i;
+    return (ct_limit)worst;
+}
+
+static void write_remedies(FILE *out, const page *p)
+{
+    const unsigned remedies = p->pick->remedies & ~(unsigned)CT_REMEDY_DO_NOT; /* said already */
+    const char *between = "What would fix it: ";
+    if (!remedies) return;
+    fputs("<p>", out);
+    for (int bit = 0; bit < CT_REMEDY_COUNT; bit++)
+        if (remedies & 1u << bit) {
+            html_say(out, "%s%s", between, ct_remedy_words(1u << bit));
+            between = "; ";
+        }
+    fputs(".</p>\n", out);
+}
+
+static void write_refusal(FILE *out, const page *p)
+{
+    const ct_pick *k = p->pick;
+    const ct_limit worst = most_failing(k);
+    if (k->n_points == 1)
+        html_element(
+            out, "p", "pick",
+            "Do not do this job as it stands: the blower's one speed does not meet every limit.");
+    else
+        html_element(
+            out, "p", "pick",
+            "Do not do this job as it stands: none of the %d %s looked at meets every limit.",
+            k->n_points, k->from_taps ? "blower speeds" : "airflows");
+    char *why = p->p->limit[worst].verdict == CT_FAILS
+                    ? explain(p, worst, &p->p->limit[worst], p->p)
+                    : NULL;
+    html_element(out, "p", NULL, "“%s” fails at %d of %d. At %s, which carries most: %s.",
+                 ct_limit_of(worst)->title, k->failing[worst], k->n_points,
+                 page_speed(p, p->p).text, why ? why : "other limits fail");
+    free(why);
+    write_remedies(out, p);
+}
+
+/* Chances as drawn, in tens: more digits would claim too much. */
+static void write_sure(FILE *out, const page *p)
+{
+    if (!p->has_sure || !page_passes(p)) return;
+    html_element(out, "p", NULL,
+                 "With every input off by its usual doubt, this speed carries the load in about "
+                 "%.0f of 10 draws and meets every limit in about %.0f of 10.",
+                 10 * p->sure_cool, 10 * p->sure_all);
+}
+
+void page_write_setting(FILE *out, const page *p)
+{
+    fputs("<section class=\"answer\">\n", out);
+    html_element(out, "h2", NULL, "Setting");
+    if (p->candidate[p->unit].refused)
+        html_element(out, "p", "pick",
+                     "Do not install this indoor unit: its refrigerant, valve or pressure rating "
+                     "is wrong for this system. See Cautions for the reason. The numbers below are "
+                     "only for comparison.");
+    else if (!p->pick->found)
+        write_refusal(out, p);
+    else if (page_passes(p))
+        write_pick(out, p);
+    write_sure(out, p);
+    fputs("</section>\n", out);
+}

@@ -1,0 +1,157 @@
+#include <math.h>
+#include <string.h>
+
+#include "base/html.h"
+#include "base/units.h"
+#include "page/page.h"
+
+#define SHOW(q, v) page_show(p, q, v).text
+
+/* What the expected values hold for: to be measured first. */
+static void write_conditions(html_table *t, const page *p)
+{
+    const struct {
+        const char *name;
+        double T;
+    } rows[] = {
+        {"Outdoor dry bulb", p->at.T_out},
+        {"Return dry bulb", p->at.indoor.T},
+        {"Return wet bulb", p->readings.has_wet_bulb ? p->readings.T_return_wet : (double)NAN}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        html_cell(t, "%s", rows[i].name);
+        html_cell(t, "if %s", SHOW(Q_TEMPERATURE, rows[i].T));
+        html_cell(t, "–");
+        html_row_end(t);
+    }
+}
+
+static void write_expected(FILE *out, const page *p)
+{
+    static const char *const headings[] = {"Reading", "Expected", "Good within", "Measured"};
+    html_table t;
+    html_table_begin(&t, out, "blanks", "On the design day", 4, headings);
+    write_conditions(&t, p);
+    for (int i = 0; i < READ_COUNT; i++) {
+        const page_reading_row *row = page_reading_of((page_reading)i);
+        const double v = p->readings.v[i], spread = p->readings.tolerance[i];
+        html_cell(&t, "%s", row->name);
+        html_cell(&t, "%s", SHOW(row->value, v));
+        html_cell(&t, isfinite(spread) ? "± %s" : "%s", page_spread(p, row->spread, spread).text);
+        html_row_end(&t);
+    }
+    html_table_end(&t);
+}
+
+/* The number alone: its unit is at the head of the column. */
+static void number_cell(html_table *t, const page *p, quantity q, double v)
+{
+    const page_value value = page_show(p, q, v);
+    html_cell(t, "%.*s", isfinite(v) ? (int)strcspn(value.text, " ") : SHOWN_SIZE, value.text);
+}
+
+static void write_days(FILE *out, const page *p)
+{
+    static const page_reading columns[] = {READ_SUCTION_PRESSURE, READ_SUCTION, READ_SUPERHEAT,
+                                           READ_LIQUID_PRESSURE, READ_SPLIT};
+    static const char *const us[] = {"Outdoors",      "Suction, psig", "Sat. suction, °F",
+                                     "Superheat, °F", "Liquid, psig",  "Split, °F"};
+    static const char *const metric[] = {"Outdoors",     "Suction, kPa gauge", "Sat. suction, °C",
+                                         "Superheat, K", "Liquid, kPa gauge",  "Split, K"};
+    enum { N = sizeof columns / sizeof columns[0] };
+    html_table t;
+    html_table_begin(&t, out, "days", "On other days, with the same return air", N + 1,
+                     p->metric ? metric : us);
+    for (int d = 0; d < PAGE_DAYS; d++) {
+        const page_day *day = &p->readings.day[d];
+        html_cell(&t, "%s", page_about(p, Q_TEMPERATURE, day->T_out).text);
+        for (int i = 0; i < N && day->has; i++)
+            number_cell(&t, p, page_reading_of(columns[i])->value, day->v[columns[i]]);
+        if (!day->has) html_cell(&t, "no balance");
+        html_row_end(&t);
+    }
+    html_table_end(&t);
+}
+
+static void write_wet_bulb(FILE *out, const page *p)
+{
+    const page_readings *r = &p->readings;
+    const double step = p->metric ? 1 : 1 / CT_F_PER_K;
+    if (!r->has_wet_bulb) return;
+    fputs("<p>", out);
+    html_say(out, "Measure the return wet bulb first (%s here).",
+             SHOW(Q_TEMPERATURE, r->T_return_wet));
+    html_say(
+        out, " For each %s above that, expect the suction pressure %s and ",
+        p->metric ? "1 K" : "1 °F",
+        page_difference(p, Q_PRESSURE_GAUGE, r->suction_per_wet * step, "higher", "lower").text);
+    html_say(out, "the temperature split %s.",
+             page_difference(p, Q_DELTA_T, r->split_per_wet * step, "larger", "smaller").text);
+    fputs("</p>\n", out);
+}
+
+/* Least superheat at the coil over the days shown; near flooding is as the limits have it. */
+static void write_flooding(FILE *out, const page *p)
+{
+    double least = p->readings.v[READ_SUPERHEAT_COIL];
+    for (int i = 0; i < PAGE_DAYS; i++)
+        if (p->readings.day[i].has) least = fmin(least, p->readings.day[i].v[READ_SUPERHEAT_COIL]);
+    if (least >= CT_SUPERHEAT_LITTLE) return;
+    html_element(out, "p", NULL,
+                 "✗ Superheat at the coil falls to %s: liquid may reach the compressor. Check it "
+                 "first. A smaller piston or a valve fixes it.",
+                 SHOW(Q_DELTA_T, least));
+}
+
+static void write_reading_notes(FILE *out, const page *p)
+{
+    const bool valve = p->at.system.meter.kind == CT_METER_VALVE;
+    write_flooding(out, p);
+    write_wet_bulb(out, p);
+    if (ct_refrigerant_is_blend(p->j->refrigerant))
+        html_element(
+            out, "p", NULL,
+            "%s is a blend. Use its dew scale for superheat and its bubble scale for subcooling.",
+            ct_refrigerant_name(p->j->refrigerant));
+    html_element(out, "p", NULL,
+                 "Read after 15 minutes of steady running, filter clean and panels on, pressures "
+                 "at the outdoor service valves. %s",
+                 valve ? "Set the charge by subcooling. The valve sets the superheat."
+                       : "With a piston, set the charge by the manufacturer's superheat table. The "
+                         "superheat changes with the weather.");
+}
+
+static void write_how_far(FILE *out)
+{
+    html_element(out, "p", "note screen",
+                 "How “good within” was found: coil and condenser conductance ± 10 %%, compressor "
+                 "flow ± 5 %% (3 %% for the nameplate, the rest for wear), a piston's bore ± 2 %%, "
+                 "subcooling ± 3 °F and airflow ± 10 %% were changed in the model one at a time. "
+                 "Half of each change and the instrument errors (gauges 1 %% and 1 or 2 psi, "
+                 "thermometers 1 °F, static 0.02 in of water, watts 5 %%) are combined as the root "
+                 "of the sum of squares. Superheat is never tighter than 5 °F and subcooling never "
+                 "tighter than 3 °F (ANSI/ACCA 5, from memory, unconfirmed). A reading outside is "
+                 "a reason to look, not proof of a fault. The manufacturer's chart comes first.");
+}
+
+void page_write_start_up(FILE *out, const page *p)
+{
+    fputs("<section>\n", out);
+    html_element(out, "h2", NULL, "Readings at start-up");
+    if (!p->pick->found)
+        html_element(out, "p", NULL,
+                     "No speed passes. These are the readings at %s, which carries the most load.",
+                     page_speed(p, p->p).text);
+    if (p->readings.has) {
+        fputs("<div class=\"two wide\">\n<div>\n", out);
+        write_expected(out, p);
+        fputs("</div>\n<div>\n", out);
+        write_days(out, p);
+        write_reading_notes(out, p);
+        fputs("</div>\n</div>\n", out);
+        write_how_far(out);
+    } else
+        html_element(
+            out, "p", NULL,
+            "The system finds no steady operating point, so there are no readings to expect.");
+    fputs("</section>\n", out);
+}
