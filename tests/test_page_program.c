@@ -106,46 +106,46 @@ static const xmlNode *first(xmlDoc *doc, const char *tag)
 static const struct {
     const char *name, *example, *options;
     int code;
-    const char *says[12];
+    const char *says[13];
 } pages[] = {
     {"larger coil, R-22",
      "r22-larger-coil.yaml",
      "",
      EXIT_DONE,
-     {"Which blower speed should the indoor unit “coil a third larger” use with the existing 3 ton "
-      "R-22 outdoor unit, to cool the house on a 95 °F day",
-      "Set the blower to “medium low”: ", "the slowest speed that meets every limit.",
-      "The next slower speed, “low”, does not pass: net sensible capacity ", "Cools the house",
-      "at least 24,000 Btu/h✓ passes", "Fan switch to AUTO.", "Will it fit?",
-      "is no longer made or imported", "Example: the data are invented",
-      "outdoor.rated_superheat = 10 F (usual at the coil outlet",
-      "Furnace temperature rise– not checked"}},
+     {"A new indoor unit, “coil a third larger”, on your existing 3 ton outdoor unit, with the "
+      "blower set to “medium ",
+      "of 4): ", "the slowest speed that meets every limit.", "New indoor and outdoor unit",
+      "$9,800", "chances in 10", "Will it fit?", "is no longer made or imported",
+      "Example: the data are invented", "Superheat at the coil outlet at the rating: 10 °F",
+      "Furnace temperature rise", "Sample Air (invented)"}},
     {"candidates, blend",
      "r410a-humid.yaml",
      "",
      EXIT_DONE,
-     {"Set the blower to “tap 3”: ", "The indoor units side by side", "deeper coil✓ passes",
-      "Use its dew scale for superheat and its bubble scale for subcooling",
-      "up to about 93 °F outdoors", "ducts may sweat: see the limits table"}},
+     {"set the blower to “tap 3” (tap 3 of 5)", "The indoor units side by side",
+      "deeper coil✓ passes", "Use its dew scale for superheat and its bubble scale for subcooling",
+      "It keeps up to about 93 °F outdoors", "ducts may sweat: see the limits"}},
     {"a candidate's own page",
      "r410a-humid.yaml",
      "--unit B",
      EXIT_DONE,
-     {"the indoor unit “deeper coil”", "Set the blower to move ", "deeper coil (this page)",
+     {"A new indoor unit, “deeper coil”", "set the blower to move ", "deeper coil (this page)",
       "piston, bore 0.070 in", "liquid may reach the compressor",
       "set the charge by the manufacturer's superheat table"}},
-    {"nothing passes",
+    {"nothing passes, in the units of the case",
      "nothing-passes.yaml",
      "",
      EXIT_NO_PICK,
-     {"Do not do this job as it stands: none of the 51 airflows looked at meets every limit.",
+     {"We advise against this job as it stands.",
+      "Do not do this job as it stands: none of the 51 airflows looked at meets every limit.",
       "“Cools the house” fails at 51 of 51.", "a larger outdoor unit", "✗ fails by ",
-      "No speed passes. These are the readings at", "ducts may sweat", "External staticnot known"}},
-    {"metric",
-     "nothing-passes.yaml",
+      "No speed passes. These are the readings at", "ducts may sweat", "External staticnot known",
+      "On a 45 °C day", "kPa gauge", " kW", "For each 1 K above that"}},
+    {"metric when asked",
+     "r22-larger-coil.yaml",
      "--si",
-     EXIT_NO_PICK,
-     {"on a 45 °C day", "kPa gauge", " kW", "For each 1 K above that"}},
+     EXIT_DONE,
+     {"on a 35 °C day", "kPa gauge", " kW", "liters of water an hour"}},
 };
 
 static void test_content(void **state)
@@ -164,20 +164,57 @@ static void test_content(void **state)
     }
 }
 
+/* The customer's sheet has none of what only the trade or the program knows, and does not call data
+ * invented because a note has the word. */
+static void test_customer_reads(void **state)
+{
+    (void)state;
+    static const char *const not_there[] = {"cfm",    "Btu", "psi", "inwc",     "EER",
+                                            "memory", "_",   "0.",  "outdoor.", "indoor."};
+    run("", "r22-larger-coil.yaml", "");
+    xmlDoc *doc = parse("customer");
+    const char *text = text_of(first(doc, "article"));
+    const char *foot = strstr(text, "Made by coiltrim");
+    check_that("a foot", foot != NULL);
+    for (size_t i = 0; i < ROWS(not_there); i++) {
+        const char *found = strstr(text, not_there[i]);
+        if (found && found < foot) print_error("on the customer's sheet: %s\n", not_there[i]);
+        check_that("plain", !found || found > foot);
+    }
+    xmlFreeDoc(doc);
+    char command[1024];
+    snprintf(command, sizeof command,
+             "grep -v 'invented: yes' '%s/examples/r410a-humid.yaml' >'%s/c' && "
+             "'%s' page '%s/c' -o '%s'",
+             SOURCE_DIR, scratch, PROGRAM, scratch, page_path);
+    check_abs("runs", system(command), EXIT_DONE, 0);
+    doc = parse("not invented");
+    text = text_of(first(doc, "body"));
+    check_that("the note is there", strstr(text, "Invented example."));
+    check_that("and makes nothing invented", !strstr(text, "the data are invented"));
+    xmlFreeDoc(doc);
+    snprintf(command, sizeof command, "rm '%s/c'", scratch);
+    check_that("cleaned", system(command) == 0);
+}
+
 /* The parts in the order of the page. */
 static void test_order(void **state)
 {
     (void)state;
-    static const char *const order[] = {"The question",
-                                        "The answer",
+    static const char *const order[] = {"What we propose",
+                                        "What it will feel like",
+                                        "What you give up",
+                                        "How sure we are",
+                                        "Your options",
+                                        "Please note",
+                                        "Setting",
                                         "Results",
                                         "Plots",
-                                        "What to tell the customer",
-                                        "The indoor units side by side",
-                                        "Will it fit?",
-                                        "Input values",
                                         "Readings at start-up",
-                                        "Cautions"};
+                                        "Will it fit?",
+                                        "What went in",
+                                        "Cautions",
+                                        "The indoor units side by side"};
     run("", "r410a-humid.yaml", "");
     xmlDoc *doc = parse("order");
     const xmlNode *root = xmlDocGetRootElement(doc);
@@ -208,7 +245,8 @@ static void test_refused(void **state)
     const char *text = text_of(first(doc, "body"));
     check_that("says so", strstr(text, "Do not install this indoor unit: "));
     check_that("and why", strstr(text, "✗ The coil's design pressure, 100.0 psig, is below the"));
-    check_that("and picks nothing", !strstr(text, "Set the blower"));
+    check_that("the customer reads it first", strstr(text, "it is not made for the refrigerant"));
+    check_that("and picks nothing", !strstr(text, "et the blower"));
     xmlFreeDoc(doc);
     snprintf(command, sizeof command, "rm '%s/c'", scratch);
     check_is("cleaned", system(command), ==, 0);
@@ -217,11 +255,12 @@ static void test_refused(void **state)
 /* ---- nothing from outside, nothing that runs ------------------------------------- */
 
 static const char *const tags[] = {
-    "html",   "head", "meta",   "title",      "style",   "body",        "header",  "h1",     "h2",
-    "h3",     "dl",   "div",    "dt",         "dd",      "main",        "section", "p",      "ul",
-    "li",     "b",    "span",   "table",      "caption", "thead",       "tbody",   "tr",     "th",
-    "td",     "svg",  "desc",   "g",          "defs",    "rect",        "circle",  "path",   "use",
-    "filter", "text", "figure", "figcaption", "feFlood", "feComposite", "footer",  "polygon"};
+    "article",    "html",    "head",        "meta",   "title",  "style",  "body",  "header",
+    "h1",         "h2",      "h3",          "dl",     "div",    "dt",     "dd",    "main",
+    "section",    "p",       "ul",          "li",     "b",      "span",   "table", "caption",
+    "thead",      "tbody",   "tr",          "th",     "td",     "svg",    "desc",  "g",
+    "defs",       "rect",    "circle",      "path",   "use",    "filter", "text",  "figure",
+    "figcaption", "feFlood", "feComposite", "footer", "polygon"};
 
 static bool is_known(const xmlNode *node)
 {
@@ -288,14 +327,14 @@ static void test_awkward_names(void **state)
     (void)state;
     static const char *const shown[] = {
         "O'Brien & Sons <b>\"quoted\"</b> `touch coiltrim-was-here` {x_1}^2 \\n %s",
-        "Quote \" Apostrophe ' <script>document.title='coiltrim-was-here'</script> "
-        "$(touch coiltrim-was-here) `touch coiltrim-was-here`",
-        "</dd></main><img src=x onerror=alert(1)>&lt;&#60; 100 % Straße, Łódź",
-        "'; system('touch coiltrim-was-here'); print '",
+        "Quote \" Apostrophe ' <script>document.title", /* cut by rule, here and below */
+        "</dd></main><img src=x onerror=alert(1)>&lt;",
+        "'; system('touch coiltrim-was-here'); pr",
         "Second line: --> ]]> <!-- */ ?>",
         "“<i>coil</i> & 'case' `id` $(id)”",
         "“\"med\", 'quiet' <2>”",
-        "1 low` touch x`, 2 \"med\", 'quiet' <2>, 3 high & $(touch x).",
+        "1 low` touch x`, 2 \"med\", 'quiet",
+        "3 high & $(touch",
         "\\\"second' <td>",
     };
     check_abs("awkward", run("", "awkward-names.yaml", ""), EXIT_DONE, 0);
@@ -401,7 +440,7 @@ static void test_without_gnuplot(void **state)
     xmlDoc *doc = parse("without gnuplot");
     const char *text = text_of(first(doc, "body"));
     check_that("says so", strstr(text, "There are no plots: gnuplot is not installed"));
-    check_that("the rest is there", strstr(text, "Set the blower to “medium low”"));
+    check_that("the rest is there", strstr(text, "set the blower to “medium "));
     check_that("no picture", first(doc, "svg") == NULL);
     check_that("and on the terminal", strstr(read_text(said_path), "made without plots"));
     xmlFreeDoc(doc);
@@ -559,19 +598,13 @@ static int end(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_content),
-        cmocka_unit_test(test_order),
-        cmocka_unit_test(test_refused),
-        cmocka_unit_test(test_self_contained),
-        cmocka_unit_test(test_awkward_names),
-        cmocka_unit_test(test_escaping),
-        cmocka_unit_test(test_svg),
-        cmocka_unit_test(test_without_gnuplot),
-        cmocka_unit_test(test_readings_r22),
-        cmocka_unit_test(test_tolerances),
-        cmocka_unit_test(test_other_days),
-        cmocka_unit_test(test_faults),
-        cmocka_unit_test(test_leaves_nothing),
+        cmocka_unit_test(test_content),         cmocka_unit_test(test_order),
+        cmocka_unit_test(test_customer_reads),  cmocka_unit_test(test_refused),
+        cmocka_unit_test(test_self_contained),  cmocka_unit_test(test_awkward_names),
+        cmocka_unit_test(test_escaping),        cmocka_unit_test(test_svg),
+        cmocka_unit_test(test_without_gnuplot), cmocka_unit_test(test_readings_r22),
+        cmocka_unit_test(test_tolerances),      cmocka_unit_test(test_other_days),
+        cmocka_unit_test(test_faults),          cmocka_unit_test(test_leaves_nothing),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }

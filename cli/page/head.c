@@ -4,7 +4,9 @@
 
 /* Longest texts of the job on a sheet, in characters: more is cut, so that a long name cannot push
  * a sheet onto another. */
-enum { TITLE_LENGTH = 56, FIELD_LENGTH = 44, NOTES_LENGTH = 100 };
+enum { TITLE_LENGTH = 80, FIELD_LENGTH = 44, NOTES_LENGTH = 100 };
+
+enum { MANY_OPTIONS = 5 }; /* more rows are set closer, so that the sheet stays one */
 
 static const char *title_of(const page *p)
 {
@@ -45,7 +47,8 @@ static void sheet_begin(FILE *out, const page *p, const char *kind, const char *
 void page_begin_customer(FILE *out, const page *p)
 {
     const ct_job *about = &p->j->c->job;
-    sheet_begin(out, p, "customer", "For the customer");
+    const bool many = p->j->c->n_indoor + about->n_options > MANY_OPTIONS;
+    sheet_begin(out, p, many ? "customer many" : "customer", "For the customer");
     job_line(out, "Customer", about->customer, FIELD_LENGTH);
     job_line(out, "Address", about->address, FIELD_LENGTH);
     job_line(out, "Date", about->date, FIELD_LENGTH);

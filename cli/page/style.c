@@ -144,6 +144,11 @@ const char page_style_paper[] =
     ".customer .job,.customer table{font-size:9.5pt}\n"
     ".customer th,.customer td{padding:2pt .5pt 2pt 6pt}\n"
     ".customer th:first-child{padding-left:0}\n"
+    ".many.customer{font-size:8.8pt;line-height:1.28}\n"
+    ".many.customer h2{margin:5pt 0 1pt}\n"
+    ".many.customer li{margin:1pt 0}\n"
+    ".many.customer .job,.many.customer table{font-size:8.5pt}\n"
+    ".many.customer th,.many.customer td{padding-top:1pt;padding-bottom:1pt}\n"
     ".sign{margin-top:8pt}\n"
     ".sign p{margin-top:18pt;font-size:8.5pt}\n"
     "}\n";
