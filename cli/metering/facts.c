@@ -106,6 +106,9 @@ exit_code metering_study_run(const job *j, int unit, double wanted, metering_stu
     size_piston(s);
     const ct_steps charges = {CHARGE_LOW, CHARGE_HIGH, CHARGES};
     ct_study_subcooling(j->solver, &s->sweep.system, &s->at, &charges, s->charge);
+    const ct_steps off = {-0.3, 0.3, OFF};
+    s->has_off = s->kind == CT_METER_VALVE && ct_study_charge(j->solver, &s->sweep.system, &s->at,
+                                                              &off, s->off, &fault) == CT_OK;
     run_outdoors(s);
     return EXIT_DONE;
 }

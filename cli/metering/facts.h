@@ -9,6 +9,7 @@
 
 enum {
     CHARGES = 10,  /* subcoolings, 2 to 20 F */
+    OFF = 7,       /* charges 30 % less to 30 % more */
     OUTDOORS = 17, /* outdoor temperatures, 75 to 115 F */
     OUTDOORS_SHOWN_EACH = 2
 };
@@ -49,6 +50,8 @@ typedef struct {
     char why_no_bore[200];
     bore_showing below, above; /* with the nearest pistons */
     ct_study_point charge[CHARGES];
+    bool has_off; /* with a valve: the effect of a wrong charge was measured on such a unit */
+    ct_charge_point off[OFF];
     bool has_other;
     char why_no_other[200];
     ct_system system[KINDS]; /* the other only with has_other */

@@ -218,6 +218,27 @@ static bool put_bore(json_t *root, const metering_study *s, bool si)
            put_nearest(o, "below", &s->below, si) && put_nearest(o, "above", &s->above, si);
 }
 
+static bool put_one_off(json_t *list, const ct_charge_point *p, bool si)
+{
+    json_t *o = json_object();
+    bool good = o && json_array_append_new(list, o) == 0 &&
+                put_value(o, "off", Q_FRACTION, p->off, si) &&
+                put_value(o, "measured_capacity", Q_FRACTION, p->measured_capacity, si) &&
+                put_value(o, "measured_power", Q_FRACTION, p->measured_power, si);
+    return good && (!p->has || (put_value(o, "subcooling", Q_DELTA_T, p->subcooling, si) &&
+                                put_value(o, "capacity", Q_FRACTION, p->capacity, si) &&
+                                put_value(o, "power", Q_FRACTION, p->power, si)));
+}
+
+static bool put_off(json_t *root, const metering_study *s, bool si)
+{
+    json_t *list = s->has_off ? open_array(root, "charge_off") : NULL;
+    bool good = !s->has_off || list;
+    for (int i = 0; good && s->has_off && i < OFF; i++)
+        good = put_one_off(list, &s->off[i], si);
+    return good;
+}
+
 json_t *metering_json(const metering_study *s, bool si)
 {
     const verdict v = verdict_of(s->j->c, s->j->refrigerant, &s->j->c->indoor[s->unit], si);
@@ -226,7 +247,8 @@ json_t *metering_json(const metering_study *s, bool si)
         root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
         put_device(root, s, si) && put_bore(root, s, si) && verdict_put(root, &v) &&
         put_notes(root, s->row.at.point.notes, si) &&
-        put_series(root, &(series){"charge", "subcooling", Q_DELTA_T, s->charge, CHARGES}, si);
+        put_series(root, &(series){"charge", "subcooling", Q_DELTA_T, s->charge, CHARGES}, si) &&
+        put_off(root, s, si);
     for (int kind = 0; good && kind < KINDS; kind++)
         if (metering_has_kind(s, kind))
             good = put_series(root,

@@ -247,6 +247,33 @@ static void print_charge(FILE *out, const metering_study *s)
          "", 0);
 }
 
+static void put_off(FILE *out, const ct_charge_point *p, bool m)
+{
+    fprintf(out, "%+6.0f %%", 100 * p->off);
+    if (p->has)
+        fprintf(out, "%12.1f%9.3f%10.3f%9.3f%10.3f\n", people(Q_DELTA_T, p->subcooling, m),
+                p->capacity, p->measured_capacity, p->power, p->measured_power);
+    else
+        fprintf(out, "%12s%9s%10.3f%9s%10.3f\n", "-", "-", p->measured_capacity, "-",
+                p->measured_power);
+}
+
+static void print_off(FILE *out, const metering_study *s)
+{
+    if (!s->has_off) return;
+    fprintf(out, "\nA wrong charge, over the right one\n");
+    fprintf(out, "%8s%12s%19s%19s\n", "charge", "subcooled", "total capacity", "compressor power");
+    fprintf(out, "%8s%12s%9s%10s%9s%10s\n", "off", unit(Q_DELTA_T, s->metric), "here", "measured",
+            "here", "measured");
+    for (int i = 0; i < OFF; i++)
+        put_off(out, &s->off[i], s->metric);
+    wrap(out,
+         "Measured: a split system with a valve, NIST TN 1848. Where there is no figure of this "
+         "system, gas comes with the liquid and the model cannot follow: take the measured one. "
+         "Inner volumes are assumed.",
+         "", 0);
+}
+
 static void put_outdoor(FILE *out, const metering_study *s, int i)
 {
     const bool m = s->metric;
@@ -333,6 +360,7 @@ void metering_text_print(FILE *out, const metering_study *s)
     print_device(out, s);
     print_bore(out, s);
     print_charge(out, s);
+    print_off(out, s);
     print_outdoors(out, s);
     fputs("\nRefrigerant work is for licensed people. Local codes and the manufacturers'\n"
           "instructions come before these numbers.\n",

@@ -1,6 +1,10 @@
 #include "study/meterstudy.h"
 
+#include <math.h>
 #include <stdio.h>
+
+#include "part/charge.h"
+#include "plant/charge.h"
 
 static void study_point(ct_solver *solver, const ct_system *system, const ct_conditions *at,
                         double x, const ct_study_point *before, ct_study_point *p)
@@ -15,10 +19,35 @@ static void study_point(ct_solver *solver, const ct_system *system, const ct_con
     snprintf(p->why, sizeof p->why, "%s", p->status == CT_OK ? "" : fault.what);
 }
 
+/* A piston system is filled once: its charge stays when the day changes. */
+static void charged_outdoors(ct_solver *solver, const ct_system *system, const ct_conditions *at,
+                             const ct_steps *T_out, ct_study_point *points)
+{
+    ct_fault fault = {.what = ""};
+    ct_conditions now = *at;
+    ct_balance filled;
+    double charge = NAN;
+    int held;
+    ct_status status = ct_balance_solve(solver, system, at, NULL, &filled, &fault);
+    if (status == CT_OK) status = ct_charge_of(system, &filled, &charge, &fault);
+    for (int i = 0; i < T_out->n; i++) {
+        ct_study_point *p = &points[i];
+        now.T_out = p->x = ct_steps_at(T_out, i);
+        p->status = status != CT_OK ? status
+                                    : ct_charge_balance(solver, system, &now, charge, &p->balance,
+                                                        &held, &fault);
+        snprintf(p->why, sizeof p->why, "%s", p->status == CT_OK ? "" : fault.what);
+    }
+}
+
 void ct_study_outdoors(ct_solver *solver, const ct_system *system, const ct_conditions *at,
                        const ct_steps *T_out, ct_study_point *points)
 {
     ct_conditions now = *at;
+    if (system->meter.kind == CT_METER_ORIFICE) {
+        charged_outdoors(solver, system, at, T_out, points);
+        return;
+    }
     for (int i = 0; i < T_out->n; i++) {
         now.T_out = ct_steps_at(T_out, i);
         study_point(solver, system, &now, now.T_out, i ? &points[i - 1] : NULL, &points[i]);
@@ -34,6 +63,34 @@ void ct_study_subcooling(ct_solver *solver, const ct_system *system, const ct_co
         now.outdoor.condenser.subcooling = subcooling;
         study_point(solver, &now, at, subcooling, i ? &points[i - 1] : NULL, &points[i]);
     }
+}
+
+static ct_charge_point charge_point(ct_solver *solver, const ct_system *system,
+                                    const ct_conditions *at, const ct_balance *plate, double off)
+{
+    ct_charge_point p = {.off = off, .measured_capacity = NAN, .measured_power = NAN};
+    ct_balance b;
+    double charge;
+    int held = 0;
+    ct_charge_measured(off, at->in.T, at->T_out, &p.measured_capacity, &p.measured_power, NULL);
+    p.has = ct_charge_of(system, plate, &charge, NULL) == CT_OK &&
+            ct_charge_balance(solver, system, at, (1.0 + off) * charge, &b, &held, NULL) == CT_OK &&
+            held == 0;
+    if (!p.has) return p;
+    p.subcooling = b.subcooling;
+    p.capacity = b.Q / plate->Q;
+    p.power = b.W / plate->W;
+    return p;
+}
+
+ct_status ct_study_charge(ct_solver *solver, const ct_system *system, const ct_conditions *at,
+                          const ct_steps *off, ct_charge_point *points, ct_fault *fault)
+{
+    ct_balance plate;
+    ct_status status = ct_balance_solve(solver, system, at, NULL, &plate, fault);
+    for (int i = 0; status == CT_OK && i < off->n; i++)
+        points[i] = charge_point(solver, system, at, &plate, ct_steps_at(off, i));
+    return status;
 }
 
 ct_status ct_study_bore(ct_solver *solver, const ct_system *system, const ct_conditions *at,

@@ -21,13 +21,27 @@ typedef struct {
     char why[200];
 } ct_study_point;
 
-/* Steps of outdoor temperature, K; as many points. Points that do not balance say why. */
+/* Steps of outdoor temperature, K; as many points. Points that do not balance say why. A valve
+ * holds the subcooling; with a piston the charge stays that of `at` (plant/charge.h). */
 CT_API void ct_study_outdoors(ct_solver *, const ct_system *, const ct_conditions *,
                               const ct_steps *, ct_study_point *);
 
 /* Steps of subcooling, K, 0 to 20. */
 CT_API void ct_study_subcooling(ct_solver *, const ct_system *, const ct_conditions *,
                                 const ct_steps *, ct_study_point *);
+
+/* A charge that is off from that of the system as it is. */
+typedef struct {
+    double off;                               /* fraction, -0.3 to 0.3 */
+    bool has;                                 /* the model can follow: no gas in the liquid line */
+    double subcooling;                        /* K */
+    double capacity, power;                   /* over those at the right charge */
+    double measured_capacity, measured_power; /* the same of a valve unit, part/charge.h; or NaN */
+} ct_charge_point;
+
+/* Steps of `off`; as many points. Fails as ct_balance_solve at the right charge. */
+CT_API ct_status ct_study_charge(ct_solver *, const ct_system *, const ct_conditions *,
+                                 const ct_steps *off, ct_charge_point *, ct_fault *);
 
 /* What the other device is to do. */
 typedef struct {
