@@ -46,6 +46,8 @@ static const note_row rows[] = {
      "kind: orifice, bore: 0.066 in, length: 0.3 in"},
     {"piston_subcooling_range", "up to 25.2 F", "5000 Btu/h", "", ", subcooling: 27 F", "0.5 inwc",
      ORDINARY_COIL, "kind: orifice, bore: 0.058 in, length: 0.5 in"},
+    {"near_flood", "less than 5 F of superheat", "5000 Btu/h", "", "", "0.5 inwc", ORDINARY_COIL,
+     "kind: orifice, bore: 0.068 in, length: 0.5 in"},
     {"blower_table", "below the first point", "5000 Btu/h", "", "", "0.05 inwc", ORDINARY_COIL,
      VALVE},
     {"humidity_range", "very dry or very damp", "100 Btu/h", "", "", "0.5 inwc", ORDINARY_COIL,

@@ -197,6 +197,42 @@ static void others_are_not_refused(void **state)
     }
 }
 
+/* Odd input is asked about once each, and refuses nothing; a tap point ten times its neighbor is a
+ * fault of the file. The changes are made to the text of the first fitting case. */
+static void odd_input_is_questioned(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name, *from, *to, *says;
+    } odd[] = {
+        {"static", "static: 0.5 inwc", "static: 1.4 inwc", "Question: the static measured is 1.40"},
+        {"airflow", "airflow: 1200 cfm}\nindoor", "airflow: 500 cfm}\nindoor",
+         "Question: the airflow measured on the ducts is 167 cfm"},
+        {"a lost zero", "sensible_load: 22000", "sensible_load: 2200",
+         "Question: the sensible load is 730 Btu/h per nominal ton"},
+        {"load over capacity", "sensible_load: 22000", "sensible_load: 35500",
+         "Question: the sensible load, 35,500 Btu/h, is above"},
+        {"tons", "tons: 3 ton", "tons: 2 ton", "Question: rated capacity is 17,500 Btu/h per"},
+        {"a tap that rises", "[0.8 inwc, 750 cfm", "[0.8 inwc, 1050 cfm",
+         "Question: a blower tap moves more air at more static"},
+        {"ten times its neighbor", "[0.8 inwc, 750 cfm", "[0.8 inwc, 75 cfm",
+         "the airflow of point 2 is 0.075 times"},
+    };
+    static char text[4000], changed[4000];
+    snprintf(text, sizeof text, base, "R-410A", "", "R-410A");
+    for (size_t i = 0; i < COUNT(odd); i++) {
+        const char *at = strstr(text, odd[i].from);
+        check_that(odd[i].name, at != NULL);
+        snprintf(changed, sizeof changed, "%.*s%s%s", (int)(at - text), text, odd[i].to,
+                 at + strlen(odd[i].from));
+        program_write(case_path, changed);
+        run_verb(&verbs[0]);
+        const bool fault = i == COUNT(odd) - 1;
+        program_expect(odd[i].name, fault ? result.err : unwrap(result.out), odd[i].says);
+        check_that(odd[i].name, fault == (result.code == EXIT_INPUT));
+    }
+}
+
 static int make_files(void **state)
 {
     if (program_make_scratch(state) != 0) return -1;
@@ -213,6 +249,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_verb_refuses), cmocka_unit_test(batch_has_the_outcome),
-        cmocka_unit_test(programs_learn_it), cmocka_unit_test(others_are_not_refused)};
+        cmocka_unit_test(programs_learn_it), cmocka_unit_test(others_are_not_refused),
+        cmocka_unit_test(odd_input_is_questioned)};
     return cmocka_run_group_tests(tests, make_files, program_clear_scratch);
 }

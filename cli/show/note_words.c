@@ -47,6 +47,11 @@ static const struct {
      "at the part load the humidity is judged at, the sensible load is not carried: the house gets "
      "warmer than its setting, and the humidity shown is what a full run holds.",
      Q_PLAIN, 0, 0},
+    {"near_flood",
+     "the piston leaves less than 5 F of superheat (2.8 K): a hotter day, a dirty filter or a "
+     "little "
+     "more charge floods the compressor. Charge to the target superheat and look again.",
+     Q_PLAIN, 0, 0},
 };
 
 static int row_of(unsigned note)

@@ -1,8 +1,12 @@
 #include "show/verdict.h"
 
+#include <string.h>
+
 #include "base/paragraph.h"
+#include "judge/oddities.h"
 #include "show/compatibility_words.h"
 #include "show/json_out.h"
+#include "show/limit_words.h"
 
 enum { FIRST_SIZE = 40 };
 
@@ -54,6 +58,79 @@ static void print_one(FILE *out, const verdict *v, int bit, char letter)
     paragraph_print(&text, out, first, 3);
 }
 
+/* ---- Odd input ------------------------------------------------------------------- */
+
+static const struct {
+    const char *token, *text; /* the value is put in for "#" */
+} odd_rows[CT_ODD_COUNT] = {
+    {"capacity_per_ton",
+     "rated capacity is # per nominal ton, usual is 9,000 to 13,500 Btu/h: check it and the tons"},
+    {"load_per_ton",
+     "the sensible load is # per nominal ton, usual is 3,000 to 12,000 Btu/h: check it, "
+     "and the tons"},
+    {"rated_airflow_per_ton", "the rated airflow is # per nominal ton, usual is 250 to 550 cfm: "
+                              "check it"},
+    {"duct_airflow_per_ton", "the airflow measured on the ducts is # per nominal ton, usual is 250 "
+                             "to 550 cfm: check it"},
+    {"duct_static", "the static measured is #, usual is 0.1 to 1.2 inwc: check where and in which "
+                    "unit it was read"},
+    {"sensible_over_capacity", "the sensible load, #, is above the outdoor unit's whole rated "
+                               "capacity: check both"},
+    {"tap_rises", "a blower tap moves more air at more static, which a psc motor does not: check "
+                  "the table"},
+};
+
+static const char *odd_value(const verdict *v, int bit, char text[SHOWN_SIZE])
+{
+    const ct_outdoor_unit *o = &v->c->outdoor;
+    switch ((ct_oddity)(1 << bit)) {
+    case CT_ODD_CAPACITY: return shown(text, Q_HEAT, o->Q_net / o->tons, v->metric);
+    case CT_ODD_LOAD: return shown(text, Q_HEAT, v->c->house.Q_sensible / o->tons, v->metric);
+    case CT_ODD_RATED_AIRFLOW: return shown(text, Q_AIRFLOW, o->V_rated_std / o->tons, v->metric);
+    case CT_ODD_DUCT_AIRFLOW: return shown(text, Q_AIRFLOW, v->c->duct.V / o->tons, v->metric);
+    case CT_ODD_STATIC: return shown(text, Q_STATIC, v->c->duct.dp, v->metric);
+    case CT_ODD_SENSIBLE: return shown(text, Q_HEAT, v->c->house.Q_sensible, v->metric);
+    case CT_ODD_TAP_RISES: break;
+    }
+    return "";
+}
+
+static void odd_explain(FILE *out, const verdict *v, int bit)
+{
+    const char *text = odd_rows[bit].text;
+    const size_t before = strcspn(text, "#");
+    char value[SHOWN_SIZE];
+    fwrite(text, 1, before, out);
+    if (text[before]) fprintf(out, "%s%s", odd_value(v, bit, value), text + before + 1);
+}
+
+static void print_odd(FILE *out, const verdict *v, char letter)
+{
+    const unsigned odd = ct_oddities(v->c, v->unit);
+    for (int bit = 0; bit < CT_ODD_COUNT; bit++) {
+        char first[FIRST_SIZE];
+        paragraph text;
+        FILE *t;
+        if (!(odd & 1u << bit) || !(t = paragraph_open(&text))) continue;
+        odd_explain(t, v, bit);
+        fputc('.', t);
+        snprintf(first, sizeof first, "%.1s%s%s", letter ? &letter : "", letter ? ": " : "",
+                 label[CT_FINDING_QUESTION]);
+        paragraph_print(&text, out, first, 3);
+    }
+}
+
+static bool put_odd(json_t *object, const verdict *v)
+{
+    const unsigned odd = ct_oddities(v->c, v->unit);
+    json_t *list = open_array(object, "odd_input");
+    bool good = list != NULL;
+    for (int bit = 0; good && bit < CT_ODD_COUNT; bit++)
+        if (odd & 1u << bit)
+            good = json_array_append_new(list, json_string(odd_rows[bit].token)) == 0;
+    return good;
+}
+
 static void print_all(FILE *out, const verdict *v, char letter, bool refusals)
 {
     for (int bit = 0; bit < CT_CHECK_COUNT; bit++)
@@ -69,6 +146,7 @@ void verdict_print(FILE *out, const verdict *v, char letter)
 void verdict_print_findings(FILE *out, const verdict *v, char letter)
 {
     print_all(out, v, letter, false);
+    print_odd(out, v, letter);
 }
 
 static bool put_one(json_t *list, const verdict *v, int bit)
@@ -91,7 +169,7 @@ bool verdict_put(json_t *object, const verdict *v)
         put_bool(object, "fits", !verdict_refuses(v)) && (list = open_array(object, "findings"));
     for (int bit = 0; good && bit < CT_CHECK_COUNT; bit++)
         if (found(v, bit)) good = put_one(list, v, bit);
-    return good;
+    return good && put_odd(object, v);
 }
 
 exit_code exit_code_answer(exit_code told, bool yes)

@@ -171,6 +171,21 @@ static void check_points(const ct_place *tap, const ct_tap *t, bool one_is_enoug
                 i + 1, i);
 }
 
+/* No blower's airflow jumps so from one point of its table to the next: a digit is missing or one
+ * too many. */
+static void check_neighbors(const ct_place *tap, const ct_tap *t)
+{
+    for (int i = 1; i < t->n; i++) {
+        const double ratio = t->point[i].V / t->point[i - 1].V;
+        if (!(ratio > 5.0 || ratio < 0.2)) continue;
+        ct_place_fault(tap, CT_CASE_CONFLICT, "points",
+                       "the airflow of point %d is %.2g times that of the point before it; look "
+                       "for a digit too few or too many",
+                       i + 1, ratio);
+        return;
+    }
+}
+
 static bool tap_name_taken(const ct_blower *b, int i)
 {
     for (int j = 0; j < i; j++)
@@ -189,6 +204,7 @@ static void check_taps(const ct_place *p, const ct_blower *b)
         ct_path_item(shown, list.text, i);
         const ct_place tap = {p->r, node, shown};
         check_points(&tap, &b->tap[i], b->motor == CT_MOTOR_CONST_AIRFLOW);
+        check_neighbors(&tap, &b->tap[i]);
         if (tap_name_taken(b, i))
             ct_place_fault(&tap, CT_CASE_CONFLICT, "name",
                            "an earlier tap has this name; name each once");

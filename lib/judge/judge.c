@@ -145,6 +145,7 @@ static void judge_heating(const ct_sweep_job *job, ct_point *p)
 static void conclude(const ct_sweep_job *job, ct_point *p)
 {
     p->notes = p->below_table ? CT_NOTE_BLOWER_TABLE : 0;
+    if (p->meter == CT_METER_NEARLY_FLOODS) p->notes |= CT_NOTE_NEAR_FLOOD;
     if (p->status == CT_OK)
         p->notes |= ct_notes_of_balance(&job->system, &p->balance) |
                     ct_notes_of_room(p->has_room ? &p->room : NULL,

@@ -24,9 +24,10 @@ typedef enum {
     CT_NOTE_BLOWER_TABLE = 1 << 5,      /* static below the first point of the tap's table */
     CT_NOTE_ROOM_RANGE = 1 << 6,        /* the house settles beyond the humidities tried */
     CT_NOTE_FAN_ON_RANGE = 1 << 7,      /* the same were the blower left on */
-    CT_NOTE_ROOM_SHORT = 1 << 8         /* the part load is not carried: the room gets warmer */
+    CT_NOTE_ROOM_SHORT = 1 << 8,        /* the part load is not carried: the room gets warmer */
+    CT_NOTE_NEAR_FLOOD = 1 << 9         /* a piston with little superheat left */
 } ct_note;
-enum { CT_NOTE_COUNT = 9 };
+enum { CT_NOTE_COUNT = 10 };
 
 /* ct_note bits of a balance of this system; 0 for an ordinary one. */
 CT_API unsigned ct_notes_of_balance(const ct_system *, const ct_balance *);
