@@ -14,7 +14,8 @@
 
 static ct_humidity_job job_of(const example *e, const ct_sweep_job *j, double m_da)
 {
-    return (ct_humidity_job){&e->c, &j->system, j->indoor, m_da, BLOWER, false};
+    return (ct_humidity_job){
+        .c = &e->c, .system = &j->system, .indoor = j->indoor, .m_da = m_da, .P_blower = BLOWER};
 }
 
 static ct_room_out settle(example *e, double share, ct_room_out *fan_on)

@@ -75,6 +75,15 @@ void section_load(sheet *s, const explained *e)
                         h->Q_sensible * (1.0 + h->margin)},
               "# x (1 + # / 100)",
               TERMS(sheet_term(s, M_HEAT, h->Q_sensible), sheet_term(s, M_PERCENT, h->margin)));
+    if (e->point->has_design && h->judge_load_at == CT_LOAD_SETTLED) {
+        sheet_say(s,
+                  "Under that load the house does not keep the humidity entered. It settles where "
+                  "as much water leaves as comes in, and there the capacity is judged:");
+        sheet_given(s, "design_humidity", "Relative humidity on the design day", M_PERCENT,
+                    e->point->design.room.rh);
+        sheet_given(s, "design_sensible", "Net sensible capacity in that air", M_HEAT,
+                    e->point->design.Q_house);
+    }
     for (int i = CT_LIMIT_BALANCE + 1; i < CT_LIMIT_COUNT; i++)
         sum_limit(s, e, (ct_limit)i);
     sheet_say(s, e->point->passes ? "This speed passes every limit that decides."

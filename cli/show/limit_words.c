@@ -14,6 +14,7 @@ static quantity quantity_of(ct_unit_kind kind)
     case CT_UNIT_PRESSURE: return Q_STATIC;
     case CT_UNIT_FRACTION: return Q_FRACTION;
     case CT_UNIT_AIRFLOW: return Q_AIRFLOW;
+    case CT_UNIT_AIRFLOW_PER_TON: return Q_AIRFLOW_PER_TON;
     default: return Q_PLAIN;
     }
 }

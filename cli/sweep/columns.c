@@ -17,6 +17,9 @@ typedef enum {
     WITH_STATIC,  /* the ducts are known */
     WITH_BALANCE, /* the system settles */
     WITH_ADP,
+    WITH_DESIGN,     /* the house settles on the design day */
+    WITH_MILD,       /* the mildest hour balances */
+    WITH_BAND,       /* the house settles at several loads */
     WITH_ROOM,       /* the house settles */
     WITH_ROOM_FAN_ON /* the same with the blower always on */
 } presence;
@@ -165,6 +168,21 @@ static const column columns[] = {
      .meaning = "gross sensible over gross total"},
     {"load_carried", Q_HEAT, WITH_BALANCE, AT(Q_load_max),
      .meaning = "largest sensible load this airflow carries with the margin"},
+    {"delivered_sensible", Q_HEAT, WITH_BALANCE, AT(Q_house),
+     .meaning = "net sensible that reaches the rooms at the return air entered: less what ducts "
+                "outside lose"},
+    {"design_rh", Q_FRACTION, WITH_DESIGN, AT(design.room.rh),
+     .meaning = "humidity the house settles at on the design day under its load and margin"},
+    {"design_run_share", Q_FRACTION, WITH_DESIGN, AT(design.room.run),
+     .meaning = "share of that hour the compressor runs"},
+    {"design_sensible", Q_HEAT, WITH_DESIGN, AT(design.Q_house),
+     .meaning =
+         "net sensible that reaches the rooms in that air: what the load is judged by unless "
+         "house.judge_load_at is entered"},
+    {"mild_sat_suction", Q_TEMPERATURE, WITH_MILD, AT(Te_mild),
+     .meaning = "saturated suction at the mildest hour (limits.frost_outdoor)"},
+    {"mild_coil_surface", Q_TEMPERATURE, WITH_MILD, AT(T_surface_mild),
+     .meaning = "coldest coil surface then"},
     {"sat_suction", Q_TEMPERATURE, WITH_BALANCE, AT(balance.Te),
      .meaning = "saturated suction (dew) temperature at the compressor"},
     {"sat_discharge", Q_TEMPERATURE, WITH_BALANCE, AT(balance.Tc),
@@ -181,7 +199,7 @@ static const column columns[] = {
     {"bypass", Q_FRACTION, WITH_ADP, AT(balance.bypass),
      .meaning = "bypass factor for that apparatus dew point"},
     {"coil_surface", Q_TEMPERATURE, WITH_BALANCE, AT(balance.T_surface),
-     .meaning = "coldest coil surface: checked against frost"},
+     .meaning = "coldest coil surface at the return air entered"},
     {"dry_share", Q_FRACTION, WITH_BALANCE, AT(balance.dry_share),
      .meaning = "share of the air's way through the coil before water condenses"},
     {"supply_dry_bulb", Q_TEMPERATURE, WITH_BALANCE, AT(balance.supply.T),
@@ -214,6 +232,10 @@ static const column columns[] = {
      .meaning = "share of the hour the compressor runs at that humidity"},
     {"water_settled", Q_WATER_DAY, WITH_ROOM, AT(room.water_per_day),
      .meaning = "water removed in a day at that humidity; equal to what comes in"},
+    {"rh_at_40_load", Q_FRACTION, WITH_BAND, AT(rh_band[0]),
+     .meaning = "humidity the house settles at, at 40 % of its sensible load"},
+    {"rh_at_60_load", Q_FRACTION, WITH_BAND, AT(rh_band[1]), .meaning = "the same at 60 %"},
+    {"rh_at_80_load", Q_FRACTION, WITH_BAND, AT(rh_band[2]), .meaning = "the same at 80 %"},
     {"rh_settled_fan_on", Q_FRACTION, WITH_ROOM_FAN_ON, AT(room_fan_on.rh),
      .meaning = "humidity the house settles at with the blower on all the time"},
     {"status", Q_PLAIN, ALWAYS, .text = status_token,
@@ -259,6 +281,9 @@ static bool is_there(const column *c, const ct_point *p)
     case WITH_STATIC: return p->has_dp;
     case WITH_BALANCE: return p->status == CT_OK;
     case WITH_ADP: return p->status == CT_OK && p->balance.has_adp;
+    case WITH_DESIGN: return p->has_design;
+    case WITH_MILD: return p->has_mild;
+    case WITH_BAND: return p->has_band;
     case WITH_ROOM: return p->has_room;
     case WITH_ROOM_FAN_ON: return p->has_room_fan_on;
     }

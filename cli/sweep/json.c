@@ -38,6 +38,8 @@ static bool put_house(json_t *root, const ct_house *h, bool si)
            put_value(o, "latent_load", Q_HEAT, h->Q_latent, si) &&
            put_value(o, "margin", Q_FRACTION, h->margin, si) &&
            put_value(o, "humidity_load", Q_FRACTION, h->humidity_load, si) &&
+           put_text(o, "judge_load_at",
+                    h->judge_load_at == CT_LOAD_SETTLED ? "settled" : "entered") &&
            put_maybe(o, "infiltration", Q_AIRFLOW, h->infiltration, si) &&
            put_maybe(o, "humidity_ceiling", Q_FRACTION, h->rh_ceiling, si) &&
            put_maybe(o, "balance_temperature", Q_TEMPERATURE, h->T_balance, si) &&
@@ -80,6 +82,8 @@ static bool put_limits(json_t *root, const ct_limits *l, bool si)
     json_t *o = open_object(root, "limits");
     return o && put_value(o, "frost_guard", Q_DELTA_T, l->frost_guard, si) &&
            put_value(o, "sweat_guard", Q_DELTA_T, l->sweat_guard, si) &&
+           put_value(o, "frost_outdoor", Q_TEMPERATURE, l->T_mild, si) &&
+           put_value(o, "airflow_floor", Q_AIRFLOW_PER_TON, l->V_per_ton_floor, si) &&
            put_value(o, "face_velocity", Q_VELOCITY, l->V_face_max, si) &&
            put_value(o, "saturated_discharge", Q_TEMPERATURE, l->T_discharge_max, si) &&
            put_maybe(o, "heat_airflow", Q_AIRFLOW, l->V_heat_min, si) &&

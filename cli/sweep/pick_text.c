@@ -26,17 +26,69 @@ static void name_speed(FILE *out, const sweep_result *r, const ct_point *p)
         fputs("no airflow", out);
 }
 
+/* Which air the load is judged in, and what the humidity entered would give. */
+static void say_air(FILE *out, const sweep_result *r, const ct_point *p)
+{
+    const ct_house *h = &r->view.job->c->house;
+    char other[SHOWN_SIZE];
+    const double entered = 100 * ct_air_rh(&r->view.job->indoor);
+    if (!p->has_design || h->judge_load_at == CT_LOAD_ENTERED) {
+        fprintf(out, ", at %.0f%% RH as entered", entered);
+        return;
+    }
+    fprintf(out, ", at %.0f%% RH, where the house settles at that load (%s at %.0f%% as entered)",
+            100 * p->design.room.rh, shown(other, Q_HEAT, p->Q_house, r->metric), entered);
+}
+
 static void say_carries(FILE *out, const sweep_result *r, const ct_point *p)
 {
     const ct_house *h = &r->view.job->c->house;
     char carried[SHOWN_SIZE], load[SHOWN_SIZE], margin[SHOWN_SIZE], latent[SHOWN_SIZE];
     fprintf(out, ". It carries %s of sensible heat where the load is %s",
-            shown(carried, Q_HEAT, p->balance.Q_sens_net, r->metric),
+            shown(carried, Q_HEAT, p->limit[CT_LIMIT_SENSIBLE].value, r->metric),
             shown(load, Q_HEAT, h->Q_sensible, r->metric));
     if (h->margin > 0)
         fprintf(out, " and %s margin", shown(margin, Q_FRACTION, h->margin, r->metric));
-    fprintf(out, ", and takes out %s of latent heat.",
+    say_air(out, r, p);
+    fprintf(out, ". At %.0f%% it takes out %s of latent heat.",
+            100 * ct_air_rh(&r->view.job->indoor),
             shown(latent, Q_HEAT, p->balance.Q_lat, r->metric));
+}
+
+/* Where the humidity of the case will go: it is not a setting, only a reading. */
+static void say_house(FILE *out, const sweep_result *r, const ct_point *p)
+{
+    if (p->has_design)
+        fprintf(out,
+                "The house: %.0f%% RH is entered; on the design day it settles at %.0f%%, "
+                "the system running %.0f%% of the time",
+                100 * ct_air_rh(&r->view.job->indoor), 100 * p->design.room.rh,
+                100 * p->design.room.run);
+    if (p->has_design && p->has_band)
+        fprintf(out, "; at 80, 60 and 40%% of the sensible load at about %.0f, %.0f and %.0f%%",
+                100 * p->rh_band[2], 100 * p->rh_band[1], 100 * p->rh_band[0]);
+    if (p->has_design) fputs(".", out);
+}
+
+/* Frost, beside the line the trade knows. */
+static void say_frost(FILE *out, const sweep_result *r, const ct_point *p)
+{
+    char mild[SHOWN_SIZE], Te[SHOWN_SIZE], T[SHOWN_SIZE], line[SHOWN_SIZE];
+    if (!p->has_mild) return;
+    fprintf(out,
+            " With %s outdoors it draws down to %s saturated suction, the coldest surface %s; "
+            "the trade's line is %s saturated suction.",
+            shown(mild, Q_TEMPERATURE, r->view.job->c->limits.T_mild, r->metric),
+            shown(Te, Q_TEMPERATURE, p->Te_mild, r->metric),
+            shown(T, Q_TEMPERATURE, p->T_surface_mild, r->metric),
+            shown(line, Q_TEMPERATURE, CT_FROST_LINE, r->metric));
+}
+
+static void say_ducts(FILE *out, const sweep_result *r, const ct_point *p)
+{
+    if (!r->view.job->has_outside) return;
+    fprintf(out, " Ducts outside the cooled space bring %.0f%% of the sensible capacity home.",
+            100 * p->ducts.sensible_regained);
 }
 
 static void say_lower(FILE *out, const sweep_result *r)
@@ -98,6 +150,12 @@ void pick_text_pick(FILE *out, const sweep_result *r, const ct_point *p)
     if (ref && (t = paragraph_open(&text))) {
         say_price(t, r, p, ref);
         paragraph_print(&text, out, "      ", 6);
+    }
+    if (!r->quiet && (t = paragraph_open(&text))) {
+        say_house(t, r, p);
+        say_frost(t, r, p);
+        say_ducts(t, r, p);
+        paragraph_print(&text, out, "", 2);
     }
 }
 

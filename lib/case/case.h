@@ -62,19 +62,27 @@ typedef struct {
     ct_maybe rh_outdoor;        /* 0..1, for infiltration and the humidity the house settles at */
     ct_air_reading around_duct; /* air around the supply ducts (attic, crawl space) */
     bool has_around_duct;
-    double duct_R; /* m2 K/W, insulation of the supply duct */
+    ct_maybe T_humid;    /* K, dry bulb of the humid design condition ... */
+    ct_maybe T_dp_humid; /* K, ... and its dew point: outdoors at the damp hour */
+    double duct_R;       /* m2 K/W, insulation of the supply duct */
 } ct_site;
 
+typedef enum {
+    CT_LOAD_SETTLED, /* the humidity the house settles at under that load */
+    CT_LOAD_ENTERED  /* the return air of the case */
+} ct_load_air;
+
 typedef struct {
-    double Q_sensible;      /* W, design sensible load */
-    double Q_latent;        /* W, design latent load */
-    double margin;          /* fraction added to the sensible load, 0..0.5 */
-    ct_maybe infiltration;  /* m3/s outdoor air leaking in (not already in Q_latent) */
-    ct_maybe rh_ceiling;    /* 0..1, highest humidity the customer accepts */
-    ct_maybe T_balance;     /* K, outdoor temperature of zero sensible load */
-    bool fan_on;            /* blower runs on between compressor cycles */
-    ct_maybe fan_off_delay; /* s, run-on after the compressor stops */
-    double humidity_load;   /* share of Q_sensible at which settled humidity is judged */
+    double Q_sensible;         /* W, design sensible load */
+    double Q_latent;           /* W, design latent load */
+    double margin;             /* fraction added to the sensible load, 0..0.5 */
+    ct_maybe infiltration;     /* m3/s outdoor air leaking in (not already in Q_latent) */
+    ct_maybe rh_ceiling;       /* 0..1, highest humidity the customer accepts */
+    ct_maybe T_balance;        /* K, outdoor temperature of zero sensible load */
+    bool fan_on;               /* blower runs on between compressor cycles */
+    ct_maybe fan_off_delay;    /* s, run-on after the compressor stops */
+    ct_load_air judge_load_at; /* the air in which the sensible load must be carried */
+    double humidity_load;      /* share of Q_sensible at which settled humidity is judged */
 } ct_house;
 
 enum {
@@ -109,6 +117,13 @@ typedef struct {
     ct_maybe year;        /* when it was made */
     unsigned assumed;     /* CT_ASSUMED_... bits: not stated, so plant/settle.h may move them */
 } ct_outdoor_unit;
+
+/* Ducts outside the cooled space; the air around them is site.around_duct. */
+typedef struct {
+    double A_supply, A_return;       /* m2 */
+    double leak_supply, leak_return; /* share of the airflow, 0..0.5 */
+    double regain;                   /* share of the loss the house gets back, 0..1 */
+} ct_duct_losses;
 
 typedef enum { CT_GROW_FACE, CT_GROW_DEPTH } ct_growth;
 
@@ -168,6 +183,8 @@ typedef struct {
 
 typedef struct {
     double frost_guard;      /* K above 273.15 K the coldest surface must keep */
+    double T_mild;           /* K, outdoors at the mildest hour it runs: for frost */
+    double V_per_ton_floor;  /* m3/s STANDARD air per nominal ton, least airflow */
     double V_face_max;       /* m/s, moisture carry-over */
     double T_discharge_max;  /* K, saturated discharge */
     double sweat_guard;      /* K the duct jacket must stay above the dew point around it */
@@ -210,14 +227,17 @@ typedef struct {
 
 /* How far off each input may be: one standard deviation, 0 for an input taken as exact. */
 typedef struct {
-    double load;        /* of 1: both design loads together, 0..0.2 */
-    double capacity;    /* of 1: rated capacity, 0..0.2 */
-    double EER;         /* of 1: rated efficiency, 0..0.2 */
-    double SHR;         /* added to the rated sensible heat ratio, 0..0.1 */
-    double duct_static; /* of 1: the static measured, 0..0.2 */
-    double rh_indoor;   /* added to the relative humidity of the return air, 0..0.1 */
-    double T_outdoor;   /* K, 0..6 */
-    double coil;        /* of 1: both conductances of the coil in question, 0..0.2 */
+    double load;          /* of 1: both design loads together, 0..0.2 */
+    double capacity;      /* of 1: rated capacity, 0..0.2 */
+    double EER;           /* of 1: rated efficiency, 0..0.2 */
+    double SHR;           /* added to the rated sensible heat ratio, 0..0.1 */
+    double duct_static;   /* of 1: the static measured, 0..0.2 */
+    double rh_indoor;     /* added to the relative humidity of the return air, 0..0.1 */
+    double T_outdoor;     /* K, 0..6 */
+    double coil;          /* of 1: both conductances of the coil in question, 0..0.2 */
+    double latent;        /* of 1: the latent load by itself, 0..0.4 */
+    double humidity_load; /* added to the share of the damp hour, 0..0.2 */
+    double W_outdoor;     /* of 1: moisture of the outdoor air, 0..0.3 */
 } ct_uncertainty;
 /* What readings on the running system taught (tune.h): multipliers on the model from the nameplate,
  * absent where nothing is known. */
@@ -239,6 +259,8 @@ typedef struct {
     ct_coil_geometry matched; /* the coil the outdoor unit was rated with */
     bool has_duct;
     ct_duct duct; /* dp, V, exponent, dp_coil_out; dp_coil_in is set later */
+    bool has_losses;
+    ct_duct_losses losses;
     int n_indoor; /* >= 1; indoor[0] is the unit in question */
     ct_indoor_unit indoor[CT_MAX_INDOOR];
     ct_sweep_range sweep;

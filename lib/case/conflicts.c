@@ -48,12 +48,36 @@ static void check_air(const ct_place *p, const ct_air_reading *air)
     check_below(p, "dew_point", air->T_dp, air->T);
 }
 
+static void check_humid(ct_reader *r, const ct_site *site)
+{
+    const ct_place p = ct_place_section(r, "site");
+    needs(&p, "humid_dry_bulb", "humid_dew_point", "the two are one condition");
+    needs(&p, "humid_dew_point", "humid_dry_bulb", "the two are one condition");
+    if (!site->T_humid.has || !site->T_dp_humid.has) return;
+    if (site->T_dp_humid.v > site->T_humid.v)
+        ct_place_fault(&p, CT_CASE_CONFLICT, "humid_dew_point",
+                       "above humid_dry_bulb, which no air has; check both");
+    if (site->T_humid.v >= site->T_outdoor)
+        ct_place_fault(&p, CT_CASE_CONFLICT, "humid_dry_bulb",
+                       "not below outdoor_dry_bulb; the humid condition is that of milder hours");
+}
+
 static void check_site(ct_reader *r, const ct_case *c)
 {
     const ct_place in = ct_place_section(r, "site.indoor_air");
     const ct_place duct = ct_place_section(r, "site.around_duct");
     check_air(&in, &c->site.indoor);
     check_air(&duct, &c->site.around_duct);
+    check_humid(r, &c->site);
+}
+
+/* Without surroundings the losses would silently be none. */
+static void check_losses(ct_reader *r)
+{
+    const ct_node *losses = ct_tree_find(r->root, "duct_losses");
+    if (losses && !ct_tree_find(r->root, "site.around_duct"))
+        ct_note_fault(r->report, CT_CASE_INCOMPLETE, losses->line, "duct_losses", "",
+                      "needs site.around_duct, the air around the ducts");
 }
 
 static void check_house(ct_reader *r, const ct_case *c)
@@ -359,6 +383,7 @@ void ct_conflicts(ct_reader *r, ct_case *c)
 {
     const ct_place matched = ct_place_section(r, "matched_coil");
     check_site(r, c);
+    check_losses(r);
     check_house(r, c);
     check_outdoor(r);
     check_geometry(&matched, &c->matched);

@@ -5,6 +5,7 @@
 
 #include "base/search.h"
 #include "base/units.h"
+#include "judge/judge.h"
 
 typedef struct {
     ct_solver *solver;
@@ -18,14 +19,14 @@ static double spare(double T_out, void *context)
 {
     const hot_day *d = context;
     const ct_house *h = &d->job->c->house;
-    ct_conditions at = {d->job->indoor, T_out, d->point->m_da, d->point->P_blower};
-    ct_start start = {d->point->balance.Te, d->point->balance.Tc + T_out - d->job->T_out};
     double load = h->Q_sensible * (1.0 + h->margin) * (T_out - h->T_balance.v) /
                   (d->job->T_out - h->T_balance.v);
-    ct_balance b;
+    double carried;
 
-    if (ct_balance_solve(d->solver, &d->job->system, &at, &start, &b, NULL) != CT_OK) return -1.0;
-    return b.Q_sens_net / load - 1.0;
+    return ct_judge_carried(d->solver, d->job, d->point, &(ct_house_day){T_out, load}, &carried) ==
+                   CT_OK
+               ? carried / load - 1.0
+               : -1.0;
 }
 
 ct_status ct_hottest_day(ct_solver *solver, const ct_sweep_job *job, const ct_point *point,

@@ -2,18 +2,73 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
-/* Return humidities the plant is tried at, as RH at room temperature: from a dry coil to nearly
- * fog, closest where houses settle, so that the dry limit between two of them is well placed. */
-static const double trial_rh[] = {0.30, 0.40, 0.46, 0.52, 0.58, 0.66, 0.78, 0.92};
-#define TRIALS ((int)(sizeof trial_rh / sizeof *trial_rh))
+/* kg/kg: a settled humidity this near to a balance needs no other (0.05 % RH): between two balances
+ * the curve is good to the product of the distances to both. Next to a single one only its guessed
+ * slope is known. */
+#define NEAR 1e-5
+#define NEAR_ONE 1e-6
+#define ROUNDS 12
+
+/* Where the search from one balance to the next finds no way: from a dry coil to nearly fog, as RH at
+ * room temperature. */
+static const double spread_rh[] = {0.30, 0.42, 0.54, 0.66, 0.78, 0.92};
+
+/* ---- One hour -------------------------------------------------------------------- */
 
 double ct_humidity_outdoor(const ct_case *c, double load_share)
 {
+    if (c->site.T_humid.has && c->site.T_dp_humid.has && load_share < 1.0) return c->site.T_humid.v;
     double T_none = c->house.T_balance.has ? c->house.T_balance.v
                                            : c->site.indoor.T - CT_HUMIDITY_BALANCE_BELOW;
 
     return T_none + load_share * (c->site.T_outdoor - T_none);
+}
+
+/* The equipment against the humidity of the house, where it was tried. */
+typedef struct {
+    ct_solver *solver;
+    const ct_humidity_job *job;
+    double T_out;
+    ct_room_house house;
+    ct_room_plant plant;
+    ct_balance at[CT_ROOM_POINTS]; /* of plant.point */
+    ct_fault *fault;
+} hour;
+
+/* The stated outdoor humidity goes with the design temperature; on a milder day its water stays the
+ * same, as far as air of that day can hold it. A humid design condition is that of the milder days. */
+static ct_status outdoor_air(hour *o)
+{
+    const ct_case *c = o->job->c;
+    const ct_site *site = &c->site;
+    double p = o->job->indoor.p;
+    bool humid = site->T_dp_humid.has && o->T_out < site->T_outdoor;
+    ct_air out;
+    ct_status status;
+
+    if (!c->house.infiltration.has || c->house.infiltration.v <= 0.0) return CT_OK;
+    if (humid)
+        status = ct_air_from_dew_point(fmax(o->T_out, site->T_dp_humid.v), site->T_dp_humid.v, p,
+                                       &out, o->fault);
+    else if (site->rh_outdoor.has)
+        status = ct_air_from_rh(site->T_outdoor, site->rh_outdoor.v, p, &out, o->fault);
+    else
+        return ct_fault_say(o->fault, CT_INPUT,
+                            "infiltration needs the outdoor humidity beside it");
+    if (status != CT_OK) return status;
+    o->house.W_outdoor = fmin(out.W, ct_air_W_sat(o->T_out, p));
+    o->house.m_outdoor = c->house.infiltration.v / ct_air_v(out.T, out.W, out.p);
+    return CT_OK;
+}
+
+static ct_conditions conditions(const hour *o, double W)
+{
+    ct_conditions at = {o->job->indoor, o->T_out, o->job->m_da, o->job->P_blower};
+
+    at.in.W = W;
+    return at;
 }
 
 /* Water is a difference of two humidity ratios: on a dry coil rounding leaves a trace of either
@@ -23,113 +78,291 @@ static double water_above_rounding(const ct_balance *b)
     return b->dry_share >= 1.0 && b->water < 1e-12 ? 0.0 : fmax(0.0, b->water);
 }
 
-static ct_status try_plant(ct_solver *solver, const ct_humidity_job *job, double T_out,
-                           ct_room_plant *plant, ct_fault *fault)
+typedef struct {
+    double Q_sens, water; /* W, kg/s that reach the house */
+} delivered;
+
+/* Ducts outside lose some on the way; the air around them is as much milder as the day is. Of the
+ * dried air the leaks lose their share, and what the return draws in brings its water along. */
+static delivered deliver(const hour *o, const ct_balance *b)
 {
-    ct_conditions at = {job->indoor, T_out, job->m_da, job->P_blower};
+    double water = water_above_rounding(b);
+    ct_duct_outside d;
+    ct_duct_delivery share;
+
+    if (!o->job->outside) return (delivered){b->Q_sens_net, water};
+    d = *o->job->outside;
+    d.around.T += o->T_out - o->job->c->site.T_outdoor;
+    d.around.W = fmin(d.around.W, ct_air_W_sat(d.around.T, d.around.p));
+    const ct_air room = {o->job->indoor.T, b->in.W, o->job->indoor.p};
+    const ct_duct_feed feed = {o->job->m_da, room, b->supply.T, b->Q_net, b->Q_sens_net};
+    ct_duct_deliver(&d, &feed, &share);
+    water -= d.leak_return * o->job->m_da * (d.around.W - room.W);
+    return (delivered){share.sensible_regained * b->Q_sens_net,
+                       fmax(0.0, (1.0 - d.leak_supply) * water)};
+}
+
+static int nearest(const hour *o, double W)
+{
+    int best = 0;
+
+    for (int i = 1; i < o->plant.n; i++)
+        if (fabs(o->plant.point[i].W - W) < fabs(o->plant.point[best].W - W)) best = i;
+    return best;
+}
+
+static void drop(hour *o, int i)
+{
+    size_t after = (size_t)(o->plant.n - i - 1);
+
+    memmove(&o->plant.point[i], &o->plant.point[i + 1], after * sizeof *o->plant.point);
+    memmove(&o->at[i], &o->at[i + 1], after * sizeof *o->at);
+    o->plant.n--;
+}
+
+/* Keeps points in order of W; of a full list the one furthest from the new one goes. */
+static void insert(hour *o, const ct_balance *b, double W)
+{
+    int i = 0;
+
+    if (o->plant.n == CT_ROOM_POINTS)
+        drop(o,
+             W - o->plant.point[0].W > o->plant.point[o->plant.n - 1].W - W ? 0 : o->plant.n - 1);
+    while (i < o->plant.n && o->plant.point[i].W < W)
+        i++;
+    size_t after = (size_t)(o->plant.n - i);
+    memmove(&o->plant.point[i + 1], &o->plant.point[i], after * sizeof *o->plant.point);
+    memmove(&o->at[i + 1], &o->at[i], after * sizeof *o->at);
+    const delivered d = deliver(o, b);
+    o->plant.point[i] = (ct_room_point){W, d.Q_sens, d.water};
+    o->at[i] = *b;
+    o->plant.n++;
+}
+
+static bool try_at(hour *o, double W)
+{
+    ct_conditions at = conditions(o, W);
     ct_start start;
     ct_balance b;
+    bool warm = o->plant.n > 0;
 
-    *plant = (ct_room_plant){.P_blower = job->P_blower};
-    for (int i = 0; i < TRIALS; i++) {
-        at.in.W = trial_rh[i] * ct_air_W_sat(at.in.T, at.in.p);
-        if (ct_balance_solve(solver, job->system, &at, plant->n ? &start : NULL, &b, fault) !=
-            CT_OK)
-            continue;
-        start = (ct_start){b.Te, b.Tc};
-        if (!(b.Q_sens_net > 0.0)) continue;
-        plant->point[plant->n++] = (ct_room_point){at.in.W, b.Q_sens_net, water_above_rounding(&b)};
+    if (warm && fabs(o->plant.point[nearest(o, W)].W - W) < NEAR_ONE) return true;
+    if (warm) {
+        const ct_balance *near = &o->at[nearest(o, W)];
+        start = (ct_start){near->Te, near->Tc};
     }
-    if (plant->n < 2)
-        return ct_fault_say(
-            fault, CT_NO_ROOT,
-            "the system balances at too few return humidities to say what the house "
-            "settles at");
-    return CT_OK;
+    if (ct_balance_solve(o->solver, o->job->system, &at, warm ? &start : NULL, &b, o->fault) !=
+            CT_OK ||
+        !(b.Q_sens_net > 0.0))
+        return false;
+    insert(o, &b, W);
+    return true;
 }
 
 /* Re-evaporation is scaled from the water at 80/67 F entering; the outdoors is the day's own. */
-static void rate_water(ct_solver *solver, const ct_humidity_job *job, double T_out,
-                       ct_room_plant *plant)
+static void rate_water(hour *o)
 {
-    ct_conditions at = {job->indoor, T_out, job->m_da, job->P_blower};
+    ct_conditions at = conditions(o, o->job->indoor.W);
+    const ct_balance *near = &o->at[0];
+    const ct_start start = {near->Te, near->Tc};
     ct_balance b;
 
-    plant->water_rated = plant->point[plant->n - 1].water;
-    if (ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, job->indoor.p, &at.in, NULL) != CT_OK)
+    o->plant.water_rated = o->plant.point[o->plant.n - 1].water;
+    if (ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, at.in.p, &at.in, NULL) != CT_OK)
         return;
-    if (ct_balance_solve(solver, job->system, &at, NULL, &b, NULL) == CT_OK && b.water > 0.0)
-        plant->water_rated = b.water;
+    if (ct_balance_solve(o->solver, o->job->system, &at, &start, &b, NULL) == CT_OK &&
+        b.water > 0.0)
+        o->plant.water_rated = b.water;
 }
 
-static ct_status outdoor_air(const ct_humidity_job *job, ct_room_house *house, ct_fault *fault)
+static ct_status spread(hour *o)
 {
-    const ct_case *c = job->c;
-    ct_air out;
-    ct_status status;
+    double W_sat = ct_air_W_sat(o->job->indoor.T, o->job->indoor.p);
 
-    if (!c->house.infiltration.has || c->house.infiltration.v <= 0.0) return CT_OK;
-    if (!c->site.rh_outdoor.has)
-        return ct_fault_say(fault, CT_INPUT, "infiltration needs the outdoor humidity beside it");
-    /* The stated outdoor humidity goes with the design temperature; its water stays the same on the
-     * milder day. */
-    status = ct_air_from_rh(c->site.T_outdoor, c->site.rh_outdoor.v, job->indoor.p, &out, fault);
-    if (status != CT_OK) return status;
-    house->W_outdoor = out.W;
-    house->m_outdoor = c->house.infiltration.v / ct_air_v(out.T, out.W, out.p);
-    return CT_OK;
+    o->plant.n = 0;
+    for (size_t i = 0; i < sizeof spread_rh / sizeof *spread_rh; i++)
+        try_at(o, spread_rh[i] * W_sat);
+    if (o->plant.n >= 2) return CT_OK;
+    return ct_fault_say(o->fault, CT_NO_ROOT,
+                        "the system balances at too few humidities of the house to say which "
+                        "it settles at");
 }
 
-typedef struct {
-    ct_room_house house;
-    ct_room_plant plant;
-} hour;
-
-/* The house of that hour and the plant it has. */
-static ct_status prepare(ct_solver *solver, const ct_humidity_job *job, double load_share, hour *o,
-                         ct_fault *fault)
+/* The house at this load, and the equipment at `W`, where the search begins. */
+static ct_status begin(hour *o, double Q_sensible, double W)
 {
-    const ct_house *h = &job->c->house;
-    double T_out = ct_humidity_outdoor(job->c, load_share);
-    ct_room_house *house = &o->house;
+    const ct_house *h = &o->job->c->house;
 
-    *house =
-        (ct_room_house){.T = job->indoor.T,
-                        .p = job->indoor.p,
-                        .Q_sensible = load_share * h->Q_sensible,
+    o->house =
+        (ct_room_house){.T = o->job->indoor.T,
+                        .p = o->job->indoor.p,
+                        .Q_sensible = Q_sensible,
                         .Q_latent = h->Q_latent,
                         .fan_on = h->fan_on,
                         .fan_delay = !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
                         .coil = CT_ROOM_COIL_USUAL};
-    ct_status status = outdoor_air(job, house, fault);
-    if (status == CT_OK) status = try_plant(solver, job, T_out, &o->plant, fault);
-    if (status == CT_OK && (job->also_fan_on || house->fan_on || house->fan_delay > 0.0))
-        rate_water(solver, job, T_out, &o->plant);
+    o->plant = (ct_room_plant){.P_blower = o->job->P_blower};
+    ct_status status = outdoor_air(o);
+    if (status == CT_OK && !try_at(o, W)) status = spread(o);
+    if (status == CT_OK && (o->job->also_fan_on || o->house.fan_on || o->house.fan_delay > 0.0))
+        rate_water(o);
     return status;
+}
+
+/* ---- Settling -------------------------------------------------------------------- */
+
+/* From a single balance: its coil's surface sets how its water changes with the air's, and most of
+ * what latent capacity gains sensible loses. Only where the next balance is made depends on it. */
+static void guess_second(const hour *o, ct_room_plant *plant)
+{
+    const ct_room_point *a = &plant->point[0];
+    ct_room_point b = {1.05 * a->W, a->Q_net, a->water};
+    double W_coil = fmin(ct_air_W_sat(o->at[0].T_surface, o->house.p), 0.95 * a->W);
+
+    if (a->water > 0.0) {
+        b.water *= 1.0 + (b.W - a->W) / (a->W - W_coil);
+        b.Q_net = fmax(0.5 * a->Q_net, a->Q_net - 0.6 * 2.45e6 * (b.water - a->water));
+    }
+    plant->point[plant->n++] = b;
+}
+
+/* A balance at W or, where there is none, between there and the nearest there is. */
+static bool come_near(hour *o, double W)
+{
+    for (int i = 0; i < 6; i++) {
+        if (try_at(o, W)) return true;
+        double there = o->plant.point[nearest(o, W)].W;
+        W += 0.5 * (there - W);
+        if (fabs(there - W) < NEAR) return false;
+    }
+    return false;
+}
+
+/* Balance where the house settles with the equipment as known, until that is where it was tried. */
+static ct_status settle_near(hour *o, double near, ct_room_out *out)
+{
+    for (int i = 0; i < ROUNDS; i++) {
+        ct_room_plant plant = o->plant;
+        if (plant.n == 1) guess_second(o, &plant);
+        ct_status status = ct_room_settle(&o->house, &plant, out, o->fault);
+        if (status != CT_OK) return status;
+        if (fabs(o->plant.point[nearest(o, out->W)].W - out->W) <=
+            (o->plant.n > 1 ? near : NEAR_ONE)) {
+            out->extrapolated = false;
+            return CT_OK;
+        }
+        if (!come_near(o, out->W)) return CT_OK; /* extrapolated says so */
+    }
+    return CT_OK;
+}
+
+static ct_status settle(hour *o, double near, ct_room_out *out)
+{
+    ct_room_out room;
+    ct_status status = settle_near(o, near, &room);
+
+    if (status != CT_OK) {
+        status = spread(o);
+        if (status == CT_OK) status = ct_room_settle(&o->house, &o->plant, &room, o->fault);
+    }
+    if (status == CT_OK) *out = room;
+    return status;
+}
+
+/* Less moisture at less load: where a house at that share is likely to be, to begin with. */
+static double likely(const ct_humidity_job *job, double load_share)
+{
+    double W_sat = ct_air_W_sat(job->indoor.T, job->indoor.p);
+
+    return fmin(0.9, 0.45 + 0.2 * (1.0 - load_share)) * W_sat;
 }
 
 ct_status ct_humidity_settle(ct_solver *solver, const ct_humidity_job *job, double load_share,
                              ct_humidity_answer *out, ct_fault *fault)
 {
-    hour o;
-    ct_status status = prepare(solver, job, load_share, &o, fault);
+    hour o = {solver, job, ct_humidity_outdoor(job->c, load_share), .fault = fault};
+    double W = job->W_near > 0.0 ? job->W_near : likely(job, load_share);
+    ct_status status = begin(&o, load_share * job->c->house.Q_sensible, W);
 
+    if (status == CT_OK) status = settle(&o, NEAR, &out->room);
     out->fan_on = status != CT_OK ? status : CT_NO_ROOT;
-    if (status != CT_OK) return status;
-    status = ct_room_settle(&o.house, &o.plant, &out->room, fault);
-    if (job->also_fan_on) {
-        o.house.fan_on = true;
-        o.house.fan_delay = 0.0;
-        out->fan_on = ct_room_settle(&o.house, &o.plant, &out->room_fan_on, NULL);
+    if (status != CT_OK || !job->also_fan_on) return status;
+    o.house.fan_on = true;
+    o.house.fan_delay = 0.0;
+    o.fault = NULL;
+    if (job->W_near_fan_on > 0.0) try_at(&o, job->W_near_fan_on);
+    out->fan_on = settle(&o, NEAR, &out->room_fan_on);
+    return status;
+}
+
+void ct_humidity_band(ct_solver *solver, const ct_humidity_job *job, const double *share, int n,
+                      double *rh)
+{
+    ct_humidity_job at = *job;
+    ct_humidity_answer a;
+
+    at.also_fan_on = false;
+    for (int i = 0; i < n; i++) {
+        bool settles = ct_humidity_settle(solver, &at, share[i], &a, NULL) == CT_OK;
+        rh[i] = settles ? a.room.rh : (double)NAN;
+        if (settles) at.W_near = a.room.W;
     }
+}
+
+/* The balance nearest but one, for the line through both; the same again when there is only one. */
+static int second(const hour *o, double W, int first)
+{
+    int best = first;
+
+    for (int i = 0; i < o->plant.n; i++)
+        if (i != first &&
+            (best == first || fabs(o->plant.point[i].W - W) < fabs(o->plant.point[best].W - W)))
+            best = i;
+    return best;
+}
+
+static void record(const hour *o, const ct_room_out *room, ct_house_hour *out)
+{
+    int i = nearest(o, room->W), k = second(o, room->W, i);
+    const ct_balance *a = &o->at[i], *b = &o->at[k];
+    double W = o->plant.point[i].W, span = o->plant.point[k].W - W;
+    double t = k == i ? 0.0 : (room->W - W) / span;
+
+    *out = (ct_house_hour){.T_out = o->T_out,
+                           .room = *room,
+                           .Q_net = a->Q_net + t * (b->Q_net - a->Q_net),
+                           .Q_sens_net = a->Q_sens_net + t * (b->Q_sens_net - a->Q_sens_net),
+                           .Q_lat = a->Q_lat + t * (b->Q_lat - a->Q_lat),
+                           .Q_house = room->Q_net,
+                           .Te = a->Te + t * (b->Te - a->Te),
+                           .T_surface = a->T_surface + t * (b->T_surface - a->T_surface)};
+}
+
+ct_status ct_humidity_day(ct_solver *solver, const ct_humidity_job *job, const ct_house_day *day,
+                          ct_house_hour *out, double *Q_max, ct_fault *fault)
+{
+    hour o = {solver, job, day->T_out, .fault = fault};
+    ct_room_out room, whole;
+    ct_status status = begin(&o, day->load, job->W_near > 0.0 ? job->W_near : job->indoor.W);
+
+    if (status == CT_OK) status = settle(&o, NEAR, &room);
+    if (status != CT_OK) return status;
+    record(&o, &room, out);
+    if (!Q_max) return CT_OK;
+    o.house.Q_sensible = 1e6;
+    status = settle(&o, NEAR, &whole);
+    if (status == CT_OK) *Q_max = whole.Q_net;
     return status;
 }
 
 ct_status ct_humidity_hour(ct_solver *solver, const ct_humidity_job *job, double load_share,
                            ct_room_out *out, ct_fault *fault)
 {
-    hour o;
-    ct_status status = prepare(solver, job, load_share, &o, fault);
+    hour o = {solver, job, ct_humidity_outdoor(job->c, load_share), .fault = fault};
+    ct_status status = begin(&o, load_share * job->c->house.Q_sensible, job->indoor.W);
+    ct_room_plant plant = o.plant;
 
-    return status == CT_OK ? ct_room_at(&o.house, &o.plant, job->indoor.W, out, fault) : status;
+    if (status != CT_OK) return status;
+    if (plant.n == 1) guess_second(&o, &plant);
+    return ct_room_at(&o.house, &plant, job->indoor.W, out, fault);
 }

@@ -1,11 +1,13 @@
 /* Humidity: what relative humidity the house settles at, at one blower speed.
  *
- * Joins the balance to the room: a few balances at this airflow, from dry return air to saturated,
- * tell how fast the plant dries and cools at each humidity; room.h finds where that meets the
- * moisture coming in. Judged not on the design day, when the plant runs most of the time and dries
- * best, but at the stated share of the design sensible load with the latent load whole: the mild,
- * damp hours people complain of. Outdoors follows the house's load line down to that share. SI.
- * Uses the caller's solver; allocates nothing. Public. */
+ * Joins the balance to the room (part/room.h). A balance at some humidity of the house tells how fast
+ * the equipment cools and dries there; the room says to which humidity such equipment takes the
+ * house; the next balance is made there, until the two agree: three or four balances.
+ *
+ * Two hours matter. The design hour: the whole load on the design day; that is the air in which the
+ * load must be carried, whatever humidity somebody read today. And a damp hour: part of the sensible
+ * load, all of the latent, the mild hours people complain of; outdoors follows the house's load line
+ * down to it. SI. Uses the caller's solver; allocates nothing. Public. */
 #ifndef CT_JUDGE_HUMIDITY_H
 #define CT_JUDGE_HUMIDITY_H
 
@@ -22,11 +24,23 @@ extern "C" {
 typedef struct {
     const ct_case *c;
     const ct_system *system;
-    ct_air indoor;    /* room air as the thermostat holds it; settling does not use its humidity */
-    double m_da;      /* kg/s through the coil */
-    double P_blower;  /* W */
+    const ct_duct_outside *outside; /* ducts outside the cooled space; NULL: none */
+    ct_air indoor;                  /* room air as the thermostat holds it; where a search begins */
+    double m_da;                    /* kg/s through the coil */
+    double P_blower;                /* W */
+    double W_near_fan_on;           /* the same with the blower left on */
+    double W_near;    /* kg/kg: where a neighbor settled and the search begins; 0: not known */
     bool also_fan_on; /* settle also as if the blower were left on all the time */
 } ct_humidity_job;
+
+/* The house at one hour, settled, and what the equipment does there while it runs. */
+typedef struct {
+    double T_out;                    /* K */
+    ct_room_out room;                /* where the house settles */
+    double Q_net, Q_sens_net, Q_lat; /* W at the unit */
+    double Q_house;       /* W, net sensible that reaches the rooms; less with ducts outside */
+    double Te, T_surface; /* K, saturated suction and coldest surface */
+} ct_house_hour;
 
 typedef struct {
     ct_room_out room;        /* the blower as the case has it */
@@ -34,23 +48,37 @@ typedef struct {
     ct_room_out room_fan_on; /* the blower left on, with also_fan_on */
 } ct_humidity_answer;
 
-/* Outdoor temperature, K, at a share of the design sensible load: on the straight line from no load
- * at the house's balance temperature (CT_HUMIDITY_BALANCE_BELOW under the room when not stated;
- * common practice, no source) to the design load on the design day. */
+/* Outdoor temperature, K, at a share of the design sensible load: the humid design condition's where
+ * the case has one and the share is below 1; else on the straight line from no load at the house's
+ * balance temperature (CT_HUMIDITY_BALANCE_BELOW under the room when not stated; common practice, no
+ * source) to the design load on the design day. */
 #define CT_HUMIDITY_BALANCE_BELOW (5.0 / 1.8)
 CT_API double ct_humidity_outdoor(const ct_case *, double load_share);
 
-/* Settled humidity at `load_share` of the design sensible load (0 to 1.5). One plant serves the
- * blower as it is and the blower left on; a house that settles in the first way and not in the second
+/* Settled humidity at `load_share` of the design sensible load (0 to 1.5). The blower as it is, and
+ * left on when the job wants that too; a house that settles in the first way and not in the second
  * is no failure: out->fan_on tells of that. Fails: as ct_room_settle; CT_NO_ROOT when fewer than two
- * return humidities balance; CT_INPUT when infiltration is given without outdoor humidity; out->fan_on
- * then says the same. */
+ * return humidities balance; CT_INPUT when infiltration is given without outdoor humidity;
+ * out->fan_on then says the same. */
 CT_API ct_status ct_humidity_settle(ct_solver *, const ct_humidity_job *, double load_share,
                                     ct_humidity_answer *, ct_fault *);
 
-/* The same hour with the room held at the job's own indoor humidity, whatever it settles at: how
- * long the plant runs and how much water it takes out. That is what tells two coils apart: once
- * settled, each takes out just what comes in. Fails as ct_humidity_settle. */
+/* The settled humidity at several shares, rh[i] at share[i]; NaN where it settles nowhere. */
+CT_API void ct_humidity_band(ct_solver *, const ct_humidity_job *, const double *share, int n,
+                             double *rh);
+
+/* A day of outdoors T_out, K, on which the house needs `load` W sensible. *Q_max, unless NULL: the
+ * largest sensible load, W, this speed carries that day: what it gives the house in the air it has
+ * when it runs the whole hour. Fails as ct_humidity_settle. */
+typedef struct {
+    double T_out, load;
+} ct_house_day;
+CT_API ct_status ct_humidity_day(ct_solver *, const ct_humidity_job *, const ct_house_day *,
+                                 ct_house_hour *, double *Q_max, ct_fault *);
+
+/* The hour of `load_share` with the room held at the job's own indoor humidity, whatever it settles
+ * at: how long the equipment runs and how much water it takes out. That is what tells two coils
+ * apart: once settled, each takes out just what comes in. Fails as ct_humidity_settle. */
 CT_API ct_status ct_humidity_hour(ct_solver *, const ct_humidity_job *, double load_share,
                                   ct_room_out *, ct_fault *);
 

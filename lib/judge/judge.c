@@ -7,10 +7,6 @@
 #include "judge/humidity.h"
 #include "judge/notes.h"
 
-/* Inside-out film of still air on a duct jacket, m2 K/W: 0.65 h ft2 F/Btu, ASHRAE Handbook
- * Fundamentals, surface film resistances (from memory, unconfirmed: 0.6 to 0.7). */
-#define R_FILM (0.65 * 0.1761101838)
-
 /* Superheat past which an orifice system counts as starved, K (35 F; common practice, no source).
  */
 #define ORIFICE_STARVED (35.0 / CT_F_PER_K)
@@ -29,15 +25,108 @@ static void at_most(ct_point *p, ct_limit limit, double value, double bound)
     p->limit[limit] = (ct_judgement){slack >= 0.0 ? CT_PASSES : CT_FAILS, value, bound, slack};
 }
 
+/* What reaches the rooms at the return air entered. */
+static void deliver(const ct_sweep_job *job, ct_point *p)
+{
+    const ct_balance *b = &p->balance;
+    const ct_duct_feed feed = {p->m_da, job->indoor, b->supply.T, b->Q_net, b->Q_sens_net};
+
+    p->ducts = (ct_duct_delivery){1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    if (job->has_outside && b->Q_net > 0.0 && b->Q_sens_net > 0.0)
+        ct_duct_deliver(&job->outside, &feed, &p->ducts);
+    p->Q_house = b->Q_sens_net * p->ducts.sensible_regained;
+}
+
+static bool judged_settled(const ct_sweep_job *job, const ct_point *p)
+{
+    return p->has_design && job->c->house.judge_load_at == CT_LOAD_SETTLED;
+}
+
+/* W: where a neighbor's house settled, 0 when not known. */
+static ct_humidity_job humidity_job(const ct_sweep_job *job, const ct_point *p, double W)
+{
+    return (ct_humidity_job){.c = job->c,
+                             .system = &job->system,
+                             .outside = job->has_outside ? &job->outside : NULL,
+                             .indoor = job->indoor,
+                             .m_da = p->m_da,
+                             .P_blower = p->P_blower,
+                             .W_near = W};
+}
+
+/* The design hour, in the air the house then has. */
+static void settle_design(ct_solver *solver, const ct_sweep_job *job, const ct_point *near,
+                          ct_point *p)
+{
+    const ct_humidity_job humidity =
+        humidity_job(job, p, near && near->has_design ? near->design.room.W : 0.0);
+    const ct_house *h = &job->c->house;
+    const ct_house_day day = {job->T_out, h->Q_sensible * (1.0 + h->margin)};
+    double Q_max;
+
+    p->has_design = ct_humidity_day(solver, &humidity, &day, &p->design, &Q_max, NULL) == CT_OK;
+    if (p->has_design) p->Q_load_max = fmax(0.0, Q_max / (1.0 + h->margin));
+}
+
+ct_status ct_judge_carried(ct_solver *solver, const ct_sweep_job *job, const ct_point *p,
+                           const ct_house_day *day, double *Q)
+{
+    const ct_conditions at = {job->indoor, day->T_out, p->m_da, p->P_blower};
+    const ct_start start = {p->balance.Te, p->balance.Tc + day->T_out - job->T_out};
+    ct_point other = *p;
+    ct_status status;
+
+    if (judged_settled(job, p)) {
+        const ct_humidity_job humidity = humidity_job(job, p, p->design.room.W);
+        ct_house_hour hour;
+        status = ct_humidity_day(solver, &humidity, day, &hour, NULL, NULL);
+        if (status == CT_OK) *Q = hour.Q_house;
+        return status;
+    }
+    status = ct_balance_solve(solver, &job->system, &at, &start, &other.balance, NULL);
+    if (status != CT_OK) return status;
+    deliver(job, &other);
+    *Q = other.Q_house;
+    return CT_OK;
+}
+
+/* The mildest hour it still runs: the evening of the design day, the house as dry as that day made
+ * it. Head pressure is low then and the compressor draws the coil down furthest. */
+static void try_mild(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
+{
+    ct_conditions at = {job->indoor, job->c->limits.T_mild, p->m_da, p->P_blower};
+    double W_sat = ct_air_W_sat(at.in.T, at.in.p);
+    ct_start start = {p->balance.Te, p->balance.Tc + at.T_out - job->T_out};
+    ct_balance b;
+
+    if (judged_settled(job, p)) at.in.W = fmin(p->design.room.W, W_sat);
+    p->has_mild = ct_balance_solve(solver, &job->system, &at, &start, &b, NULL) == CT_OK;
+    if (!p->has_mild) return;
+    p->Te_mild = b.Te;
+    p->T_surface_mild = b.T_surface;
+}
+
+/* The coldest of the hours looked at. */
+static void judge_frost(const ct_sweep_job *job, ct_point *p)
+{
+    double T = p->balance.T_surface;
+
+    if (judged_settled(job, p)) T = fmin(T, p->design.T_surface);
+    if (p->has_mild) T = fmin(T, p->T_surface_mild);
+    at_least(p, CT_LIMIT_FROST, T, CT_FROST_LINE + job->c->limits.frost_guard);
+}
+
 static void judge_loads(const ct_sweep_job *job, ct_point *p)
 {
     const ct_house *h = &job->c->house;
     double sensible = h->Q_sensible * (1.0 + h->margin);
 
-    at_least(p, CT_LIMIT_SENSIBLE, p->balance.Q_sens_net, sensible);
+    double capacity = judged_settled(job, p) ? p->design.Q_house : p->Q_house;
+
+    at_least(p, CT_LIMIT_SENSIBLE, capacity, sensible);
     at_least(p, CT_LIMIT_LATENT, p->balance.Q_lat, h->Q_latent);
-    at_least(p, CT_LIMIT_TOTAL, p->balance.Q_net, sensible + h->Q_latent);
-    p->Q_load_max = fmax(0.0, p->balance.Q_sens_net / (1.0 + h->margin));
+    at_least(p, CT_LIMIT_TOTAL, p->balance.Q_net * p->ducts.total_regained, sensible + h->Q_latent);
+    if (!judged_settled(job, p)) p->Q_load_max = fmax(0.0, p->Q_house / (1.0 + h->margin));
 }
 
 static void judge_sweat(const ct_sweep_job *job, ct_point *p)
@@ -51,7 +140,7 @@ static void judge_sweat(const ct_sweep_job *job, ct_point *p)
     if (ct_sweep_air(&site->around_duct, job->indoor.p, &around, NULL) != CT_OK ||
         ct_air_dew_point(&around, &T_dp, NULL) != CT_OK)
         return;
-    p->T_jacket = T - (T - p->balance.supply.T) * R_FILM / (site->duct_R + R_FILM);
+    p->T_jacket = T - (T - p->balance.supply.T) * CT_DUCT_FILM / (site->duct_R + CT_DUCT_FILM);
     at_least(p, CT_LIMIT_SWEAT, p->T_jacket, T_dp + job->c->limits.sweat_guard);
 }
 
@@ -155,7 +244,7 @@ static void conclude(const ct_sweep_job *job, ct_point *p)
         if (p->limit[i].verdict == CT_FAILS) p->passes = false;
 }
 
-void ct_judge_point(const ct_sweep_job *job, ct_point *p)
+void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_point *near, ct_point *p)
 {
     const ct_limits *l = &job->c->limits;
 
@@ -164,11 +253,16 @@ void ct_judge_point(const ct_sweep_job *job, ct_point *p)
     p->valve_share = p->T_jacket = p->V_face = NAN;
     p->meter = CT_METER_UNKNOWN;
     p->Q_load_max = 0.0;
+    p->has_design = p->has_mild = false;
+    if (p->m_da > 0.0) at_least(p, CT_LIMIT_FLOOR, p->V_std_per_ton, l->V_per_ton_floor);
     judge_static(job, p);
     judge_heating(job, p);
     if (p->status == CT_OK) {
+        deliver(job, p);
+        settle_design(solver, job, near, p);
+        try_mild(solver, job, p);
         judge_loads(job, p);
-        at_least(p, CT_LIMIT_FROST, p->balance.T_surface, CT_FROST_LINE + l->frost_guard);
+        judge_frost(job, p);
         at_most(p, CT_LIMIT_HEAD, p->balance.Tc, l->T_discharge_max);
         judge_sweat(job, p);
         judge_face(job, p);
@@ -180,17 +274,25 @@ void ct_judge_point(const ct_sweep_job *job, ct_point *p)
     conclude(job, p);
 }
 
-void ct_judge_humidity(ct_solver *solver, const ct_sweep_job *job, bool also_fan_on, ct_point *p)
+void ct_judge_humidity(ct_solver *solver, const ct_sweep_job *job, unsigned also,
+                       const ct_point *near, ct_point *p)
 {
     const ct_house *h = &job->c->house;
-    const ct_humidity_job humidity = {job->c,  &job->system, job->indoor,
-                                      p->m_da, p->P_blower,  also_fan_on};
+    ct_humidity_job humidity = humidity_job(job, p, near && near->has_room ? near->room.W : 0.0);
     ct_humidity_answer a;
 
     if (p->status != CT_OK) return;
+    if (near && near->has_room_fan_on) humidity.W_near_fan_on = near->room_fan_on.W;
+    humidity.also_fan_on = (also & CT_ALSO_FAN_ON) != 0;
     p->has_room = ct_humidity_settle(solver, &humidity, h->humidity_load, &a, NULL) == CT_OK;
     p->has_room_fan_on = a.fan_on == CT_OK;
     if (p->has_room) p->room = a.room;
+    p->has_band = p->has_room && (also & CT_ALSO_BAND);
+    if (p->has_band) {
+        static const double share[CT_HUMIDITY_BAND] = CT_HUMIDITY_BAND_SHARES;
+        humidity.W_near = a.room.W;
+        ct_humidity_band(solver, &humidity, share, CT_HUMIDITY_BAND, p->rh_band);
+    }
     if (p->has_room_fan_on) p->room_fan_on = a.room_fan_on;
     if (p->has_room && h->rh_ceiling.has)
         at_most(p, CT_LIMIT_HUMIDITY, p->room.rh, h->rh_ceiling.v);

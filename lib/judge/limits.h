@@ -26,6 +26,8 @@ extern "C" {
       "", "", NONE, 0, NONE)                                                                       \
     X(SENSIBLE, "sensible_load", "sensible load", "sensible", "Cools the house",                   \
       "net sensible capacity", "the load needs", POWER, 0, NONE)                                   \
+    X(FLOOR, "airflow_floor", "least airflow", "air floor", "Air the maker needs",             \
+      "airflow per ton", "the least allowed is", AIRFLOW_PER_TON, 0, MORE_AIR)                         \
     X(FROST, "frost", "frost", "frost", "No frost on the coil",                                    \
       "coldest coil surface", "frost and its guard need", TEMPERATURE, 10, MORE_AIR)               \
     X(SWEAT, "duct_sweating", "duct sweating", "sweat", "Ducts stay dry outside",                  \

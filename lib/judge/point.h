@@ -5,8 +5,8 @@
 #define CT_JUDGE_POINT_H
 
 #include "base/status.h"
+#include "judge/humidity.h"
 #include "judge/limits.h"
-#include "part/room.h"
 #include "plant/balance_answer.h"
 
 #ifdef __cplusplus
@@ -22,6 +22,12 @@ typedef enum {
     CT_METER_NEARLY_FLOODS /* a piston with little superheat left: passes, but a hotter day floods
                               it */
 } ct_meter_state;
+
+#define CT_HUMIDITY_BAND 3
+#define CT_HUMIDITY_BAND_SHARES                                                                    \
+    {                                                                                              \
+        0.4, 0.6, 0.8                                                                              \
+    }
 
 typedef struct {
     int tap;              /* index of the blower tap, -1 for a point of the airflow sweep */
@@ -44,11 +50,20 @@ typedef struct {
     ct_judgement limit[CT_LIMIT_COUNT];
     bool passes;    /* no deciding limit fails */
     unsigned notes; /* ct_note bits, see notes.h: what goes beyond its data */
+    bool has_design;
+    ct_house_hour design; /* where the house settles on the design day, under its load and margin */
+    bool has_mild;        /* the mildest hour it still runs, in the air of the design hour */
+    double Te_mild, T_surface_mild; /* K, saturated suction and coldest surface then */
+    double Q_house;         /* W, net sensible that reaches the rooms at the return air entered */
+    ct_duct_delivery ducts; /* all 1 without ducts outside */
+    bool has_band;
+    double rh_band[CT_HUMIDITY_BAND]; /* 0..1, settled at CT_HUMIDITY_BAND_SHARES of the load */
     bool has_room;
     ct_room_out room; /* where the house settles at the stated share of its sensible load */
     bool has_room_fan_on;
     ct_room_out room_fan_on; /* the same were the blower left on all the time */
-    double Q_load_max;       /* W, largest sensible load this speed carries with the margin */
+    double Q_load_max; /* W, largest sensible load this speed carries, margin taken off: in the air
+                                it is judged in, running the whole hour */
 } ct_point;
 
 #ifdef __cplusplus

@@ -53,7 +53,7 @@ void ct_sweep_point(ct_solver *solver, const ct_sweep_job *job, double m_da, dou
     keep(point, ct_airflow_balance(&a, &point->balance, &fault), &fault);
     name_airflow(job, a.v, point);
     meet_ducts(job, point);
-    ct_judge_point(job, point);
+    ct_judge_point(a.solver, job, NULL, point);
 }
 
 /* Taps on this job's ducts; n is 0 when there are none that move air. */
@@ -80,7 +80,7 @@ static double watts_along(const ct_sweep_job *job, const ct_blower_line *line, d
  * the air leaving the coil, and that, weakly, on the watts: a few rounds of substitution, the first
  * with V m3/s. */
 static void sweep_at(ct_airflow *a, const ct_sweep_job *job, const ct_blower_line *line, double V,
-                     ct_point *point)
+                     const ct_point *near, ct_point *point)
 {
     ct_fault fault = {.what = ""};
     double m_da = a->at.m_da;
@@ -95,7 +95,7 @@ static void sweep_at(ct_airflow *a, const ct_sweep_job *job, const ct_blower_lin
         V = point->V;
     }
     meet_ducts(job, point);
-    ct_judge_point(job, point);
+    ct_judge_point(a->solver, job, near, point);
 }
 
 ct_status ct_sweep_airflow(ct_solver *solver, const ct_sweep_job *job, double V_per_ton,
@@ -107,12 +107,12 @@ ct_status ct_sweep_airflow(ct_solver *solver, const ct_sweep_job *job, double V_
     if (!(V_per_ton > 0.0))
         return ct_fail(fault, CT_RANGE, V_per_ton, 0.0, NAN, "airflow per ton must be above 0");
     a.at.m_da = V_per_ton * job->system.outdoor.tons * CT_STD_DENSITY;
-    sweep_at(&a, job, &line, a.at.m_da / CT_STD_DENSITY, point);
+    sweep_at(&a, job, &line, a.at.m_da / CT_STD_DENSITY, NULL, point);
     return CT_OK;
 }
 
-static ct_status tap_at(ct_airflow *a, const ct_sweep_job *job, int i, ct_point *point,
-                        ct_fault *fault)
+static ct_status tap_at(ct_airflow *a, const ct_sweep_job *job, int i, const ct_point *near,
+                        ct_point *point, ct_fault *fault)
 {
     ct_blower_point meet;
     ct_point p = {.tap = i};
@@ -129,7 +129,7 @@ static ct_status tap_at(ct_airflow *a, const ct_sweep_job *job, int i, ct_point 
     p.dp = meet.dp;
     p.over_limit = meet.over_limit;
     p.below_table = meet.below_table;
-    ct_judge_point(job, &p);
+    ct_judge_point(a->solver, job, near, &p);
     *point = p;
     return CT_OK;
 }
@@ -139,12 +139,12 @@ ct_status ct_sweep_tap(ct_solver *solver, const ct_sweep_job *job, int i, ct_poi
 {
     ct_airflow a = begin(solver, job, NULL);
 
-    return tap_at(&a, job, i, point, fault);
+    return tap_at(&a, job, i, NULL, point, fault);
 }
 
 void ct_sweep_humidity(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
 {
-    ct_judge_humidity(solver, job, true, p);
+    ct_judge_humidity(solver, job, CT_ALSO_FAN_ON | CT_ALSO_BAND, NULL, p);
 }
 
 /* ---- Loops ----------------------------------------------------------------------- */
@@ -189,6 +189,18 @@ static ct_start extrapolate(const ct_sweep *s, int i)
     return two ? (ct_start){2.0 * a->Te - b->Te, 2.0 * a->Tc - b->Tc} : (ct_start){a->Te, a->Tc};
 }
 
+/* The band only where the pick is made. */
+static void all_humidity(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s)
+{
+    const unsigned all = CT_ALSO_FAN_ON | CT_ALSO_BAND;
+    const unsigned airflows = s->n_taps > 0 ? CT_ALSO_FAN_ON : all;
+
+    for (int i = 0; i < s->n; i++)
+        ct_judge_humidity(solver, job, airflows, i > 0 ? &s->point[i - 1] : NULL, &s->point[i]);
+    for (int i = 0; i < s->n_taps; i++)
+        ct_judge_humidity(solver, job, all, i > 0 ? &s->tap[i - 1] : NULL, &s->tap[i]);
+}
+
 ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, ct_fault *fault)
 {
     const ct_sweep_range *r = &job->c->sweep;
@@ -209,13 +221,11 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
         ct_start start = warm ? extrapolate(s, i) : (ct_start){0};
         ct_airflow a = begin(solver, job, warm ? &start : NULL);
         a.at.m_da = V_per_ton * tons * CT_STD_DENSITY;
-        sweep_at(&a, job, &line, a.at.m_da / CT_STD_DENSITY, &s->point[i]);
+        sweep_at(&a, job, &line, a.at.m_da / CT_STD_DENSITY, i > 0 ? &s->point[i - 1] : NULL,
+                 &s->point[i]);
     }
     run_taps(solver, job, s);
-    for (int i = 0; i < s->n; i++)
-        ct_sweep_humidity(solver, job, &s->point[i]);
-    for (int i = 0; i < s->n_taps; i++)
-        ct_sweep_humidity(solver, job, &s->tap[i]);
+    all_humidity(solver, job, s);
     return CT_OK;
 }
 
@@ -235,7 +245,7 @@ static void tap_near(ct_solver *solver, const ct_sweep_job *job, const ct_point 
 {
     ct_airflow a = begin_at(solver, job, near);
     ct_fault fault;
-    ct_status status = tap_at(&a, job, near->tap, tap, &fault);
+    ct_status status = tap_at(&a, job, near->tap, near, tap, &fault);
 
     if (status != CT_OK) refuse_tap(near->tap, status, &fault, tap);
 }
@@ -251,11 +261,11 @@ void ct_sweep_near(ct_solver *solver, const ct_sweep_job *job, const ct_sweep *n
         const ct_point *n = &near->point[i];
         ct_airflow a = begin_at(solver, job, n);
         double V = n->status == CT_OK ? n->V : n->m_da / CT_STD_DENSITY;
-        sweep_at(&a, job, &line, V, &s->point[i]);
-        if (humidity && s->n_taps == 0) ct_judge_humidity(solver, job, false, &s->point[i]);
+        sweep_at(&a, job, &line, V, n, &s->point[i]);
+        if (humidity && s->n_taps == 0) ct_judge_humidity(solver, job, 0, n, &s->point[i]);
     }
     for (int i = 0; i < s->n_taps; i++) {
         tap_near(solver, job, &near->tap[i], &s->tap[i]);
-        if (humidity) ct_judge_humidity(solver, job, false, &s->tap[i]);
+        if (humidity) ct_judge_humidity(solver, job, 0, &near->tap[i], &s->tap[i]);
     }
 }

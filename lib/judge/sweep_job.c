@@ -37,6 +37,23 @@ static void add_coil_drop(const ct_indoor_unit *u, double thinness, ct_duct *duc
                        pow(thinness, duct->coil_exponent - 1.0);
 }
 
+/* Ducts with no surroundings lose nothing: off. */
+static ct_status add_outside(ct_sweep_job *j, ct_fault *fault)
+{
+    const ct_case *c = j->c;
+    const ct_duct_losses *l = &c->losses;
+
+    j->has_outside = c->has_losses && c->site.has_around_duct;
+    if (!j->has_outside) return CT_OK;
+    j->outside = (ct_duct_outside){.A_supply = l->A_supply,
+                                   .A_return = l->A_return,
+                                   .R = c->site.duct_R + CT_DUCT_FILM,
+                                   .leak_supply = l->leak_supply,
+                                   .leak_return = l->leak_return,
+                                   .regain = l->regain};
+    return ct_sweep_air(&c->site.around_duct, j->indoor.p, &j->outside.around, fault);
+}
+
 ct_status ct_sweep_site(const ct_case *c, ct_sweep_job *job, ct_fault *fault)
 {
     ct_sweep_job j = {.c = c, .T_out = c->site.T_outdoor, .has_duct = c->has_duct, .duct = c->duct};
@@ -44,6 +61,7 @@ ct_status ct_sweep_site(const ct_case *c, ct_sweep_job *job, ct_fault *fault)
     ct_status status = ct_air_pressure(c->site.altitude, &p, fault);
 
     if (status == CT_OK) status = ct_sweep_air(&c->site.indoor, p, &j.indoor, fault);
+    if (status == CT_OK) status = add_outside(&j, fault);
     if (status == CT_OK) *job = j;
     return status;
 }

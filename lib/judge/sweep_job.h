@@ -13,6 +13,10 @@
 extern "C" {
 #endif
 
+/* Film of still air on a duct jacket, m2 K/W: 0.65 h ft2 F/Btu, ASHRAE Handbook
+ * Fundamentals, surface film resistances (from memory, unconfirmed: 0.6 to 0.7). */
+#define CT_DUCT_FILM (0.65 * 0.1761101838)
+
 /* Everything a sweep needs, made once per case and indoor unit. */
 typedef struct {
     const ct_case *c;
@@ -21,8 +25,10 @@ typedef struct {
     ct_air indoor; /* return air */
     double T_out;  /* K */
     bool has_duct;
-    ct_duct duct;     /* with the coil terms of this unit filled in */
-    ct_blower blower; /* the unit's, its tables for the air at this altitude */
+    ct_duct duct; /* with the coil terms of this unit filled in */
+    bool has_outside;
+    ct_duct_outside outside; /* ducts outside the cooled space, around them the design day's air */
+    ct_blower blower;        /* the unit's, its tables for the air at this altitude */
 } ct_sweep_job;
 
 /* The state of air as it was read, at p Pa. CT_INPUT when its moisture is not given. */

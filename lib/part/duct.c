@@ -12,6 +12,35 @@ double ct_duct_dp(const ct_duct *duct, double V)
            duct->dp_coil_in * pow(r, duct->coil_exponent);
 }
 
+static double clipped(double share)
+{
+    return fmin(1.0, fmax(0.25, share));
+}
+
+void ct_duct_deliver(const ct_duct_outside *d, const ct_duct_feed *f, ct_duct_delivery *out)
+{
+    const double cp = CT_AIR_CPA + CT_AIR_CPV * f->room.W, C = f->m_da * cp;
+    const double B_s = exp(-d->A_supply / (C * d->R)), B_r = exp(-d->A_return / (C * d->R));
+    const double a_s = 1.0 - d->leak_supply, a_r = 1.0 - d->leak_return, F = d->regain;
+    const double below = f->room.T - d->around.T, dT = -f->Q_sens / C;
+    const double walls =
+        C * (a_r * (B_r - 1.0) * below + (B_s - 1.0) * (f->T_supply - d->around.T));
+    const double h_in = ct_air_h(f->room.T, f->room.W), h_out = ct_air_h(d->around.T, d->around.W);
+    const double leak = f->m_da * (1.0 - a_r);
+    const double back = B_r * (a_r * F - F) * below / dT;
+    const double total = a_s * (1.0 - (leak * (h_out - h_in) + walls) / f->Q);
+    const double sensible = a_s * (1.0 - (-leak * cp * below + walls) / f->Q_sens);
+
+    *out = (ct_duct_delivery){B_s,
+                              B_r,
+                              total,
+                              sensible,
+                              total + F * (1.0 - total) + back,
+                              sensible + F * (1.0 - sensible) + back};
+    out->total_regained = clipped(out->total_regained);
+    out->sensible_regained = clipped(out->sensible_regained);
+}
+
 ct_status ct_duct_check(const ct_duct *duct, ct_fault *fault)
 {
     const struct {

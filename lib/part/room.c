@@ -240,9 +240,9 @@ static ct_status check_house(const ct_room_house *h, ct_fault *fault)
 
 static ct_status check_point(const ct_room_point *p, int i, ct_fault *fault)
 {
-    if (!(p[i].W >= 0.0 && p[i].W <= 0.1) || (i > 0 && !(p[i].W - p[i - 1].W >= 1e-5)))
+    if (!(p[i].W >= 0.0 && p[i].W <= 0.1) || (i > 0 && !(p[i].W - p[i - 1].W >= 1e-7)))
         return ct_fail(fault, CT_INPUT, p[i].W, 0.0, 0.1,
-                       "plant: humidity ratio of point %d is %.6g; 0 to 0.1 and rising by 1e-5 or "
+                       "plant: humidity ratio of point %d is %.6g; 0 to 0.1 and rising by 1e-7 or "
                        "more from point to point",
                        i + 1, p[i].W);
     if (!(p[i].Q_net > 0.0 && isfinite(p[i].Q_net)))
@@ -297,6 +297,7 @@ static ct_room_out describe(room *r, double W, ct_room_outcome outcome)
     double out = water_out(r, W);
     ct_air air = {r->house->T, W, r->house->p};
     ct_room_out o = {.outcome = outcome, .W = W, .rh = ct_air_rh(&air)};
+    o.Q_net = r->Q;
     o.run = r->run;
     o.multiplier = r->kept;
     o.water = out;

@@ -84,6 +84,7 @@ typedef enum {
 typedef struct {
     ct_room_outcome outcome;
     double W, rh;         /* kg/kg; 0..1 */
+    double Q_net;         /* W, net sensible cooling while it runs, at W */
     double run;           /* share of the hour the compressor runs, 0..1 */
     double multiplier;    /* share of the full-run drying that is kept, 0..1; 1 when water is 0 */
     double water;         /* kg/s taken out, averaged over the hour */

@@ -55,8 +55,12 @@ ct_status ct_compare_matched_job(const ct_setup *setup, ct_indoor_unit *unit, ct
 /* What a point that balances does in the house. */
 static void fill_hour(ct_solver *solver, const ct_sweep_job *job, ct_showing *s)
 {
-    ct_humidity_job humidity = {job->c,        &job->system,      job->indoor,
-                                s->point.m_da, s->point.P_blower, false};
+    const ct_humidity_job humidity = {.c = job->c,
+                                      .system = &job->system,
+                                      .outside = job->has_outside ? &job->outside : NULL,
+                                      .indoor = job->indoor,
+                                      .m_da = s->point.m_da,
+                                      .P_blower = s->point.P_blower};
 
     s->has_hour =
         s->point.status == CT_OK &&

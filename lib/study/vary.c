@@ -1,5 +1,6 @@
 #include "study/vary.h"
 
+#include <math.h>
 #include <stddef.h>
 
 #include "fluid/air.h"
@@ -22,6 +23,9 @@ static const row rows[CT_VARY_COUNT] = {
     [CT_VARY_RH_INDOOR] = {"indoor humidity", CT_UNIT_FRACTION, AT(rh_indoor), 0.1},
     [CT_VARY_T_OUTDOOR] = {"outdoor temperature", CT_UNIT_DELTA_T, AT(T_outdoor), 6.0},
     [CT_VARY_COIL] = {"coil conductance", CT_UNIT_FRACTION, AT(coil), 0.2},
+    [CT_VARY_LATENT] = {"latent load", CT_UNIT_FRACTION, AT(latent), 0.4},
+    [CT_VARY_HUMIDITY_LOAD] = {"damp hour's load", CT_UNIT_FRACTION, AT(humidity_load), 0.2},
+    [CT_VARY_W_OUTDOOR] = {"outdoor moisture", CT_UNIT_FRACTION, AT(W_outdoor), 0.3},
 };
 
 const char *ct_vary_name(ct_vary_input i)
@@ -74,10 +78,29 @@ static ct_status move_humidity(double step, ct_site *site, ct_fault *fault)
     return CT_OK;
 }
 
+/* The water outdoors, however it was given: at the design day, and at the humid condition. Above
+ * saturation it is saturation. */
+static void move_outdoor_moisture(double factor, ct_site *site)
+{
+    ct_air air;
+    double p, T_dp;
+
+    if (factor == 1.0 || ct_air_pressure(site->altitude, &p, NULL) != CT_OK) return;
+    if (site->rh_outdoor.has) site->rh_outdoor.v = fmin(1.0, factor * site->rh_outdoor.v);
+    if (!site->T_dp_humid.has || !site->T_humid.has ||
+        ct_air_from_dew_point(site->T_humid.v, site->T_dp_humid.v, p, &air, NULL) != CT_OK)
+        return;
+    air.W = fmin(air.W * factor, ct_air_W_sat(air.T, p));
+    if (ct_air_dew_point(&air, &T_dp, NULL) == CT_OK) site->T_dp_humid.v = T_dp;
+}
+
 static ct_status move(const double step[CT_VARY_COUNT], ct_case *c, ct_fault *fault)
 {
     c->house.Q_sensible *= 1.0 + step[CT_VARY_LOAD];
-    c->house.Q_latent *= 1.0 + step[CT_VARY_LOAD];
+    c->house.Q_latent *= (1.0 + step[CT_VARY_LOAD]) * fmax(0.0, 1.0 + step[CT_VARY_LATENT]);
+    c->house.humidity_load =
+        fmin(1.2, fmax(0.2, c->house.humidity_load + step[CT_VARY_HUMIDITY_LOAD]));
+    move_outdoor_moisture(fmax(0.0, 1.0 + step[CT_VARY_W_OUTDOOR]), &c->site);
     c->outdoor.Q_net *= 1.0 + step[CT_VARY_CAPACITY];
     c->outdoor.EER *= 1.0 + step[CT_VARY_EER];
     c->outdoor.SHR_rated += step[CT_VARY_SHR];

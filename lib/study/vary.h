@@ -18,14 +18,17 @@ extern "C" {
 #endif
 
 typedef enum {
-    CT_VARY_LOAD = 0,    /* of 1, both design loads */
-    CT_VARY_CAPACITY,    /* of 1, rated capacity */
-    CT_VARY_EER,         /* of 1, rated efficiency */
-    CT_VARY_SHR,         /* added to the rated sensible heat ratio */
-    CT_VARY_DUCT_STATIC, /* of 1, static measured, old coil included */
-    CT_VARY_RH_INDOOR,   /* added to the relative humidity, 0..1 */
-    CT_VARY_T_OUTDOOR,   /* K */
-    CT_VARY_COIL,        /* of 1, both conductances of the coil */
+    CT_VARY_LOAD = 0,      /* of 1, both design loads */
+    CT_VARY_CAPACITY,      /* of 1, rated capacity */
+    CT_VARY_EER,           /* of 1, rated efficiency */
+    CT_VARY_SHR,           /* added to the rated sensible heat ratio */
+    CT_VARY_DUCT_STATIC,   /* of 1, static measured, old coil included */
+    CT_VARY_RH_INDOOR,     /* added to the relative humidity, 0..1 */
+    CT_VARY_T_OUTDOOR,     /* K */
+    CT_VARY_COIL,          /* of 1, both conductances of the coil */
+    CT_VARY_LATENT,        /* of 1, the latent load by itself */
+    CT_VARY_HUMIDITY_LOAD, /* added to the share of the damp hour */
+    CT_VARY_W_OUTDOOR,     /* of 1, water in the outdoor air */
     CT_VARY_COUNT
 } ct_vary_input;
 
