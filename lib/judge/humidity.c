@@ -59,7 +59,7 @@ static ct_status outdoor_air(hour *o)
                             "infiltration needs the outdoor humidity beside it");
     if (status != CT_OK) return status;
     o->house.W_outdoor = fmin(out.W, ct_air_W_sat(o->T_out, p));
-    o->house.m_outdoor = c->house.infiltration.v / ct_air_v(out.T, out.W, out.p);
+    o->house.m_outdoor = c->house.infiltration.v / ct_air_v(o->T_out, o->house.W_outdoor, p);
     return CT_OK;
 }
 

@@ -1,0 +1,284 @@
+/* The air a house settles in, against a simulation of our own that shares no formula with room.h or
+ * humidity.h but the balance itself: a house of one well-mixed volume of air and moisture, a
+ * thermostat that runs the equipment just as long as the sensible load needs, stepped through time
+ * until nothing changes. Its end is where water in and water out are equal, reached by a different
+ * way: explicit Euler in humidity ratio, no root search, no curve through points. Physics only; the
+ * latent heat of vapor is that of the ASHRAE Handbook's psychrometrics, 2501 + 1.86 t kJ/kg. */
+#include "example_case.h"
+
+#include "base/units.h"
+#include "gsl_watch.h"
+#include "judge/humidity.h"
+
+#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+
+typedef struct {
+    double rh, run, sensible; /* 0..1, 0..1, W while running */
+} ended;
+
+/* One hour's step of the house's water: in by people and leaks, out by the coil while it runs. The
+ * house holds `mass` kg of dry air (and what its walls take up, which only makes it slower). */
+static ended simulate(ct_solver *solver, const ct_sweep_job *job, const ct_conditions *start,
+                      double load)
+{
+    const ct_case *c = job->c;
+    const double hg = (2501.0 + 1.86 * (start->in.T - 273.15)) * 1000.0;
+    const double mass = 1200.0, step = 120.0;
+    ct_conditions at = *start;
+    ct_balance b;
+    ct_start near;
+    ended e = {0};
+    double m_leak = 0.0, W_out = 0.0;
+    if (c->house.infiltration.has) {
+        ct_air out;
+        check_that("outdoors", ct_air_from_rh(c->site.T_outdoor, c->site.rh_outdoor.v, at.in.p,
+                                              &out, NULL) == CT_OK);
+        m_leak = c->house.infiltration.v / ct_air_v(out.T, out.W, out.p);
+        W_out = fmin(out.W, ct_air_W_sat(at.T_out, at.in.p));
+    }
+    for (int i = 0; i < 4000; i++) {
+        check_that("balances", ct_balance_solve(solver, &job->system, &at, i ? &near : NULL, &b,
+                                                NULL) == CT_OK);
+        near = (ct_start){b.Te, b.Tc};
+        e.run = fmin(1.0, load / b.Q_sens_net);
+        e.sensible = b.Q_sens_net;
+        e.rh = ct_air_rh(&(ct_air){at.in.T, at.in.W, at.in.p});
+        const double in = c->house.Q_latent / hg + m_leak * (W_out - at.in.W);
+        const double change = (in - e.run * fmax(0.0, b.water)) / mass * step;
+        at.in.W += change;
+        if (fabs(change) < 1e-10) return e;
+    }
+    check_that("comes to rest", 0);
+    return e;
+}
+
+typedef struct {
+    const char *name, *example;
+    int tap;
+    double share;        /* of the design sensible load; 1: the design hour */
+    double infiltration; /* cfm, with 45 % outdoors */
+} row;
+
+static void test_six_cases(void **state)
+{
+    (void)state;
+    static const row rows[] = {
+        {"larger coil, low tap, design hour", "r22-larger-coil", 0, 1.0, 0},
+        {"larger coil, high tap, design hour", "r22-larger-coil", 3, 1.0, 0},
+        {"larger coil, low tap, damp hour", "r22-larger-coil", 0, 0.6, 0},
+        {"matched pair, slow tap, design hour", "r410a-humid", 1, 1.0, 0},
+        {"matched pair, fast tap, 40 % load", "r410a-humid", 4, 0.4, 0},
+        {"larger coil with a leaking house", "r22-larger-coil", 1, 1.0, 60},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const row *r = &rows[i];
+        example *e = example_open(r->example);
+        e->c.house.infiltration.has = r->infiltration > 0;
+        e->c.house.infiltration.v = r->infiltration * CT_M3S_PER_CFM;
+        e->c.site.rh_outdoor = (ct_maybe){true, 0.45};
+        e->c.house.fan_on = false;
+        e->c.house.fan_off_delay.has = false;
+        const ct_sweep_job job = example_job(e, 0);
+        ct_point p;
+        ct_fault fault = {.what = ""};
+        check_that(r->name, ct_sweep_tap(e->solver, &job, r->tap, &p, &fault) == CT_OK);
+        const ct_humidity_job h = {.c = &e->c,
+                                   .system = &job.system,
+                                   .indoor = job.indoor,
+                                   .m_da = p.m_da,
+                                   .P_blower = p.P_blower};
+        const double load =
+            e->c.house.Q_sensible * (r->share < 1 ? r->share : 1.0 + e->c.house.margin);
+        const ct_house_day day = {ct_humidity_outdoor(&e->c, r->share), load};
+        const ct_conditions at = {job.indoor, day.T_out, p.m_da, p.P_blower};
+        const ended end = simulate(e->solver, &job, &at, load);
+        ct_house_hour got;
+        check_that(r->name, ct_humidity_day(e->solver, &h, &day, &got, NULL, &fault) == CT_OK);
+        print_message("%-38s RH %.3f %% and %.3f %%, run %.4f and %.4f, sensible %.1f and %.1f W\n",
+                      r->name, 100 * got.room.rh, 100 * end.rh, got.room.run, end.run, got.Q_house,
+                      end.sensible);
+        /* The simulation stops within 1e-10 kg/kg per step of rest: 0.003 % RH. */
+        check_abs(r->name, got.room.rh, end.rh, 5e-5);
+        check_abs(r->name, got.room.run, end.run, 1e-4);
+        check_rel(r->name, got.Q_house, end.sensible, 1e-4);
+        check_that(r->name, got.room.residual < 1e-9 && got.room.residual > -1e-9);
+        example_close(e);
+    }
+}
+
+/* What a point is judged by is that air, and both numbers are there; 'entered' keeps the old rule. */
+static void test_which_air(void **state)
+{
+    (void)state;
+    example *e = example_open("r22-larger-coil");
+    ct_sweep_job job = example_job(e, 0);
+    ct_point p;
+    ct_fault fault = {.what = ""};
+    check_that("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault) == CT_OK);
+    check_that("settles", p.has_design);
+    check_rel("judged", p.limit[CT_LIMIT_SENSIBLE].value, p.design.Q_house, 0);
+    check_rel("as entered", p.Q_house, p.balance.Q_sens_net, 0);
+    check_is("drier than 50 %", p.design.room.rh, <, 0.5);
+    check_is("dry air is cooled more", p.design.Q_house, >, p.Q_house);
+    e->c.house.judge_load_at = CT_LOAD_ENTERED;
+    check_that("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault) == CT_OK);
+    check_rel("judged", p.limit[CT_LIMIT_SENSIBLE].value, p.balance.Q_sens_net, 0);
+    check_that("fails at the humidity entered", p.limit[CT_LIMIT_SENSIBLE].verdict == CT_FAILS);
+    example_close(e);
+}
+
+/* A reading of today decides nothing: 62 % and 40 % entered settle at the same air. */
+static void test_reading_of_today(void **state)
+{
+    (void)state;
+    double W[2], Q[2];
+    for (int i = 0; i < 2; i++) {
+        example *e = example_open("r22-larger-coil");
+        e->c.site.indoor.rh = (ct_maybe){true, i ? 0.62 : 0.40};
+        const ct_sweep_job job = example_job(e, 0);
+        ct_house_hour got;
+        const ct_house_day day = {job.T_out, e->c.house.Q_sensible};
+        const ct_humidity_job h = {
+            .c = &e->c, .system = &job.system, .indoor = job.indoor, .m_da = 0.5, .P_blower = 350};
+        double Q_max;
+        check_that("settles", ct_humidity_day(e->solver, &h, &day, &got, &Q_max, NULL) == CT_OK);
+        W[i] = got.room.W;
+        Q[i] = got.Q_house;
+        /* The load carried is where running the whole hour is just enough. */
+        const ct_house_day full = {job.T_out, Q_max};
+        check_that("settles", ct_humidity_day(e->solver, &h, &full, &got, NULL, NULL) == CT_OK);
+        check_abs("runs the whole hour", got.room.run, 1.0, 2e-4);
+        example_close(e);
+    }
+    /* The search ends within 1e-5 kg/kg of a balance and interpolates to about a tenth of that times
+     * the bend of the curve: 1e-6 of 0.0075 kg/kg, 0.005 % RH. */
+    check_rel("same humidity", W[1], W[0], 1e-4);
+    check_rel("same capacity", Q[1], Q[0], 1e-4);
+}
+
+/* Outdoor moisture: never above what air of that hour can hold; a humid design condition is that of
+ * the milder hours. Infiltration alone, coil far too small to matter: the house's water in. */
+static void test_outdoor_moisture(void **state)
+{
+    (void)state;
+    example *e = example_open("r22-larger-coil");
+    ct_sweep_job job = example_job(e, 0);
+    ct_humidity_answer wet, humid, dry;
+    e->c.house.infiltration = (ct_maybe){true, 100 * CT_M3S_PER_CFM};
+    e->c.site.rh_outdoor = (ct_maybe){true, 1.0}; /* 95 F fog: 85 F air cannot hold it */
+    const ct_humidity_job h = {
+        .c = &e->c, .system = &job.system, .indoor = job.indoor, .m_da = 0.5, .P_blower = 350};
+    check_that("fog", ct_humidity_settle(e->solver, &h, 0.6, &wet, NULL) == CT_OK);
+    e->c.site.T_humid = (ct_maybe){true, ct_K_from_F(85)};
+    e->c.site.T_dp_humid = (ct_maybe){true, ct_K_from_F(85)};
+    check_that("85/85", ct_humidity_settle(e->solver, &h, 0.6, &humid, NULL) == CT_OK);
+    check_abs("capped at saturation of that hour", wet.room.rh, humid.room.rh, 0.003);
+    e->c.site.T_dp_humid.v = ct_K_from_F(60);
+    check_that("85/60", ct_humidity_settle(e->solver, &h, 0.6, &dry, NULL) == CT_OK);
+    check_is("drier outdoors", dry.room.rh, <, humid.room.rh - 0.05);
+    check_abs("its dry bulb", ct_F_from_K(ct_humidity_outdoor(&e->c, 0.6)), 85, 1e-9);
+    check_abs("the design day keeps its own", ct_F_from_K(ct_humidity_outdoor(&e->c, 1.0)), 95,
+              1e-9);
+    example_close(e);
+}
+
+/* ASHRAE Standard 152-2004 by hand (equations 6-23, 6-25, 6-40): E 36 000 Btu/h, 27 000 sensible, 75
+ * F house (28.177 Btu/lb), attic 120 F (44.400), 400 and 100 ft2, R-6, regain 0.1; printed to five
+ * digits, worked in inch-pound units with cp 0.24 whatever the moisture: 0.6 % of what is lost. */
+static void test_duct_losses(void **state)
+{
+    (void)state;
+    static const struct {
+        double cfm, leak_s, leak_r, T_sp, B_s, B_r, DE, regained;
+    } rows[] = {
+        {1200, 0, 0, 54.167, 0.94986, 0.98722, 0.86047, 0.87442},
+        {1200, 72, 0, 54.167, 0.94986, 0.98722, 0.80884, 0.82796},
+        {1200, 0, 48, 54.167, 0.94986, 0.98722, 0.76396, 0.77903},
+        {1200, 72, 48, 54.167, 0.94986, 0.98722, 0.71812, 0.73778},
+        {900, 72, 48, 47.222, 0.93371, 0.98300, 0.69262, 0.71487},
+    };
+    const double btu_lb = 2326.0; /* J/kg */
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        ct_duct_outside d = {.A_supply = 400 * 0.09290304,
+                             .A_return = 100 * 0.09290304,
+                             .R = 6 * 0.1761101838,
+                             .leak_supply = rows[i].leak_s / rows[i].cfm,
+                             .leak_return = rows[i].leak_r / rows[i].cfm,
+                             .regain = 0.1,
+                             .around = {ct_K_from_F(120), 0, CT_ATM_PA}};
+        ct_duct_feed f = {.m_da = rows[i].cfm * CT_M3S_PER_CFM * CT_STD_DENSITY,
+                          .room = {ct_K_from_F(75), 0, CT_ATM_PA},
+                          .T_supply = ct_K_from_F(rows[i].T_sp),
+                          .Q = 36000 * CT_W_PER_BTUH,
+                          .Q_sens = 27000 * CT_W_PER_BTUH};
+        ct_duct_delivery o;
+        /* Moisture that gives the enthalpies of the table, the room's taken as dry as cp = 0.24. */
+        const double dh = (44.400 - 28.177) * btu_lb;
+        d.around.W = (dh - CT_AIR_CPA * (d.around.T - f.room.T)) /
+                     (CT_AIR_HG0 + CT_AIR_CPV * (d.around.T - 273.15));
+        ct_duct_deliver(&d, &f, &o);
+        check_abs("B supply", o.B_supply, rows[i].B_s, 1.5e-4);
+        check_abs("B return", o.B_return, rows[i].B_r, 1e-4);
+        check_abs("DE", o.total, rows[i].DE, 1.5e-3);
+        check_abs("DE with regain", o.total_regained, rows[i].regained, 1.5e-3);
+    }
+}
+
+/* Slow air in an attic pays for it: the same equipment, less of it comes home. Without surroundings
+ * nothing is lost. */
+static void test_attic(void **state)
+{
+    (void)state;
+    example *e = example_open("r22-larger-coil");
+    ct_sweep_job job = example_job(e, 0);
+    ct_point slow, fast;
+    ct_fault fault = {.what = ""};
+    check_that("off", !job.has_outside);
+    e->c.has_losses = true;
+    e->c.losses = (ct_duct_losses){30, 8, 0.05, 0.03, 0.1};
+    job = example_job(e, 0);
+    check_that("on", job.has_outside);
+    check_that("slow", ct_sweep_tap(e->solver, &job, 0, &slow, &fault) == CT_OK);
+    check_that("fast", ct_sweep_tap(e->solver, &job, 3, &fast, &fault) == CT_OK);
+    check_is("some is lost", fast.ducts.sensible_regained, <, 0.95);
+    check_is("slow air loses more", slow.ducts.sensible_regained, <, fast.ducts.sensible_regained);
+    check_rel("judged by what comes home", slow.limit[CT_LIMIT_SENSIBLE].value, slow.design.Q_house,
+              0);
+    check_is("less than at the unit", slow.design.Q_house, <, slow.design.Q_sens_net);
+    e->c.site.has_around_duct = false;
+    job = example_job(e, 0);
+    check_that("no surroundings, no loss", !job.has_outside);
+    example_close(e);
+}
+
+/* Frost is judged at the coldest of the hours looked at, and the least airflow is a limit. */
+static void test_frost_and_floor(void **state)
+{
+    (void)state;
+    example *e = example_open("r22-larger-coil");
+    const ct_sweep_job job = example_job(e, 0);
+    ct_point p;
+    ct_fault fault = {.what = ""};
+    check_that("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault) == CT_OK);
+    check_that("mild hour", p.has_mild);
+    check_is("low head draws the coil down", p.Te_mild, <, p.design.Te);
+    check_rel("the coldest", p.limit[CT_LIMIT_FROST].value,
+              fmin(p.balance.T_surface, fmin(p.design.T_surface, p.T_surface_mild)), 0);
+    e->c.limits.V_per_ton_floor = 350 * CT_M3S_PER_CFM;
+    check_that("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault) == CT_OK);
+    check_that("303 cfm/ton is below 350",
+               p.limit[CT_LIMIT_FLOOR].verdict == CT_FAILS && !p.passes);
+    example_close(e);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_six_cases),        cmocka_unit_test(test_which_air),
+        cmocka_unit_test(test_reading_of_today), cmocka_unit_test(test_outdoor_moisture),
+        cmocka_unit_test(test_duct_losses),      cmocka_unit_test(test_attic),
+        cmocka_unit_test(test_frost_and_floor),
+    };
+    gsl_watch();
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
