@@ -4,10 +4,9 @@
 #include <stddef.h>
 #include <string.h>
 
-/* kg/kg: a settled humidity this near to a balance needs no other (0.05 % RH): between two balances
- * the curve is good to the product of the distances to both. Next to a single one only its guessed
- * slope is known. */
-#define NEAR 1e-5
+/* kg/kg: a settled humidity this near to a balance needs no other (0.01 % RH, 0.01 % of the sensible
+ * capacity). Next to a single one only a guessed slope is known. */
+#define NEAR 2e-6
 #define NEAR_ONE 1e-6
 #define ROUNDS 12
 
