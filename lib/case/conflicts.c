@@ -200,8 +200,9 @@ static void check_points(const ct_place *tap, const ct_tap *t, bool one_is_enoug
 static void check_neighbors(const ct_place *tap, const ct_tap *t)
 {
     for (int i = 1; i < t->n; i++) {
-        const double ratio = t->point[i].V / t->point[i - 1].V;
-        if (!(ratio > 5.0 || ratio < 0.2)) continue;
+        const double before = t->point[i - 1].V, ratio = t->point[i].V / before;
+        /* A point that could not be read has no airflow, and its own fault. */
+        if (!(before > 0.0 && t->point[i].V > 0.0) || !(ratio > 5.0 || ratio < 0.2)) continue;
         ct_place_fault(tap, CT_CASE_CONFLICT, "points",
                        "the airflow of point %d is %.2g times that of the point before it; look "
                        "for a digit too few or too many",
