@@ -21,7 +21,7 @@ static void print_help(FILE *out)
 {
     fputs("coiltrim: the blower speed for a new indoor coil on an old outdoor unit\n\n"
           "Usage: coiltrim VERB [arguments]\n"
-          "       coiltrim VERB --help\n"
+          "       coiltrim help VERB\n"
           "       coiltrim --version\n\nVerbs:\n",
           out);
     for (int i = 0; i < N_VERBS; i++)
@@ -57,6 +57,25 @@ static exit_code run_verb(const verb *v, int argc, char **argv)
     return EXIT_USAGE;
 }
 
+static const verb *find_verb(const char *name)
+{
+    for (int i = 0; i < N_VERBS; i++)
+        if (strcmp(name, verbs[i]->name) == 0) return verbs[i];
+    return NULL;
+}
+
+/* "coiltrim help", "coiltrim help sweep". */
+static exit_code help(int argc, char **argv)
+{
+    const verb *v = argc > 0 ? find_verb(argv[0]) : NULL;
+    if (argc > 0 && !v) return unknown_verb(argv[0]);
+    if (v)
+        verb_help(stdout, v);
+    else
+        print_help(stdout);
+    return EXIT_DONE;
+}
+
 static exit_code run(int argc, char **argv)
 {
     if (argc < 2) {
@@ -67,13 +86,13 @@ static exit_code run(int argc, char **argv)
         print_help(stdout);
         return EXIT_DONE;
     }
-    if (strcmp(argv[1], "--version") == 0) {
+    if (strcmp(argv[1], "help") == 0) return help(argc - 2, argv + 2);
+    if (strcmp(argv[1], "--version") == 0 || strcmp(argv[1], "-V") == 0) {
         printf("coiltrim %s\n", COILTRIM_VERSION);
         return EXIT_DONE;
     }
-    for (int i = 0; i < N_VERBS; i++)
-        if (strcmp(argv[1], verbs[i]->name) == 0) return run_verb(verbs[i], argc - 2, argv + 2);
-    return unknown_verb(argv[1]);
+    const verb *v = find_verb(argv[1]);
+    return v ? run_verb(v, argc - 2, argv + 2) : unknown_verb(argv[1]);
 }
 
 /* A shell can start us with standard input, output or messages closed. The first file opened would

@@ -121,7 +121,7 @@ static const struct {
     {"supply_air:\n  dry_bulb: 55 F +/- -1 F\n", CT_CASE_RANGE, 2, "supply_air.dry_bulb",
      "above 0"},
     {"supply_air:\n  dry_bulb: +/- 1 F\n", CT_CASE_NUMBER, 2, "supply_air.dry_bulb", ""},
-    {"suction: {pressure: 70 psi}\n", CT_CASE_UNIT, 1, "suction.pressure", "psig"},
+    {"suction: {pressure: 70 W}\n", CT_CASE_UNIT, 1, "suction.pressure", "psig"},
     {"supply_air:\n  drybulb: 55 F\n", CT_CASE_UNKNOWN_KEY, 2, "supply_air.drybulb",
      "did you mean 'dry_bulb'"},
     {"dry_bulb: 55 F\noutdoor_air: {dry_bulb: 90 F}\n", CT_CASE_UNKNOWN_KEY, 1, "dry_bulb",

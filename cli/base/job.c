@@ -5,12 +5,16 @@
 #include <string.h>
 
 #include "base/complain.h"
+#include "base/read_file.h"
+#include "base/write_file.h"
+#include "case/usual.h"
 #include "plant/settle.h"
 
 /* Keys a contradiction can come from, to look at first. */
 #define NAMEPLATE_KEYS                                                                             \
     "outdoor.rated_capacity, rated_eer or rated_seer, rated_airflow, rated_sensible_ratio, "       \
     "rated_saturated_suction, rated_saturated_discharge"
+#define COMMAND_LINE "command line"
 #define UNIT_KEYS "coil, metering, blower; site.indoor_air"
 
 static void tell_fault(const char *path, const ct_case_fault *fault)
@@ -20,7 +24,8 @@ static void tell_fault(const char *path, const ct_case_fault *fault)
     /* Many sentences quote it already. */
     if (fault->given[0] && !strstr(fault->what, fault->given) && !strstr(fault->key, fault->given))
         snprintf(given, sizeof given, " (given: %s)", fault->given);
-    complain("%s%s: %s%s%s%s", path, line, fault->key, fault->key[0] ? ": " : "", fault->what,
+    const char *where = fault->line == CT_LINE_OF_PAIR ? COMMAND_LINE : path;
+    complain("%s%s: %s%s%s%s", where, line, fault->key, fault->key[0] ? ": " : "", fault->what,
              given);
 }
 
@@ -42,23 +47,116 @@ static exit_code tell_contradiction(const char *path, const char *keys, const ct
     return exit_code_of(fault->status);
 }
 
-exit_code job_open_case(const char *path, job *j)
+/* The pairs as overrides, with room behind them for the usual answers. */
+typedef struct {
+    ct_override item[MAX_PAIRS + CT_USUAL_MAX];
+    ct_usual usual[CT_USUAL_MAX];
+    int n, n_usual;
+} pairs;
+
+static void pairs_of(const arguments *args, pairs *p)
 {
+    p->n = args->n_pairs;
+    p->n_usual = 0;
+    for (int i = 0; i < args->n_pairs; i++)
+        p->item[i] = (ct_override){args->pair[i].key, args->pair[i].text, CT_LINE_OF_PAIR};
+}
+
+/* Without a file the usual answers stand for what the pairs leave out. */
+static void pairs_complete(const arguments *args, pairs *p)
+{
+    pairs_of(args, p);
+    if (args->n_operands) return;
+    p->n_usual = ct_usual_answers(&(ct_overrides){p->item, p->n}, p->usual);
+    for (int i = 0; i < p->n_usual; i++)
+        p->item[p->n++] = (ct_override){p->usual[i].key, p->usual[i].text, CT_LINE_OF_PAIR};
+}
+
+static exit_code read_text(const arguments *args, job *j)
+{
+    j->path = args->n_operands ? args->operand[0] : COMMAND_LINE;
+    if (!args->n_operands) return EXIT_DONE;
+    j->text = read_file(j->path, READ_FILE_CASE, &j->size);
+    if (is_standard_stream(j->path)) j->path = "standard input";
+    if (j->text) return EXIT_DONE;
+    complain("%s: cannot read '%.80s': %s", j->path, j->path, read_file_reason());
+    return EXIT_SYSTEM;
+}
+
+static exit_code parse(const arguments *args, job *j)
+{
+    pairs p;
+    pairs_of(args, &p);
+    const ct_overrides over = {p.item, p.n};
     ct_fault fault;
-    *j = (job){.path = path, .c = malloc(sizeof *j->c), .report = malloc(sizeof *j->report)};
-    if (!j->c || !j->report) {
-        complain("%s: out of memory", path);
-        job_close(j);
+    const ct_status status =
+        args->n_operands ? ct_casefile_parse_over(j->text, j->size, &over, j->c, j->report, &fault)
+                         : ct_usual_case(&over, j->c, j->report, &fault);
+    if (status == CT_INPUT)
+        report_faults(j->path, j->report);
+    else if (status != CT_OK)
+        complain("%s: %s", j->path, fault.what);
+    return exit_code_of(status);
+}
+
+exit_code job_case_text(const arguments *args, const job *j, char **text)
+{
+    pairs p;
+    ct_fault fault;
+    pairs_complete(args, &p);
+    if (p.n == 0) { /* nothing was changed: the file with its comments */
+        *text = strdup(j->text);
+        if (*text) return EXIT_DONE;
+        complain("out of memory for the case");
         return EXIT_SYSTEM;
     }
-    const ct_status status = ct_casefile_load(path, j->c, j->report, &fault);
-    if (status == CT_OK) return EXIT_DONE;
-    if (status == CT_INPUT)
-        report_faults(path, j->report);
+    const ct_status status = ct_casefile_merge(
+        j->text ? j->text : "", j->size, &(ct_overrides){p.item, p.n}, j->report, text, &fault);
+    return status == CT_OK ? EXIT_DONE : complain_fault(&fault);
+}
+
+/* --save */
+static exit_code save(const arguments *args, const job *j)
+{
+    char *text;
+    write_file file;
+    if (!args->save.given) return EXIT_DONE;
+    exit_code code = job_case_text(args, j, &text);
+    if (code != EXIT_DONE) return code;
+    code = EXIT_SYSTEM;
+    if (write_file_open(&file, args->save.text)) {
+        if (args->n_pairs)
+            fputs("# Saved by coiltrim. Correct what you know better.\n\n", file.stream);
+        fputs(text, file.stream);
+        if (write_file_close(&file)) code = EXIT_DONE;
+    }
+    free(text);
+    return code;
+}
+
+/* What the answer hangs on is said at once, not only in the list of what was assumed. */
+static void tell_guesses(const arguments *args)
+{
+    pairs p;
+    pairs_complete(args, &p);
+    for (int i = 0; i < p.n_usual; i++)
+        if (p.usual[i].guess)
+            complain("%s = %s is %s", p.usual[i].key, p.usual[i].text, p.usual[i].why);
+}
+
+exit_code job_open_case(const arguments *args, job *j)
+{
+    *j = (job){.c = malloc(sizeof *j->c), .report = malloc(sizeof *j->report)};
+    exit_code code = EXIT_SYSTEM;
+    if (j->c && j->report)
+        code = read_text(args, j);
     else
-        complain("%s: %s", path, fault.what);
-    job_close(j);
-    return exit_code_of(status);
+        complain("out of memory for the case");
+    if (code == EXIT_DONE) code = parse(args, j);
+    if (code == EXIT_DONE) tell_guesses(args);
+    if (code == EXIT_DONE) code = save(args, j);
+    if (code != EXIT_DONE) job_close(j);
+    return code;
 }
 
 static exit_code tell_key(const char *path, const char *key, const ct_fault *fault)
@@ -97,18 +195,18 @@ static exit_code make_equipment(job *j)
     return EXIT_DONE;
 }
 
-exit_code job_open_outdoor(const char *path, job *j)
+exit_code job_open_outdoor(const arguments *args, job *j)
 {
-    exit_code code = job_open_case(path, j);
+    exit_code code = job_open_case(args, j);
     if (code != EXIT_DONE) return code;
     code = make_equipment(j);
     if (code != EXIT_DONE) job_close(j);
     return code;
 }
 
-exit_code job_open(const char *path, job *j)
+exit_code job_open(const arguments *args, job *j)
 {
-    exit_code code = job_open_outdoor(path, j);
+    exit_code code = job_open_outdoor(args, j);
     if (code != EXIT_DONE) return code;
     code = job_join(j, 0, &j->sweep);
     if (code != EXIT_DONE) job_close(j);
@@ -120,6 +218,7 @@ void job_close(job *j)
     ct_solver_free(j->solver);
     ct_refrigerant_free(j->refrigerant);
     free(j->report);
+    free(j->text);
     free(j->c);
     *j = (job){0};
 }

@@ -12,12 +12,35 @@ static void try_help(const verb *v)
     complain("see 'coiltrim %s --help'", v->name);
 }
 
+/* What every verb that takes a case has beside its own. */
+static const option_row save_row = {
+    .name = "save",
+    .kind = OPTION_TEXT,
+    .shows = "FILE",
+    .help = "also write the case, with the pairs and what was assumed for them, to this file; - is "
+            "standard output"};
+
+static int count_options(const verb *v)
+{
+    return v->n_options + v->takes_case;
+}
+
+static const option_row *option_at(const verb *v, int i)
+{
+    return i < v->n_options ? &v->options[i] : &save_row;
+}
+
+static option_value *value_at(const verb *v, int i, arguments *out)
+{
+    return i < v->n_options ? &out->option[i] : &out->save;
+}
+
 static arguments_status unknown_option(const verb *v, const char *given)
 {
-    const char *words[MAX_OPTIONS];
-    for (int i = 0; i < v->n_options; i++)
-        words[i] = v->options[i].name;
-    const char *near = ct_words_nearest(given, words, v->n_options);
+    const char *words[MAX_OPTIONS + 1];
+    for (int i = 0; i < count_options(v); i++)
+        words[i] = option_at(v, i)->name;
+    const char *near = ct_words_nearest(given, words, count_options(v));
     if (near)
         complain("%s: no option --%s; did you mean --%s?", v->name, given, near);
     else
@@ -26,12 +49,26 @@ static arguments_status unknown_option(const verb *v, const char *given)
     return ARGUMENTS_WRONG;
 }
 
-static int find_option(const verb *v, const char *name, size_t length)
+/* By name, or by the beginning of one. Several that begin so: the message is out. */
+static arguments_status find_option(const verb *v, const char *name, size_t length, int *found)
 {
-    for (int i = 0; i < v->n_options; i++)
-        if (strlen(v->options[i].name) == length && strncmp(v->options[i].name, name, length) == 0)
-            return i;
-    return -1;
+    char all[200] = "";
+    int n = 0;
+    for (int i = 0; i < count_options(v); i++) {
+        const char *known = option_at(v, i)->name;
+        if (length == 0 || strncmp(known, name, length) != 0) continue;
+        *found = i;
+        if (known[length] == '\0') return ARGUMENTS_OK;
+        const size_t used = strlen(all);
+        snprintf(all + used, sizeof all - used, "%s--%s", n++ ? ", " : "", known);
+    }
+    if (n == 1) return ARGUMENTS_OK;
+    char word[CT_WORD_MAX];
+    snprintf(word, sizeof word, "%.*s", (int)(length < CT_WORD_MAX ? length : CT_WORD_MAX - 1),
+             name);
+    if (n == 0) return unknown_option(v, word);
+    complain("%s: --%s can be %s; write more of it", v->name, word, all);
+    return ARGUMENTS_WRONG;
 }
 
 static int find_letter(const verb *v, char letter)
@@ -54,8 +91,8 @@ static bool is_choice(const char *choices, const char *text)
 /* Takes `text` as the option's value; used for what was typed and for defaults alike. */
 static bool set_value(const verb *v, int i, const char *text, arguments *out)
 {
-    const option_row *row = &v->options[i];
-    option_value *value = &out->option[i];
+    const option_row *row = option_at(v, i);
+    option_value *value = value_at(v, i, out);
     value->text = text;
     if (row->kind == OPTION_CHOICE && !is_choice(row->shows, text)) {
         complain("%s: --%s: '%s' given, allowed is one of %s", v->name, row->name, text,
@@ -72,12 +109,13 @@ static bool set_value(const verb *v, int i, const char *text, arguments *out)
 
 static arguments_status take_option(const verb *v, int i, const char *text, arguments *out)
 {
-    const option_row *row = &v->options[i];
-    if (out->option[i].given) {
+    const option_row *row = option_at(v, i);
+    option_value *value = value_at(v, i, out);
+    if (value->given) {
         complain("%s: --%s is given twice; give it once", v->name, row->name);
         return ARGUMENTS_WRONG;
     }
-    out->option[i].given = true;
+    value->given = true;
     if (row->kind == OPTION_FLAG) {
         if (!text) return ARGUMENTS_OK;
         complain("%s: --%s takes no value, '%s' given", v->name, row->name, text);
@@ -91,33 +129,73 @@ static arguments_status take_option(const verb *v, int i, const char *text, argu
     return set_value(v, i, text, out) ? ARGUMENTS_OK : ARGUMENTS_WRONG;
 }
 
-/* One argument that begins with a dash, and its value, which may be the next argument. */
-static arguments_status read_option(const verb *v, int argc, char **argv, int *k, arguments *out)
+static arguments_status read_long(const verb *v, int argc, char **argv, int *k, arguments *out)
 {
-    const char *argument = argv[*k];
-    const bool is_long = argument[1] == '-';
-    const char *name = argument + (is_long ? 2 : 1);
-    const size_t length = is_long ? strcspn(name, "=") : 1;
-    const int i = is_long ? find_option(v, name, length) : find_letter(v, name[0]);
-    const char *text = name[length] ? name + length + (is_long ? 1 : 0) : NULL;
-    if (i < 0) {
-        char word[CT_WORD_MAX];
-        snprintf(word, sizeof word, "%.*s", (int)(length < CT_WORD_MAX ? length : CT_WORD_MAX - 1),
-                 name);
-        if (is_long) return unknown_option(v, word);
-        complain("%s: no option -%s", v->name, word);
-        try_help(v);
+    const char *name = argv[*k] + 2;
+    const size_t length = strcspn(name, "=");
+    const char *text = name[length] ? name + length + 1 : NULL;
+    int i = 0;
+    const arguments_status found = find_option(v, name, length, &i);
+    if (found != ARGUMENTS_OK) return found;
+    if (!text && option_at(v, i)->kind != OPTION_FLAG && *k + 1 < argc) text = argv[++*k];
+    return take_option(v, i, text, out);
+}
+
+/* "-q", "-qo FILE", "-oFILE": letters until one takes the rest, or the next argument, as its value.
+ */
+static arguments_status read_letters(const verb *v, int argc, char **argv, int *k, arguments *out)
+{
+    arguments_status status = ARGUMENTS_OK;
+    for (const char *letter = argv[*k] + 1; *letter && status == ARGUMENTS_OK; letter++) {
+        const int i = find_letter(v, *letter);
+        if (i < 0) {
+            complain("%s: no option -%c", v->name, *letter);
+            try_help(v);
+            return ARGUMENTS_WRONG;
+        }
+        if (v->options[i].kind == OPTION_FLAG) {
+            status = take_option(v, i, NULL, out);
+            continue;
+        }
+        const char *text = letter[1] ? letter + 1 : *k + 1 < argc ? argv[++*k] : NULL;
+        return take_option(v, i, text, out);
+    }
+    return status;
+}
+
+/* The letters a key is made of, up to its '='. 0: this is no pair but a name, such as "./a=b". */
+static size_t key_length(const char *text)
+{
+    static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
+                                  "0123456789_.[]";
+    const size_t n = strspn(text, letters);
+    return text[n] == '=' && n < CT_KEY_PATH && text[0] != '.' ? n : 0;
+}
+
+static arguments_status read_pair(const verb *v, const char *text, size_t length, arguments *out)
+{
+    if (out->n_pairs == MAX_PAIRS) {
+        complain("%s: more than %d pairs; write a case file", v->name, MAX_PAIRS);
         return ARGUMENTS_WRONG;
     }
-    if (!text && v->options[i].kind != OPTION_FLAG && *k + 1 < argc) text = argv[++*k];
-    return take_option(v, i, text, out);
+    if (!text[length + 1]) {
+        complain("%s: %s needs a value after '='", v->name, text);
+        return ARGUMENTS_WRONG;
+    }
+    snprintf(out->pair[out->n_pairs].key, CT_KEY_PATH, "%.*s", (int)length, text);
+    out->pair[out->n_pairs++].text = text + length + 1;
+    return ARGUMENTS_OK;
 }
 
 static arguments_status read_operand(const verb *v, const char *text, arguments *out)
 {
+    const size_t length = v->takes_case ? key_length(text) : 0;
+    if (length) return read_pair(v, text, length, out);
     if (out->n_operands >= v->max_operands) {
         complain("%s: '%s' is one argument too many; %s", v->name, text,
-                 v->max_operands ? "put a value with a blank in quotes" : "it takes options only");
+                 v->takes_case     ? "a pair is KEY=VALUE; put a value with a blank in quotes"
+                 : v->max_operands ? "put a value with a blank in quotes"
+                                   : "it takes options only");
         try_help(v);
         return ARGUMENTS_WRONG;
     }
@@ -128,7 +206,8 @@ static arguments_status read_operand(const verb *v, const char *text, arguments 
 /* Defaults for what was left out; a required option left out is wrong usage. */
 static arguments_status complete(const verb *v, arguments *out)
 {
-    if (out->n_operands < v->min_operands) {
+    const bool by_pairs = v->takes_case && out->n_pairs > 0 && v->max_operands == 1;
+    if (out->n_operands < v->min_operands && !by_pairs) {
         complain("%s: %s is missing", v->name, v->operands);
         try_help(v);
         return ARGUMENTS_WRONG;
@@ -165,7 +244,7 @@ arguments_status arguments_read(const verb *v, int argc, char **argv, arguments 
             continue;
         }
         if (!options_over && argv[k][0] == '-' && argv[k][1])
-            status = read_option(v, argc, argv, &k, out);
+            status = (argv[k][1] == '-' ? read_long : read_letters)(v, argc, argv, &k, out);
         else
             status = read_operand(v, argv[k], out);
         if (status != ARGUMENTS_OK) return status;
@@ -193,14 +272,19 @@ static void print_option(FILE *out, const option_row *row)
 
 void verb_help(FILE *out, const verb *v)
 {
-    fprintf(out, "Usage: coiltrim %s%s%s", v->name, v->operands[0] ? " " : "", v->operands);
+    fprintf(out, "Usage: coiltrim %s%s%s%s", v->name, v->operands[0] ? " " : "", v->operands,
+            v->takes_case ? " [KEY=VALUE...]" : "");
     for (int i = 0; i < v->n_options; i++)
         if (v->options[i].required)
             fprintf(out, " --%s %s", v->options[i].name, v->options[i].shows);
     fprintf(out, " [options]\n\n%s\n", v->purpose);
     if (v->details[0]) fprintf(out, "\n%s", v->details);
+    if (v->takes_case)
+        fputs("\nPairs change keys of the case, or make one without a file:\n"
+              "indoor.coil.size=1.35, or short as coil=1.35. - is standard input.\n",
+              out);
     fputs("\nOptions:\n", out);
-    for (int i = 0; i < v->n_options; i++)
-        print_option(out, &v->options[i]);
+    for (int i = 0; i < count_options(v); i++)
+        print_option(out, option_at(v, i));
     fprintf(out, "  %-30s%s\n\nExample:\n%s", "-h, --help", "this text", v->example);
 }

@@ -2,7 +2,11 @@
  *
  * A verb fills a row for each option; the parser tells of an unknown option (with the nearest
  * known), a missing or wrong value, an option given twice, and a required one left out. Values with
- * a unit arrive in SI. Both `--name value` and `--name=value` work; `--` ends the options. */
+ * a unit arrive in SI. Both `--name value` and `--name=value` work; a long name may be cut while
+ * only one begins so; letters without a value may be put together, `-qo FILE`; `--` ends the
+ * options. A verb that takes a case also takes KEY=VALUE pairs, and --save. The parser is our own
+ * and not getopt_long: that one prints messages of its own, which cannot name the nearest option,
+ * and keeps its place in global variables. */
 #ifndef CLI_BASE_OPTIONS_H
 #define CLI_BASE_OPTIONS_H
 
@@ -11,6 +15,7 @@
 
 #include "base/exit_codes.h"
 #include "base/units.h"
+#include "case/casefile.h"
 
 typedef enum {
     OPTION_FLAG,   /* present or not */
@@ -38,9 +43,16 @@ typedef struct {
 
 #define MAX_OPTIONS 40
 #define MAX_OPERANDS 8
+#define MAX_PAIRS 60
 
 typedef struct {
     option_value option[MAX_OPTIONS]; /* by row of the verb's table */
+    option_value save;                /* --save FILE, of a verb that takes a case */
+    struct {
+        char key[CT_KEY_PATH]; /* as written */
+        const char *text;
+    } pair[MAX_PAIRS];
+    int n_pairs;
     const char *operand[MAX_OPERANDS];
     int n_operands;
 } arguments;
@@ -50,6 +62,7 @@ typedef struct verb {
     const char *purpose;  /* one line, for the list of verbs */
     const char *operands; /* "CASE", "" for none */
     int min_operands, max_operands;
+    bool takes_case; /* the first operand is a case, which pairs may change or stand for */
     const option_row *options;
     int n_options;
     const char *details; /* paragraph for the help, ends in a newline, "" for none */

@@ -10,6 +10,7 @@
 #include "base/complain.h"
 #include "base/gnuplot.h"
 #include "base/inputs.h"
+#include "base/read_file.h"
 
 char *out_path(const char *dir, const char *name, const char *ending)
 {
@@ -22,6 +23,10 @@ char *out_path(const char *dir, const char *name, const char *ending)
 bool out_folder(const char *dir)
 {
     struct stat there;
+    if (is_standard_stream(dir)) {
+        complain("-: a folder of files cannot go to standard output; name a folder");
+        return false;
+    }
     if (mkdir(dir, 0777) == 0) return true;
     const int error = errno;
     if (error == EEXIST && stat(dir, &there) == 0 && S_ISDIR(there.st_mode)) return true;

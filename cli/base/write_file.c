@@ -12,6 +12,7 @@
 #include "base/complain.h"
 #include "base/inputs.h"
 #include "base/leftover.h"
+#include "base/read_file.h"
 
 /* Between the target's name and six characters of mkstemp's. */
 #define MARK ".coiltrim-"
@@ -126,11 +127,24 @@ static bool refuse_input(const char *path)
     return false;
 }
 
+/* A stream of its own on a copy of the descriptor, so that closing it leaves standard output. */
+static bool open_standard(write_file *file)
+{
+    fflush(stdout);
+    const int descriptor = dup(STDOUT_FILENO);
+    file->path = strdup("standard output");
+    file->stream = descriptor < 0 ? NULL : fdopen(descriptor, "w");
+    if (file->path && file->stream) return true;
+    if (descriptor >= 0 && !file->stream) close(descriptor);
+    return failed(file, "standard output", errno);
+}
+
 bool write_file_open(write_file *file, const char *path)
 {
     struct stat there;
-    const bool exists = stat(path, &there) == 0;
     *file = (write_file){.place = -1};
+    if (is_standard_stream(path)) return open_standard(file);
+    const bool exists = stat(path, &there) == 0;
     if (!path[0]) return failed(file, "output file without a name", ENOENT);
     if (exists && S_ISDIR(there.st_mode)) return failed(file, path, EISDIR);
     if (exists && inputs_has(&there)) return refuse_input(path);

@@ -99,31 +99,17 @@ static void general_path(const char *key, char path[PATH_SIZE])
     path[n < PATH_SIZE ? n : PATH_SIZE - 1] = '\0';
 }
 
-/* Whether the path ends in another name that this key goes by, as "indoor.labour"
- * does. */
-static bool by_other_name(const ct_key_row *row, const char *path)
-{
-    const char *own = strrchr(row->key, '.');
-    const char *last = strrchr(path, '.');
-    if (!own || !last || strncmp(row->key, path, (size_t)(last + 1 - path)) != 0) return false;
-    if (own - row->key != last - path) return false;
-    for (const char *at = row->also; *at; at += strcspn(at, "|"), at += *at == '|') {
-        const size_t n = strcspn(at, "|");
-        if (strlen(last + 1) == n && strncmp(at, last + 1, n) == 0) return true;
-    }
-    return false;
-}
-
 static bool known_key(const char *key, const char **near)
 {
     enum { MOST = 400 };
     const char *words[MOST];
-    char path[PATH_SIZE];
+    char full[CT_KEY_PATH], path[PATH_SIZE];
     ct_key_row row;
     int n = 0;
-    general_path(key, path);
+    ct_casefile_path(key, full);
+    general_path(full, path);
     for (; n < MOST && ct_casefile_key(n, &row); n++) {
-        if (strcmp(row.key, path) == 0 || by_other_name(&row, path)) return true;
+        if (strcmp(row.key, path) == 0) return true;
         words[n] = row.key;
     }
     *near = ct_words_nearest(path, words, n);

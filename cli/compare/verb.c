@@ -104,7 +104,7 @@ static exit_code run(const arguments *args)
     job j;
     const option_value *o = args->option;
     exit_code code = check_output_folder("compare", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
-    if (code == EXIT_DONE) code = job_open_outdoor(args->operand[0], &j);
+    if (code == EXIT_DONE) code = job_open_outdoor(args, &j);
     if (code != EXIT_DONE) return code;
     code = compare(&j, o);
     job_close(&j);
@@ -117,6 +117,7 @@ const verb verb_compare = {
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
+    .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
     .details = "Compares the indoor unit, each of the candidates and the pair the outdoor unit\n"

@@ -176,7 +176,7 @@ static exit_code run(const arguments *args)
     const option_value *o = args->option;
     job j;
     exit_code code = check(o);
-    if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
+    if (code == EXIT_DONE) code = job_open(args, &j);
     if (code != EXIT_DONE) return code;
     const verdict v = verdict_of(j.c, j.refrigerant, j.sweep.unit, o[SI].given);
     if (!o[JSON].given) verdict_print(stdout, &v, 0);
@@ -194,6 +194,7 @@ const verb verb_explain = {
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
+    .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
     .details = "Works through one airflow: the air, the coil, the refrigerant, the condenser,\n"

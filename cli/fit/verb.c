@@ -55,7 +55,7 @@ static exit_code judge(const job *j, const option_value *o)
 static exit_code run(const arguments *args)
 {
     job j;
-    exit_code code = job_open_case(args->operand[0], &j);
+    exit_code code = job_open_case(args, &j);
     if (code != EXIT_DONE) return code;
     code = judge(&j, args->option);
     job_close(&j);
@@ -68,6 +68,7 @@ const verb verb_fit = {
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
+    .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
     .details = "Tries every indoor unit of the case (indoor and candidates) at every narrow\n"

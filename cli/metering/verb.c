@@ -73,7 +73,7 @@ static exit_code run(const arguments *args)
 {
     job j;
     exit_code code = check_options(args);
-    if (code == EXIT_DONE) code = job_open_outdoor(args->operand[0], &j);
+    if (code == EXIT_DONE) code = job_open_outdoor(args, &j);
     if (code != EXIT_DONE) return code;
     code = study(&j, args->option);
     job_close(&j);
@@ -86,6 +86,7 @@ const verb verb_metering = {
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
+    .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
     .details = "Says whether the valve holds, hunts or starves, or what superheat the piston\n"

@@ -72,7 +72,7 @@ static exit_code make_page(job *j, const option_value *o)
 static exit_code run(const arguments *args)
 {
     job j;
-    exit_code code = job_open(args->operand[0], &j);
+    exit_code code = job_open(args, &j);
     if (code != EXIT_DONE) return code;
     code = make_page(&j, args->option);
     job_close(&j);
@@ -85,6 +85,7 @@ const verb verb_page = {
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
+    .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
     .details =

@@ -122,7 +122,7 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
 static exit_code check_options(const arguments *args)
 {
     const option_value *o = args->option;
-    if (args->n_operands == 0) {
+    if (args->n_operands == 0 && args->n_pairs == 0) {
         complain("sweep: CASE is missing; see 'coiltrim sweep --help'");
         return EXIT_USAGE;
     }
@@ -144,7 +144,7 @@ static exit_code run(const arguments *args)
         return EXIT_DONE;
     }
     exit_code code = check_options(args);
-    if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
+    if (code == EXIT_DONE) code = job_open(args, &j);
     if (code != EXIT_DONE) return code;
     uncertain_view uncertain = {.u = NULL};
     ct_sweep *s = calloc(1, sizeof *s);
@@ -165,6 +165,7 @@ const verb verb_sweep = {
     .operands = "CASE",
     .min_operands = 0,
     .max_operands = 1,
+    .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
     .details = "Sizes the outdoor unit from its nameplate, balances it with the indoor coil at\n"

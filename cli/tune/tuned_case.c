@@ -11,21 +11,7 @@
 #include "base/write_file.h"
 #include "case/casefile.h"
 
-enum { LARGEST_CASE = 1024 * 1024, NAME_SHOWN = 100 };
-
-static char *read_all(const char *path, size_t *size)
-{
-    FILE *f = fopen(path, "rb");
-    char *text = f ? malloc(LARGEST_CASE) : NULL;
-    if (text) *size = fread(text, 1, LARGEST_CASE, f);
-    if (!text || ferror(f)) {
-        complain("%s: cannot be read again: %s", path, strerror(errno ? errno : ENOMEM));
-        free(text);
-        text = NULL;
-    }
-    if (f) fclose(f);
-    return text;
-}
+enum { NAME_SHOWN = 100 };
 
 static size_t line_length(const char *text, size_t left)
 {
@@ -131,22 +117,23 @@ static exit_code keep(const char *text, size_t size, const char *output)
     return write_file_close(&file) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
-exit_code tuned_case_write(const char *case_path, const char *readings_path, const ct_tune *t,
+exit_code tuned_case_write(const arguments *args, const job *j, const ct_tune *t,
                            const char *output)
 {
-    char *text = NULL;
-    size_t size = 0, case_size = 0;
-    char *original = read_all(case_path, &case_size);
-    if (!original) return EXIT_SYSTEM;
+    const char *readings_path = args->operand[1];
+    char *text = NULL, *original;
+    size_t size = 0;
+    exit_code code = job_case_text(args, j, &original);
+    if (code != EXIT_DONE) return code;
     FILE *memory = open_memstream(&text, &size);
     if (memory) {
-        copy_without_tuned(memory, original, case_size);
+        copy_without_tuned(memory, original, strlen(original));
         put_section(memory, readings_path, t);
     }
-    exit_code code = EXIT_SYSTEM;
+    code = EXIT_SYSTEM;
     if (!memory || fclose(memory) != 0)
         complain("%s: out of memory", output);
-    else if (!reads_back(text, size, t, case_path))
+    else if (!reads_back(text, size, t, j->path))
         code = EXIT_INPUT;
     else
         code = keep(text, size, output);

@@ -2,13 +2,13 @@
 #ifndef CLI_TUNE_TUNED_CASE_H
 #define CLI_TUNE_TUNED_CASE_H
 
-#include "base/exit_codes.h"
+#include "base/job.h"
 #include "study/tune.h"
 
-/* Writes `output`: the text of the case file without an earlier section `tuned`, then the new one.
+/* Writes `output`: the text of the case, with the pairs of the command line, without an earlier section `tuned`, then the new one.
  * The text is read back before it is kept. Not EXIT_DONE: the message is out, nothing is written.
  */
-exit_code tuned_case_write(const char *case_path, const char *readings_path, const ct_tune *t,
+exit_code tuned_case_write(const arguments *args, const job *j, const ct_tune *t,
                            const char *output);
 
 #endif

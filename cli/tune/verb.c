@@ -1,11 +1,13 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
+#include "base/read_file.h"
 #include "tune/text.h"
 #include "tune/tuned_case.h"
 #include "verbs.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 enum { OUTPUT, JSON, SI, N_OPTIONS };
 
@@ -25,7 +27,16 @@ static exit_code load_readings(const char *path, ct_readings *readings)
         complain("%s: out of memory", path);
         return EXIT_SYSTEM;
     }
-    const ct_status status = ct_readings_load(path, readings, report, &fault);
+    size_t size;
+    char *text = read_file(path, READ_FILE_CASE, &size);
+    if (is_standard_stream(path)) path = "standard input";
+    if (!text) {
+        complain("%s: cannot read '%.80s': %s", path, path, read_file_reason());
+        free(report);
+        return EXIT_SYSTEM;
+    }
+    const ct_status status = ct_readings_parse(text, size, readings, report, &fault);
+    free(text);
     if (status == CT_INPUT)
         report_faults(path, report);
     else if (status != CT_OK)
@@ -62,8 +73,7 @@ static exit_code tune(const arguments *args, const job *j, const ct_readings *re
                  o[OUTPUT].given ? " or written" : "");
         return EXIT_INPUT;
     }
-    if (o[OUTPUT].given)
-        code = tuned_case_write(args->operand[0], args->operand[1], &t, o[OUTPUT].text);
+    if (o[OUTPUT].given) code = tuned_case_write(args, j, &t, o[OUTPUT].text);
     if (code == EXIT_DONE && !(t.fits && !t.heat.off)) code = EXIT_DOUBT;
     return code == EXIT_DONE || code == EXIT_DOUBT
                ? verdict_refuses(&r.verdict) ? EXIT_NO_PICK : code
@@ -75,7 +85,7 @@ static exit_code run(const arguments *args)
     ct_readings readings;
     job j;
     exit_code code = load_readings(args->operand[1], &readings);
-    if (code == EXIT_DONE) code = job_open(args->operand[0], &j);
+    if (code == EXIT_DONE) code = job_open(args, &j);
     if (code != EXIT_DONE) return code;
     code = tune(args, &j, &readings);
     job_close(&j);
@@ -88,6 +98,7 @@ const verb verb_tune = {
     .operands = "CASE READINGS",
     .min_operands = 2,
     .max_operands = 2,
+    .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
     .details = "READINGS is a file of what the instruments showed on the running system, any\n"

@@ -37,7 +37,7 @@ static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
 static exit_code run(const arguments *args)
 {
     job j;
-    exit_code code = job_open(args->operand[0], &j);
+    exit_code code = job_open(args, &j);
     if (code != EXIT_DONE) return code;
     ct_sweep *s = calloc(1, sizeof *s);
     ct_reach *reach = calloc(CT_MAX_SWEEP_POINTS, sizeof *reach);
@@ -59,6 +59,7 @@ const verb verb_whatif = {
     .operands = "CASE",
     .min_operands = 1,
     .max_operands = 1,
+    .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
     .details = "For each speed the largest load it carries on the design day, and the hottest\n"

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/natural.h"
 #include "base/number.h"
 
 /* Exact definitions, after NIST SP 811 (2008) appendix B and its chapter on defined units:
@@ -52,6 +53,9 @@ static const unit_row units[] = {
     U(POWER, "btu/h", "Btu/h", CT_W_PER_BTUH),
     U(POWER, "btu/hr", "Btu/h", CT_W_PER_BTUH),
     U(POWER, "btuh", "Btu/h", CT_W_PER_BTUH),
+    U(POWER, "btu", "Btu/h", CT_W_PER_BTUH), /* what the trade says for it */
+    U(POWER, "btus", "Btu/h", CT_W_PER_BTUH),
+    U(POWER, "kbtu", "kBtu/h", 1000.0 * CT_W_PER_BTUH),
     U(POWER, "kbtu/h", "kBtu/h", 1000.0 * CT_W_PER_BTUH),
     U(POWER, "mbh", "kBtu/h", 1000.0 * CT_W_PER_BTUH), /* M is the Roman thousand here */
     U(POWER, "ton", "ton", CT_W_PER_TON),
@@ -64,12 +68,16 @@ static const unit_row units[] = {
     D(TONS, "btu/hr", "Btu/h", 1.0, 12000.0),
     D(TONS, "btuh", "Btu/h", 1.0, 12000.0),
     U(EER, "btu/wh", "Btu/Wh", CT_W_PER_BTUH),
+    U(EER, "btu/w-h", "Btu/Wh", CT_W_PER_BTUH),
+    U(EER, "eer", "Btu/Wh", CT_W_PER_BTUH),
+    U(EER, "seer", "Btu/Wh", CT_W_PER_BTUH),
     U(EER, "w/w", "W/W", 1.0),
     U(AIRFLOW, "cfm", "cfm", CT_M3S_PER_CFM),
     U(AIRFLOW, "m3/s", "m3/s", 1.0),
     D(AIRFLOW, "m3/h", "m3/h", 1.0, 3600.0),
     D(AIRFLOW, "l/s", "L/s", 1.0, 1000.0),
     U(AIRFLOW_PER_TON, "cfm/ton", "cfm/ton", CT_M3S_PER_CFM),
+    U(AIRFLOW_PER_TON, "cfmperton", "cfm/ton", CT_M3S_PER_CFM),
     D(AIRFLOW_PER_TON, "m3/h/kw", "m3/h/kW", TON_PER_KW, 3600.0),
     D(AIRFLOW_PER_TON, "l/s/kw", "L/s/kW", TON_PER_KW, 1000.0),
     U(AIRFLOW_PER_TON, "m3/s/kw", "m3/s/kW", TON_PER_KW),
@@ -81,26 +89,46 @@ static const unit_row units[] = {
     U(PRESSURE, "iwc", "inwc", CT_PA_PER_INWC),
     U(PRESSURE, "\"wc", "inwc", CT_PA_PER_INWC),
     U(PRESSURE, "inh2o", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "\"", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "\"wg", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "inchwc", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "incheswc", "inwc", CT_PA_PER_INWC),
+    U(PRESSURE, "inchesofwater", "inwc", CT_PA_PER_INWC),
     U(PRESSURE, "psi", "psi", CT_PA_PER_PSI),
     U(PRESSURE, "psia", "psia", CT_PA_PER_PSI),
     U(PRESSURE_GAUGE, "psig", "psig", CT_PA_PER_PSI),
+    U(PRESSURE_GAUGE, "psi", "psig", CT_PA_PER_PSI), /* where only a gauge reading makes sense */
     U(PRESSURE_GAUGE, "barg", "barg", 1e5),
     U(PRESSURE_GAUGE, "kpag", "kPag", 1e3),
     U(LENGTH, "in", "in", CT_M_PER_IN),
+    U(LENGTH, "\"", "in", CT_M_PER_IN),
+    U(LENGTH, "inch", "in", CT_M_PER_IN),
+    U(LENGTH, "inches", "in", CT_M_PER_IN),
     U(LENGTH, "ft", "ft", CT_M_PER_FT),
+    U(LENGTH, "'", "ft", CT_M_PER_FT),
+    U(LENGTH, "foot", "ft", CT_M_PER_FT),
+    U(LENGTH, "feet", "ft", CT_M_PER_FT),
     D(LENGTH, "mm", "mm", 1.0, 1000.0),
     D(LENGTH, "cm", "cm", 1.0, 100.0),
     U(LENGTH, "m", "m", 1.0),
     U(AREA, "ft2", "ft2", FT2),
+    U(AREA, "sqft", "ft2", FT2),
+    U(AREA, "sqin", "in2", CT_M_PER_IN *CT_M_PER_IN),
     U(AREA, "in2", "in2", CT_M_PER_IN *CT_M_PER_IN),
     U(AREA, "m2", "m2", 1.0),
     D(VELOCITY, "fpm", "fpm", CT_M_PER_FT, 60.0),
     D(VELOCITY, "ft/min", "ft/min", CT_M_PER_FT, 60.0),
     U(VELOCITY, "m/s", "m/s", 1.0),
     U(FRACTION, "%", "%", 0.01),
+    U(FRACTION, "%rh", "%", 0.01),
+    U(FRACTION, "percent", "%", 0.01),
     U(FRACTION, "", "", 1.0),
     U(TIME, "s", "s", 1.0),
+    U(TIME, "sec", "s", 1.0),
+    U(TIME, "seconds", "s", 1.0),
     U(TIME, "min", "min", 60.0),
+    U(TIME, "minutes", "min", 60.0),
+    U(TIME, "hours", "h", 3600.0),
     U(TIME, "h", "h", 3600.0),
     U(R_VALUE, "r", "R", R_VALUE),
     U(R_VALUE, "hft2f/btu", "h.ft2.F/Btu", R_VALUE),
@@ -194,10 +222,27 @@ static bool normalise(const char *text, char spelling[UNIT_SIZE])
     return true;
 }
 
+/* "deg F", "degrees Fahrenheit": "f". */
+static const char *without_degrees(ct_unit_kind kind, const char *spelling)
+{
+    static const char *const degrees[] = {"degrees", "degree", "deg"};
+    if (kind != CT_UNIT_TEMPERATURE && kind != CT_UNIT_DELTA_T) return spelling;
+    for (size_t i = 0; i < sizeof degrees / sizeof degrees[0]; i++) {
+        const size_t n = strlen(degrees[i]);
+        if (strncmp(spelling, degrees[i], n) != 0) continue;
+        spelling += n;
+        break;
+    }
+    return strcmp(spelling, "fahrenheit") == 0 ? "f"
+           : strcmp(spelling, "celsius") == 0  ? "c"
+                                               : spelling;
+}
+
 static const unit_row *find_unit(ct_unit_kind kind, const char *text)
 {
-    char spelling[UNIT_SIZE];
-    if (!normalise(text, spelling)) return NULL;
+    char all[UNIT_SIZE];
+    if (!normalise(text, all)) return NULL;
+    const char *spelling = without_degrees(kind, all);
     for (size_t i = 0; i < sizeof units / sizeof units[0]; i++)
         if (units[i].kind == kind && strcmp(units[i].spelling, spelling) == 0) return &units[i];
     return NULL;
@@ -253,20 +298,71 @@ static ct_status to_si(const char *text, double x, const unit_row *u, double *si
     return CT_OK;
 }
 
+/* Numbers that need no unit beside them, because in every other unit of the kind they would be no
+ * possible value: an efficiency label of 8 and more is no W/W, 250 and more is no airflow per kW.
+ * A nominal size is in tons by its name; above 6 it may be kW. */
+static const struct {
+    ct_unit_kind kind;
+    const char *unit;
+    double low, high;
+} implied[] = {
+    {CT_UNIT_EER, "btu/wh", 8.0, 30.0},
+    {CT_UNIT_TONS, "ton", 0.5, 6.0},
+    {CT_UNIT_AIRFLOW_PER_TON, "cfm/ton", 250.0, 700.0},
+};
+
+/* Without a unit, or as "350 cfm" where an airflow per ton belongs. NULL: the unit must be asked
+ * for. */
+static const unit_row *implied_unit(ct_unit_kind kind, const char *rest, double x)
+{
+    const bool cfm = kind == CT_UNIT_AIRFLOW_PER_TON && strcmp(rest, "cfm") == 0;
+    for (size_t i = 0; i < sizeof implied / sizeof implied[0]; i++)
+        if (implied[i].kind == kind && (*rest == '\0' || cfm) && x >= implied[i].low &&
+            x <= implied[i].high)
+            return find_unit(kind, implied[i].unit);
+    return NULL;
+}
+
+/* Units of countries that write a decimal comma. */
+static bool is_metric(const unit_row *u)
+{
+    static const char *const names[] = {"kW",  "W/W",  "m3/s", "m3/h",  "L/s", "Pa",  "kPa",
+                                        "bar", "mm",   "cm",   "m",     "m2",  "m/s", "C",
+                                        "K",   "barg", "kPag", "m2K/W", "W/mK"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+        if (strcmp(u->name, names[i]) == 0) return true;
+    return false;
+}
+
+static ct_status read_natural(const char *text, ct_unit_kind kind, double *si, const char **unit,
+                              ct_fault *fault)
+{
+    ct_natural n;
+    const char *start = text + (kind == CT_UNIT_NONE && *text == '$');
+    if (!ct_natural_read(start, kind == CT_UNIT_LENGTH, &n)) return no_number(text, kind, fault);
+    const unit_row *u = find_unit(kind, n.rest);
+    if (!u) u = implied_unit(kind, n.rest, n.v);
+    if (!u) return no_unit(text, n.rest, kind, fault);
+    if (n.one_comma && is_metric(u))
+        return ct_fault_say(fault, CT_INPUT,
+                            "'%.40s' can mean thousands or a decimal comma; write it without the "
+                            "comma, with '.' for decimals",
+                            text);
+    const ct_status status = to_si(text, n.v, u, si, fault);
+    if (status == CT_OK && unit) *unit = u->name;
+    return status;
+}
+
 ct_status ct_units_read_as(const char *text, ct_unit_kind kind, double *si, const char **unit,
                            ct_fault *fault)
 {
     const char *start = skip_blanks(text);
     const char *rest;
     double x;
-    if (kind != CT_UNIT_R_VALUE || !read_r_form(start, &x, &rest)) {
-        if (!ct_number_read(start, &x, &rest)) return no_number(text, kind, fault);
-        rest = skip_blanks(rest);
-    }
-    const unit_row *u = find_unit(kind, rest);
-    if (!u) return no_unit(text, rest, kind, fault);
-    const ct_status status = to_si(text, x, u, si, fault);
-    if (status == CT_OK && unit) *unit = u->name;
+    if (kind != CT_UNIT_R_VALUE || !read_r_form(start, &x, &rest))
+        return read_natural(start, kind, si, unit, fault);
+    const ct_status status = to_si(text, x, find_unit(kind, rest), si, fault);
+    if (status == CT_OK && unit) *unit = "R";
     return status;
 }
 

@@ -25,15 +25,15 @@ typedef enum {
     CT_UNIT_AIRFLOW,         /* cfm m3/s m3/h L/s */
     CT_UNIT_AIRFLOW_PER_TON, /* cfm/ton, m3/h/kW ... -> m3/s per nominal ton */
     CT_UNIT_PRESSURE,        /* Pa kPa bar inwc psi psia; static pressures, drops */
-    CT_UNIT_PRESSURE_GAUGE,  /* psig barg kPag -> Pa above barometric, which the caller adds */
-    CT_UNIT_LENGTH,          /* in ft mm cm m */
-    CT_UNIT_AREA,            /* ft2 in2 m2 */
-    CT_UNIT_VELOCITY,        /* fpm ft/min m/s */
-    CT_UNIT_FRACTION,        /* % or bare fraction */
-    CT_UNIT_TIME,            /* s min h */
-    CT_UNIT_R_VALUE,         /* h.ft2.F/Btu written "R-6" or "6 R"; m2K/W */
-    CT_UNIT_CONDUCTIVITY,    /* W/mK, Btu/h.ft.F */
-    CT_UNIT_FIN_DENSITY      /* fins/in, fins/m, or a pitch in mm -> pitch in m */
+    CT_UNIT_PRESSURE_GAUGE, /* psig (psi) barg kPag -> Pa above barometric, which the caller adds */
+    CT_UNIT_LENGTH,         /* in ft mm cm m */
+    CT_UNIT_AREA,           /* ft2 in2 m2 */
+    CT_UNIT_VELOCITY,       /* fpm ft/min m/s */
+    CT_UNIT_FRACTION,       /* % or bare fraction */
+    CT_UNIT_TIME,           /* s min h */
+    CT_UNIT_R_VALUE,        /* h.ft2.F/Btu written "R-6" or "6 R"; m2K/W */
+    CT_UNIT_CONDUCTIVITY,   /* W/mK, Btu/h.ft.F */
+    CT_UNIT_FIN_DENSITY     /* fins/in, fins/m, or a pitch in mm -> pitch in m */
 } ct_unit_kind;
 
 #define CT_F_PER_K 1.8
@@ -57,8 +57,11 @@ CT_API double ct_K_from_F(double F);
 CT_API double ct_F_from_K(double K);
 
 /* Reads "number unit" (the unit may touch the number; letter case matters only where it must; the
- * decimal sign is '.', in every locale; no hex, inf or nan) as `kind` into SI. CT_INPUT tells what
- * was wrong and which units are allowed. */
+ * decimal sign is '.', in every locale; no hex, inf or nan) as `kind` into SI. Also as people write
+ * it: "36,000 Btu/h", "3-ton", "22-1/2\"", "1'10\"", "$1,850", "75 deg F"; and without a unit where
+ * only one can be meant: 10 as an efficiency, 3 as a nominal size, 350 as an airflow per ton.
+ * CT_INPUT tells what was wrong and which units are allowed, or asks where there are two readings,
+ * as in "3,500 kW". */
 CT_API ct_status ct_units_read(const char *text, ct_unit_kind kind, double *si, ct_fault *fault);
 
 /* The same, and names the unit that was written, as ct_units_allowed spells it ("" for none). */

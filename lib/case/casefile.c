@@ -2,6 +2,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -10,12 +11,16 @@
 #include "case/fill.h"
 #include "case/keys.h"
 #include "case/note.h"
+#include "case/take.h"
+#include "case/write.h"
 
 /* Choices are stored through the table as int. */
 _Static_assert(sizeof(ct_fin) == sizeof(int) && sizeof(ct_motor) == sizeof(int) &&
                    sizeof(ct_meter_kind) == sizeof(int) && sizeof(ct_growth) == sizeof(int) &&
                    sizeof(ct_opening_kind) == sizeof(int),
                "an enum of the case is as wide as int");
+
+_Static_assert(CT_KEY_PATH == CT_PATH_SIZE, "the public size is ours");
 
 bool ct_casefile_key(int i, ct_key_row *row)
 {
@@ -32,26 +37,65 @@ static void fill_case(const ct_node *root, ct_case *c, ct_case_report *report)
     ct_note_sort(report);
 }
 
-static ct_status put_overrides(ct_node *root, const ct_overrides *overrides, ct_case_report *report)
+/* Keys of which a file has one: what is given on a command line stands for all of its group. */
+static const char *const instead[][4] = {
+    {"outdoor.rated_eer", "outdoor.rated_seer", "outdoor.rated_eer2", "outdoor.rated_seer2"},
+    {"outdoor.rated_saturated_discharge", "outdoor.vintage", NULL},
+    {"indoor.coil.size", "indoor.coil.tons", NULL},
+    {"site.indoor_air.relative_humidity", "site.indoor_air.wet_bulb", "site.indoor_air.dew_point"},
+};
+
+static void take_others_out(ct_node *root, const char *path)
 {
-    const ct_override *over = overrides->item;
-    for (int i = 0; i < overrides->n; i++) {
-        const char *text = over[i].text;
-        ct_case_fault bad;
-        if (text && !ct_tree_is_text(text, strlen(text), &bad)) {
-            ct_note_fault(report, bad.kind, over[i].line, over[i].key, text, "%s", bad.what);
-            continue;
+    for (size_t g = 0; g < sizeof instead / sizeof instead[0]; g++) {
+        int at = -1;
+        for (int k = 0; k < 4 && instead[g][k]; k++)
+            if (strcmp(path, instead[g][k]) == 0) at = k;
+        for (int k = 0; at >= 0 && k < 4 && instead[g][k]; k++) {
+            const ct_node *other = k == at ? NULL : ct_tree_find(root, instead[g][k]);
+            /* Two on the same command line contradict each other and stay. */
+            if (other && other->line != CT_LINE_OF_PAIR)
+                ct_tree_put(root, instead[g][k], NULL, CT_LINE_OF_PAIR);
         }
-        char path[CT_PATH_SIZE];
-        ct_key_own_path(&ct_case_keys, over[i].key, path);
-        const ct_status status = ct_tree_put(root, path, text, over[i].line);
-        if (status == CT_SYSTEM) return status;
-        if (status != CT_OK)
-            ct_note_fault(report, CT_CASE_UNKNOWN_KEY, over[i].line, over[i].key, text ? text : "",
-                          "the base case has no such place; an item of a list must be in it "
-                          "already; items count from 1");
     }
+}
+
+static ct_status put_override(ct_node *root, const ct_override *over, ct_case_report *report)
+{
+    const char *text = over->text;
+    char path[CT_PATH_SIZE];
+    ct_case_fault bad;
+    ct_key_own_path(&ct_case_keys, over->key, path);
+    if (text && !ct_tree_is_text(text, strlen(text), &bad)) {
+        ct_note_fault(report, bad.kind, over->line, over->key, text, "%s", bad.what);
+        return CT_OK;
+    }
+    if (over->line == CT_LINE_OF_PAIR && text) take_others_out(root, path);
+    const ct_status status = ct_tree_put(root, path, text, over->line);
+    if (status != CT_INPUT) return status;
+    ct_note_fault(report, CT_CASE_UNKNOWN_KEY, over->line, over->key, text ? text : "",
+                  "the base case has no such place; an item of a list must be in it already; items "
+                  "count from 1");
     return CT_OK;
+}
+
+/* The file with its overrides. CT_OK: *root may still have faults noted against it. */
+static ct_status read_over(const char *text, size_t size, const ct_overrides *over, ct_node **root,
+                           ct_case_report *report, ct_fault *fault)
+{
+    report->n_faults = report->n_assumed = 0;
+    report->n_celsius = report->n_fahrenheit = 0;
+    ct_status status = ct_tree_read(text, size, root, &report->fault[0]);
+    if (status == CT_OK && !*root && over->n > 0 && !(*root = ct_tree_empty())) status = CT_SYSTEM;
+    if (status == CT_OK) ct_fill_names(&ct_case_keys, *root);
+    for (int i = 0; i < over->n && status == CT_OK; i++)
+        status = put_override(*root, &over->item[i], report);
+    if (status == CT_OK) return CT_OK;
+    ct_tree_free(*root);
+    *root = NULL;
+    if (status == CT_SYSTEM) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
+    report->n_faults = 1;
+    return ct_note_summary(report, fault);
 }
 
 ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrides *over,
@@ -59,20 +103,8 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
 {
     assert(c && report && (text || size == 0));
     ct_node *root;
-    report->n_faults = report->n_assumed = 0;
-    report->n_celsius = report->n_fahrenheit = 0;
-    ct_status status = ct_tree_read(text, size, &root, &report->fault[0]);
-    if (status == CT_OK && !root && over->n > 0 && !(root = ct_tree_empty())) status = CT_SYSTEM;
-    if (status == CT_OK) ct_fill_names(&ct_case_keys, root);
-    if (status == CT_OK) status = put_overrides(root, over, report);
-    if (status == CT_SYSTEM) {
-        ct_tree_free(root);
-        return ct_fault_say(fault, CT_SYSTEM, "out of memory");
-    }
-    if (status != CT_OK) {
-        report->n_faults = 1;
-        return ct_note_summary(report, fault);
-    }
+    const ct_status status = read_over(text, size, over, &root, report, fault);
+    if (status != CT_OK) return status;
     ct_case scratch;
     memset(&scratch, 0, sizeof scratch);
     fill_case(root, &scratch, report);
@@ -80,6 +112,54 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
     if (report->n_faults > 0) return ct_note_summary(report, fault);
     memcpy(c, &scratch, sizeof scratch);
     return CT_OK;
+}
+
+ct_status ct_casefile_merge(const char *text, size_t size, const ct_overrides *over,
+                            const ct_case_report *report, char **out, ct_fault *fault)
+{
+    ct_case_report *scratch = malloc(sizeof *scratch);
+    ct_node *root;
+    if (!scratch) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
+    ct_status status = read_over(text, size, over, &root, scratch, fault);
+    if (status == CT_OK) {
+        *out = ct_write_tree(root, report);
+        ct_tree_free(root);
+        if (!*out) status = ct_fault_say(fault, CT_SYSTEM, "out of memory");
+    }
+    free(scratch);
+    return status;
+}
+
+ct_status ct_casefile_try(const char *key, const char *text, ct_fault *fault)
+{
+    char path[CT_PATH_SIZE], copy[CT_TEXT_SIZE];
+    ct_key_own_path(&ct_case_keys, key, path);
+    const ct_key *k = ct_key_find(&ct_case_keys, path);
+    if (!k || k->type < CT_KEY_NUMBER || k->type == CT_KEY_NUMBERS)
+        return ct_fault_say(fault, CT_INPUT, "no such key with a single value: %s", key);
+    if (strlen(text) >= sizeof copy) return ct_fault_say(fault, CT_INPUT, "too long");
+    ct_case_report *report = calloc(1, sizeof *report);
+    if (!report) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
+    union {
+        double v;
+        char text[CT_TEXT_SIZE];
+    } to;
+    snprintf(copy, sizeof copy, "%s", text);
+    const ct_node node = {.kind = CT_NODE_TEXT, .text = copy};
+    ct_case_fault bad;
+    ct_status status = CT_OK;
+    if (!ct_tree_is_text(copy, strlen(copy), &bad))
+        status = ct_fault_say(fault, CT_INPUT, "%s", bad.what);
+    else
+        ct_take_value(&(ct_entry){k, path, &node, report}, to.text);
+    if (report->n_faults > 0) status = ct_fault_say(fault, CT_INPUT, "%s", report->fault[0].what);
+    free(report);
+    return status;
+}
+
+void ct_casefile_path(const char *given, char path[CT_KEY_PATH])
+{
+    ct_key_own_path(&ct_case_keys, given, path);
 }
 
 ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c, ct_case_report *report,

@@ -32,7 +32,7 @@ CT_API ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c,
 typedef struct {
     const char *key;  /* "outdoor.rated_capacity", "candidates[1].coil.size"; items count from 1 */
     const char *text; /* as it would stand in the file; NULL takes the key out */
-    int line;         /* told in faults about it: the line of the table */
+    int line;         /* told in faults about it: the line of the table, or CT_LINE_OF_PAIR */
 } ct_override;
 
 typedef struct {
@@ -42,9 +42,26 @@ typedef struct {
 
 /* Like ct_casefile_parse after putting the overrides into the file, in order: the same keys, units,
  * limits and messages. An override whose list item does not exist, or that leads through a value,
- * is a fault of its own (CT_CASE_UNKNOWN_KEY). An empty file is taken. */
+ * is a fault of its own (CT_CASE_UNKNOWN_KEY). An empty file is taken. One with CT_LINE_OF_PAIR also
+ * takes the place of the keys that say the same in another way: a rated_seer that of a rated_eer in
+ * the file. */
 CT_API ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrides *,
                                         ct_case *c, ct_case_report *report, ct_fault *fault);
+
+/* The file after the overrides as the text of a new case file, with a remark beside each value that
+ * was put in: where it was assumed from, when `report` says so, else what it is. Comments of the
+ * old file are not kept. *out is the caller's to free. Fails like ct_casefile_parse_over. */
+CT_API ct_status ct_casefile_merge(const char *text, size_t size, const ct_overrides *,
+                                   const ct_case_report *report, char **out, ct_fault *fault);
+
+/* Reads one value as its key says: CT_INPUT with what is wrong and what is allowed. `key` may be a
+ * short name. For questions asked one by one. */
+CT_API ct_status ct_casefile_try(const char *key, const char *text, ct_fault *fault);
+
+/* The full path of a key written short ("capacity", "rated_airflow"); others come back as they are.
+ * `path` holds CT_KEY_PATH bytes. */
+#define CT_KEY_PATH 96
+CT_API void ct_casefile_path(const char *given, char path[CT_KEY_PATH]);
 
 /* One row of the table of keys, for help and manual. Returns false past the end. */
 CT_API bool ct_casefile_key(int i, ct_key_row *row);

@@ -11,8 +11,11 @@
 static void not_both(const ct_place *p, const char *a, const char *b, const char *advice)
 {
     if (!ct_place_at(p, a) || !ct_place_at(p, b)) return;
-    ct_place_fault(p, CT_CASE_CONFLICT, b, "contradicts '%s' in line %d; %s", a,
-                   ct_place_line(p, a), advice);
+    if (ct_place_line(p, a) > 0)
+        ct_place_fault(p, CT_CASE_CONFLICT, b, "contradicts '%s' in line %d; %s", a,
+                       ct_place_line(p, a), advice);
+    else
+        ct_place_fault(p, CT_CASE_CONFLICT, b, "contradicts '%s'; %s", a, advice);
 }
 
 /* A key that means nothing without another. */
@@ -138,12 +141,13 @@ static void check_geometry(const ct_place *p, const ct_coil_geometry *g)
 
 static void check_coil(const ct_place *unit, const ct_coil_spec *coil)
 {
-    static const char *const relative[] = {"size", "growth", "circuits", "face_area"};
+    static const char *const relative[] = {"size", "tons", "growth", "circuits", "face_area"};
     const ct_path shown = ct_place_path(unit, "coil");
     const ct_place p = {unit->r, ct_place_at(unit, "coil"), shown.text};
     const ct_path shown_geometry = ct_place_path(&p, "geometry");
     const ct_place geometry = {unit->r, ct_place_at(&p, "geometry"), shown_geometry.text};
-    for (int i = 0; i < 4; i++)
+    not_both(&p, "size", "tons", "keep size; the tons are only a way to guess it");
+    for (int i = 0; i < 5; i++)
         not_both(&p, "geometry", relative[i],
                  "give the geometry or the size relative to the matched coil, not both");
     if (geometry.node && !ct_tree_find(unit->r->root, "matched_coil"))

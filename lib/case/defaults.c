@@ -7,6 +7,7 @@
 #include "base/number.h"
 #include "base/units.h"
 #include "case/assume.h"
+#include "case/key_rows.h"
 #include "case/keys.h"
 #include "case/nameplate.h"
 #include "case/place.h"
@@ -33,9 +34,24 @@ static void assume_of(const ct_place *unit, const char *key, double v, ct_unit_k
                            ct_assume_why(row));
 }
 
-static void derive_coil(const ct_place *unit, ct_coil_spec *coil)
+/* Coils are sold by the ton of the unit they go with, and their area follows it only roughly: two
+ * coils of the same tons differ by a fifth (common practice, no source). The assumption says so. */
+static bool size_from_tons(const ct_place *unit, ct_coil_spec *coil, double outdoor_tons)
 {
-    const bool size = !ct_place_at(unit, "coil.size");
+    const ct_node *given = ct_place_at(unit, "coil.tons");
+    double tons;
+    if (!given || ct_units_read(given->text, CT_UNIT_TONS, &tons, NULL) != CT_OK) return false;
+    coil->size = tons / outdoor_tons;
+    ct_assume_number(unit->r->report, ct_place_path(unit, "coil.size").text, coil->size,
+                     CT_UNIT_NONE, "",
+                     "tons of the coil over tons of the outdoor unit; two coils of the same tons "
+                     "differ by a fifth; " PRACTICE);
+    return true;
+}
+
+static void derive_coil(const ct_place *unit, ct_coil_spec *coil, double outdoor_tons)
+{
+    const bool size = !ct_place_at(unit, "coil.size") && !size_from_tons(unit, coil, outdoor_tons);
     const bool growth = !ct_place_at(unit, "coil.growth");
     if (size) coil->size = ct_assume_usual("indoor.coil.size");
     if (growth) coil->growth = CT_GROW_FACE;
@@ -81,7 +97,7 @@ static void derive_unit(const ct_place *unit, ct_case *c, int i)
 {
     ct_indoor_unit *u = &c->indoor[i];
     if (!ct_place_at(unit, "name")) snprintf(u->name, sizeof u->name, "indoor unit");
-    derive_coil(unit, &u->coil);
+    derive_coil(unit, &u->coil, c->outdoor.tons);
     derive_metering(unit, &u->meter);
     derive_blower(unit, u, &c->outdoor);
     if (u->cabinet.has && !ct_place_at(unit, "cabinet.section_height"))

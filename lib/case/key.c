@@ -24,6 +24,7 @@ bool ct_key_public(const ct_key_table *keys, int i, ct_key_row *row)
     row->allowed = k->allowed_text ? k->allowed_text : "";
     row->when = k->when_text;
     row->also = k->also ? k->also : "";
+    row->brief = k->brief ? k->brief : "";
     row->help = k->help;
     return true;
 }
@@ -137,6 +138,24 @@ static const ct_key *nearest(const ct_key_table *keys, const char *section, cons
     return best;
 }
 
+/* The short name nearest to `name`; it may be followed by '|' and others. NULL: none is near. */
+static const char *nearest_brief(const ct_key_table *keys, const char *name)
+{
+    const char *best = NULL;
+    const ct_key *k;
+    int edits = ct_words_close(name) + 1;
+    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++)
+        for (const char *at = k->brief; at && *at; at += strcspn(at, "|"), at += *at == '|') {
+            char word[CT_WORD_MAX];
+            snprintf(word, sizeof word, "%.*s", (int)strcspn(at, "|"), at);
+            const int d = ct_words_distance(name, word);
+            if (d >= edits) continue;
+            edits = d;
+            best = at;
+        }
+    return best;
+}
+
 /* The key of `section` that has name as one of its words: "rated_capacity" for "capacity". */
 static const ct_key *with_word(const ct_key_table *keys, const char *section, const char *name)
 {
@@ -171,6 +190,11 @@ void ct_key_suggest(const ct_key_table *keys, const char *section, const char *n
         snprintf(text, size, "no such key; did you mean '%s'?", ct_key_child_name(k, section));
         return;
     }
+    const char *brief = *section ? NULL : nearest_brief(keys, name);
+    if (brief) {
+        snprintf(text, size, "no such key; did you mean '%.*s'?", (int)strcspn(brief, "|"), brief);
+        return;
+    }
     k = with_word(keys, section, name);
     if (k) {
         snprintf(text, size, "no such key; did you mean '%s'?", ct_key_child_name(k, section));
@@ -185,13 +209,45 @@ void ct_key_suggest(const ct_key_table *keys, const char *section, const char *n
         list_section(keys, section, text, size);
 }
 
+/* Whether `name` is one of the words of a list such as "static|esp". */
+static bool is_one_of(const char *words, const char *name)
+{
+    for (const char *at = words; at && *at; at += strcspn(at, "|"), at += *at == '|') {
+        const size_t n = strcspn(at, "|");
+        if (strlen(name) == n && strncmp(at, name, n) == 0) return true;
+    }
+    return false;
+}
+
+static bool is_section(const ct_key *k)
+{
+    return k->type == CT_KEY_SECTION || k->type == CT_KEY_LIST || k->type == CT_KEY_LINE;
+}
+
+/* The key a bare word stands for: by short name, else the only value whose path ends in it. */
+static const ct_key *by_bare_name(const ct_key_table *keys, const char *name)
+{
+    const ct_key *k, *only = NULL;
+    int n = 0;
+    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++)
+        if (is_one_of(k->brief, name)) return k;
+    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++) {
+        const char *last = strrchr(k->path, '.');
+        if (is_section(k) || strchr(k->path, '[')) continue;
+        if (!(last && strcmp(last + 1, name) == 0) && !goes_by(k, name)) continue;
+        only = k;
+        n++;
+    }
+    return n == 1 ? only : NULL;
+}
+
 void ct_key_own_path(const ct_key_table *keys, const char *given, char path[CT_PATH_SIZE])
 {
     const char *dot = strrchr(given, '.');
     const char *name = dot ? dot + 1 : given;
-    const ct_key *k;
-    snprintf(path, CT_PATH_SIZE, "%s", given);
-    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++) {
+    const ct_key *k = dot ? NULL : by_bare_name(keys, name);
+    snprintf(path, CT_PATH_SIZE, "%s", k ? k->path : given);
+    for (int i = 0; dot && (k = ct_key_at(keys, i)) != NULL; i++) {
         if (!goes_by(k, name)) continue;
         const char *own = strrchr(k->path, '.');
         snprintf(path, CT_PATH_SIZE, "%.*s%s", (int)(name - given), given, own ? own + 1 : k->path);

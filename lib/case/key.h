@@ -50,6 +50,7 @@ typedef struct {
     const char *why;   /* where the assumption comes from */
     const char *words; /* "psc|constant_torque" */
     const char *also;  /* other names of the key, and of its words: see ct_key_word */
+    const char *brief; /* short names of an everyday key, "capacity": see ct_key_own_path */
     size_t offset, size, mark;
     int max;
     const char *item;      /* path of the items of a list */
@@ -98,7 +99,9 @@ int ct_key_word(const ct_key *, const char *text, const char **meant);
 void ct_path_join(char path[CT_PATH_SIZE], const char *section, const char *name);
 void ct_path_item(char path[CT_PATH_SIZE], const char *list, int i);
 
-/* The path with the key's own name at its end, where `given` has another it goes by. */
+/* The full path of what somebody wrote: a short name ("capacity"), the last part of a path when only
+ * one key ends in it ("rated_airflow"), or a path that ends in another name its key goes by
+ * ("indoor.labour"). Anything else comes back as it is. */
 void ct_key_own_path(const ct_key_table *, const char *given, char path[CT_PATH_SIZE]);
 
 /* Wording for a key that is not in the table: the nearest known, or all that `section` knows. */

@@ -41,7 +41,8 @@
 #define ALWAYS .when = CT_WHEN_ALWAYS, .when_text = "optional"
 #define AT(type_name, field) .offset = offsetof(type_name, field)
 #define HELP(text) .help = text
-#define ALSO(names) .also = names /* as ct_key_word and ct_key_child read them */
+#define SHORT(names) .brief = names /* "static|esp": the everyday keys */
+#define ALSO(names) .also = names   /* as ct_key_word and ct_key_child read them */
 
 #define PRACTICE "common practice, no source"
 

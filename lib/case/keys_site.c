@@ -3,24 +3,27 @@
 #include "case/case.h"
 #include "case/key_rows.h"
 
-#define AIR_KEYS(p, coldest, hottest)                                                              \
+#define AIR_KEYS(p, coldest, hottest, short_dry, short_rh, short_wet)                              \
     {.path = p ".dry_bulb",                                                                        \
      TEMPERATURE(NUMBER, "75 F"),                                                                  \
      FROM(coldest, hottest),                                                                       \
      REQUIRED,                                                                                     \
      AT(ct_air_reading, T),                                                                        \
+     SHORT(short_dry),                                                                             \
      HELP("dry bulb of this air")},                                                                \
         {.path = p ".relative_humidity",                                                           \
          FRACTION(MAYBE, "50 %"),                                                                  \
          FROM("0 %", "100 %"),                                                                     \
          ONE_OF("wet_bulb or dew_point"),                                                          \
          AT(ct_air_reading, rh),                                                                   \
+         SHORT(short_rh),                                                                          \
          HELP("relative humidity of this air")},                                                   \
         {.path = p ".wet_bulb",                                                                    \
          TEMPERATURE(MAYBE, "63 F"),                                                               \
          FROM("20 F", "120 F"),                                                                    \
          ONE_OF("relative_humidity or dew_point"),                                                 \
          AT(ct_air_reading, T_wb),                                                                 \
+         SHORT(short_wet),                                                                         \
          HELP("wet bulb of this air")},                                                            \
     {                                                                                              \
         .path = p ".dew_point", TEMPERATURE(MAYBE, "55 F"), FROM("-20 F", "120 F"),                \
@@ -103,12 +106,14 @@ static const ct_key rows[] = {
      REQUIRED,
      HELP("altitude, design weather, return air, ducts")},
     {.path = "site.altitude",
+     SHORT("altitude"),
      LENGTH(NUMBER, "1200 ft"),
      FROM("-1500 ft", "16000 ft"),
      DEFAULT("0 ft", "sea level; air gets about 3 % thinner per 1000 ft"),
      AT(ct_site, altitude),
      HELP("height above sea level")},
     {.path = "site.outdoor_dry_bulb",
+     SHORT("outdoor"),
      TEMPERATURE(NUMBER, "95 F"),
      FROM("60 F", "130 F"),
      REQUIRED,
@@ -142,12 +147,12 @@ static const ct_key rows[] = {
      SECTION(offsetof(ct_site, indoor)),
      REQUIRED,
      HELP("return air at the coil")},
-    AIR_KEYS("site.indoor_air", "40 F", "130 F"),
+    AIR_KEYS("site.indoor_air", "40 F", "130 F", "indoor", "humidity", "wet_bulb"),
     {.path = "site.around_duct",
      MARKED(offsetof(ct_site, around_duct), offsetof(ct_site, has_around_duct)),
      OPTIONAL,
      HELP("air around the supply duct: attic, crawl space")},
-    AIR_KEYS("site.around_duct", "20 F", "155 F"),
+    AIR_KEYS("site.around_duct", "20 F", "155 F", NULL, NULL, NULL),
 
     {.path = "duct_losses",
      MARKED(offsetof(ct_case, losses), offsetof(ct_case, has_losses)),
@@ -186,12 +191,14 @@ static const ct_key rows[] = {
 
     {.path = "house", SECTION(offsetof(ct_case, house)), REQUIRED, HELP("load of the house")},
     {.path = "house.sensible_load",
+     SHORT("load|sensible"),
      POWER(NUMBER, "24000 Btu/h"),
      FROM("500 Btu/h", "240000 Btu/h"),
      REQUIRED,
      AT(ct_house, Q_sensible),
      HELP("design sensible load")},
     {.path = "house.latent_load",
+     SHORT("latent"),
      POWER(NUMBER, "4500 Btu/h"),
      FROM("0 Btu/h", "120000 Btu/h"),
      REQUIRED,

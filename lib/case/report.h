@@ -27,6 +27,9 @@ typedef enum {
     CT_CASE_FAULT_KINDS  /* how many kinds there are */
 } ct_case_fault_kind;
 
+/* The line of a value that comes from a command line and not from a file. */
+#define CT_LINE_OF_PAIR (-1)
+
 typedef struct {
     ct_case_fault_kind kind;
     int line;       /* 1-based; of the section when a key is missing; 0 when there is none */

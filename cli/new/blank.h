@@ -1,0 +1,12 @@
+/* Blank: every common key of a case as a form to fill in, from the table of keys. */
+#ifndef CLI_NEW_BLANK_H
+#define CLI_NEW_BLANK_H
+
+#include <stdio.h>
+
+#include "base/options.h"
+
+/* Keys given as pairs are filled in; the others are there behind a '#', with an example. */
+void blank_print(FILE *out, const arguments *given);
+
+#endif

@@ -1,0 +1,192 @@
+#include "new/dialog.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#include "base/words.h"
+#include "case/usual.h"
+
+static bool is_word(const char *text, const char *const *words)
+{
+    for (; *words; words++)
+        if (strcasecmp(text, *words) == 0) return true;
+    return false;
+}
+
+static const char *const back_words[] = {"b", "back", NULL};
+static const char *const quit_words[] = {"q", "quit", "exit", NULL};
+static const char *const help_words[] = {"?", "h", "help", NULL};
+static const char *const unknown_words[] = {"-",  "dk",   "don't know", "dont know", "unknown",
+                                            "no", "none", "skip",       "n/a",       NULL};
+
+bool dialog_line(dialog *d, const char *prompt, char line[ANSWER_SIZE])
+{
+    fputs(prompt, d->out);
+    fflush(d->out);
+    char *text = NULL;
+    size_t room = 0;
+    const ssize_t length = getline(&text, &room, d->in);
+    if (length >= 0) {
+        const char *s = text;
+        size_t n = strlen(text);
+        while (n > 0 && isspace((unsigned char)text[n - 1]))
+            n--;
+        text[n] = '\0';
+        while (isspace((unsigned char)*s))
+            s++;
+        snprintf(line, ANSWER_SIZE, "%s", s);
+    }
+    free(text);
+    return length >= 0;
+}
+
+void dialog_pairs(const dialog *d, const arguments *given, arguments *out)
+{
+    *out = *given;
+    for (int i = 0; i < n_questions && out->n_pairs < MAX_PAIRS; i++) {
+        if (!d->answer[i][0]) continue;
+        snprintf(out->pair[out->n_pairs].key, CT_KEY_PATH, "%s", d->key[i]);
+        out->pair[out->n_pairs++].text = d->answer[i];
+    }
+}
+
+/* The answer that stands for `key` now, from the command line or a question. */
+static const char *known(const arguments *all, const char *key)
+{
+    char path[CT_KEY_PATH];
+    for (int i = 0; i < all->n_pairs; i++) {
+        ct_casefile_path(all->pair[i].key, path);
+        if (strcmp(path, key) == 0) return all->pair[i].text;
+    }
+    return NULL;
+}
+
+static bool in_list(const char *words, const char *text)
+{
+    char word[CT_WORD_MAX];
+    for (const char *at = words; *at; at += strcspn(at, "|"), at += *at == '|') {
+        snprintf(word, sizeof word, "%.*s", (int)strcspn(at, "|"), at);
+        if (strcasestr(text, word)) return true;
+    }
+    return false;
+}
+
+static bool is_asked(const question *q, const arguments *given, const arguments *all)
+{
+    const bool eer = strcmp(q->key, "outdoor.rated_seer") == 0 && known(given, "outdoor.rated_eer");
+    if (known(given, q->key) || eer) return false;
+    const char *before = q->after ? known(all, q->after) : NULL;
+    return !q->after || (before && (!q->as || in_list(q->as, before)));
+}
+
+static void usual_text(const question *q, const arguments *all, char text[ANSWER_SIZE])
+{
+    ct_override over[MAX_PAIRS];
+    ct_usual usual[CT_USUAL_MAX];
+    for (int i = 0; i < all->n_pairs; i++)
+        over[i] = (ct_override){all->pair[i].key, all->pair[i].text, CT_LINE_OF_PAIR};
+    const int n = ct_usual_answers(&(ct_overrides){over, all->n_pairs}, usual);
+    snprintf(text, ANSWER_SIZE, "%s", q->usual ? q->usual : "not known");
+    for (int i = 0; i < n; i++)
+        if (strcmp(usual[i].key, q->key) == 0) snprintf(text, ANSWER_SIZE, "%s", usual[i].text);
+}
+
+static void show_help(const dialog *d, const question *q)
+{
+    ct_key_row row;
+    for (int i = 0; ct_casefile_key(i, &row); i++)
+        if (strcmp(row.key, q->key) == 0)
+            fprintf(d->out, "  %s: %s.\n  Written as %s%s%s.\n", row.key, row.help, row.unit,
+                    row.allowed[0] ? "; allowed: " : "", row.allowed);
+    fputs("  Enter takes the answer in brackets; - : not known; b: back; q: quit.\n", d->out);
+}
+
+static bool is_bare_number(const char *text)
+{
+    return *text && strspn(text, "0123456789.,-/ ") == strlen(text);
+}
+
+/* Puts the unit behind a bare number, and takes what the trade writes for a few keys: an EER for a
+ * SEER, the tons of a coil, the number stamped on a piston (thousandths of an inch). */
+static void complete(const dialog *d, const question *q, const char *line, char *key, char *text)
+{
+    const char *unit = q->unit[d->metric];
+    snprintf(key, CT_KEY_PATH, "%s", q->key);
+    snprintf(text, ANSWER_SIZE, "%s", line);
+    if (is_bare_number(line) && strcmp(q->key, "indoor.metering.bore") == 0 && atof(line) >= 20.0)
+        snprintf(text, ANSWER_SIZE, "0.%03d in", atoi(line));
+    else if (is_bare_number(line) && *unit)
+        snprintf(text, ANSWER_SIZE, "%.60s %s", line, unit);
+    if (strcmp(q->key, "outdoor.rated_seer") == 0 && strcasestr(line, "eer") &&
+        !strcasestr(line, "seer"))
+        snprintf(key, CT_KEY_PATH, "outdoor.rated_eer");
+    if (strcmp(q->key, "indoor.coil.size") == 0 && strcasestr(line, "ton"))
+        snprintf(key, CT_KEY_PATH, "indoor.coil.tons");
+}
+
+/* False: the answer is no possible one, and why is on the terminal. */
+static bool take(dialog *d, int i, const char *line)
+{
+    char key[CT_KEY_PATH], text[ANSWER_SIZE];
+    ct_fault fault;
+    complete(d, &questions[i], line, key, text);
+    if (ct_casefile_try(key, text, &fault) != CT_OK) {
+        fprintf(d->out, "  %s\n", fault.what);
+        return false;
+    }
+    if (strcmp(text, line) != 0) fprintf(d->out, "  %s\n", text);
+    memcpy(d->key[i], key, sizeof key);
+    memcpy(d->answer[i], text, sizeof text);
+    return true;
+}
+
+/* The question before i that was asked; i itself when there is none. */
+static int before(const dialog *d, const arguments *given, int i)
+{
+    arguments all;
+    dialog_pairs(d, given, &all);
+    for (int k = i - 1; k >= 0; k--)
+        if (is_asked(&questions[k], given, &all)) return k;
+    return i;
+}
+
+/* Where to go from question i; -1 to quit. */
+static int ask(dialog *d, const arguments *given, const arguments *all, int i)
+{
+    char line[ANSWER_SIZE], usual[ANSWER_SIZE], prompt[2 * ANSWER_SIZE + 100];
+    usual_text(&questions[i], all, usual);
+    snprintf(prompt, sizeof prompt, "%s [%s]: ", questions[i].asks, usual);
+    if (!dialog_line(d, prompt, line) || is_word(line, quit_words)) return -1;
+    if (is_word(line, back_words)) return before(d, given, i);
+    if (is_word(line, help_words)) {
+        show_help(d, &questions[i]);
+        return i;
+    }
+    if (!line[0] || is_word(line, unknown_words)) {
+        d->answer[i][0] = '\0';
+        return i + 1;
+    }
+    return take(d, i, line) ? i + 1 : i;
+}
+
+dialog_end dialog_run(dialog *d, const arguments *given)
+{
+    while (d->at < n_questions) {
+        arguments all;
+        const int i = d->at;
+        char own[ANSWER_SIZE];
+        memcpy(own, d->answer[i], sizeof own);
+        d->answer[i][0] = '\0'; /* so that the usual answer is not the one being changed */
+        dialog_pairs(d, given, &all);
+        if (!is_asked(&questions[i], given, &all)) {
+            d->at++;
+            continue;
+        }
+        d->at = ask(d, given, &all, i);
+        if (d->at == i || (d->at >= 0 && d->at < i)) memcpy(d->answer[i], own, sizeof own);
+        if (d->at < 0) return DIALOG_QUIT;
+    }
+    return DIALOG_DONE;
+}

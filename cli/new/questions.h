@@ -1,0 +1,21 @@
+/* Questions: what `coiltrim new` asks, in order, one key each. */
+#ifndef CLI_NEW_QUESTIONS_H
+#define CLI_NEW_QUESTIONS_H
+
+#include <stdbool.h>
+
+typedef struct {
+    const char *key;     /* full path */
+    const char *asks;    /* the question, without its usual answer */
+    const char *unit[2]; /* put behind a bare number: inch-pound, metric; "" for none */
+    const char *usual;   /* NULL: from the usual answers of the case, or none */
+    const char *after;   /* asked only when this key was answered (NULL: always) */
+    const char *as;      /* and only with this word in its answer (NULL: with any) */
+} question;
+
+#define MAX_QUESTIONS 30
+
+extern const question questions[];
+extern const int n_questions;
+
+#endif

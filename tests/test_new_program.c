@@ -1,0 +1,219 @@
+/* `coiltrim new` as a technician meets it: on a terminal, from nothing to a pick. A pseudo-terminal
+ * stands for the telephone or laptop; each row of a script is what must be asked and what is typed.
+ * All data are invented. How long it takes: letters typed at a slow two a second must stay under two
+ * minutes, with three seconds to read each question (both from experience, no source). */
+#include "check.h"
+
+#include <errno.h>
+#include <poll.h>
+#include <pty.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/exit_codes.h"
+#include "program.h"
+
+enum { SEEN_SIZE = 200000, MAX_LINES = 32, WAIT_MS = 60000 };
+
+typedef struct {
+    const char *asks, *types;
+} line;
+
+typedef struct {
+    const char *name, *file;
+    line lines[MAX_LINES];
+    int code;
+    const char *says[6];  /* on the terminal at the end */
+    const char *holds[6]; /* in the case */
+} script;
+
+static const script scripts[] = {
+    {"R-22 heat pump with its plate and a static",
+     "r22.yaml",
+     {{"metric units", ""},
+      {"Refrigerant", "hcfc-22"},
+      {"Nominal tons", "3"},
+      {"capacity [35100 Btu/h]", ""},
+      {"SEER", "10"},
+      {"External static", ".62"},
+      {"Airflow at that static [1100 cfm]", ""},
+      {"Size of the new coil", "3.5 ton"},
+      {"TXV or piston", "txv"},
+      {"furnace", ""},
+      {"electric heat", ""},
+      {"Sensible load", ""},
+      {"Latent load", ""},
+      {"Outdoors", "97"},
+      {"Indoors [75 F]", ""},
+      {"humidity", ""},
+      {"above sea level", ""},
+      {"Save the case as", "FILE"},
+      {"sweep now", ""}},
+     EXIT_DONE,
+     {"is a guess: 65 % of the rated capacity", "Pick: ", "assumed: "},
+     {"refrigerant: hcfc-22", "rated_seer: 10 SEER", "static: .62 inwc", "tons: 3.5 ton",
+      "outdoor_dry_bulb: 97 F", "# ASSUMED: a guess"}},
+    {"furnace with a cased coil and a known output",
+     "furnace.yaml",
+     {{"metric units", "i"},
+      {"Refrigerant", "R410a"},
+      {"Nominal tons", "?"},
+      {"Nominal tons", "2.5"},
+      {"capacity", "29,400"},
+      {"SEER", "b"},
+      {"capacity", "28,800"},
+      {"SEER", "11 EER"},
+      {"External static", "half an inch"},
+      {"External static", "-"},
+      {"Size of the new coil", "1.2"},
+      {"TXV or piston", "piston"},
+      {"Bore of the piston", "61"},
+      {"furnace", "64,000"},
+      {"furnace plate [35 F]", ""},
+      {"Highest temperature rise", "65"},
+      {"electric heat", ""},
+      {"Sensible load", "19,500"},
+      {"Latent load", "4200"},
+      {"Outdoors", "95 deg F"},
+      {"Indoors", ""},
+      {"humidity", "50"},
+      {"above sea level", "600 feet"},
+      {"Save the case as", "FILE"},
+      {"sweep now", "n"}},
+     EXIT_DONE,
+     {"nominal size; cfm per ton", "'half an inch' is not a number", "Later: coiltrim sweep"},
+     {"rated_capacity: \"28,800 Btu/h\"", "rated_eer: 11 EER", "bore: 0.061 in",
+      "furnace_output: \"64,000 Btu/h\"", "position: before_coil", "relative_humidity: 50 %"}},
+    {"metric house",
+     "metric.yaml",
+     {{"metric units", "m"},
+      {"Refrigerant", "R-32"},
+      {"Nominal tons", "3 ton"},
+      {"capacity", "10.2"},
+      {"SEER", "15"},
+      {"External static", "140"},
+      {"Airflow at that static", "1900"},
+      {"Size of the new coil", ""},
+      {"TXV or piston", ""},
+      {"furnace", ""},
+      {"electric heat", ""},
+      {"Sensible load", "6.4"},
+      {"Latent load", "1.2"},
+      {"Outdoors", "35"},
+      {"Indoors", "24"},
+      {"humidity", "50"},
+      {"above sea level", "150"},
+      {"Save the case as", "FILE"},
+      {"sweep now", "y"}},
+     EXIT_DONE,
+     {"Pick: "},
+     {"rated_capacity: 10.2 kW", "static: 140 Pa", "airflow: 1900 m3/h", "sensible_load: 6.4 kW",
+      "dry_bulb: 24 C", "altitude: 150 m"}},
+    {"quit leaves nothing",
+     "quit.yaml",
+     {{"metric units", ""}, {"Refrigerant", "q"}},
+     EXIT_USAGE,
+     {"nothing was written"},
+     {NULL}},
+};
+
+static char seen[SEEN_SIZE];
+
+/* Reads until `text` is there behind `from`; false when the program ends or says nothing. */
+static bool wait_for(int terminal, size_t from, size_t *n, const char *text)
+{
+    while (!text || !strstr(seen + from, text)) {
+        struct pollfd p = {.fd = terminal, .events = POLLIN};
+        if (poll(&p, 1, WAIT_MS) <= 0 || *n + 1 >= sizeof seen) return false;
+        const ssize_t got = read(terminal, seen + *n, sizeof seen - *n - 1);
+        if (got <= 0) return false; /* EIO: the other side is closed */
+        *n += (size_t)got;
+        seen[*n] = '\0';
+    }
+    return true;
+}
+
+static int play(const script *s, const char *file, double *seconds)
+{
+    int terminal, state = 0;
+    size_t n = 0, from = 0;
+    const struct winsize size = {.ws_row = 24, .ws_col = 80};
+    const pid_t pid = forkpty(&terminal, NULL, NULL, &size);
+    check_that("a terminal", pid >= 0);
+    if (pid == 0) {
+        execl(PROGRAM, PROGRAM, "new", (char *)NULL);
+        _exit(127);
+    }
+    memset(seen, 0, sizeof seen);
+    *seconds = 0.0;
+    for (int i = 0; s->lines[i].asks; i++) {
+        const char *types = strcmp(s->lines[i].types, "FILE") == 0 ? file : s->lines[i].types;
+        const bool asked =
+            wait_for(terminal, from, &n, s->lines[i].asks) && wait_for(terminal, from, &n, "]: ");
+        if (!asked) print_error("%s: not asked: %s\n%s\n", s->name, s->lines[i].asks, seen + from);
+        check_that(s->name, asked);
+        from = n;
+        check_that(s->name, dprintf(terminal, "%s\n", types) > 0);
+        *seconds += 3.0 + 0.5 * (double)(strlen(types) + 1);
+    }
+    wait_for(terminal, from, &n, NULL);
+    close(terminal);
+    check_that("it ends", waitpid(pid, &state, 0) == pid && WIFEXITED(state));
+    return WEXITSTATUS(state);
+}
+
+static void test_questions(void **state)
+{
+    (void)state;
+    static char text[20000];
+    for (size_t i = 0; i < sizeof scripts / sizeof scripts[0]; i++) {
+        const script *s = &scripts[i];
+        char file[256];
+        double seconds;
+        snprintf(file, sizeof file, "%s", program_path(s->file));
+        const int code = play(s, file, &seconds);
+        for (int k = 0; k < 6 && s->says[k]; k++)
+            program_expect(s->name, seen, s->says[k]);
+        check_abs(s->name, code, s->code, 0);
+        check_that("under two minutes of typing", seconds < 120.0);
+        check_that(s->name, program_is_there(file) == (s->holds[0] != NULL));
+        program_read(file, text, sizeof text);
+        for (int k = 0; k < 6 && s->holds[k]; k++)
+            program_expect(s->name, text, s->holds[k]);
+    }
+}
+
+static void test_runs(void **state)
+{
+    (void)state;
+    const program_row rows[] = {
+        {"a form", {"new", "--blank"}, EXIT_DONE, "#    relative_humidity: 50 %  ", NULL},
+        {"a form with a value", {"new", "--blank", "tons=3"}, EXIT_DONE, "\n  tons: 3  ", NULL},
+        {"a case from pairs",
+         {"new", "tons=3", "refrigerant=R-22", "load=24000btu", "latent=4800btu"},
+         EXIT_DONE,
+         "# ASSUMED: 11700 Btu/h per nominal ton",
+         NULL},
+        {"a coil by its tons",
+         {"sweep", "tons=3", "coil_tons=3.5", "refrigerant=R-22", "load=24000btu", "latent=4800btu",
+          "--reasons"},
+         EXIT_DONE,
+         "tons of the coil over tons",
+         NULL},
+        {"a size and tons",
+         {"sweep", "tons=3", "coil_tons=3.5", "coil=1.2"},
+         EXIT_INPUT,
+         NULL,
+         "contradicts 'size'"},
+    };
+    program_check_rows(rows, sizeof rows / sizeof rows[0]);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_questions),
+                                       cmocka_unit_test(test_runs)};
+    return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
+}
