@@ -16,7 +16,9 @@
     "  outdoor_dry_bulb: 95 F\n"                                                                   \
     "  indoor_air: {dry_bulb: 75 F, wet_bulb: 63 F}\n"                                             \
     "house: {sensible_load: 22500 Btu/h, latent_load: 4500 Btu/h, margin: 2 %,\n"                  \
+    " judge_load_at: entered,\n"                                                                   \
     "        balance_temperature: 68 F}\n"                                                         \
+    "limits: {airflow_floor: 0 cfm/ton, frost_outdoor: 95 F}\n"                                    \
     "outdoor: {refrigerant: R-410A, tons: 3 ton, rated_capacity: 35000 Btu/h,\n"                   \
     "          rated_eer: 10.5 Btu/Wh, rated_sensible_ratio: 72 %}\n"                              \
     "duct: {static: 0.62 inwc, airflow: 1150 cfm}\n"                                               \
