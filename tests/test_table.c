@@ -21,6 +21,10 @@ static const good_row good[] = {
      3},
     {"[7] doubled quotes", "\"aaa\",\"b\"\"bb\",\"c\"\"\"", 1, 3, "c\"", 1},
     {"bare line feeds", "a,b\nc,d\n", 2, 2, "d", 2},
+    {"semicolons of a spreadsheet",
+     "\xEF\xBB\xBF"
+     "a;b\r\nc;3,5\r\n",
+     2, 2, "3,5", 2},
     {"empty lines do not count", "a,b\n\n\nc,d\n", 2, 2, "d", 4},
     {"empty cells do", "a,b,c\n,,\n", 2, 3, "", 2},
     {"byte order mark",

@@ -120,6 +120,15 @@ static ct_status conclude(bool parsed, const reading *r, ct_fault *fault)
     return CT_OK;
 }
 
+/* A spreadsheet of a country with a decimal comma parts its columns by semicolons: seen by a first
+ * line that has them and no comma. */
+static bool has_semicolons(const char *text, size_t size)
+{
+    const char *end = memchr(text, '\n', size);
+    const size_t n = end ? (size_t)(end - text) : size;
+    return memchr(text, ';', n) != NULL && memchr(text, ',', n) == NULL;
+}
+
 ct_status ct_table_parse(const char *text, size_t size, ct_table **out, ct_fault *fault)
 {
     struct csv_parser p;
@@ -138,6 +147,7 @@ ct_status ct_table_parse(const char *text, size_t size, ct_table **out, ct_fault
         free(t);
         return ct_fault_say(fault, CT_SYSTEM, "out of memory");
     }
+    if (has_semicolons(text, size)) csv_set_delim(&p, ';');
     reading r = {.t = t};
     bool parsed = feed(&p, text, size, &r);
     if (!parsed && csv_error(&p) == CSV_ENOMEM) r.memory_out = true;

@@ -1,6 +1,7 @@
 /* Table: a CSV file (RFC 4180) as rows of text.
  *
- * Read with libcsv, strictly: comma, quotes doubled inside quotes, every row as long as the first.
+ * Read with libcsv, strictly: comma, or semicolon when the first line has one and no comma; quotes
+ * doubled inside quotes, every row as long as the first.
  * Blanks around an unquoted cell and empty lines do not count. Public. */
 #ifndef CT_BASE_CSVREAD_H
 #define CT_BASE_CSVREAD_H
