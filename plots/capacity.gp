@@ -27,7 +27,7 @@ if (has_load) {
 
 load_line = !has_load ? '' : \
     ", sweep_csv using (x_of(0)):(load_sensible) with lines linestyle 4 notitle"
-marks = load_line.pick_line(0, top * 1.12).tap_keys \
+marks = pick_line(0, top * 1.12).load_line.tap_keys \
     .tap_marks('heat(column(col_total))').tap_marks('heat(column(col_sensible))') \
     .tap_marks('heat(column(col_latent))')
 

@@ -10,7 +10,7 @@ load_low = load_sensible * (1 - 1.645 * load_sigma)
 top = has_load && load_high > T_max ? load_high : T_max
 set yrange [0:top * 1.08]
 stats uncertain_csv using (on_last(heat(column(col_latent_p05)))) name 'L' nooutput
-latent_side = L_mean > 0.09 * top ? -0.8 : 0.8
+latent_side = L_mean > 0.09 * top ? -1.3 : 1.3
 set style fill solid noborder
 # The name of the sensible band is under its right end, past the load when that is there.
 gap = B_mean - load_sensible
@@ -30,7 +30,7 @@ if (has_load) {
     set label 110 sprintf('Sensible load %.1f, 5 to 95 %% dotted', load_sensible) \
         at first x_first,load_low left offset 0,-0.75 front
 }
-marks = load_line.pick_line(0, top * 1.08).tap_keys \
+marks = pick_line(0, top * 1.08).load_line.tap_keys \
     .tap_marks('heat(column(col_sensible))')
 
 plot uncertain_csv using (x_of(0)):(heat(column(col_total_p05))):(heat(column(col_total_p95))) \

@@ -3,6 +3,10 @@
 # well as colors, so that black-and-white prints and color-blind readers lose nothing; the colors
 # are Okabe and Ito's (2008).
 if (!exists('format')) format = 'png'
+if (format ne 'png' && format ne 'svg' && format ne 'pdf') {
+    print "format '".format."' is not known; allowed: png, svg, pdf"
+    exit status 2
+}
 here = ''
 if (exists('ARG0')) { do for [i = 1:strlen(ARG0)] { if (ARG0[i:i] eq '/') { here = ARG0[1:i] } } }
 set encoding utf8
@@ -45,7 +49,7 @@ set lmargin at screen 0.15
 set rmargin at screen 0.955
 set tmargin at screen 0.89
 set bmargin at screen 0.165
-set key at screen 0.52,0.045 center center vertical reverse Left samplen 2 width 0 maxrows 2
+set key at screen 0.52,0.045 center center vertical reverse Left samplen 3.2 width 0 maxrows 2
 set xlabel offset 0,(format eq 'svg' ? 0.7 : 0.2)
 set ylabel offset 0.4,0
 set label 101 job_title at screen 0.03,0.935 left textcolor rgb '#404040'

@@ -21,7 +21,7 @@ static const char *const file_name[PICTURE_COUNT] = {"capacity.svg", "temperatur
 static const char preamble[] =
     "set encoding utf8\nhere = ''\n"
     "do for [i = 1:strlen(ARG0)] { if (ARG0[i:i] eq '/') { here = ARG0[1:i] } }\n"
-    "set terminal svg noenhanced size 430,244 font 'Helvetica,Arial,sans-serif,14' "
+    "set terminal svg noenhanced size 430,240 font 'Helvetica,Arial,sans-serif,14' "
     "dashlength 0.55 background 'white'\n"
     "set datafile missing 'NaN'\n"
     "set style line 1 lc rgb '#00609A' lw 2.6 dt 1 pt 7 ps 0.45\n"
@@ -34,9 +34,9 @@ static const char preamble[] =
     "set border 3 lc rgb '#606060'\n"
     "set tics nomirror textcolor rgb 'black'\n"
     "set grid xtics ytics ls 9\n"
-    "set lmargin at screen 0.14\nset rmargin at screen 0.97\n"
-    "set tmargin at screen 0.895\nset bmargin at screen 0.385\n"
-    "set key at screen 0.53,0.072 center center vertical reverse Left samplen 2.4 width 0 maxrows "
+    "set lmargin at screen 0.14\nset rmargin at screen 0.955\n"
+    "set tmargin at screen 0.895\nset bmargin at screen 0.40\n"
+    "set key at screen 0.53,0.09 center center vertical reverse Left samplen 2.4 width 0 maxrows "
     "2\n"
     "set xlabel offset 0,0.45\nset ylabel offset 0.9,0\n";
 

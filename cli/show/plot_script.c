@@ -87,7 +87,8 @@ void plot_script_units(FILE *out, bool si)
     put_conversion(out, "flow", Q_AIRFLOW_PER_TON, 1, si);
     put_conversion(out, "heat", Q_HEAT, si ? 1 : 1000, si); /* kW, or thousands of Btu/h */
     put_conversion(out, "temperature", Q_TEMPERATURE, 1, si);
-    plot_script_text(out, "label_flow", si ? "Airflow, L/s per ton" : "Airflow, cfm per ton");
+    plot_script_text(out, "label_flow",
+                     si ? "Airflow, L/s of standard air per ton" : "Airflow, standard cfm per ton");
     plot_script_text(out, "label_heat", si ? "Net capacity, kW" : "Net capacity, 1000 Btu/h");
     plot_script_text(out, "label_temperature",
                      si ? "Temperature, \xc2\xb0"

@@ -23,6 +23,8 @@ typedef struct {
     const uncertain_view *uncertain; /* NULL: not asked for */
     bool metric;
     bool quiet;   /* the pick only */
+    bool full;    /* more than a screenful */
+    bool assumed; /* list what was assumed */
     bool reasons; /* tell where each assumption comes from */
 } sweep_result;
 

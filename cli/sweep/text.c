@@ -1,14 +1,16 @@
 #include "sweep/text.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "base/paragraph.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
 #include "sweep/pick_text.h"
 
-enum { ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 14 };
+enum { ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 12 };
 
 /* ---- Table ----------------------------------------------------------------------- */
 
@@ -53,41 +55,52 @@ static double cell(quantity q, bool there, double v, bool metric)
     return there ? quantity_show(quantity_for_people(q, metric), v) : (double)NAN;
 }
 
-static void put_balance(FILE *out, const ct_balance *b, bool has, bool m)
+/* T_return: K, of the air the split counts from. */
+static void put_balance(FILE *out, const ct_balance *b, bool has, double T_return, bool m)
 {
     const double thousand = m ? 1 : 1000;
     put_cell(out, 6, 1, cell(Q_HEAT, has, b->Q_net, m) / thousand);
-    put_cell(out, 6, 1, cell(Q_HEAT, has, b->Q_sens_net, m) / thousand);
+    put_cell(out, 5, 1, cell(Q_HEAT, has, b->Q_sens_net, m) / thousand);
     put_cell(out, 5, 1, cell(Q_HEAT, has, b->Q_lat, m) / thousand);
     put_cell(out, 5, 1, cell(Q_TEMPERATURE, has, b->Te, m));
-    put_cell(out, 5, 1, cell(Q_TEMPERATURE, has, b->T_surface, m));
+    put_cell(out, 5, 1, cell(Q_TEMPERATURE, has, b->supply.T, m));
+    put_cell(out, 5, 1, cell(Q_DELTA_T, has, T_return - b->supply.T, m));
     put_cell(out, 5, m ? 2 : 1, cell(Q_EER, has, b->EER, m));
+}
+
+/* On a terminal, unless NO_COLOR is set to anything (no-color.org). */
+static bool colors(FILE *out)
+{
+    const char *no = getenv("NO_COLOR");
+    return !(no && no[0]) && isatty(fileno(out));
 }
 
 static void put_point(FILE *out, const sweep_result *r, const ct_point *p)
 {
     const bool m = r->metric, air = p->m_da > 0, taps = r->view.sweep->n_taps > 0;
     const bool pick = p == ct_pick_point(r->view.pick, r->view.sweep);
+    const bool bold = pick && colors(out);
+    if (bold) fputs("\033[1m", out);
     fputc(pick ? '>' : ' ', out);
     if (taps) put_name(out, p->tap < 0 ? "" : r->view.job->unit->blower.tap[p->tap].name);
-    put_cell(out, 6, 0, cell(Q_AIRFLOW, air, p->V, m));
+    put_cell(out, 5, 0, cell(Q_AIRFLOW, air, p->V, m));
     put_cell(out, 5, 0, cell(Q_AIRFLOW_PER_TON, air, p->V_std_per_ton, m));
-    if (taps) put_cell(out, 6, m ? 0 : 2, cell(Q_STATIC, p->has_dp, p->dp, m));
-    put_balance(out, &p->balance, p->status == CT_OK, m);
+    if (taps) put_cell(out, 5, m ? 0 : 2, cell(Q_STATIC, p->has_dp, p->dp, m));
+    put_balance(out, &p->balance, p->status == CT_OK, r->view.job->indoor.T, m);
     put_cell(out, 4, 0, cell(Q_FRACTION, p->has_room, p->room.rh, m));
     put_verdict(out, p, pick);
-    fputc('\n', out);
+    fputs(bold ? "\033[0m\n" : "\n", out);
 }
 
 static void put_heading(FILE *out, const sweep_result *r)
 {
     const bool taps = r->view.sweep->n_taps > 0, m = r->metric;
-    fprintf(out, " %-*s%6s%5s%s%6s%6s%5s%5s%5s%5s%4s\n", taps ? TAP_WIDTH : 0,
-            taps ? "blower tap" : "", "air", "per", taps ? "  duct" : "", "net", "sens-", "lat-",
-            "suct", "coil", "EER", "RH");
-    fprintf(out, " %-*s%6s%5s%s%6s%6s%5s%5s%5s%5s%4s\n", taps ? TAP_WIDTH : 0, "",
-            m ? "L/s" : "cfm", "ton", taps ? m ? "    Pa" : "  inwc" : "", "total", "ible", "ent",
-            m ? "C" : "F", m ? "C" : "F", "", "%");
+    fprintf(out, " %-*s%5s%5s%s%6s%5s%5s%5s%5s%5s%5s%4s\n", taps ? TAP_WIDTH : 0,
+            taps ? "blower tap" : "", "air", "per", taps ? " duct" : "", "net", "sens", "lat-",
+            "suct", "sup-", "spl-", "EER", "RH");
+    fprintf(out, " %-*s%5s%5s%s%6s%5s%5s%5s%5s%5s%5s%4s\n", taps ? TAP_WIDTH : 0, "",
+            m ? "L/s" : "cfm", "ton", taps ? m ? "   Pa" : " inwc" : "", "total", "ible", "ent",
+            m ? "C" : "F", "ply", "it", "", "%");
 }
 
 static void print_table(FILE *out, const sweep_result *r)
@@ -107,8 +120,8 @@ static void print_table(FILE *out, const sweep_result *r)
     }
     fprintf(out,
             " Capacities in %s, blower heat taken off. air: actual at the blower; per\n"
-            " ton: standard air per nominal ton; suct: saturated suction; coil: coldest\n"
-            " surface; RH: humidity the house settles at.\n",
+            " ton: standard air per nominal ton; suct: saturated suction; split: return less\n"
+            " supply; RH: humidity the house settles at.\n",
             r->metric ? "kW" : "1000 Btu/h");
 }
 
@@ -145,7 +158,7 @@ static void print_doubts(FILE *out, const sweep_result *r)
 {
     char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE];
     const int n = calibration_doubts(r->j, line);
-    if (n == 0)
+    if (n == 0 && r->full)
         fprintf(out, "Compressor efficiency from the nameplate: %.0f %%, in the usual range.\n",
                 100 * r->j->calibration.eta_rated);
     for (int i = 0; i < n; i++)
@@ -220,6 +233,42 @@ static void print_title(FILE *out, const sweep_result *r)
             100 * ct_air_rh(&r->view.job->indoor));
 }
 
+/* What the gauges and a thermometer should show at the pick. */
+static void print_check(FILE *out, const sweep_result *r, const ct_point *p)
+{
+    char suction[SHOWN_SIZE], supply[SHOWN_SIZE], split[SHOWN_SIZE], dp[SHOWN_SIZE];
+    if (!p || p->status != CT_OK) return;
+    const ct_balance *b = &p->balance;
+    wrap_text(out, "Check:", 8,
+              " saturated suction %s, supply air %s, split %s%s%s; `page` has more.",
+              shown(suction, Q_TEMPERATURE, b->Te, r->metric),
+              shown(supply, Q_TEMPERATURE, b->supply.T, r->metric),
+              shown(split, Q_DELTA_T, r->view.job->indoor.T - b->supply.T, r->metric),
+              p->has_dp ? ", external static " : "",
+              p->has_dp ? shown(dp, Q_STATIC, p->dp, r->metric) : "");
+}
+
+/* What a screenful leaves out. */
+static void print_full(FILE *out, const sweep_result *r)
+{
+    pick_text_failures(out, r);
+    pick_text_loads(out, r);
+}
+
+/* Assumed values are counted, and listed when asked for. */
+static void print_rest(FILE *out, const sweep_result *r)
+{
+    if (r->assumed || r->reasons || r->full) print_assumed(out, r);
+    if (r->full) {
+        print_cautions(out, r);
+        return;
+    }
+    wrap_text(out, "", 2,
+              "%d values are assumed (--assumed lists them). --full: why each speed fails, the "
+              "largest load of each, cautions. Licensed work: local code comes first.",
+              n_assumed(r->j->report));
+}
+
 void sweep_text_print(FILE *out, const sweep_result *r)
 {
     const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);
@@ -238,9 +287,8 @@ void sweep_text_print(FILE *out, const sweep_result *r)
     if (r->uncertain) uncertain_print(out, r->uncertain, pick, r->quiet, r->metric);
     if (r->quiet) return;
     if (pick) pick_text_hottest(out, r);
-    pick_text_failures(out, r);
-    pick_text_loads(out, r);
+    print_check(out, r, pick);
+    if (r->full) print_full(out, r);
     print_doubts(out, r);
-    print_assumed(out, r);
-    print_cautions(out, r);
+    print_rest(out, r);
 }

@@ -1,6 +1,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <time.h>
+#include <unistd.h>
 
 #include "base/common_options.h"
 #include "base/complain.h"
@@ -12,7 +13,20 @@
 #include "sweep/text.h"
 #include "verbs.h"
 
-enum { OUTPUT, FORMAT, NO_RENDER, UNCERTAIN, JSON, SI, QUIET, REASONS, COLUMNS, N_OPTIONS };
+enum {
+    OUTPUT,
+    FORMAT,
+    NO_RENDER,
+    UNCERTAIN,
+    JSON,
+    SI,
+    QUIET,
+    FULL,
+    ASSUMED,
+    REASONS,
+    COLUMNS,
+    N_OPTIONS
+};
 
 static const option_row options[N_OPTIONS] = {
     [OUTPUT] = {OUTPUT_ROW(
@@ -29,9 +43,11 @@ static const option_row options[N_OPTIONS] = {
     [JSON] = {JSON_ROW("the whole result as JSON on standard output")},
     [SI] = {SI_ROW("metric report; SI units in files and JSON")},
     [QUIET] = {QUIET_ROW("report the pick only")},
+    [FULL] = {.name = "full", .kind = OPTION_FLAG, .help = "everything, not just a screenful"},
+    [ASSUMED] = {.name = "assumed", .kind = OPTION_FLAG, .help = "list what was assumed"},
     [REASONS] = {.name = "reasons",
                  .kind = OPTION_FLAG,
-                 .help = "show where each assumed value comes from"},
+                 .help = "list it with where each value comes from"},
     [COLUMNS] = {.name = "columns",
                  .kind = OPTION_FLAG,
                  .help = "list the columns of the CSV files and end"},
@@ -74,6 +90,8 @@ static double seconds_now(void)
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
+enum { SLOW_DRAWS = 300 }; /* from here on they can take over a second */
+
 /* Fills view->u, to be freed by the caller. */
 static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, uncertain_view *view)
 {
@@ -87,6 +105,8 @@ static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, unc
         complain("out of memory for the draws");
         return EXIT_SYSTEM;
     }
+    if (plan.samples >= SLOW_DRAWS && isatty(STDERR_FILENO))
+        fprintf(stderr, "drawing %d cases ...\n", plan.samples);
     if (ct_uncertain_run(&setup, s, &plan, u, &fault) != CT_OK) return complain_fault(&fault);
     view->seconds = seconds_now() - start;
     return EXIT_DONE;
@@ -108,6 +128,8 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
                       .uncertain = uncertain->u ? uncertain : NULL,
                       .metric = o[SI].given,
                       .quiet = o[QUIET].given,
+                      .full = o[FULL].given,
+                      .assumed = o[ASSUMED].given,
                       .reasons = o[REASONS].given};
     ask_hottest(&r, j);
     const ct_setup setup = job_setup(j, 0);
