@@ -106,7 +106,11 @@ static void end_topic(FILE *out)
 
 static double load_share(const page *p)
 {
-    return p->p->balance.Q_sens_net / p->j->c->house.Q_sensible;
+    /* As judged: in the air the house settles at, when the load is judged there. */
+    const ct_judgement *judged = &p->p->limit[CT_LIMIT_SENSIBLE];
+    const double carried =
+        judged->verdict == CT_NOT_JUDGED ? p->p->balance.Q_sens_net : judged->value;
+    return carried / p->j->c->house.Q_sensible;
 }
 
 static void tell_cooling(FILE *out, const page *p)

@@ -21,7 +21,7 @@ static const char *const file_name[PICTURE_COUNT] = {"capacity.svg", "temperatur
 static const char preamble[] =
     "set encoding utf8\nhere = ''\n"
     "do for [i = 1:strlen(ARG0)] { if (ARG0[i:i] eq '/') { here = ARG0[1:i] } }\n"
-    "set terminal svg noenhanced size 430,240 font 'Helvetica,Arial,sans-serif,14' "
+    "set terminal svg noenhanced size 430,226 font 'Helvetica,Arial,sans-serif,14' "
     "dashlength 0.55 background 'white'\n"
     "set datafile missing 'NaN'\n"
     "set style line 1 lc rgb '#00609A' lw 2.6 dt 1 pt 7 ps 0.45\n"

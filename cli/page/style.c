@@ -95,7 +95,7 @@ const char page_style_phone[] =
 
 /* No page size: letter and A4 are both printed as large as they are. */
 const char page_style_paper[] =
-    "@page{margin:.35in .5in}\n"
+    "@page{margin:.3in .5in}\n"
     "@media print{\n"
     ":root{color-scheme:light}\n"
     "body{padding:0;max-width:none;font-size:8.5pt;line-height:1.26}\n"
@@ -135,6 +135,11 @@ const char page_style_paper[] =
     "figure{margin:.5pt 0}\n"
     "figcaption{font-size:8.8pt}\n"
     ".foot{margin-top:3pt;padding-top:1pt}\n"
+    ".technician h1{font-size:11pt;margin:0}\n"
+    ".technician .pick{font-size:9pt;line-height:1.2}\n"
+    ".technician .answer{margin:2pt 0 0;padding:2pt 7pt}\n"
+    ".technician .whose{font-size:8.5pt;line-height:1.1}\n"
+    ".technician .job{line-height:1.15}\n"
     ".customer{max-width:none;font-size:10pt;line-height:1.36}\n"
     ".customer h2{font-size:11pt;margin:8pt 0 2pt}\n"
     ".customer .answer{padding:6pt 10pt}\n"
