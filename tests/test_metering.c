@@ -244,7 +244,9 @@ static void line_makes_flash(void **state)
     assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, 32 * PSI, &in, &fault), CT_OK);
     check_that("flash gas", in.quality > 0 && in.quality < 0.01);
     check_abs("cooled to saturation", in.p_sat, in.p, 0);
-    assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, -1, &in, &fault), CT_INPUT);
+    assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, -29 * PSI, &in, &fault), CT_OK);
+    check_that("a fall gains", in.p > p && in.subcooling > 15 / 1.8);
+    assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, NAN, &in, &fault), CT_INPUT);
     assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, 2 * p, &in, &fault), CT_INPUT);
 }
 

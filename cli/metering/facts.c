@@ -5,6 +5,7 @@
 
 #include "base/complain.h"
 #include "base/units.h"
+#include "plant/feed.h"
 
 /* Half an inch, a piston's usual length; common practice, no source. */
 #define USUAL_LENGTH (0.5 * CT_M_PER_IN)
@@ -21,7 +22,7 @@ valve_showing valve_at(const ct_system *system, const ct_balance *b)
     double p;
     if (m->kind != CT_METER_VALVE || !m->has_valve) return v;
     v.has = ct_refrigerant_p_dew(r, b->T_coil, &p, NULL) == CT_OK &&
-            ct_inlet_after_line(r, b->p_discharge, b->subcooling, 0, &inlet, NULL) == CT_OK &&
+            ct_feed_inlet(system, b, &inlet, NULL) == CT_OK &&
             ct_inlet_dp(&inlet, m->dp_distributor, p, &v.dp, NULL) == CT_OK &&
             ct_valve_meet(&m->valve, &inlet, v.dp, b->m_r, &v.out, NULL) == CT_OK;
     return v;

@@ -52,6 +52,12 @@ static const struct {
      "little "
      "more charge floods the compressor. Charge to the target superheat and look again.",
      Q_PLAIN, 0, 0},
+    {"line_gas",
+     "gas comes with the liquid to the metering device: lift and length of the liquid line take "
+     "more "
+     "pressure than the subcooling covers. The device passes less and a valve may hunt. More "
+     "subcooling, a larger or shorter line or less lift helps.",
+     Q_PLAIN, 0, 0},
 };
 
 static int row_of(unsigned note)

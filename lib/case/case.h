@@ -113,6 +113,9 @@ typedef struct {
     double map_W[10];     /* AHRI 540, W in F */
     double map_superheat; /* K */
     ct_maybe SEER_label;  /* W/W, when the nameplate gave it instead of an EER */
+    ct_maybe line_length; /* m, liquid line; none of the three: nothing is lost in it */
+    ct_maybe line_od;     /* m, its outside diameter */
+    ct_maybe line_lift;   /* m, metering device above the outdoor unit */
     double CD;            /* cyclic degradation coefficient of the seasonal formula, 0..0.5 */
     ct_maybe year;        /* when it was made */
     unsigned assumed;     /* CT_ASSUMED_... bits: not stated, so plant/settle.h may move them */

@@ -116,13 +116,22 @@ static void one_efficiency(const ct_place *unit)
         not_both(unit, key[first], key[i], why[first]);
 }
 
-static void check_outdoor(ct_reader *r)
+static void check_liquid_line(const ct_place *unit, const ct_outdoor_unit *u)
+{
+    if (u->line_length.has && u->line_lift.has && u->line_length.v < fabs(u->line_lift.v))
+        ct_place_fault(unit, CT_CASE_CONFLICT, "liquid_line_length",
+                       "shorter than liquid_line_lift, %s; check both",
+                       ct_place_text(unit, "liquid_line_lift"));
+}
+
+static void check_outdoor(ct_reader *r, const ct_outdoor_unit *u)
 {
     const ct_place unit = ct_place_section(r, "outdoor");
     if (!unit.node || unit.node->kind != CT_NODE_SECTION) return;
     one_efficiency(&unit);
     not_both(&unit, "rated_saturated_discharge", "vintage",
              "vintage only helps to guess it; take vintage out");
+    check_liquid_line(&unit, u);
 }
 
 static void check_geometry(const ct_place *p, const ct_coil_geometry *g)
@@ -390,7 +399,7 @@ void ct_conflicts(ct_reader *r, ct_case *c)
     check_site(r, c);
     check_losses(r);
     check_house(r, c);
-    check_outdoor(r);
+    check_outdoor(r, &c->outdoor);
     check_geometry(&matched, &c->matched);
     ct_place_each_unit(r, c, check_unit);
     ct_place_each_opening(r, c, check_opening);

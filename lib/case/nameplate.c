@@ -167,6 +167,27 @@ static void derive_discharge(ct_reader *r, ct_outdoor_unit *o)
     assume(r, "outdoor.rated_saturated_discharge", o->T_discharge_rated, CT_UNIT_TEMPERATURE, "F");
 }
 
+/* One key of the liquid line calls for all of them. */
+static void derive_liquid_line(ct_reader *r, ct_outdoor_unit *o)
+{
+    const double lift = o->line_lift.has ? o->line_lift.v : 0.0;
+    const struct {
+        const char *key, *unit;
+        ct_maybe *field;
+        double usual;
+    } row[] = {
+        {"outdoor.liquid_line_lift", "ft", &o->line_lift, 0.0},
+        {"outdoor.liquid_line_length", "ft", &o->line_length, fmax(25.0 * CT_M_PER_FT, fabs(lift))},
+        {"outdoor.liquid_line_diameter", "in", &o->line_od, 0.375 * CT_M_PER_IN}};
+
+    if (!o->line_lift.has && !o->line_length.has && !o->line_od.has) return;
+    for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
+        if (row[i].field->has) continue;
+        *row[i].field = (ct_maybe){true, row[i].usual};
+        assume(r, row[i].key, row[i].usual, CT_UNIT_LENGTH, row[i].unit);
+    }
+}
+
 void ct_nameplate_defaults(ct_reader *r, ct_outdoor_unit *o)
 {
     o->compressor = given(r, "outdoor.compressor_map") ? CT_COMPRESSOR_MAP : CT_COMPRESSOR_PHYSICAL;
@@ -178,4 +199,5 @@ void ct_nameplate_defaults(ct_reader *r, ct_outdoor_unit *o)
     derive_powers(r, o);
     derive_sensible_ratio(r, o);
     derive_discharge(r, o);
+    derive_liquid_line(r, o);
 }

@@ -10,6 +10,8 @@
  *                       in 2020 (from memory, unconfirmed)
  *   pressure            of the liquid at 80 F, from the pressure-temperature charts technicians carry
  *                       (from memory, unconfirmed)
+ *   viscosity           of the saturated liquid at 100 F (from memory, unconfirmed). Between 80 and
+ *                       120 F it moves by a fifth, and the friction in a liquid line by 4 %
  *   orifice             the fluids Payne & O'Neal 2004 fitted their flow equation to */
 #ifndef CT_FLUID_CATALOGUE_H
 #define CT_FLUID_CATALOGUE_H
@@ -37,6 +39,7 @@ typedef struct {
     bool phased_out;                        /* no longer made or imported: recover, do not top up */
     bool orifice;                           /* the orifice's flow equation was fitted to it */
     double psig_80F;                        /* pressure of the liquid at 80 F, psig */
+    double viscosity;                       /* Pa s, of the saturated liquid at 100 F; or 0 */
     const struct ct_helmholtz_model *model; /* NULL: known by name only */
 } ct_catalogue_row;
 

@@ -50,6 +50,10 @@ const char *ct_refrigerant_safety(const ct_refrigerant *r)
 {
     return r->row->safety;
 }
+double ct_refrigerant_liquid_viscosity(const ct_refrigerant *r)
+{
+    return r->row->viscosity;
+}
 bool ct_refrigerant_is_blend(const ct_refrigerant *r)
 {
     return r->model->pseudo_pure;

@@ -44,8 +44,9 @@ CT_API void ct_refrigerant_free(ct_refrigerant *);
 
 CT_API const char *ct_refrigerant_name(const ct_refrigerant *); /* "R-410A" */
 CT_API const char *
-ct_refrigerant_safety(const ct_refrigerant *);               /* "A1", "A2L": ISO 817/ASHRAE 34 */
-CT_API bool ct_refrigerant_is_blend(const ct_refrigerant *); /* dew and bubble differ */
+ct_refrigerant_safety(const ct_refrigerant *); /* "A1", "A2L": ISO 817/ASHRAE 34 */
+CT_API double ct_refrigerant_liquid_viscosity(const ct_refrigerant *); /* Pa s, catalogue.h */
+CT_API bool ct_refrigerant_is_blend(const ct_refrigerant *);           /* dew and bubble differ */
 CT_API double ct_refrigerant_T_min(const ct_refrigerant *); /* K, lowest saturation in the tables */
 CT_API double ct_refrigerant_T_max(const ct_refrigerant *); /* K, highest */
 CT_API double ct_refrigerant_T_crit(const ct_refrigerant *);        /* K */

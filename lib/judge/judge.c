@@ -6,6 +6,7 @@
 #include "base/units.h"
 #include "judge/humidity.h"
 #include "judge/notes.h"
+#include "plant/feed.h"
 
 /* Superheat past which an orifice system counts as starved, K (35 F; common practice, no source).
  */
@@ -184,10 +185,9 @@ static void judge_valve(const ct_sweep_job *job, ct_point *p)
     double dp, p_evaporator;
 
     if (!meter->has_valve) return;
-    if (ct_refrigerant_p_dew(r, b->T_coil, &p_evaporator, NULL) != CT_OK ||
-        ct_inlet_after_line(r, b->p_discharge, b->subcooling, 0.0, &inlet, NULL) != CT_OK)
-        return;
-    if (ct_inlet_dp(&inlet, meter->dp_distributor, p_evaporator, &dp, NULL) != CT_OK ||
+    if (ct_refrigerant_p_dew(r, b->T_coil, &p_evaporator, NULL) != CT_OK) return;
+    if (ct_feed_inlet(&job->system, b, &inlet, NULL) != CT_OK ||
+        ct_inlet_dp(&inlet, meter->dp_distributor, p_evaporator, &dp, NULL) != CT_OK ||
         ct_valve_meet(&meter->valve, &inlet, dp, b->m_r, &valve, NULL) != CT_OK) {
         p->meter = CT_METER_STARVES;
         at_most(p, CT_LIMIT_METER, INFINITY, meter->valve.reserve);

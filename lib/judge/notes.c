@@ -2,6 +2,8 @@
 
 #include <stddef.h>
 
+#include "plant/feed.h"
+
 static unsigned of_piston(const ct_system *s, const ct_balance *b)
 {
     const ct_refrigerant *r = s->outdoor.refrigerant;
@@ -12,7 +14,7 @@ static unsigned of_piston(const ct_system *s, const ct_balance *b)
 
     if (s->meter.kind != CT_METER_ORIFICE || b->outcome != CT_BALANCED) return 0;
     if (ct_refrigerant_p_dew(r, b->T_coil, &p_coil, NULL) != CT_OK ||
-        ct_inlet_after_line(r, b->p_discharge, b->subcooling, 0.0, &inlet, NULL) != CT_OK ||
+        ct_feed_inlet(s, b, &inlet, NULL) != CT_OK ||
         ct_orifice_flow(&s->meter.orifice, &inlet, p_coil, &flow, NULL) != CT_OK)
         return 0;
     if (flow.outside & CT_ORIFICE_BORE) notes |= CT_NOTE_PISTON_BORE;
@@ -22,10 +24,19 @@ static unsigned of_piston(const ct_system *s, const ct_balance *b)
     return notes;
 }
 
+/* Where the line takes more than there is, what arrives is worse than gas with liquid. */
+static unsigned of_line(const ct_system *s, const ct_balance *b)
+{
+    ct_inlet inlet;
+
+    return ct_feed_inlet(s, b, &inlet, NULL) != CT_OK || inlet.quality > 0.0 ? CT_NOTE_LINE_GAS : 0;
+}
+
 unsigned ct_notes_of_balance(const ct_system *s, const ct_balance *b)
 {
     if (b->outcome != CT_BALANCED) return 0;
-    return of_piston(s, b) | (b->air_side_in_range ? 0u : (unsigned)CT_NOTE_FIN_RANGE);
+    return of_piston(s, b) | of_line(s, b) |
+           (b->air_side_in_range ? 0u : (unsigned)CT_NOTE_FIN_RANGE);
 }
 
 unsigned ct_notes_of_room(const ct_room_out *room, const ct_room_out *fan_on)

@@ -125,15 +125,15 @@ ct_status ct_inlet_after_line(const ct_refrigerant *r, double p_condenser, doubl
 {
     double T_bubble;
     ct_liquid l;
-    if (!(dp_line >= 0 && dp_line < p_condenser))
-        return ct_fail(
-            fault, CT_INPUT, dp_line, 0, p_condenser,
-            "liquid line drop of %.3g psi is not between 0 and the condenser's %.4g psia",
-            psi(dp_line), psi(p_condenser));
+    if (!(dp_line > -p_condenser && dp_line < p_condenser))
+        return ct_fail(fault, CT_INPUT, dp_line, -p_condenser, p_condenser,
+                       "liquid line drop of %.3g psi is not below the condenser's %.4g psia; make "
+                       "the line shorter or wider",
+                       psi(dp_line), psi(p_condenser));
     ct_status s = ct_refrigerant_T_bubble(r, p_condenser, &T_bubble, fault);
     if (!s) s = ct_refrigerant_liquid(r, T_bubble, subcooling, &l, fault);
     if (s) return s;
-    if (dp_line > 0) return ct_inlet_at(r, p_condenser - dp_line, l.h, inlet, fault);
+    if (dp_line != 0) return ct_inlet_at(r, p_condenser - dp_line, l.h, inlet, fault);
     /* Nothing lost on the way: no search for the subcooling, which is known. */
     ct_inlet in = {.p = p_condenser, .h = l.h, .subcooling = subcooling};
     s = subcooled(r, T_bubble, l.rho, &in, fault);

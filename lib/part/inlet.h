@@ -35,8 +35,8 @@ typedef struct {
 CT_API ct_status ct_inlet_at(const ct_refrigerant *, double p, double h, ct_inlet *, ct_fault *);
 
 /* From what leaves the condenser (pressure, Pa; subcooling, K, 0 to 30) and the pressure lost in
- * the liquid line and drier (dp_line, Pa, >= 0). The enthalpy is kept: too much drop makes flash
- * gas. */
+ * the liquid line and drier (dp_line, Pa; below 0 is gained by a fall). The enthalpy is kept: too
+ * much drop makes flash gas. */
 CT_API ct_status ct_inlet_after_line(const ct_refrigerant *, double p_condenser, double subcooling,
                                      double dp_line, ct_inlet *, ct_fault *);
 

@@ -66,16 +66,15 @@ void ct_solver_free(ct_solver *s)
 static ct_status orifice_superheat(ct_trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
-    ct_inlet inlet;
-    ct_orifice_out flow;
-    double p_up;
-    ct_status status = ct_refrigerant_p_dew(o->refrigerant, Tc, &p_up, fault);
+    ct_liquid_line_end end = {.line = &o->line,
+                              .refrigerant = o->refrigerant,
+                              .orifice = &t->sys->meter.orifice,
+                              .subcooling = o->condenser.subcooling,
+                              .p_down = t->p_coil};
+    ct_orifice_out flow = {0};
+    ct_status status = ct_refrigerant_p_dew(o->refrigerant, Tc, &end.p_up, fault);
 
-    if (status == CT_OK)
-        status =
-            ct_inlet_after_line(o->refrigerant, p_up, o->condenser.subcooling, 0.0, &inlet, fault);
-    if (status == CT_OK)
-        status = ct_orifice_flow(&t->sys->meter.orifice, &inlet, t->p_coil, &flow, fault);
+    if (status == CT_OK) status = ct_liquid_line_flow(&end, &flow, fault);
     if (status != CT_OK) return status;
     const ct_suction_wanted wanted = {Tc, flow.m};
     ct_suction_found found = {t->suction_superheat, t->held};

@@ -15,6 +15,7 @@
 #include "part/coil.h"
 #include "part/compressor.h"
 #include "part/condenser.h"
+#include "part/liquid_line.h"
 #include "part/orifice.h"
 #include "part/valve.h"
 
@@ -36,6 +37,7 @@ typedef struct {
     double suction_drop; /* K of saturation temperature, coil to compressor */
     double suction_gain; /* K of superheat picked up in the suction line */
     double P_fan;        /* W, outdoor fan */
+    ct_liquid_line line; /* condenser to metering device; all 0: nothing lost */
 } ct_outdoor;
 
 /* The metering device as the balance sees it. A valve holds its superheat; whether it can is judged

@@ -74,6 +74,14 @@ static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, 
     return CT_OK;
 }
 
+/* The laboratory's rating knows none: it comes in with the house. */
+static ct_liquid_line line_of(const ct_outdoor_unit *u)
+{
+    if (!u->line_length.has) return (ct_liquid_line){0};
+    return (ct_liquid_line){u->line_length.v, u->line_od.v - 2.0 * CT_LIQUID_LINE_WALL,
+                            u->line_lift.v};
+}
+
 ct_status ct_setup_join(const ct_setup *setup, ct_system *system, ct_fault *fault)
 {
     const ct_indoor_unit *unit = &setup->c->indoor[setup->unit];
@@ -82,6 +90,7 @@ ct_status ct_setup_join(const ct_setup *setup, ct_system *system, ct_fault *faul
     ct_system s = {.outdoor = *outdoor, .before_coil = unit->blower.before_coil};
     ct_status status = ct_grow_coil(setup->c, setup->matched, &unit->coil, &s.coil, fault);
 
+    s.outdoor.line = line_of(&setup->c->outdoor);
     if (status == CT_OK) status = make_meter(&unit->meter, outdoor->refrigerant, &s.meter, fault);
     if (status != CT_OK) return status;
     if (setup->unit > 0) tuning.coil_conductance.has = false; /* learnt on another coil */

@@ -5,6 +5,7 @@
 
 #include "part/charge.h"
 #include "plant/charge.h"
+#include "plant/feed.h"
 
 static void study_point(ct_solver *solver, const ct_system *system, const ct_conditions *at,
                         double x, const ct_study_point *before, ct_study_point *p)
@@ -105,8 +106,7 @@ ct_status ct_study_bore(ct_solver *solver, const ct_system *system, const ct_con
     ct_bore_choice choice;
     ct_status status = ct_balance_solve(solver, &held, at, NULL, &b, fault);
     if (status == CT_OK) status = ct_refrigerant_p_dew(r, b.T_coil, &p_down, fault);
-    if (status == CT_OK)
-        status = ct_inlet_after_line(r, b.p_discharge, b.subcooling, 0.0, &inlet, fault);
+    if (status == CT_OK) status = ct_feed_inlet(&held, &b, &inlet, fault);
     if (status == CT_OK)
         status = ct_orifice_bore(b.m_r, wanted->length, &inlet, p_down, &choice.bore, fault);
     if (status != CT_OK) return status;
