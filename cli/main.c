@@ -113,6 +113,7 @@ int main(int argc, char **argv)
     /* GSL's own handler ends the process; the library checks every return instead. */
     gsl_set_error_handler_off();
     exit_code code = run(argc, argv);
+    if (complain_is_incomplete()) code = EXIT_SYSTEM;
     errno = 0;
     if (fflush(stdout) != 0 || ferror(stdout)) {
         complain("standard output: cannot be written: %s",

@@ -235,6 +235,90 @@ static void test_signals_clear(void **state)
         free(argv[i]);
 }
 
+/* ---- Text that would be obeyed ------------------------------------------------------ */
+
+/* U+009B is the terminal's command introducer, U+202E turns the direction of all that follows. */
+static void test_text_is_data(void **state)
+{
+    (void)state;
+    static const char table[] = "case,outdoor.tons,job.title\n"
+                                "=cmd|x,,=1+1\n+two,,@three\n-four,,-5\n\xef\xbc\x9d"
+                                "five,,six\n";
+    program_write("bad1.yaml", "job: {title: \"a\xc2\x9b"
+                               "31mb\"}\n");
+    program_write("bad2.yaml", "job:\n  title: a\xe2\x80\xae"
+                               "b\n");
+    program_write("bad3.yaml", "job: {title: \"a\\u202Eb\"}\n");
+    program_write("bad4.yaml", "\"no\\nsuch\": 1\n");
+    static const program_row rows[] = {
+        {"C1 in a case", {"fit", "bad1.yaml"}, 3, NULL, "bad1.yaml:1: the character U+009B"},
+        {"direction in a case", {"fit", "bad2.yaml"}, 3, NULL, "bad2.yaml:2: the character U+202E"},
+        {"escaped in a case", {"fit", "bad3.yaml"}, 3, NULL, "escaped control character"},
+        {"line end in a key", {"fit", "bad4.yaml"}, 3, NULL, "no such"},
+        {"verb",
+         {"sw\xc2\x9b"
+          "eep\n\xff"},
+         2,
+         NULL,
+         "no verb 'sw?eep ?'"},
+        {"option",
+         {"fit", "--x\xe2\x80\xae"
+                 "y"},
+         2,
+         NULL,
+         "no option --x?y"},
+        {"file", {"fit", "a\xc2\x9b\nb\x1b[31m"}, 5, NULL, "a? b?[31m"},
+        {"value", {"air", "--dry-bulb", "7 F\xc2\x85\x07"}, 2, NULL, "F??"},
+    };
+    program_check_rows(rows, sizeof rows / sizeof rows[0]);
+
+    program_write("cells.csv", table);
+    const char *const args[] = {"batch", "cells.csv",     "--base", EXAMPLE,
+                                "-o",    "cells-out.csv", "-q",     NULL};
+    program_run(args, environ, &r);
+    check_that("written", program_read("cells-out.csv", again, sizeof again));
+    static const char *const safe[] = {"\n'=cmd|x,",
+                                       ",'=1+1,",
+                                       "\n'+two,",
+                                       ",'@three,",
+                                       "\n'-four,",
+                                       "\n'\xef\xbc\x9d"
+                                       "five,"};
+    for (size_t i = 0; i < sizeof safe / sizeof safe[0]; i++)
+        program_expect("a spreadsheet runs nothing", again, safe[i]);
+    strcpy(text, again);
+    program_run(args, environ, &r);
+    check_same("and taken up again the same", "cells-out.csv", text);
+
+    check_that("a case", program_read(EXAMPLE, text, sizeof text));
+    char *title = strstr(text, "title: Larger");
+    memcpy(title,
+           "title: \xc3\x84\xc3\x96"
+           "er",
+           13);
+    program_write("letters.yaml", text);
+    const char *const json[] = {"sweep", "letters.yaml", "--json", NULL};
+    program_run(json, environ, &r);
+    program_expect("JSON in ASCII", r.out, "\\u00C4\\u00D6er");
+    for (const char *c = r.out; *c; c++)
+        check_that("ASCII", (unsigned char)*c < 127);
+}
+
+static void test_whatif_is_bounded(void **state)
+{
+    (void)state;
+    program_write(
+        "many.yaml",
+        "site: {outdoor_dry_bulb: 95 F, indoor_air: {dry_bulb: 75 F, relative_humidity: 50 %}}\n"
+        "house: {sensible_load: 24000 Btu/h, latent_load: 4800 Btu/h}\n"
+        "outdoor: {refrigerant: R-22, tons: 3 ton, rated_capacity: 35000 Btu/h, rated_eer: 9.5 "
+        "Btu/Wh}\n"
+        "sweep: {points: 501}\nindoor: {coil: {size: 1.35}}\n");
+    const char *const args[] = {"whatif", "many.yaml", NULL};
+    program_run(args, environ, &r);
+    program_expect("says how far it looked", r.out, "looked at only from -");
+}
+
 static int work_in_scratch(void **state)
 {
     return program_make_scratch(state) == 0 ? chdir(program_scratch) : -1;
@@ -249,6 +333,8 @@ int main(void)
         cmocka_unit_test(test_mode_is_kept),
         cmocka_unit_test(test_killed_run_is_cleared),
         cmocka_unit_test(test_signals_clear),
+        cmocka_unit_test(test_text_is_data),
+        cmocka_unit_test(test_whatif_is_bounded),
     };
     return cmocka_run_group_tests(tests, work_in_scratch, program_clear_scratch);
 }

@@ -1,6 +1,7 @@
 #include "base/complain.h"
 
 #include <stdarg.h>
+#include <stdatomic.h>
 #include <stdio.h>
 
 #include "base/utf8.h"
@@ -14,6 +15,24 @@ void complain(const char *format, ...)
     va_end(args);
     utf8_shown(shown, sizeof shown, text);
     fprintf(stderr, "coiltrim: %s\n", shown);
+}
+
+static atomic_bool incomplete;
+
+void complain_incomplete(void)
+{
+    if (!atomic_exchange(&incomplete, true)) complain("out of memory: the answer is not complete");
+}
+
+bool complain_is_incomplete(void)
+{
+    return atomic_load(&incomplete);
+}
+
+bool complain_had(ct_status status)
+{
+    if (status == CT_SYSTEM) complain_incomplete();
+    return status == CT_OK;
 }
 
 exit_code exit_code_of(ct_status status)

@@ -2,6 +2,8 @@
 #ifndef CLI_BASE_COMPLAIN_H
 #define CLI_BASE_COMPLAIN_H
 
+#include <stdbool.h>
+
 #include "base/exit_codes.h"
 #include "base/status.h"
 
@@ -9,6 +11,15 @@
  * control characters, those that turn the direction of writing, and bytes that are not UTF-8 as
  * '?'. */
 void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+/* Memory failed where a part of an answer was made: says so, once, and no result is written any
+ * more. From any thread. */
+void complain_incomplete(void);
+bool complain_is_incomplete(void);
+
+/* For a part the answer can do without where it cannot be had: is it CT_OK? Memory that failed is no
+ * such reason, and makes the answer incomplete. */
+bool complain_had(ct_status status);
 
 /* Tells the fault's story and returns the exit code for its kind. */
 exit_code complain_fault(const ct_fault *fault);

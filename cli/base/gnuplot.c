@@ -206,6 +206,7 @@ static gnuplot_result judge(const char *script, const child *c)
 static gnuplot_result cannot_run(const char *script, int error)
 {
     complain("%s: gnuplot cannot be run: %s", script, strerror(error));
+    if (error == ENOMEM) complain_incomplete();
     return GNUPLOT_FAILED;
 }
 

@@ -4,6 +4,8 @@
 #include <stdbool.h>
 #include <string.h>
 
+#include "base/complain.h"
+
 enum { WIDTH = 79 };
 
 static int characters(const char *text, size_t bytes)
@@ -67,11 +69,13 @@ FILE *paragraph_open(paragraph *p)
 {
     memset(p->text, 0, sizeof p->text);
     p->stream = fmemopen(p->text, sizeof p->text - 1, "w");
+    if (!p->stream) complain_incomplete();
     return p->stream;
 }
 
 void paragraph_print(paragraph *p, FILE *out, const char *first, int indent)
 {
-    fclose(p->stream);
+    const bool whole = fflush(p->stream) == 0 && !ferror(p->stream);
+    if (fclose(p->stream) != 0 || !whole) complain_incomplete();
     wrap(out, p->text, first, indent);
 }

@@ -163,7 +163,7 @@ bool write_file_open(write_file *file, const char *path)
 static int finish(write_file *file)
 {
     const int earlier = ENOSPC;
-    int error = 0;
+    int error = complain_is_incomplete() ? ENOMEM : 0;
     errno = 0;
     if (fflush(file->stream) != 0 || ferror(file->stream)) error = errno ? errno : earlier;
     if (!error && file->temporary && fsync(fileno(file->stream)) != 0) error = errno;

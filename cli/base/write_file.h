@@ -21,7 +21,7 @@ typedef struct {
 /* On false the message is already out (path and reason), and nothing is left to close. */
 bool write_file_open(write_file *file, const char *path);
 
-/* Flushes, checks, renames. On false the message is out, the target is as it was, and the file
+/* Flushes, checks that no part of the answer was lost, renames. On false the message is out, the target is as it was, and the file
  * beside it is gone. Either way `file` is closed. */
 bool write_file_close(write_file *file);
 

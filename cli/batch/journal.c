@@ -15,6 +15,7 @@
 #include "base/csvread.h"
 #include "base/inputs.h"
 #include "base/read_file.h"
+#include "base/text_stream.h"
 #include "base/write_file.h"
 #include "show/csv.h"
 
@@ -130,7 +131,7 @@ static char *copy_row(const ct_table *t, int row)
     char *text = NULL;
     size_t size;
     csv_writer csv;
-    FILE *f = open_memstream(&text, &size);
+    FILE *f = text_stream(&text, &size);
     if (!f) return NULL;
     csv_begin(&csv, f);
     for (int k = 0; k < ct_table_columns(t); k++)
@@ -341,6 +342,12 @@ static int count(const journal *j, const char *const *list)
         ct_table_free(t);
     }
     return n;
+}
+
+int journal_failed(const journal *j)
+{
+    static const char *const failed[] = {"system", NULL};
+    return count(j, failed);
 }
 
 int journal_said_no(const journal *j)

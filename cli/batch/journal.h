@@ -34,6 +34,9 @@ void journal_add(journal *, int item, char *text, size_t size);
 /* Rows with an answer that is no: no_pick or does_not_fit. */
 int journal_said_no(const journal *);
 
+/* Rows that memory or another part of the machine failed for. */
+int journal_failed(const journal *);
+
 /* Rows without an answer: what is wrong with them is in their column `fault`. */
 int journal_wrong(const journal *);
 

@@ -10,6 +10,7 @@
 #include "base/complain.h"
 #include "base/inputs.h"
 #include "base/parallel.h"
+#include "base/text_stream.h"
 #include "batch/items.h"
 #include "batch/journal.h"
 #include "judge/remedy.h"
@@ -149,7 +150,7 @@ static char *row_text(const batch_item *item, const case_result *v, bool si, siz
 {
     char *text = NULL;
     csv_writer csv;
-    FILE *f = open_memstream(&text, size);
+    FILE *f = text_stream(&text, size);
     bool good = true;
     if (!f) return NULL;
     csv_begin(&csv, f);
@@ -351,12 +352,13 @@ static exit_code work_all(batch *b, int *todo)
 static exit_code conclude(batch *b)
 {
     const int wrong_cases = journal_wrong(b->journal);
+    const int failed = journal_failed(b->journal);
     const int said_no = journal_said_no(b->journal);
     if (!journal_finish(b->journal)) return EXIT_SYSTEM;
     if (wrong_cases == 0) return exit_code_answer(EXIT_DONE, said_no == 0);
     complain("%s: %d of %d cases have no answer; the column `fault` says why", b->plan->results,
              wrong_cases, b->items->n);
-    return EXIT_INPUT;
+    return failed ? EXIT_SYSTEM : EXIT_INPUT;
 }
 
 /* The form of the results belongs to the stamp, with the unit system in it, and the version: another

@@ -69,12 +69,13 @@ static bool write_process(const picture *s, const explain_chart *c)
     for (int i = 0; i < c->n_series; i++) {
         const ct_balance *b = &c->series[i].point.balance;
         const char *name = c->series[i].name;
-        const ct_air adp = {b->ADP, ct_air_W_sat(b->ADP, b->in.p), b->in.p};
         put_state(&csv, i + 1, name, "return", &s->j->sweep.indoor, s->to.si);
         put_state(&csv, i + 1, name, "entering", &b->in, s->to.si);
         put_state(&csv, i + 1, name, "leaving", &b->out, s->to.si);
         put_state(&csv, i + 1, name, "supply", &b->supply, s->to.si);
-        if (b->has_adp) put_state(&csv, i + 1, name, "apparatus", &adp, s->to.si);
+        if (!b->has_adp) continue;
+        const ct_air adp = {b->ADP, ct_air_W_sat(b->ADP, b->in.p), b->in.p};
+        put_state(&csv, i + 1, name, "apparatus", &adp, s->to.si);
     }
     return write_file_end(&file, csv_good(&csv));
 }

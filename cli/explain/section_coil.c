@@ -126,11 +126,11 @@ static void sum_split(sheet *s, const explained *e)
 static void sum_bypass(sheet *s, const explained *e)
 {
     const ct_balance *b = &e->point->balance;
+    if (!b->has_adp) return;
     const double h_adp = ct_air_h(b->ADP, ct_air_W_sat(b->ADP, b->in.p));
     const term h_out = sheet_term(s, M_AIR_ENTHALPY, ct_air_h(b->out.T, b->out.W)),
                h_in = sheet_term(s, M_AIR_ENTHALPY, ct_air_h(b->in.T, b->in.W)),
                adp = sheet_term(s, M_AIR_ENTHALPY, h_adp);
-    if (!b->has_adp) return;
     sheet_say(s,
               "On the chart, draw a line from the entering air to the leaving air and carry it on: "
               "it meets saturation at the apparatus dew point. It is as if part of the air had "

@@ -4,6 +4,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
+#include "base/text_stream.h"
 #include "base/words.h"
 #include "explain/explained.h"
 #include "explain/files.h"
@@ -110,7 +111,7 @@ static void put_verdict(sheet *s, const job *j)
     const verdict v = verdict_of(j->c, j->refrigerant, j->sweep.unit, sheet_metric(s));
     char *text = NULL;
     size_t size;
-    FILE *memory = verdict_refuses(&v) ? open_memstream(&text, &size) : NULL;
+    FILE *memory = verdict_refuses(&v) ? text_stream(&text, &size) : NULL;
     if (!memory) return;
     verdict_print(memory, &v, 0);
     if (fclose(memory) == 0) {

@@ -2,7 +2,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/complain.h"
 #include "base/html.h"
+#include "base/text_stream.h"
 #include "page/page.h"
 #include "show/compatibility_words.h"
 
@@ -16,14 +18,15 @@ static void write_finding(FILE *out, const page *p, int bit)
 {
     char *text = NULL, *nice = NULL;
     size_t size;
-    FILE *stream = open_memstream(&text, &size);
+    FILE *stream = text_stream(&text, &size);
     if (!stream) return;
     check_explain(stream, bit, &p->checks, page_indoor(p), p->j->refrigerant, p->metric);
-    if (fclose(stream) == 0 && size > 0 && (nice = malloc(2 * size + 8))) {
+    if (fclose(stream) == 0 && (nice = malloc(2 * size + 8)) && size > 0) {
         page_degrees(nice, 2 * size + 8, text);
         html_element(out, "li", NULL, "%s%c%s.", check_refuses(bit) ? "✗ " : "",
                      toupper((unsigned char)nice[0]), nice + 1);
     }
+    if (!nice) complain_incomplete();
     free(nice);
     free(text);
 }

@@ -12,7 +12,7 @@
 static bool is_refused(const job *j, int i)
 {
     ct_checks checks;
-    return ct_checks_unit(j->c, j->refrigerant, &j->c->indoor[i], &checks, NULL) == CT_OK &&
+    return complain_had(ct_checks_unit(j->c, j->refrigerant, &j->c->indoor[i], &checks, NULL)) &&
            checks.refuse;
 }
 
@@ -47,9 +47,10 @@ static void work_out_matched(page *p)
 static void work_out_extras(page *p)
 {
     const job *j = p->j;
-    p->has_checks = ct_checks_unit(j->c, j->refrigerant, page_indoor(p), &p->checks, NULL) == CT_OK;
-    p->has_hottest =
-        p->pick->found && ct_hottest_day(j->solver, &p->at, p->p, &p->T_hottest, NULL) == CT_OK;
+    p->has_checks =
+        complain_had(ct_checks_unit(j->c, j->refrigerant, page_indoor(p), &p->checks, NULL));
+    p->has_hottest = p->pick->found &&
+                     complain_had(ct_hottest_day(j->solver, &p->at, p->p, &p->T_hottest, NULL));
 }
 
 /* Draws around the case: enough for "7 in 10", a fraction of a second. */
@@ -62,19 +63,22 @@ static void draw_around(page *p, ct_sweep *few, ct_uncertain *u)
     *few = *p->sweep;
     few->n = 1; /* without taps the pick is the one airflow, with them any */
     few->point[0] = *p->p;
-    if (ct_uncertain_run(&setup, few, &plan, u, NULL) != CT_OK) return;
+    if (!complain_had(ct_uncertain_run(&setup, few, &plan, u, NULL))) return;
     const ct_uncertain_point *at = p->pick->from_taps ? &u->tap[p->pick->index] : &u->point[0];
     p->has_sure = isfinite(at->all);
     p->sure_all = at->all;
     p->sure_cool = at->limit[CT_LIMIT_SENSIBLE];
 }
 
-/* How sure the pick is; without memory the page does not say. */
+/* How sure the pick is. */
 static void work_out_sure(page *p, ct_sweep *spare)
 {
     if (!page_passes(p)) return;
     ct_uncertain *u = malloc(sizeof *u);
-    if (u) draw_around(p, spare, u);
+    if (u)
+        draw_around(p, spare, u);
+    else
+        complain_incomplete();
     free(u);
 }
 
@@ -93,7 +97,7 @@ static void study(const page *p, picture_facts *facts)
     facts->has_study = true;
     ct_study_outdoors(p->j->solver, &at->system, &now, &days, facts->own);
     facts->has_other =
-        ct_study_other(p->j->solver, &at->system, &now, &wanted, &other, NULL) == CT_OK;
+        complain_had(ct_study_other(p->j->solver, &at->system, &now, &wanted, &other, NULL));
     if (facts->has_other) ct_study_outdoors(p->j->solver, &other, &now, &days, facts->other);
 }
 

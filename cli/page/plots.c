@@ -1,4 +1,5 @@
 #include "page/plots.h"
+#include <errno.h>
 
 #include <math.h>
 #include <stdlib.h>
@@ -385,6 +386,7 @@ static void draw_superheat(const sketch *s)
 static bool write_script(const char *path, const picture_facts *facts)
 {
     const sketch s = {fopen(path, "w"), facts};
+    if (!s.out && errno == ENOMEM) complain_incomplete();
     if (!s.out) return false;
     fputs(preamble, s.out);
     if (facts->sweep->n_taps > 0) fputs("set x2tics scale 0 offset 0,-0.4 ()\n", s.out);
@@ -404,6 +406,7 @@ static char *read_text(const char *path)
     FILE *in = fopen(path, "r");
     struct stat about;
     char *text = NULL;
+    if (!in && errno == ENOMEM) complain_incomplete();
     if (!in) return NULL;
     if (fstat(fileno(in), &about) == 0 && (text = malloc((size_t)about.st_size + 1))) {
         const size_t n = fread(text, 1, (size_t)about.st_size, in);
@@ -449,7 +452,10 @@ static void draw_in(const char *folder, const picture_facts *facts, page_picture
     in_folder(path, sizeof path, folder, "page.gp");
     left[PICTURE_COUNT] = leftover_add(path);
     gnuplot_result result = GNUPLOT_FAILED;
-    if (write_script(path, facts)) result = gnuplot_try(path, "svg");
+    if (!write_script(path, facts))
+        complain("%s: cannot be written: %s", path, strerror(errno));
+    else
+        result = gnuplot_try(path, "svg");
     unlink(path);
     if (result == GNUPLOT_ABSENT)
         strcpy(out->why, "gnuplot is not installed where this page was made");

@@ -1,7 +1,9 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/complain.h"
 #include "base/html.h"
+#include "base/text_stream.h"
 #include "judge/remedy.h"
 #include "page/page.h"
 
@@ -14,11 +16,12 @@ static char *explain(const page *p, ct_limit limit, const ct_judgement *j, const
 {
     char *text = NULL, *nice = NULL;
     size_t size;
-    FILE *stream = open_memstream(&text, &size);
+    FILE *stream = text_stream(&text, &size);
     if (!stream) return NULL;
     limit_explain(stream, limit, j, point, p->metric);
     if (fclose(stream) == 0 && (nice = malloc(2 * size + 8)))
         page_degrees(nice, 2 * size + 8, text);
+    if (!nice) complain_incomplete();
     free(text);
     return nice;
 }

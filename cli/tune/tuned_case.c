@@ -8,6 +8,7 @@
 
 #include "base/complain.h"
 #include "base/number_text.h"
+#include "base/text_stream.h"
 #include "base/write_file.h"
 #include "case/casefile.h"
 
@@ -85,28 +86,31 @@ static bool near(ct_maybe read, ct_maybe meant)
 
 /* A case written in braces, or ended by '...', takes no section at its end: find out before it is
  * written. */
-static bool reads_back(const char *text, size_t size, const ct_tune *t, const char *path)
+static exit_code reads_back(const char *text, size_t size, const ct_tune *t, const char *path)
 {
     ct_fault fault;
     ct_case *c = malloc(sizeof *c);
     ct_case_report *report = malloc(sizeof *report);
-    bool good = c && report;
-    if (!good) complain("%s: out of memory", path);
-    if (good && ct_casefile_parse(text, size, c, report, &fault) != CT_OK) {
+    exit_code code = EXIT_SYSTEM;
+    if (!c || !report) {
+        complain("%s: out of memory", path);
+    } else if ((code = exit_code_of(ct_casefile_parse(text, size, c, report, &fault))) !=
+               EXIT_DONE) {
         complain("%s: no section can be added at its end: %s", path, fault.what);
-        good = false;
-    } else if (good) {
+    } else {
         const ct_tuning *a = &c->tuning, *b = &t->tuning;
-        good = near(a->coil_conductance, b->coil_conductance) &&
-               near(a->compressor_flow, b->compressor_flow) &&
-               near(a->compressor_power, b->compressor_power) &&
-               near(a->condenser_conductance, b->condenser_conductance) &&
-               near(a->airflow, b->airflow);
-        if (!good) complain("%s: the tuned section does not read back", path);
+        if (!near(a->coil_conductance, b->coil_conductance) ||
+            !near(a->compressor_flow, b->compressor_flow) ||
+            !near(a->compressor_power, b->compressor_power) ||
+            !near(a->condenser_conductance, b->condenser_conductance) ||
+            !near(a->airflow, b->airflow)) {
+            complain("%s: the tuned section does not read back", path);
+            code = EXIT_INPUT;
+        }
     }
     free(report);
     free(c);
-    return good;
+    return code;
 }
 
 static exit_code keep(const char *text, size_t size, const char *output)
@@ -125,7 +129,7 @@ exit_code tuned_case_write(const arguments *args, const job *j, const ct_tune *t
     size_t size = 0;
     exit_code code = job_case_text(args, j, &original);
     if (code != EXIT_DONE) return code;
-    FILE *memory = open_memstream(&text, &size);
+    FILE *memory = text_stream(&text, &size);
     if (memory) {
         copy_without_tuned(memory, original, strlen(original));
         put_section(memory, readings_path, t);
@@ -133,10 +137,9 @@ exit_code tuned_case_write(const arguments *args, const job *j, const ct_tune *t
     code = EXIT_SYSTEM;
     if (!memory || fclose(memory) != 0)
         complain("%s: out of memory", output);
-    else if (!reads_back(text, size, t, j->path))
-        code = EXIT_INPUT;
     else
-        code = keep(text, size, output);
+        code = reads_back(text, size, t, j->path);
+    if (code == EXIT_DONE) code = keep(text, size, output);
     free(text);
     free(original);
     return code;

@@ -29,6 +29,8 @@ static json_t *tipping_json(const whatif_result *r, const ct_tipping *t)
         put_bool(o, "changes", t->changes) && put_value(o, "change", q, t->change, r->si) &&
         put_value(o, "standard_deviations", Q_PLAIN, t->sigmas, r->si) &&
         (!t->changes || put_text(o, "pick", whatif_speed_name(r, t->to, name))) &&
+        put_value(o, "looked_up_to", Q_PLAIN, t->cut ? t->up : (double)NAN, r->si) &&
+        put_value(o, "looked_down_to", Q_PLAIN, t->cut ? -t->down : (double)NAN, r->si) &&
         put_value(o, "impossible_above", Q_PLAIN, t->ends_up ? t->up : (double)NAN, r->si) &&
         put_value(o, "impossible_below", Q_PLAIN, t->ends_down ? -t->down : (double)NAN, r->si);
     return json_when(good, o);

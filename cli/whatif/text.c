@@ -51,7 +51,12 @@ static void print_tipping(const whatif_result *r, const ct_tipping *t)
                shown(size, q, fabs(t->change), r->si), t->sigmas, one,
                whatif_speed_name(r, t->to, name));
     else
-        printf("none within %.0f standard deviations %s\n", CT_WHATIF_REACH, one);
+        printf("none within %.2g standard deviations %s\n",
+               t->cut ? fmin(t->up, t->down) : CT_WHATIF_REACH, one);
+    if (t->cut)
+        printf(
+            "      looked at only from %.1f to +%.1f: too many airflows; set fewer sweep.points\n",
+            -t->down, t->up);
     if (t->ends_up) print_end("up", t->up);
     if (t->ends_down) print_end("down", t->down);
 }

@@ -24,8 +24,10 @@ static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
         return complain_fault(&fault);
     const whatif_result r = {j, s, &w, reach, verdict_of(j->c, j->refrigerant, j->sweep.unit, si),
                              si};
-    for (int i = 0; i < whatif_n_speeds(&r); i++)
+    for (int i = 0; i < whatif_n_speeds(&r); i++) {
         ct_whatif_reach(j->solver, &j->sweep, whatif_speed(&r, i), &reach[i]);
+        complain_had(reach[i].hot_status);
+    }
     exit_code code = EXIT_DONE;
     if (json)
         code = whatif_json_print(&r);

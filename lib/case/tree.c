@@ -274,6 +274,8 @@ static ct_status build(builder *b, yaml_parser_t *p)
 ct_status ct_tree_read(const char *text, size_t size, ct_node **root, ct_case_fault *fault)
 {
     *root = NULL;
+    if (!text) size = 0; /* libyaml would end the process */
+    if (!text) text = "";
     if (size > CT_TREE_BYTES) {
         ct_note_set(fault, CT_CASE_TOO_LARGE, 0, "", "",
                     "larger than 1 MiB; this is not a case file");

@@ -31,8 +31,9 @@ static double restart_time(double A, double tau)
 double ct_room_multiplier(const ct_room_coil *coil, double run, double load, double depression,
                           double t_fan)
 {
-    double gamma = coil->gamma * depression / RATED_DEPRESSION / load;
+    double gamma = coil->gamma * depression / RATED_DEPRESSION;
     if (run >= 1.0 || t_fan <= 0.0 || gamma <= 0.0) return 1.0;
+    gamma /= load;
     double t_wet = coil->t_wet / load, cycle = 3600.0 / (4.0 * coil->N_max);
     double t_on = cycle / (1.0 - run), t_off = run > 0.0 ? cycle / run : HUGE_VAL;
     double t = fmin(fmin(t_off, t_fan), 2.0 * t_wet / gamma);
@@ -128,8 +129,9 @@ static double water_at(const room *r, double W)
 
 static double kept_at(const room *r, double run)
 {
-    double load = r->full / r->plant->water_rated;
-    if (r->full <= NO_WATER) return 1.0;
+    /* Without fan or delay the rated water may be 0: it is not asked for then. */
+    if (r->full <= NO_WATER || r->t_fan <= 0.0) return 1.0;
+    const double load = r->full / r->plant->water_rated;
     return ct_room_multiplier(&r->house->coil, run, load, r->depression, r->t_fan);
 }
 

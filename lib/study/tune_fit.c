@@ -111,21 +111,43 @@ static void judge(const ct_tune_problem *p, const gsl_vector *f, ct_tune_solutio
     s->p = s->dof > 0 ? gsl_cdf_chisq_Q(s->chi2, s->dof) : (double)NAN;
 }
 
+/* C = (J'J)^-1 by Gauss and Jordan, without pivots: J holds a row of one for each prior, so J'J is
+ * at least the unit matrix. Not GSL's, which does not look whether its memory was there. */
+static void find_covariance(const gsl_matrix *J, int n, double C[CT_TUNE_COUNT][CT_TUNE_COUNT])
+{
+    double A[CT_TUNE_COUNT][CT_TUNE_COUNT] = {{0}};
+    for (int a = 0; a < n; a++)
+        for (int b = 0; b < n; b++) {
+            for (size_t i = 0; i < J->size1; i++)
+                A[a][b] += gsl_matrix_get(J, i, (size_t)a) * gsl_matrix_get(J, i, (size_t)b);
+            C[a][b] = a == b ? 1.0 : 0.0;
+        }
+    for (int k = 0; k < n; k++) {
+        const double pivot = A[k][k];
+        for (int b = 0; b < n; b++) {
+            A[k][b] /= pivot;
+            C[k][b] /= pivot;
+        }
+        for (int a = 0; a < n; a++) {
+            const double share = a == k ? 0.0 : A[a][k];
+            for (int b = 0; b < n; b++) {
+                A[a][b] -= share * A[k][b];
+                C[a][b] -= share * C[k][b];
+            }
+        }
+    }
+}
+
 static void take_solution(const ct_tune_problem *p, const gsl_multifit_nlinear_workspace *w,
                           ct_tune_solution *s)
 {
     const gsl_vector *z = gsl_multifit_nlinear_position(w);
     const gsl_vector *f = gsl_multifit_nlinear_residual(w);
     const gsl_matrix *J = gsl_multifit_nlinear_jac(w);
-    double store[CT_TUNE_COUNT * CT_TUNE_COUNT];
-    gsl_matrix_view C = gsl_matrix_view_array(store, (size_t)p->n_x, (size_t)p->n_x);
 
-    gsl_multifit_nlinear_covar(J, 0.0, &C.matrix);
-    for (int a = 0; a < p->n_x; a++) {
+    find_covariance(J, p->n_x, s->C);
+    for (int a = 0; a < p->n_x; a++)
         s->z[a] = gsl_vector_get(z, (size_t)a);
-        for (int b = 0; b < p->n_x; b++)
-            s->C[a][b] = gsl_matrix_get(&C.matrix, (size_t)a, (size_t)b);
-    }
     for (int i = 0; i < p->n_y; i++) {
         s->f[i] = gsl_vector_get(f, (size_t)i);
         s->leverage[i] = leverage_of(p, J, s, i);
@@ -224,6 +246,9 @@ ct_status ct_tune_fit(ct_tune_problem *p, ct_tune_solution *s, ct_fault *fault)
     gsl_vector_view z = gsl_vector_view_array(store, (size_t)p->n_x);
 
     how.scale = gsl_multifit_nlinear_scale_levenberg; /* all unknowns are in one unit already */
+    /* GSL's QR allocates in every step and does not look whether it got the memory; Cholesky works in
+     * what it got at the start. The priors keep J'J well away from singular. */
+    how.solver = gsl_multifit_nlinear_solver_cholesky;
     ct_status status = first_point(p, &z.vector, fault);
     if (status != CT_OK) return status;
     gsl_multifit_nlinear_workspace *w =

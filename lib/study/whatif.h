@@ -38,6 +38,8 @@ typedef struct {
     int to;                  /* the pick then: index among the speeds, -1 for none */
     bool ends_up, ends_down; /* that way the case became impossible before the reach was run out,
                                 at `up` or `down` standard deviations */
+    bool cut;                /* the work allowed for a search ran out: looked at only as far as `up`
+                                and `down` */
     double up, down;
 } ct_tipping;
 
@@ -49,7 +51,8 @@ typedef struct {
 } ct_whatif;
 
 /* Found on a grid of a quarter of the standard deviation and closed in on to a thousandth of it: a
- * pick that flips and flips back between two grid points is not seen. nominal as in
+ * pick that flips and flips back between two grid points is not seen. The work is bounded (`cut`): a
+ * sweep of more than about a hundred airflows is not looked at as far as CT_WHATIF_REACH. nominal as in
  * ct_uncertain_run. CT_RANGE from the standard deviations. */
 CT_API ct_status ct_whatif_run(const ct_setup *, const ct_sweep *nominal, ct_whatif *, ct_fault *);
 

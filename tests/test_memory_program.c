@@ -1,0 +1,163 @@
+/* Memory that fails: one allocation for each distinct call stack, in the verbs that allocate most.
+ *
+ * Whatever fails, the run either comes to the same answer, byte for byte, or says so and answers 5;
+ * a file it was to write is the whole one or is not there; nothing temporary is left. All stacks are
+ * walked when there is time; a test run takes as many as fit in some seconds, spread over all. */
+#include <dirent.h>
+#include <time.h>
+
+#include "program.h"
+
+#define EXAMPLE SOURCE_DIR "/examples/r22-larger-coil.yaml"
+
+enum { MOST = 4000, LEAST = 6, SECONDS = 4, FILES = 3 };
+
+static const struct {
+    const char *name, *args[PROGRAM_MAX_ARGS];
+    const char *files[FILES]; /* written */
+    bool rows;                /* a file may hold a row that says that memory failed */
+} verbs[] = {
+    {"sweep",
+     {"sweep", EXAMPLE, "-o", "made", "--no-render"},
+     {"made/sweep.csv", "made/taps.csv"},
+     false},
+    {"sweep as JSON", {"sweep", EXAMPLE, "--json"}, {NULL}, false},
+    {"page", {"page", EXAMPLE, "-o", "made/job.html"}, {"made/job.html"}, false},
+    {"batch",
+     {"batch", "jobs.csv", "--base", EXAMPLE, "-o", "made/r.csv", "-j", "1", "-q"},
+     {"made/r.csv"},
+     true},
+    {"tune",
+     {"tune", EXAMPLE, SOURCE_DIR "/examples/readings-r22.yaml", "-o", "made/t.yaml"},
+     {"made/t.yaml"},
+     false},
+};
+
+static char preload[] = "LD_PRELOAD=" FAULT_MALLOC;
+static char nowhere[] = "PATH=/nowhere"; /* no gnuplot */
+
+static void clear_out(void)
+{
+    static const char *const args[] = {"-rf", "made", NULL};
+    program_spawn("rm", args, "/dev/null", "/dev/null", environ);
+    check_that("a folder", mkdir("made", 0700) == 0);
+}
+
+static int count_temporary(void)
+{
+    DIR *folder = opendir("made");
+    const struct dirent *entry;
+    int n = 0;
+    while ((entry = readdir(folder)))
+        n += strstr(entry->d_name, ".coiltrim-") != NULL;
+    closedir(folder);
+    return n;
+}
+
+typedef struct {
+    program_result result;
+    bool there[FILES];
+    char file[FILES][400000];
+} outcome;
+
+static void run_verb(size_t v, char **environment, outcome *o)
+{
+    clear_out();
+    program_run(verbs[v].args, environment, &o->result);
+    for (int i = 0; i < FILES && verbs[v].files[i]; i++) {
+        o->there[i] = program_is_there(verbs[v].files[i]);
+        check_that("fits", program_read(verbs[v].files[i], o->file[i], sizeof o->file[i]));
+    }
+}
+
+static bool same_files(size_t v, const outcome *a, const outcome *b, bool may_be_absent)
+{
+    for (int i = 0; i < FILES && verbs[v].files[i]; i++)
+        if (!(may_be_absent && !a->there[i]) &&
+            (a->there[i] != b->there[i] || strcmp(a->file[i], b->file[i]) != 0))
+            return false;
+    return true;
+}
+
+static void check_failed(size_t v, long nth, const outcome *is, const outcome *was)
+{
+    const program_result *r = &is->result;
+    const bool same = r->code == was->result.code && strcmp(r->out, was->result.out) == 0 &&
+                      same_files(v, is, was, false);
+    const bool told = r->code == 5 && r->err[0] && (verbs[v].rows || same_files(v, is, was, true));
+    if (!same && !told)
+        print_error("%s, allocation %ld: exit code %d, %s\n", verbs[v].name, nth, r->code, r->err);
+    check_that(verbs[v].name, same || told);
+    check_is("temporary files", count_temporary(), ==, 0);
+}
+
+static int read_stacks(long nth[MOST])
+{
+    FILE *f = fopen("stacks", "r");
+    int n = 0;
+    check_that("recorded", f != NULL);
+    while (n < MOST && fscanf(f, "%ld", &nth[n]) == 1)
+        n++;
+    fclose(f);
+    return n;
+}
+
+static double seconds_now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static int common_divisor(int a, int b)
+{
+    return b ? common_divisor(b, a % b) : a;
+}
+
+/* Steps that visit all of 0..n-1, the first few already far apart: about the golden section. */
+static int stride_of(int n)
+{
+    int stride = (int)(0.6180339887 * n) + 1;
+    while (common_divisor(n, stride) != 1)
+        stride++;
+    return stride;
+}
+
+static void test_memory_fails(void **state)
+{
+    (void)state;
+    static outcome was, is;
+    static long nth[MOST];
+    static char record[] = "FAULT_RECORD=stacks", fault[40];
+    char *plain[] = {nowhere, NULL}, *recording[] = {nowhere, preload, record, NULL},
+         *failing[] = {nowhere, preload, fault, NULL};
+    program_write("jobs.csv", "case,outdoor.tons\nas it is,\nsmaller,2.5 ton\n");
+    for (size_t v = 0; v < sizeof verbs / sizeof verbs[0]; v++) {
+        run_verb(v, plain, &was);
+        check_that(verbs[v].name, was.result.code == 0 || was.result.code == 10);
+        run_verb(v, recording, &is);
+        check_that("recorded as it was", is.result.code == was.result.code);
+        const int n = read_stacks(nth), stride = stride_of(n);
+        check_is("stacks", n, >, 20);
+        const double until = seconds_now() + SECONDS;
+        int done = 0;
+        for (; done < n && (done < LEAST || seconds_now() < until); done++) {
+            const long at = nth[(long)done * stride % n];
+            snprintf(fault, sizeof fault, "FAULT_NTH=%ld", at);
+            run_verb(v, failing, &is);
+            check_failed(v, at, &is, &was);
+        }
+        print_message("%s: %d of %d stacks\n", verbs[v].name, done, n);
+    }
+}
+
+static int work_in_scratch(void **state)
+{
+    return program_make_scratch(state) == 0 ? chdir(program_scratch) : -1;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_memory_fails)};
+    return cmocka_run_group_tests(tests, work_in_scratch, program_clear_scratch);
+}
