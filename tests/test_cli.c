@@ -457,7 +457,7 @@ static void test_csv(void **state)
     fclose(stream);
     assert_string_equal(text, "tap,\"cfm, measured\",note\r\n"
                               "\"say \"\"low\"\"\",1050.5,\r\n"
-                              "\"two\nlines\",-2,it's plain; `id`\r\n"
+                              "two lines,-2,it's plain; `id`\r\n"
                               "\"#3 red\",red #3,\r\n");
     free(text);
 }

@@ -146,13 +146,6 @@ static bool holds_control(const yaml_char_t *value, size_t length)
     return false;
 }
 
-/* A text of several lines is one line from here on: reports show it in theirs. */
-static void join_lines(char *text)
-{
-    for (char *c = text; *c; c++)
-        if (*c == '\n' || *c == '\r' || *c == '\t') *c = ' ';
-}
-
 static ct_status add_scalar(builder *b, const yaml_event_t *e, int line)
 {
     const yaml_char_t *value = e->data.scalar.value;
@@ -161,7 +154,6 @@ static ct_status add_scalar(builder *b, const yaml_event_t *e, int line)
         return refuse(b, CT_CASE_NOT_TEXT, line, "a text holds an escaped control character");
     char *copy = copy_text(value, length);
     if (!copy) return CT_SYSTEM;
-    join_lines(copy);
     if (b->depth && b->stack[b->depth - 1]->kind == CT_NODE_SECTION && !b->key) {
         b->key = copy;
         b->key_line = line;
