@@ -36,6 +36,7 @@ static const struct {
     {"page", {"page", "in/c.yaml", "-o", "in/c.yaml"}},
     {"tune, case", {"tune", "in/c.yaml", "r.yaml", "-o", "in/c.yaml"}},
     {"tune, readings", {"tune", "in/c.yaml", "r.yaml", "-o", "r.yaml"}},
+    {"save", {"sweep", "in/c.yaml", "tons=3", "--save", "in/c.yaml"}},
     {"batch, table", {"batch", "t.csv", "--base", "in/c.yaml", "-o", "t.csv"}},
     {"batch, base", {"batch", "t.csv", "--base", "in/c.yaml", "-o", "in/c.yaml"}},
     {"batch, a file of the folder", {"batch", "in", "-o", "in/c.yaml"}},

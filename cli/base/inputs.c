@@ -53,7 +53,7 @@ bool inputs_has_path(const char *path)
 
 static bool is_output(const option_row *row)
 {
-    return strcmp(row->name, "output") == 0 || strcmp(row->name, "save") == 0;
+    return strcmp(row->name, "output") == 0;
 }
 
 static bool note_all(const verb *v, const arguments *args)
@@ -73,17 +73,23 @@ static bool note_all(const verb *v, const arguments *args)
     return good;
 }
 
+static exit_code check_output(const verb *v, const char *option, const char *path)
+{
+    if (!path || !inputs_has_path(path)) return EXIT_DONE;
+    complain("%s: --%s: '%s' is a file this run reads; it would be lost; choose another name",
+             v->name, option, path);
+    return EXIT_USAGE;
+}
+
 exit_code inputs_check(const verb *v, const arguments *args)
 {
     if (!note_all(v, args)) return EXIT_SYSTEM;
     for (int i = 0; i < v->n_options; i++) {
-        const char *path = args->option[i].text;
-        if (!path || !is_output(&v->options[i]) || !inputs_has_path(path)) continue;
-        complain("%s: --%s: '%s' is a file this run reads; it would be lost; choose another name",
-                 v->name, v->options[i].name, path);
-        return EXIT_USAGE;
+        if (!is_output(&v->options[i])) continue;
+        const exit_code code = check_output(v, v->options[i].name, args->option[i].text);
+        if (code != EXIT_DONE) return code;
     }
-    return EXIT_DONE;
+    return check_output(v, "save", args->save.text);
 }
 
 void inputs_forget(void)

@@ -76,7 +76,7 @@ static exit_code read_text(const arguments *args, job *j)
 {
     j->path = args->n_operands ? args->operand[0] : COMMAND_LINE;
     if (!args->n_operands) return EXIT_DONE;
-    j->text = read_file(j->path, READ_FILE_CASE, &j->size);
+    j->text = read_file_or_pipe(j->path, READ_FILE_CASE, &j->size);
     if (is_standard_stream(j->path)) j->path = "standard input";
     if (j->text) return EXIT_DONE;
     complain("%s: cannot read '%.80s': %s", j->path, j->path, read_file_reason());

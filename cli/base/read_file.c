@@ -60,14 +60,24 @@ static FILE *open_regular(const char *path)
     return NULL;
 }
 
-char *read_file(const char *path, size_t limit, size_t *size)
+static char *read_and_close(FILE *f, size_t limit, size_t *size)
 {
-    if (is_standard_stream(path)) return read_stream(stdin, limit, size);
-    FILE *f = open_regular(path);
     if (!f) return NULL;
     char *text = read_stream(f, limit, size);
     const int error = errno;
     fclose(f);
     errno = error;
     return text;
+}
+
+char *read_file(const char *path, size_t limit, size_t *size)
+{
+    if (is_standard_stream(path)) return read_stream(stdin, limit, size);
+    return read_and_close(open_regular(path), limit, size);
+}
+
+char *read_file_or_pipe(const char *path, size_t limit, size_t *size)
+{
+    if (is_standard_stream(path)) return read_stream(stdin, limit, size);
+    return read_and_close(fopen(path, "rb"), limit, size);
 }

@@ -12,6 +12,10 @@
  * go on for ever. NULL: read_file_reason() says why. */
 char *read_file(const char *path, size_t limit, size_t *size);
 
+/* The same from a pipe or a device too, as `<(command)` of a shell makes them: for the one file a
+ * run is about. */
+char *read_file_or_pipe(const char *path, size_t limit, size_t *size);
+
 /* Why read_file has just failed, in words. */
 const char *read_file_reason(void);
 

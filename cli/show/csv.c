@@ -34,7 +34,7 @@ static bool is_formula(const char *text)
 static bool needs_quotes(const char *text)
 {
     const size_t n = strlen(text);
-    return text[0] == '#' || text[strcspn(text, ",\"\r\n")] ||
+    return text[0] == '#' || text[strcspn(text, ",\"")] ||
            (n > 0 && (text[0] == ' ' || text[n - 1] == ' '));
 }
 

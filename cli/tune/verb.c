@@ -28,7 +28,7 @@ static exit_code load_readings(const char *path, ct_readings *readings)
         return EXIT_SYSTEM;
     }
     size_t size;
-    char *text = read_file(path, READ_FILE_CASE, &size);
+    char *text = read_file_or_pipe(path, READ_FILE_CASE, &size);
     if (is_standard_stream(path)) path = "standard input";
     if (!text) {
         complain("%s: cannot read '%.80s': %s", path, path, read_file_reason());
