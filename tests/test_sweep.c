@@ -376,7 +376,10 @@ static void test_pick_rows(void **state)
     };
     static ct_sweep s;
     static ct_case c;
-    const ct_sweep_job job = {.c = &c, .unit = &c.indoor[0]};
+    static plant p; /* for its refrigerant: the pick looks at the coil's design pressure */
+    open_plant(&p);
+    const ct_sweep_job job = {
+        .c = &c, .unit = &c.indoor[0], .system.outdoor.refrigerant = p.refrigerant};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         ct_pick pick;
         memset(&s, 0, sizeof s);
@@ -395,6 +398,7 @@ static void test_pick_rows(void **state)
         if (pick.has_lower) check_abs(rows[i].name, pick.binding, CT_LIMIT_SENSIBLE, 0);
         check_abs(rows[i].name, pick.failing[CT_LIMIT_SENSIBLE], rows[i].refused, 0);
     }
+    close_plant(&p);
 }
 
 /* Two limits fail at the lower speed: the one short by most, each on its own scale, binds. */
@@ -421,7 +425,10 @@ static void test_binding(void **state)
     };
     static ct_sweep s;
     static ct_case c;
-    const ct_sweep_job job = {.c = &c, .unit = &c.indoor[0]};
+    static plant p; /* for its refrigerant: the pick looks at the coil's design pressure */
+    open_plant(&p);
+    const ct_sweep_job job = {
+        .c = &c, .unit = &c.indoor[0], .system.outdoor.refrigerant = p.refrigerant};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         ct_pick pick;
         s.n = 2;
@@ -433,6 +440,7 @@ static void test_binding(void **state)
         check_abs(rows[i].name, pick.binding, rows[i].binds, 0);
         check_abs(rows[i].name, pick.binding_at.slack, s.point[0].limit[rows[i].binds].slack, 0);
     }
+    close_plant(&p);
 }
 
 static void test_remedies(void **state)
@@ -461,7 +469,10 @@ static void test_remedies(void **state)
     };
     static ct_sweep s;
     static ct_case c;
-    const ct_sweep_job job = {.c = &c, .unit = &c.indoor[0]};
+    static plant p; /* for its refrigerant: the pick looks at the coil's design pressure */
+    open_plant(&p);
+    const ct_sweep_job job = {
+        .c = &c, .unit = &c.indoor[0], .system.outdoor.refrigerant = p.refrigerant};
     ct_pick pick;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         s.n = 3;
@@ -481,6 +492,7 @@ static void test_remedies(void **state)
     ct_pick_lowest(&job, &s, &pick);
     check_is("the speeds are wrong, not the unit", pick.remedies, ==, CT_REMEDY_DUCTS);
     s.n_taps = 0;
+    close_plant(&p);
 }
 
 /* Advice does not refuse a speed; it is told about the pick. */
@@ -489,7 +501,10 @@ static void test_advice(void **state)
     (void)state;
     static ct_sweep s;
     static ct_case c;
-    const ct_sweep_job job = {.c = &c, .unit = &c.indoor[0]};
+    static plant p; /* for its refrigerant: the pick looks at the coil's design pressure */
+    open_plant(&p);
+    const ct_sweep_job job = {
+        .c = &c, .unit = &c.indoor[0], .system.outdoor.refrigerant = p.refrigerant};
     ct_pick pick;
     s.n = 2;
     lay_out(s.point, "..");
@@ -503,6 +518,7 @@ static void test_advice(void **state)
         check_that("a table has room for it", row->brief[0] && strlen(row->brief) <= 9);
         check_that("and tells what it measures", i == CT_LIMIT_BALANCE || row->measured[0]);
     }
+    close_plant(&p);
 }
 
 /* ---- Hottest day ----------------------------------------------------------------- */

@@ -63,7 +63,7 @@ static const char *failing(const ct_point *p, int from, int to, char text[COLUMN
     for (int i = from; i < to; i++)
         if (p->limit[i].verdict == CT_FAILS && used < COLUMN_TEXT_SIZE)
             used += (size_t)snprintf(text + used, COLUMN_TEXT_SIZE - used, "%s%s", used ? ";" : "",
-                                     ct_limit_of((ct_limit)i)->name);
+                                     ct_limit_of((ct_limit)i)->token);
     return text;
 }
 
