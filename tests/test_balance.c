@@ -1,4 +1,4 @@
-/* Balance: conservation, one answer from any start, published curves of many units, trends every
+/* Balance: conservation, one answer from any start, trends every
  * technician knows, the orifice, bad inputs, and a crowd of random systems. */
 #include <gsl/gsl_errno.h>
 #include <stdio.h>
@@ -106,97 +106,6 @@ static void any_start(void **state)
     check_is("one answer", worst, <, 1e-7);
 }
 
-/* ---- published curves: Cutler, Winkler, Kruis, Christensen & Brandemuehl 2013,
- * NREL/TP-5500-56354, single-speed sets: averages of many residential units. F, wet bulb w,
- * outdoors d, flow f. ---- */
-
-static double flow_curve(const double a[3], double f)
-{
-    return a[0] + a[1] * f + a[2] * f * f;
-}
-
-static double temperature_curve(const double c[6], double w, double d)
-{
-    return c[0] + c[1] * w + c[2] * w * w + c[3] * d + c[4] * d * d + c[5] * w * d;
-}
-
-static const double HP_CAP_F[3] = {0.718664047, 0.41797409, -0.136638137},
-                    AC_CAP_F[3] = {0.718605468, 0.410099989, -0.128705457},
-                    HP_EIR_F[3] = {1.143487507, -0.13943972, -0.004047787};
-static const double HP_CAP[6] = {3.68637657,  -0.098352478, 0.000956357,
-                                 0.005838141, -0.0000127,   -0.000131702},
-                    HP_EIR[6] = {-3.437356399, 0.136656369, -0.001049231,
-                                 -0.0079378,   0.000185435, -0.0001441};
-
-/* Gross capacity; energy input ratio of compressor and outdoor fan. */
-static double eir(const plant *p, const ct_balance *b)
-{
-    return (b->W + p->outdoor.P_fan) / b->Q;
-}
-
-static void airflow_curve(void **state)
-{
-    static const char *const name[] = {"R-410A", "R-22"};
-    (void)state;
-    for (int k = 0; k < 2; k++) {
-        plant p;
-        double cap = 0, ratio = 0;
-        plant_make(&p, name[k], 3);
-        ct_balance b0 = solve(&p.sys, &p.rating);
-        for (double f = 0.75; f < 1.2501; f += 0.0625) {
-            ct_conditions at = p.rating;
-            at.m_da *= f;
-            ct_balance b = solve(&p.sys, &at);
-            cap = fmax(cap, fabs(b.Q / b0.Q / flow_curve(HP_CAP_F, f) - 1));
-            cap = fmax(cap, fabs(b.Q / b0.Q / flow_curve(AC_CAP_F, f) - 1));
-            ratio = fmax(ratio, fabs(eir(&p, &b) / eir(&p, &b0) / flow_curve(HP_EIR_F, f) - 1));
-        }
-        print_message("%s against airflow 0.75 to 1.25: capacity within %.2f %%, energy input "
-                      "ratio %.2f %%\n",
-                      name[k], 100 * cap, 100 * ratio);
-        check_is("capacity, both sets", cap, <, 0.01);
-        check_is("energy input ratio, heat-pump set", ratio, <, 0.025);
-        plant_free(&p);
-    }
-}
-
-/* The dry bulbs keep the coil wet: on a dry coil a wet bulb means nothing. The curve is not 1 at
- * its own rating point, so ratios. Energy input ratio is only reported: it carries the whole
- * compressor family behind the averages. */
-static void temperature_curves(void **state)
-{
-    static const double at_F[][3] = {{80, 67, 75},  {80, 67, 82},  {80, 67, 105}, {80, 67, 115},
-                                     {72, 63, 82},  {72, 63, 95},  {72, 63, 115}, {76, 65, 95},
-                                     {76, 65, 105}, {80, 71, 82},  {80, 71, 95},  {80, 71, 115},
-                                     {85, 72, 95},  {85, 72, 115}, {82, 73, 95},  {82, 73, 105}};
-    static const char *const name[] = {"R-410A", "R-22"};
-    (void)state;
-    for (int k = 0; k < 2; k++) {
-        plant p;
-        double cap = 0, ratio = 0, dry = 0;
-        plant_make(&p, name[k], 3);
-        ct_balance b0 = solve(&p.sys, &p.rating);
-        for (size_t i = 0; i < sizeof at_F / sizeof *at_F; i++) {
-            double w = at_F[i][1], d = at_F[i][2];
-            ct_conditions at = p.rating;
-            at.in = air_at(at_F[i][0], w);
-            at.T_out = K_(d);
-            ct_balance b = solve(&p.sys, &at);
-            double want = temperature_curve(HP_CAP, w, d) / temperature_curve(HP_CAP, 67, 95);
-            double e = temperature_curve(HP_EIR, w, d) / temperature_curve(HP_EIR, 67, 95);
-            cap = fmax(cap, fabs(b.Q / b0.Q / want - 1));
-            ratio = fmax(ratio, fabs(eir(&p, &b) / eir(&p, &b0) / e - 1));
-            dry = fmax(dry, b.dry_share);
-            check_rel("capacity", b.Q / b0.Q, want, 0.05);
-        }
-        print_message("%s against wet bulb and outdoors: capacity within %.2f %%, energy input "
-                      "ratio %.2f %% (reported only); dry share up to %.2f\n",
-                      name[k], 100 * cap, 100 * ratio, dry);
-        check_is("coil wet", dry, <, 0.25);
-        plant_free(&p);
-    }
-}
-
 /* Rodriguez, O'Neal, Davis & Kondepudi 1996, Energy and Buildings 24:195-201, abstract: power fell
  * by less than 4 % at half the airflow. And it falls, as suction falls. */
 static void half_the_air(void **state)
@@ -215,26 +124,6 @@ static void half_the_air(void **state)
                       100 * (share - 1), 100 * (half.Q / full.Q - 1));
         check_is("less", share, <, 1);
         check_is("by under 4 %", share, >, 0.96);
-        plant_free(&p);
-    }
-}
-
-/* Sensible heat ratio against airflow: a public regression over field and catalogue data gives
- * 0.0053 per 10 cfm/ton at 80/67/95, its data unpublished, so a band: 0.0045 to 0.0065. */
-static void shr_slope(void **state)
-{
-    static const char *const name[] = {"R-410A", "R-22"};
-    (void)state;
-    for (int k = 0; k < 2; k++) {
-        plant p;
-        plant_make(&p, name[k], 3);
-        ct_conditions low = p.rating, high = p.rating;
-        low.m_da *= 350.0 / 400;
-        high.m_da *= 450.0 / 400;
-        double slope = (solve(&p.sys, &high).SHR - solve(&p.sys, &low).SHR) / 10;
-        print_message("%s: SHR %+.4f per 10 cfm/ton\n", name[k], slope);
-        check_that("slope", slope > 0.0045 && slope < 0.0065);
-        check_abs("A test", solve(&p.sys, &p.rating).SHR, 0.75, 1e-6);
         plant_free(&p);
     }
 }
@@ -649,10 +538,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(conservation),
                                        cmocka_unit_test(any_start),
-                                       cmocka_unit_test(airflow_curve),
-                                       cmocka_unit_test(temperature_curves),
                                        cmocka_unit_test(half_the_air),
-                                       cmocka_unit_test(shr_slope),
                                        cmocka_unit_test(slower_air),
                                        cmocka_unit_test(larger_coil),
                                        cmocka_unit_test(weather),

@@ -16,7 +16,7 @@ static ct_status refrigerant_states(explained *e, ct_fault *fault)
     if (status != CT_OK) return status;
     e->h_out = e->cond.h_liquid + e->here.Q_unit / e->here.m_r;
     e->h1 = e->h_out + b->Q_line / b->m_r;
-    in.superheat = e->here.superheat + o->suction_drop + o->suction_gain;
+    in.superheat = e->here.superheat + ct_plant_line_superheat(o, e->at.T_out, b->Te);
     status = ct_compressor_run(&o->compressor, o->refrigerant, &in, &e->comp, fault);
     in.superheat = o->compressor.superheat_ref;
     if (status == CT_OK)

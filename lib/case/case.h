@@ -107,7 +107,7 @@ typedef struct {
     double superheat_rated;   /* K, at the coil outlet */
     double subcooling;        /* K, leaving the condenser: the charge */
     double suction_drop;      /* K of saturation temperature lost in the suction line at rating */
-    double suction_gain;      /* K, superheat gained in the suction line */
+    double suction_gain;      /* K, superheat gained in the suction line at the rating */
     ct_compressor_kind compressor;
     double map_m[10];     /* AHRI 540, lbm/h in F */
     double map_W[10];     /* AHRI 540, W in F */

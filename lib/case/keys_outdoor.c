@@ -140,7 +140,7 @@ static const ct_key rows[] = {
      FROM("0 F", "30 F"),
      DEFAULT("0 F", "insulated short line"),
      AT(ct_outdoor_unit, suction_gain),
-     HELP("superheat gained in the suction line")},
+     HELP("superheat gained in the suction line at the rating; follows outdoors less suction")},
     {.path = "outdoor.liquid_line_length",
      LENGTH(MAYBE, "50 ft"),
      FROM("1 ft", "250 ft"),

@@ -48,7 +48,7 @@ typedef struct {
 /* K of superheat from the coil outlet to the compressor. */
 static inline double ct_trial_line_superheat(const ct_trial *t)
 {
-    return t->sys->outdoor.suction_drop + t->sys->outdoor.suction_gain;
+    return ct_plant_line_superheat(&t->sys->outdoor, t->at->T_out, t->Te);
 }
 
 /* The balance at a trial that solves both sides. */

@@ -1,5 +1,7 @@
 #include "plant/plant.h"
 
+#include <math.h>
+
 ct_status ct_plant_boil_temperature(const ct_refrigerant *r, double T_dew, double h_in,
                                     double *T_boil, ct_fault *fault)
 {
@@ -29,6 +31,11 @@ ct_condenser_flow ct_plant_to_condenser(const ct_compressor_out *comp,
     const double cp = comp->dT_discharge > 0.1 && dh > 0.0 ? dh / comp->dT_discharge : 0.0;
 
     return (ct_condenser_flow){comp->m, comp->h2, cp};
+}
+
+double ct_plant_line_superheat(const ct_outdoor *o, double T_out, double Te)
+{
+    return o->suction_drop + o->suction_gain * fmax(0.0, T_out - Te);
 }
 
 static double times(ct_maybe multiplier)

@@ -35,7 +35,8 @@ typedef struct {
     ct_compressor compressor;
     ct_condenser condenser;
     double suction_drop; /* K of saturation temperature, coil to compressor */
-    double suction_gain; /* K of superheat picked up in the suction line */
+    double suction_gain; /* K of superheat picked up in the suction line, per K that the outdoor air
+                            is warmer than the saturated suction */
     double P_fan;        /* W, outdoor fan */
     ct_liquid_line line; /* condenser to metering device; all 0: nothing lost */
 } ct_outdoor;
@@ -82,6 +83,11 @@ CT_API ct_status ct_plant_boil_temperature(const ct_refrigerant *, double T_dew,
  * the isentropic path. */
 CT_API ct_condenser_flow ct_plant_to_condenser(const ct_compressor_out *,
                                                const ct_condenser_state *);
+
+/* Superheat from the coil outlet to the compressor, K: the pressure lost in the line, and heat from
+ * the air around it, UA (T_out - T_line)/(m cp). The rating gives the gain there; elsewhere it
+ * follows the temperature difference, with UA over m cp held. */
+CT_API double ct_plant_line_superheat(const ct_outdoor *, double T_out, double Te);
 
 /* Applies the multipliers; absent ones are 1. Airflow is not the system's (judge/sweep.h). */
 CT_API void ct_plant_tune(const ct_tuning *, ct_system *);

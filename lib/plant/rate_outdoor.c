@@ -127,6 +127,7 @@ ct_status ct_rate_outdoor(const ct_outdoor_unit *u, ct_outdoor *o, ct_rating_poi
     ct_status status;
 
     o->condenser = (ct_condenser){.subcooling = u->subcooling};
+    o->suction_gain = u->suction_gain / (CT_RATING_T_OUT - u->T_suction_rated);
     status = rating_states(o, u, p, fault);
     if (status == CT_OK) status = check_power(u, p, fault);
     if (status == CT_OK) status = size_compressor(u, p, o, cal, fault);

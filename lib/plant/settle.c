@@ -352,7 +352,6 @@ ct_status ct_settle(ct_case *c, const ct_refrigerant *refrigerant, ct_solver *so
                .bare = {.refrigerant = refrigerant,
                         .tons = u->tons,
                         .suction_drop = u->suction_drop,
-                        .suction_gain = u->suction_gain,
                         .P_fan = u->P_fan},
                .cal = {.displacement = NAN, .map_flow = NAN, .map_power = NAN}};
     ct_status status = settle(&t, fault);

@@ -16,7 +16,6 @@ ct_status ct_setup_rate_near(const ct_setup *like, const ct_case *c, ct_outdoor 
     ct_outdoor o = {.refrigerant = like->outdoor->refrigerant,
                     .tons = u->tons,
                     .suction_drop = u->suction_drop,
-                    .suction_gain = u->suction_gain,
                     .P_fan = u->P_fan};
     ct_calibration cal = {
         .displacement = NAN, .map_flow = NAN, .map_power = NAN, .SHR_min = NAN, .SHR_max = NAN};

@@ -86,14 +86,13 @@ static ct_status settle(ct_tune_problem *p, const ct_system *s, const ct_conditi
 }
 
 /* Superheat at the compressor, below 0 where the suction is wet, as in ct_compressor_in. */
-static ct_status suction_superheat(const ct_tune_problem *p, const ct_balance *b, double *superheat,
-                                   ct_fault *fault)
+static ct_status suction_superheat(const ct_outdoor *o, double T_out, const ct_balance *b,
+                                   double *superheat, ct_fault *fault)
 {
-    const ct_outdoor *o = &p->job.system.outdoor;
     ct_vapour g;
     ct_liquid f;
 
-    *superheat = b->superheat + o->suction_drop + o->suction_gain;
+    *superheat = b->superheat + ct_plant_line_superheat(o, T_out, b->Te);
     if (b->quality_out >= 1.0) return CT_OK;
     ct_status status = ct_refrigerant_vapour(o->refrigerant, b->T_coil, 0.0, &g, fault);
     if (status == CT_OK) status = ct_suction_liquid(o->refrigerant, b->T_coil, &f, fault);
@@ -102,12 +101,13 @@ static ct_status suction_superheat(const ct_tune_problem *p, const ct_balance *b
 }
 
 /* Every reading an instrument would show on this balance; NaN for what is not asked. */
-static ct_status show(const ct_tune_problem *p, ct_tune_prediction *out, ct_fault *fault)
+static ct_status show(const ct_tune_problem *p, double T_out, ct_tune_prediction *out,
+                      ct_fault *fault)
 {
     const ct_balance *b = &out->balance;
     double *y = out->y, superheat;
 
-    ct_status status = suction_superheat(p, b, &superheat, fault);
+    ct_status status = suction_superheat(&p->job.system.outdoor, T_out, b, &superheat, fault);
     if (status != CT_OK) return status;
     y[CT_SUPPLY_DRY_BULB] = b->supply.T;
     y[CT_SUPPLY_RH] = ct_air_rh(&b->supply);
@@ -136,7 +136,7 @@ ct_status ct_tune_model_predict(ct_tune_problem *p, const double x[CT_TUNE_COUNT
         out->y[i] = (double)NAN;
     ct_status status = conditions_of(p, x, &at, &p->fault);
     if (status == CT_OK) status = settle(p, &s, &at, exp(x[CT_TUNE_AIRFLOW]), out);
-    return status == CT_OK ? show(p, out, &p->fault) : status;
+    return status == CT_OK ? show(p, at.T_out, out, &p->fault) : status;
 }
 
 void ct_tune_model_values(const ct_tune_problem *p, const gsl_vector *z, double x[CT_TUNE_COUNT])

@@ -36,7 +36,7 @@ static void set_charge(ct_tune_problem *p)
     double superheat = (double)NAN, subcooling = (double)NAN;
 
     if (ct_visit_superheat(&p->visit, &p->readings, &superheat))
-        superheat -= o->suction_drop + o->suction_gain;
+        superheat -= ct_plant_line_superheat(o, p->visit.T_out, p->c.outdoor.T_suction_rated);
     ct_visit_subcooling(&p->visit, &p->readings, &subcooling);
     set_setting(p, CT_TUNE_SUBCOOLING, o->condenser.subcooling, CT_TUNE_SIGMA_SUBCOOLING,
                 subcooling);
@@ -194,6 +194,9 @@ ct_status ct_tune_problem_prepare(ct_tune_problem *p, const ct_setup *setup,
     p->visit = (ct_visit){.readings = readings,
                           .outdoor = setup->outdoor,
                           .p = p->job.indoor.p,
+                          .T_out = readings->r[CT_OUTDOOR_DRY_BULB].has
+                                       ? readings->r[CT_OUTDOOR_DRY_BULB].v
+                                       : p->job.T_out,
                           .before_coil = p->job.system.before_coil};
     status = nominal_airflow(p, fault);
     if (status != CT_OK) return status;

@@ -251,7 +251,7 @@ static bool heat_of_refrigerant(const ct_visit *v, const ct_readings *s, double 
     if (ct_refrigerant_T_dew(o->refrigerant, s->r[CT_LIQUID_PRESSURE].v + v->p, &Tc, NULL) != CT_OK)
         return false;
     const ct_compressor_in in = {Te, Tc, fmax(0.0, superheat)};
-    double at_coil = fmax(0.0, superheat - o->suction_drop - o->suction_gain);
+    double at_coil = fmax(0.0, superheat - ct_plant_line_superheat(o, v->T_out, Te));
     if (ct_compressor_run(&o->compressor, o->refrigerant, &in, &run, NULL) != CT_OK ||
         ct_refrigerant_vapour(o->refrigerant, Te + o->suction_drop, at_coil, &vapour, NULL) !=
             CT_OK ||

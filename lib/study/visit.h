@@ -12,6 +12,7 @@ typedef struct {
     const ct_readings *readings;
     const ct_outdoor *outdoor; /* untuned */
     double p;                  /* Pa, barometric */
+    double T_out;              /* K, outdoor air, read or as in the case */
     double V, u_V;             /* m3/s at the blower, and its relative standard uncertainty */
     double P_blower;           /* W */
     bool before_coil;          /* the blower breathes return air */
