@@ -28,7 +28,7 @@ static void read_text(const char *path, char *text, size_t size)
 static const program_row runs[] = {
     {"no arguments is wrong usage", {NULL}, EXIT_USAGE, NULL, "Usage: coiltrim VERB"},
     {"help lists verbs", {"--help"}, EXIT_DONE, "  refrigerant ", NULL},
-    {"help lists exit codes", {"--help"}, EXIT_DONE, "  10  done and written, but no", NULL},
+    {"help lists exit codes", {"--help"}, EXIT_DONE, "  10  done and written, ", NULL},
     {"version", {"--version"}, EXIT_DONE, "coiltrim 0.", NULL},
     {"verb's help has an example", {"air", "--help"}, EXIT_DONE, "  coiltrim air --dry-bulb", NULL},
     {"verb's help has units", {"refrigerant", "-h"}, EXIT_DONE, "psig, barg, kPag", NULL},

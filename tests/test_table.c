@@ -167,7 +167,7 @@ static void test_override_faults(void **state)
         {"no path", "outdoor..tons", "3", CT_CASE_UNKNOWN_KEY},
         {"empty path", "", "3", CT_CASE_UNKNOWN_KEY},
         {"bracket left open", "candidates[1", "3", CT_CASE_UNKNOWN_KEY},
-        {"a section overwritten", "outdoor", "none", CT_CASE_SHAPE},
+        {"a section overwritten", "house", "none", CT_CASE_SHAPE},
         {"required key out", "outdoor.tons", NULL, CT_CASE_MISSING_KEY},
         {"conflict", "site.indoor_air.dew_point", "55 F", CT_CASE_CONFLICT},
         {"not UTF-8", "job.title", "\xff", CT_CASE_NOT_TEXT},
