@@ -41,7 +41,7 @@ void page_write_cautions(FILE *out, const page *p)
 {
     const ct_case *c = p->j->c;
     const bool flammable = strcmp(ct_refrigerant_safety(p->j->refrigerant), "A1") != 0;
-    const bool heat = c->limits.V_heat_min.has || c->limits.Q_furnace.has;
+    const bool heat = c->limits.V_heat_min.has || c->limits.P_strip.has || c->limits.Q_furnace.has;
     const bool ducts = c->site.has_around_duct;
     fputs("<section>\n", out);
     html_element(out, "h2", NULL, "Cautions");
@@ -59,7 +59,7 @@ void page_write_cautions(FILE *out, const page *p)
     caution(out, !flammable, "Do not change to a flammable (A2L) refrigerant in this equipment.");
     caution(out, heat,
             "This blower also serves electric heat or a furnace. Keep the heating speed at the "
-            "airflow its manufacturer requires (see the limits).");
+            "airflow its manufacturer requires (see Setting).");
     caution(out, !heat,
             "No electric heat or furnace is given, so none was checked. If there is one, keep the "
             "heating speed at the airflow its manufacturer requires.");

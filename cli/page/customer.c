@@ -36,8 +36,6 @@ static const char *harm(ct_limit limit)
     case CT_LIMIT_SENSIBLE: return "would not keep the house cool enough";
     case CT_LIMIT_FROST: return "could let ice build up on the indoor coil";
     case CT_LIMIT_SWEAT: return "could make the ducts drip";
-    case CT_LIMIT_HEAT:
-    case CT_LIMIT_FURNACE: return "would move too little air for your heating";
     case CT_LIMIT_HUMIDITY: return "would leave the house too damp";
     default: return "is outside what the equipment allows";
     }

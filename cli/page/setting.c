@@ -6,6 +6,7 @@
 #include "base/text_stream.h"
 #include "judge/remedy.h"
 #include "page/page.h"
+#include "show/heating_words.h"
 
 #define SHOW(q, v) page_show(p, q, v).text
 
@@ -118,6 +119,23 @@ static void write_sure(FILE *out, const page *p)
                  10 * p->sure_cool, 10 * p->sure_all);
 }
 
+static void write_heating(FILE *out, const page *p)
+{
+    char *text = NULL, *nice = NULL;
+    size_t size;
+    ct_heating h;
+    FILE *stream;
+    ct_heating_of(&p->at, &h);
+    if (!h.asked || !(stream = open_memstream(&text, &size))) return;
+    heating_explain(stream, &h, &p->at, p->metric);
+    if (fclose(stream) == 0 && (nice = malloc(2 * size + 8))) {
+        page_degrees(nice, 2 * size + 8, text);
+        html_element(out, "p", NULL, "Heating: %s", nice);
+    }
+    free(nice);
+    free(text);
+}
+
 void page_write_setting(FILE *out, const page *p)
 {
     fputs("<section class=\"answer\">\n", out);
@@ -131,6 +149,7 @@ void page_write_setting(FILE *out, const page *p)
         write_refusal(out, p);
     else if (page_passes(p))
         write_pick(out, p);
+    write_heating(out, p);
     write_sure(out, p);
     fputs("</section>\n", out);
 }

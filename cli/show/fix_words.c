@@ -45,6 +45,9 @@ static void say_what(FILE *out, const ct_fix *f, const ct_case *c, const ct_indo
     case CT_REMEDY_INSULATION:
         fprintf(out, "R-%.2g insulation on the supply ducts", R_IP(f->amount));
         break;
+    case CT_REMEDY_HEAT_TAP:
+        fprintf(out, "heating on tap %s", u->blower.tap[(int)f->amount - 1].name);
+        break;
     case CT_REMEDY_DUCTS: say_ducts(out, f, c, metric); break;
     case CT_REMEDY_DEHUMIDIFIER: say_dehumidifier(out, f->amount, metric); break;
     case CT_REMEDY_LESS_LOAD:

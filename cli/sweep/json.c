@@ -1,6 +1,7 @@
 #include "sweep/json.h"
 
 #include "judge/remedy.h"
+#include "show/heating_words.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
@@ -87,6 +88,7 @@ static bool put_limits(json_t *root, const ct_limits *l, bool si)
            put_value(o, "face_velocity", Q_VELOCITY, l->V_face_max, si) &&
            put_value(o, "saturated_discharge", Q_TEMPERATURE, l->T_discharge_max, si) &&
            put_maybe(o, "heat_airflow", Q_AIRFLOW, l->V_heat_min, si) &&
+           put_maybe(o, "strip_power", Q_ELECTRIC, l->P_strip, si) &&
            put_maybe(o, "furnace_output", Q_HEAT, l->Q_furnace, si) &&
            put_maybe(o, "furnace_rise_min", Q_DELTA_T, l->dT_furnace_min, si) &&
            put_maybe(o, "furnace_rise_max", Q_DELTA_T, l->dT_furnace_max, si);
@@ -224,8 +226,8 @@ static bool fill(json_t *root, const sweep_result *r)
     return put_text(root, "units", r->metric ? "si" : "inch_pound") &&
            put_case(root, r->j->c, r->metric) && put_assumed(root, r->j->report) &&
            put_calibration(root, r->j, r->metric) && verdict_put(root, &r->verdict) &&
-           put_pick(root, r) && put_uncertain(root, r) &&
-           put_points(root, "taps", r, s->tap, s->n_taps) &&
+           put_pick(root, r) && heating_put(root, r->view.job, r->metric) &&
+           put_uncertain(root, r) && put_points(root, "taps", r, s->tap, s->n_taps) &&
            put_points(root, "points", r, s->point, s->n);
 }
 

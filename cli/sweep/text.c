@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "base/paragraph.h"
+#include "show/heating_words.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
 #include "sweep/pick_text.h"
@@ -206,8 +207,8 @@ static void print_assumed(FILE *out, const sweep_result *r)
 
 static void print_cautions(FILE *out, const sweep_result *r)
 {
-    const bool heat_known =
-        r->view.job->c->limits.V_heat_min.has || r->view.job->c->limits.Q_furnace.has;
+    const ct_limits *l = &r->view.job->c->limits;
+    const bool heat_known = l->V_heat_min.has || l->P_strip.has || l->Q_furnace.has;
     fputs("\nCautions: refrigerant and line-voltage work is for licensed people, after the\n"
           "local code and the manufacturers' instructions, which come before these numbers.\n",
           out);
@@ -282,6 +283,7 @@ void sweep_text_print(FILE *out, const sweep_result *r)
     else if (!r->view.pick->refused)
         pick_text_none(out, r);
     if (pick) pick_text_advice(out, r, pick);
+    heating_print(out, r->view.job, r->metric);
     if (!r->quiet) verdict_print_findings(out, &r->verdict, 0);
     print_notes(out, r, pick);
     if (r->uncertain) uncertain_print(out, r->uncertain, pick, r->quiet, r->metric);

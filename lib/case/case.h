@@ -172,6 +172,8 @@ typedef struct {
     ct_meter_spec meter;
     ct_blower blower;        /* n_taps 0: not known */
     double P_blower_default; /* W at the rated airflow when there are no taps */
+    char heat_tap[CT_NAME_SIZE]; /* name of the tap that heats; "" when nobody said */
+    ct_maybe V_heat;             /* m3/s its airflow, read in place */
     ct_cabinet cabinet;
     ct_maybe price;     /* currency units, as the user enters it */
     ct_maybe labor;     /* currency units, to install it */
@@ -192,6 +194,8 @@ typedef struct {
     double T_discharge_max;  /* K, saturated discharge */
     double sweat_guard;      /* K the duct jacket must stay above the dew point around it */
     ct_maybe V_heat_min;     /* m3/s, minimum airflow for electric heat */
+    ct_maybe P_strip;        /* W, electric heat on this blower */
+    double dT_strip_max;     /* K, rise through it at most */
     ct_maybe Q_furnace;      /* W, furnace output on this blower */
     ct_maybe dT_furnace_min; /* K, its temperature-rise range */
     ct_maybe dT_furnace_max; /* K */

@@ -249,8 +249,20 @@ static void check_taps(const ct_place *p, const ct_blower *b)
     }
 }
 
-static void check_blower(const ct_place *unit, const ct_blower *b)
+static void check_heat_tap(const ct_place *p, const ct_indoor_unit *u)
 {
+    not_both(p, "heating_airflow", "heat_tap", "one is enough: the airflow, or the tap it is on");
+    if (!ct_place_at(p, "heat_tap")) return;
+    needs(p, "heat_tap", "taps", "it is the name of one of them");
+    for (int i = 0; i < u->blower.n_taps; i++)
+        if (strcmp(u->blower.tap[i].name, u->heat_tap) == 0) return;
+    if (u->blower.n_taps > 0)
+        ct_place_fault(p, CT_CASE_CONFLICT, "heat_tap", "no tap has this name; give one of taps");
+}
+
+static void check_blower(const ct_place *unit, const ct_indoor_unit *u)
+{
+    const ct_blower *b = &u->blower;
     const ct_path shown = ct_place_path(unit, "blower");
     const ct_place p = {unit->r, ct_place_at(unit, "blower"), shown.text};
     not_both(&p, "taps", "power", "the tap table has the watts; take power out");
@@ -263,6 +275,7 @@ static void check_blower(const ct_place *unit, const ct_blower *b)
             "a tap table needs section duct, one static and airflow measured in this house; "
             "without it, take taps out");
     check_taps(&p, b);
+    check_heat_tap(&p, u);
 }
 
 static void check_sections(const ct_place *p, const ct_cabinet *cabinet)
@@ -314,7 +327,7 @@ static void check_unit(const ct_place *unit, ct_case *c, int i)
     const ct_indoor_unit *u = &c->indoor[i];
     check_coil(unit, &u->coil);
     check_metering(unit, &u->meter);
-    check_blower(unit, &u->blower);
+    check_blower(unit, u);
     check_cabinet(unit, &u->cabinet);
     if (i > 0) check_name(unit, c, i);
 }
@@ -379,6 +392,7 @@ static void check_limits(ct_reader *r, const ct_case *c)
           "the airflow follows from the rise and the output");
     needs(&p, "furnace_rise_max", "furnace_output",
           "the airflow follows from the rise and the output");
+    needs(&p, "strip_rise_max", "strip_power", "the airflow follows from the rise and the power");
     if (l->dT_furnace_min.has && l->dT_furnace_max.has &&
         l->dT_furnace_min.v >= l->dT_furnace_max.v)
         ct_place_fault(&p, CT_CASE_CONFLICT, "furnace_rise_max", "not above furnace_rise_min of %s",

@@ -104,6 +104,16 @@ static void derive_unit(const ct_place *unit, ct_case *c, int i)
         u->cabinet.section_height = u->cabinet.height;
 }
 
+static void derive_limits(ct_reader *r, ct_limits *l)
+{
+    const ct_place p = ct_place_section(r, "limits");
+    if (ct_place_at(&p, "strip_rise_max")) return;
+    l->dT_strip_max = ct_assume_usual("limits.strip_rise_max");
+    if (l->P_strip.has && !l->V_heat_min.has)
+        ct_assume_number(r->report, "limits.strip_rise_max", l->dT_strip_max, CT_UNIT_DELTA_T, "F",
+                         ct_assume_why("limits.strip_rise_max"));
+}
+
 /* Left-out standard deviations come from the table, but are no assumptions of the case: they matter
  * only where an uncertainty is asked for, and are told there. */
 static void derive_uncertainty(ct_reader *r, ct_uncertainty *u)
@@ -148,4 +158,5 @@ void ct_defaults(ct_reader *r, ct_case *c)
     derive_uncertainty(r, &c->uncertainty);
     ct_place_each_opening(r, c, derive_opening);
     derive_space(r, &c->space);
+    derive_limits(r, &c->limits);
 }

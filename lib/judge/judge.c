@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/units.h"
+#include "judge/heating.h"
 #include "judge/humidity.h"
 #include "judge/notes.h"
 #include "plant/feed.h"
@@ -218,19 +219,6 @@ static void judge_orifice(ct_point *p)
     if (p->meter == CT_METER_FLOODS) p->limit[CT_LIMIT_METER].verdict = CT_FAILS;
 }
 
-static void judge_heating(const ct_sweep_job *job, ct_point *p)
-{
-    const ct_limits *l = &job->c->limits;
-    double rise;
-
-    if (l->V_heat_min.has) at_least(p, CT_LIMIT_HEAT, p->V, l->V_heat_min.v);
-    if (!l->Q_furnace.has) return;
-    rise = l->Q_furnace.v / (p->V * CT_STD_DENSITY * ct_sweep_job_thinness(job) * CT_AIR_CPA);
-    if (l->dT_furnace_max.has) at_most(p, CT_LIMIT_FURNACE, rise, l->dT_furnace_max.v);
-    if (l->dT_furnace_min.has && rise < l->dT_furnace_min.v)
-        at_least(p, CT_LIMIT_FURNACE, rise, l->dT_furnace_min.v);
-}
-
 static void conclude(const ct_sweep_job *job, ct_point *p)
 {
     p->notes = p->below_table ? CT_NOTE_BLOWER_TABLE : 0;
@@ -256,7 +244,7 @@ void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_point *
     p->has_design = p->has_mild = false;
     if (p->m_da > 0.0) at_least(p, CT_LIMIT_FLOOR, p->V_std_per_ton, l->V_per_ton_floor);
     judge_static(job, p);
-    judge_heating(job, p);
+    ct_heating_judge(job, p->limit);
     if (p->status == CT_OK) {
         deliver(job, p);
         settle_design(solver, job, near, p);

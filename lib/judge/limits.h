@@ -41,9 +41,9 @@ extern "C" {
     X(METER, "metering", "metering device", "metering", "Metering device copes",                   \
       "valve opening over its rated opening", "it works to", FRACTION, 0, METERING)                \
     X(HEAT, "heat_airflow", "electric heat airflow", "heat", "Air for electric heat",              \
-      "airflow", "the electric heat needs", AIRFLOW, 0, MORE_AIR)                                  \
+      "airflow of the heating speed", "the heater needs", AIRFLOW, 0, HEAT_TAP)                                  \
     X(FURNACE, "furnace_rise", "furnace temperature rise", "furnace", "Furnace temperature rise",  \
-      "furnace temperature rise", "its range ends at", DELTA_T, 10, DUCTS)                         \
+      "furnace temperature rise", "its range ends at", DELTA_T, 10, HEAT_TAP)                         \
     X(HUMIDITY, "settled_humidity", "settled humidity", "humidity", "Humidity",                    \
       "humidity the house settles at", "the ceiling is", FRACTION, 0, DEHUMIDIFIER)
 

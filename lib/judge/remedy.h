@@ -32,7 +32,8 @@ extern "C" {
       "a coil of larger face: the air is too fast to leave the water on it")                       \
     X(LESS_LOAD, 9, "less_load", "a smaller load: shade, seal, insulate")                          \
     X(DO_NOT, 10, "do_not", "not doing this job with this pairing")                                \
-    X(LARGER_COIL, 11, "larger_coil", "a larger coil")
+    X(LARGER_COIL, 11, "larger_coil", "a larger coil")                                         \
+    X(HEAT_TAP, 12, "heat_tap", "another tap for heating, or a freer duct")
 
 #define CT_REMEDY_ENUM(id, bit, ...) CT_REMEDY_##id = 1 << (bit),
 typedef enum { CT_REMEDY_NONE = 0, CT_REMEDIES(CT_REMEDY_ENUM) } ct_remedy;

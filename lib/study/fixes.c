@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/units.h"
 #include "judge/sweep.h"
@@ -108,6 +109,24 @@ static bool another_meter(bench *b, int step, double *amount)
     return another_valve(m, step, amount);
 }
 
+static bool heat_fails(const ct_sweep *s)
+{
+    const ct_judgement *at = s->n_taps > 0 ? s->tap[0].limit : s->point[0].limit;
+
+    return at[CT_LIMIT_HEAT].verdict == CT_FAILS || at[CT_LIMIT_FURNACE].verdict == CT_FAILS;
+}
+
+static bool another_heat_tap(bench *b, int step, double *amount)
+{
+    ct_indoor_unit *u = unit_of(b);
+
+    if (!heat_fails(b->nominal) || step > u->blower.n_taps) return false;
+    u->V_heat.has = false;
+    memcpy(u->heat_tap, u->blower.tap[step - 1].name, sizeof u->heat_tap);
+    *amount = step;
+    return true;
+}
+
 static bool more_insulation(bench *b, int step, double *amount)
 {
     static const double R[] = {4.2, 6.0, 8.0, 12.0, 16.0, 24.0};
@@ -176,7 +195,8 @@ static const struct {
     take_step *take;
     ct_unit_kind unit;
 } rows[] = {
-    {CT_REMEDY_METERING, another_meter, CT_UNIT_NONE}, /* length or power, by its kind */
+    {CT_REMEDY_HEAT_TAP, another_heat_tap, CT_UNIT_NONE}, /* which, counted from 1 */
+    {CT_REMEDY_METERING, another_meter, CT_UNIT_NONE},    /* length or power, by its kind */
     {CT_REMEDY_INSULATION, more_insulation, CT_UNIT_R_VALUE},
     {CT_REMEDY_DUCTS, less_static, CT_UNIT_PRESSURE},
     {CT_REMEDY_DEHUMIDIFIER, dehumidifier, CT_UNIT_NONE},
