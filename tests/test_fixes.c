@@ -23,7 +23,7 @@ typedef struct {
 } job;
 
 static const job jobs[] = {
-    {"too little capacity", 26000, 5000, 0, 60, 6, 3, 1.15, 0.5, 3, 0,
+    {"too little capacity", 29000, 5000, 0, 60, 6, 3, 1.15, 0.5, 3, 0,
      CT_REMEDY_LARGER_OUTDOOR | CT_REMEDY_LESS_LOAD,
      CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_SMALLER_COIL},
     {"sweating ducts", 20000, 5000, 0, 94.5, 4.2, 3, 1.1, 0.5, 3, 0, CT_REMEDY_INSULATION,

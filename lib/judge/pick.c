@@ -43,9 +43,9 @@ void ct_pick_lowest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
 
     pick.n_points = pick.from_taps ? s->n_taps : s->n;
     count_failing(s, &pick);
-    pick.has_checks = job->system.outdoor.refrigerant &&
-                      ct_checks_unit(job->c, job->system.outdoor.refrigerant, job->unit,
-                                     &pick.checks, NULL) == CT_OK;
+    pick.has_checks =
+        job->system.outdoor.refrigerant && ct_checks_unit(job->c, job->system.outdoor.refrigerant,
+                                                          job->unit, &pick.checks, NULL) == CT_OK;
     pick.refused = pick.has_checks && pick.checks.refuse;
     for (int i = 0; i < pick.n_points && !pick.found && !pick.refused; i++)
         if (ct_pick_candidate(&pick, s, i)->passes) {
