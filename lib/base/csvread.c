@@ -135,6 +135,7 @@ ct_status ct_table_parse(const char *text, size_t size, ct_table **out, ct_fault
     ct_table *t;
     ct_status status;
 
+    if (!text) return ct_fault_say(fault, CT_INPUT, "no text given");
     if (size > CT_TABLE_BYTES)
         return ct_fail(fault, CT_INPUT, (double)size, 0, CT_TABLE_BYTES,
                        "larger than 64 MiB: not a table of cases");

@@ -2,7 +2,12 @@
  *
  * Every function that can fail returns a ct_status and, through a fault the caller passes in (NULL
  * is allowed), what was wrong, the value given and what is allowed. There is no hidden last error.
- * On failure the outputs of a call are untouched unless its header says otherwise. Public. */
+ * On failure the outputs of a call are untouched unless its header says otherwise.
+ *
+ * What a caller owes: no pointer but the fault is NULL where a header does not say so, an array is
+ * as long as its count, an index or enumerator is one there is, and what is passed in was filled by
+ * the call that makes it. This is not checked, except where text or a name of the outside world comes
+ * in (a file, a quantity, a refrigerant, a case as text): there NULL is CT_INPUT. Public. */
 #ifndef CT_BASE_STATUS_H
 #define CT_BASE_STATUS_H
 

@@ -356,6 +356,7 @@ static ct_status read_natural(const char *text, ct_unit_kind kind, double *si, c
 ct_status ct_units_read_as(const char *text, ct_unit_kind kind, double *si, const char **unit,
                            ct_fault *fault)
 {
+    if (!text) return ct_fault_say(fault, CT_INPUT, "no text given");
     const char *start = skip_blanks(text);
     const char *rest;
     double x;

@@ -430,6 +430,7 @@ static ct_status cannot_read(const char *path, ct_fault *fault)
 
 ct_status ct_tree_text(const char *path, char **text, size_t *size, ct_fault *fault)
 {
+    if (!path) return ct_fault_say(fault, CT_INPUT, "no file name given");
     FILE *f = fopen(path, "rb");
     if (!f) return cannot_read(path, fault);
     char *all = malloc(CT_TREE_BYTES + 1); /* one more, to see that there is more */
