@@ -11,10 +11,10 @@
 
 #include <jansson.h>
 
-#include "base/job.h"
 #include "base/units.h"
 #include "explain/sections.h"
 #include "fluid/air.h"
+#include "job_of.h"
 #include "program.h"
 #include "show/arithmetic.h"
 
@@ -32,10 +32,10 @@ static const char *example(const char *name)
 }
 
 /* Runs the program through the shell; standard error joins `out` when `all`. */
-static int run_program(const char *arguments, bool all, char *out)
+static int run_program(const char *words, bool all, char *out)
 {
     char command[1200];
-    snprintf(command, sizeof command, "'%s' %s 2>%s", PROGRAM, arguments, all ? "&1" : "/dev/null");
+    snprintf(command, sizeof command, "'%s' %s 2>%s", PROGRAM, words, all ? "&1" : "/dev/null");
     FILE *pipe = popen(command, "r");
     assert_non_null(pipe);
     const size_t n = fread(out, 1, OUT_SIZE - 1, pipe);
@@ -389,7 +389,7 @@ static void test_values_are_the_balances(void **state)
     ct_point p;
     ct_fault fault;
     (void)state;
-    assert_int_equal(job_open(example("r22-larger-coil"), &j), EXIT_DONE);
+    assert_int_equal(job_of(example("r22-larger-coil"), &j), EXIT_DONE);
     assert_int_equal(ct_sweep_airflow(j.solver, &j.sweep, 350 * CT_M3S_PER_CFM, &p, &fault), CT_OK);
     command_of(0, "--json", command, sizeof command);
     read_json(command, &t);
@@ -452,7 +452,7 @@ static void test_sums_over_a_field(void **state)
     (void)state;
     for (size_t i = 0; i < ROWS(names); i++) {
         job j;
-        assert_int_equal(job_open(example(names[i]), &j), EXIT_DONE);
+        assert_int_equal(job_of(example(names[i]), &j), EXIT_DONE);
         for (int k = 0; k < 48; k++) {
             char label[120];
             bool fast_balances, balances;
@@ -709,7 +709,7 @@ static void test_process(void **state)
     job j;
     (void)state;
     read_table("ip", "psychro_process", &t);
-    assert_int_equal(job_open(example("r22-larger-coil"), &j), EXIT_DONE);
+    assert_int_equal(job_of(example("r22-larger-coil"), &j), EXIT_DONE);
     const double p = j.sweep.indoor.p;
     for (int i = 0; i < 3; i++) {
         ct_point point;
@@ -787,7 +787,7 @@ static void test_blower_file(void **state)
     (void)state;
     read_table("ip", "blower", &t);
     read_table("ip", "blower_points", &points);
-    assert_int_equal(job_open(example("r22-larger-coil"), &j), EXIT_DONE);
+    assert_int_equal(job_of(example("r22-larger-coil"), &j), EXIT_DONE);
     const ct_blower *blower = &j.sweep.blower;
     for (int i = 0; i < blower->n_taps; i++)
         for (int m = 0; m < blower->tap[i].n; m++) {

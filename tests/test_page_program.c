@@ -16,8 +16,8 @@
 
 #include "base/exit_codes.h"
 #include "base/html.h"
-#include "base/job.h"
 #include "base/units.h"
+#include "job_of.h"
 #include "page/plots.h"
 #include "page/readings.h"
 
@@ -453,7 +453,7 @@ static void read_example(const char *example, page_readings *r, ct_point *point,
     char path[256];
     ct_fault fault;
     snprintf(path, sizeof path, "%s/examples/%s", SOURCE_DIR, example);
-    check_abs(example, job_open(path, j), EXIT_DONE, 0);
+    check_abs(example, job_of(path, j), EXIT_DONE, 0);
     check_abs(example, ct_sweep_tap(j->solver, &j->sweep, 1, point, &fault), CT_OK, 0);
     page_readings_work_out(j->solver, &j->sweep, point, false, r);
     check_that("balances", r->has);

@@ -9,7 +9,7 @@
 #include <jansson.h>
 
 #include "base/exit_codes.h"
-#include "base/job.h"
+#include "job_of.h"
 #include "locale_comma.h"
 #include "sweep/columns.h"
 
@@ -441,7 +441,7 @@ static void test_comma_locale(void **state)
         size_t size;
         job j;
         if (comma) comma_locale_enter(dir);
-        check_is("case", job_open(example_path(examples[1]), &j), ==, EXIT_DONE);
+        check_is("case", job_of(example_path(examples[1]), &j), ==, EXIT_DONE);
         ct_sweep *s = calloc(1, sizeof *s);
         ct_pick pick;
         check_that("sweep", ct_sweep_run(j.solver, &j.sweep, s, NULL) == CT_OK);
