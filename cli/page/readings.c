@@ -162,8 +162,11 @@ static void find_wet_bulb(ct_solver *solver, const setting *base, page_readings 
 void page_readings_work_out(ct_solver *solver, const ct_sweep_job *at, const ct_point *point,
                             bool metric, page_readings *out)
 {
-    const setting base = {
-        *at, point->m_da, point->P_blower, point->V, {point->balance.Te, point->balance.Tc}};
+    const setting base = {*at,
+                          point->m_da,
+                          point->P_blower,
+                          point->V,
+                          {point->balance.Te, point->balance.Tc, point->balance.slope}};
     *out = (page_readings){0};
     out->has = take(solver, &base, out->v);
     if (!out->has) return;

@@ -4,11 +4,14 @@
 #include <stddef.h>
 #include <string.h>
 
-/* kg/kg: a settled humidity this near to a balance needs no other (0.01 % RH, 0.01 % of the sensible
- * capacity). Next to a single one only a guessed slope is known. */
-#define NEAR 2e-6
+/* kg/kg: a settled humidity this near to a balance needs no other. Between two balances, or with a
+ * neighbor's slopes, what is left is the slope's error (a tenth at most) times this: 1e-6 kg/kg is
+ * 0.005 % RH and 0.01 % of the sensible capacity. Next to a single one only a guessed slope is known.
+ */
+#define NEAR 1e-5
 #define NEAR_ONE 1e-6
 #define ROUNDS 12
+#define WATER_HEAT 2.45e6 /* J/kg, for a first guess */
 
 /* Where the search from one balance to the next finds no way: from a dry coil to nearly fog, as RH at
  * room temperature. */
@@ -33,6 +36,7 @@ typedef struct {
     ct_room_house house;
     ct_room_plant plant;
     ct_balance at[CT_ROOM_POINTS]; /* of plant.point */
+    ct_near rated;
     ct_fault *fault;
 } hour;
 
@@ -138,7 +142,7 @@ static void insert(hour *o, const ct_balance *b, double W)
     o->plant.n++;
 }
 
-static bool try_at(hour *o, double W)
+static bool try_from(hour *o, double W, const ct_near *from)
 {
     ct_conditions at = conditions(o, W);
     ct_start start;
@@ -148,7 +152,11 @@ static bool try_at(hour *o, double W)
     if (warm && fabs(o->plant.point[nearest(o, W)].W - W) < NEAR_ONE) return true;
     if (warm) {
         const ct_balance *near = &o->at[nearest(o, W)];
-        start = (ct_start){near->Te, near->Tc};
+        start = (ct_start){near->Te, near->Tc, near->slope};
+    }
+    if (from && from->Te > 0.0) {
+        start = (ct_start){from->Te, from->Tc, from->slope};
+        warm = true;
     }
     if (ct_balance_solve(o->solver, o->job->system, &at, warm ? &start : NULL, &b, o->fault) !=
             CT_OK ||
@@ -158,20 +166,28 @@ static bool try_at(hour *o, double W)
     return true;
 }
 
+static bool try_at(hour *o, double W)
+{
+    return try_from(o, W, NULL);
+}
+
 /* Re-evaporation is scaled from the water at 80/67 F entering; the outdoors is the day's own. */
 static void rate_water(hour *o)
 {
     ct_conditions at = conditions(o, o->job->indoor.W);
-    const ct_balance *near = &o->at[0];
-    const ct_start start = {near->Te, near->Tc};
+    const ct_near *near = &o->job->near_rated;
+    const ct_start start = near->Te > 0.0 ? (ct_start){near->Te, near->Tc, near->slope}
+                                          : (ct_start){o->at[0].Te, o->at[0].Tc, o->at[0].slope};
     ct_balance b;
 
     o->plant.water_rated = o->plant.point[o->plant.n - 1].water;
     if (ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, at.in.p, &at.in, NULL) != CT_OK)
         return;
     if (ct_balance_solve(o->solver, o->job->system, &at, &start, &b, NULL) == CT_OK &&
-        b.water > 0.0)
+        b.water > 0.0) {
         o->plant.water_rated = b.water;
+        o->rated = (ct_near){at.in.W, b.Te, b.Tc, b.slope};
+    }
 }
 
 static ct_status spread(hour *o)
@@ -190,6 +206,7 @@ static ct_status spread(hour *o)
 /* The house at this load, and the equipment at `W`, where the search begins. */
 static ct_status begin(hour *o, double Q_sensible, double W)
 {
+    const ct_balance *known = o->job->known;
     const ct_house *h = &o->job->c->house;
 
     o->house =
@@ -202,7 +219,9 @@ static ct_status begin(hour *o, double Q_sensible, double W)
                         .coil = CT_ROOM_COIL_USUAL};
     o->plant = (ct_room_plant){.P_blower = o->job->P_blower};
     ct_status status = outdoor_air(o);
-    if (status == CT_OK && !try_at(o, W)) status = spread(o);
+    if (status != CT_OK) return status;
+    if (known && known->Q_sens_net > 0.0) insert(o, known, o->job->indoor.W);
+    if (!try_from(o, W, &o->job->near)) status = spread(o);
     if (status == CT_OK && (o->job->also_fan_on || o->house.fan_on || o->house.fan_delay > 0.0))
         rate_water(o);
     return status;
@@ -210,19 +229,38 @@ static ct_status begin(hour *o, double Q_sensible, double W)
 
 /* ---- Settling -------------------------------------------------------------------- */
 
-/* From a single balance: its coil's surface sets how its water changes with the air's, and most of
- * what latent capacity gains sensible loses. Only where the next balance is made depends on it. */
+/* kg/kg, the air at the coil's surface sets how its water changes with the air's. */
+static double at_surface(const hour *o, int i)
+{
+    return fmin(ct_air_W_sat(o->at[i].T_surface, o->house.p), 0.95 * o->plant.point[i].W);
+}
+
+/* From a single balance, and a neighbor's bend if there is one: most of what latent capacity gains
+ * sensible loses. */
 static void guess_second(const hour *o, ct_room_plant *plant)
 {
+    const ct_bend *k = &o->job->bend;
     const ct_room_point *a = &plant->point[0];
     ct_room_point b = {1.05 * a->W, a->Q_net, a->water};
-    double W_coil = fmin(ct_air_W_sat(o->at[0].T_surface, o->house.p), 0.95 * a->W);
 
     if (a->water > 0.0) {
-        b.water *= 1.0 + (b.W - a->W) / (a->W - W_coil);
-        b.Q_net = fmax(0.5 * a->Q_net, a->Q_net - 0.6 * 2.45e6 * (b.water - a->water));
+        double rise = (k->water > 0.0 ? k->water : 1.0) * (b.W - a->W) / (a->W - at_surface(o, 0));
+        double lost = k->water > 0.0 ? k->sensible : 0.6 * WATER_HEAT;
+        b.water *= 1.0 + rise;
+        b.Q_net = fmax(0.5 * a->Q_net, a->Q_net - lost * (b.water - a->water));
     }
     plant->point[plant->n++] = b;
+}
+
+/* The bend between two balances. */
+static ct_bend bend_of(const hour *o, int i, int k)
+{
+    const ct_room_point *a = &o->plant.point[i], *b = &o->plant.point[k];
+    double more = b->water - a->water;
+
+    if (i == k || !(a->water > 0.0 && b->water > 0.0) || more == 0.0) return o->job->bend;
+    return (ct_bend){more / a->water * (a->W - at_surface(o, i)) / (b->W - a->W),
+                     (a->Q_net - b->Q_net) / more};
 }
 
 /* A balance at W or, where there is none, between there and the nearest there is. */
@@ -238,7 +276,7 @@ static bool come_near(hour *o, double W)
 }
 
 /* Balance where the house settles with the equipment as known, until that is where it was tried. */
-static ct_status settle_near(hour *o, double near, ct_room_out *out)
+static ct_status settle_near(hour *o, ct_room_out *out)
 {
     for (int i = 0; i < ROUNDS; i++) {
         ct_room_plant plant = o->plant;
@@ -246,7 +284,7 @@ static ct_status settle_near(hour *o, double near, ct_room_out *out)
         ct_status status = ct_room_settle(&o->house, &plant, out, o->fault);
         if (status != CT_OK) return status;
         if (fabs(o->plant.point[nearest(o, out->W)].W - out->W) <=
-            (o->plant.n > 1 ? near : NEAR_ONE)) {
+            (o->plant.n > 1 || o->job->bend.water > 0.0 ? NEAR : NEAR_ONE)) {
             out->extrapolated = false;
             return CT_OK;
         }
@@ -255,10 +293,10 @@ static ct_status settle_near(hour *o, double near, ct_room_out *out)
     return CT_OK;
 }
 
-static ct_status settle(hour *o, double near, ct_room_out *out)
+static ct_status settle(hour *o, ct_room_out *out)
 {
     ct_room_out room;
-    ct_status status = settle_near(o, near, &room);
+    ct_status status = settle_near(o, &room);
 
     if (status != CT_OK) {
         status = spread(o);
@@ -276,21 +314,53 @@ static double likely(const ct_humidity_job *job, double load_share)
     return fmin(0.9, 0.45 + 0.2 * (1.0 - load_share)) * W_sat;
 }
 
+/* The balance nearest but one, for the line through both; the same again when there is only one. */
+static int second(const hour *o, double W, int first)
+{
+    int best = first;
+
+    for (int i = 0; i < o->plant.n; i++)
+        if (i != first &&
+            (best == first || fabs(o->plant.point[i].W - W) < fabs(o->plant.point[best].W - W)))
+            best = i;
+    return best;
+}
+
+/* How far W is from the nearest balance on the way to the second, as a share. */
+static double along(const hour *o, double W, int i, int k)
+{
+    double from = o->plant.point[i].W;
+
+    return k == i ? 0.0 : (W - from) / (o->plant.point[k].W - from);
+}
+
+static ct_near seen_at(const hour *o, double W)
+{
+    int i = nearest(o, W), k = second(o, W, i);
+    const ct_balance *a = &o->at[i], *b = &o->at[k];
+    double t = along(o, W, i, k);
+
+    return (ct_near){W, a->Te + t * (b->Te - a->Te), a->Tc + t * (b->Tc - a->Tc), a->slope};
+}
+
 ct_status ct_humidity_settle(ct_solver *solver, const ct_humidity_job *job, double load_share,
                              ct_humidity_answer *out, ct_fault *fault)
 {
     hour o = {solver, job, ct_humidity_outdoor(job->c, load_share), .fault = fault};
-    double W = job->W_near > 0.0 ? job->W_near : likely(job, load_share);
+    double W = job->near.W > 0.0 ? job->near.W : likely(job, load_share);
     ct_status status = begin(&o, load_share * job->c->house.Q_sensible, W);
 
-    if (status == CT_OK) status = settle(&o, NEAR, &out->room);
+    if (status == CT_OK) status = settle(&o, &out->room);
     out->fan_on = status != CT_OK ? status : CT_NO_ROOT;
+    if (status == CT_OK) out->seen = seen_at(&o, out->room.W);
+    out->seen_rated = o.rated;
     if (status != CT_OK || !job->also_fan_on) return status;
     o.house.fan_on = true;
     o.house.fan_delay = 0.0;
     o.fault = NULL;
-    if (job->W_near_fan_on > 0.0) try_at(&o, job->W_near_fan_on);
-    out->fan_on = settle(&o, NEAR, &out->room_fan_on);
+    if (job->near_fan_on.W > 0.0) try_from(&o, job->near_fan_on.W, &job->near_fan_on);
+    out->fan_on = settle(&o, &out->room_fan_on);
+    if (out->fan_on == CT_OK) out->seen_fan_on = seen_at(&o, out->room_fan_on.W);
     return status;
 }
 
@@ -304,28 +374,15 @@ void ct_humidity_band(ct_solver *solver, const ct_humidity_job *job, const doubl
     for (int i = 0; i < n; i++) {
         bool settles = ct_humidity_settle(solver, &at, share[i], &a, NULL) == CT_OK;
         rh[i] = settles ? a.room.rh : (double)NAN;
-        if (settles) at.W_near = a.room.W;
+        if (settles) at.near.W = a.room.W;
     }
-}
-
-/* The balance nearest but one, for the line through both; the same again when there is only one. */
-static int second(const hour *o, double W, int first)
-{
-    int best = first;
-
-    for (int i = 0; i < o->plant.n; i++)
-        if (i != first &&
-            (best == first || fabs(o->plant.point[i].W - W) < fabs(o->plant.point[best].W - W)))
-            best = i;
-    return best;
 }
 
 static void record(const hour *o, const ct_room_out *room, ct_house_hour *out)
 {
     int i = nearest(o, room->W), k = second(o, room->W, i);
     const ct_balance *a = &o->at[i], *b = &o->at[k];
-    double W = o->plant.point[i].W, span = o->plant.point[k].W - W;
-    double t = k == i ? 0.0 : (room->W - W) / span;
+    double t = along(o, room->W, i, k);
 
     *out = (ct_house_hour){.T_out = o->T_out,
                            .room = *room,
@@ -334,7 +391,9 @@ static void record(const hour *o, const ct_room_out *room, ct_house_hour *out)
                            .Q_lat = a->Q_lat + t * (b->Q_lat - a->Q_lat),
                            .Q_house = room->Q_net,
                            .Te = a->Te + t * (b->Te - a->Te),
-                           .T_surface = a->T_surface + t * (b->T_surface - a->T_surface)};
+                           .T_surface = a->T_surface + t * (b->T_surface - a->T_surface),
+                           .seen = seen_at(o, room->W),
+                           .bend = bend_of(o, i, k)};
 }
 
 ct_status ct_humidity_day(ct_solver *solver, const ct_humidity_job *job, const ct_house_day *day,
@@ -342,16 +401,20 @@ ct_status ct_humidity_day(ct_solver *solver, const ct_humidity_job *job, const c
 {
     hour o = {solver, job, day->T_out, .fault = fault};
     ct_room_out room, whole;
-    ct_status status = begin(&o, day->load, job->W_near > 0.0 ? job->W_near : job->indoor.W);
+    ct_status status = begin(&o, day->load, job->near.W > 0.0 ? job->near.W : job->indoor.W);
 
-    if (status == CT_OK) status = settle(&o, NEAR, &room);
+    if (status == CT_OK) status = settle(&o, &room);
     if (status != CT_OK) return status;
     record(&o, &room, out);
     if (!Q_max) return CT_OK;
     o.house.Q_sensible = 1e6;
-    status = settle(&o, NEAR, &whole);
-    if (status == CT_OK) *Q_max = whole.Q_net;
-    return status;
+    if (!out->room.always_on && job->near_whole.W > 0.0)
+        try_from(&o, job->near_whole.W, &job->near_whole);
+    status = settle(&o, &whole);
+    if (status != CT_OK) return status;
+    *Q_max = whole.Q_net;
+    out->seen_whole = seen_at(&o, whole.W);
+    return CT_OK;
 }
 
 ct_status ct_humidity_hour(ct_solver *solver, const ct_humidity_job *job, double load_share,

@@ -2,7 +2,8 @@
  *
  * Joins the balance to the room (part/room.h). A balance at some humidity of the house tells how fast
  * the equipment cools and dries there; the room says to which humidity such equipment takes the
- * house; the next balance is made there, until the two agree: three or four balances.
+ * house; the next balance is made there, until the two agree: three or four balances, and one where a
+ * neighbor's slopes are known.
  *
  * Two hours matter. The design hour: the whole load on the design day; that is the air in which the
  * load must be carried, whatever humidity somebody read today. And a damp hour: part of the sensible
@@ -21,6 +22,18 @@
 extern "C" {
 #endif
 
+/* Where a neighbor's house settled, kg/kg, and its balance there, as in ct_start: where a search may
+ * begin. W 0: not known; Te 0: the balance is not. */
+typedef struct {
+    double W, Te, Tc, slope;
+} ct_near;
+
+/* How water and sensible capacity bend with the humidity of the air, as factors on what the coil's
+ * surface alone would say. Nearly the same at all airflows and hours. 0: not known. */
+typedef struct {
+    double water, sensible;
+} ct_bend;
+
 typedef struct {
     const ct_case *c;
     const ct_system *system;
@@ -28,8 +41,13 @@ typedef struct {
     ct_air indoor;                  /* room air as the thermostat holds it; where a search begins */
     double m_da;                    /* kg/s through the coil */
     double P_blower;                /* W */
-    double W_near_fan_on;           /* the same with the blower left on */
-    double W_near;    /* kg/kg: where a neighbor settled and the search begins; 0: not known */
+    ct_near near;                   /* where the search begins */
+    ct_near near_whole;             /* the same running the whole hour (ct_humidity_day's Q_max) */
+    ct_near near_fan_on;            /* the same with the blower left on */
+    ct_near near_rated;             /* at 80/67 F; its W is not used */
+    ct_bend bend;
+    const ct_balance
+        *known;       /* the balance in `indoor` air at the hour's outdoors; NULL: none yet */
     bool also_fan_on; /* settle also as if the blower were left on all the time */
 } ct_humidity_job;
 
@@ -40,12 +58,16 @@ typedef struct {
     double Q_net, Q_sens_net, Q_lat; /* W at the unit */
     double Q_house;       /* W, net sensible that reaches the rooms; less with ducts outside */
     double Te, T_surface; /* K, saturated suction and coldest surface */
+    ct_near seen;         /* where a neighbor may begin */
+    ct_near seen_whole;   /* the same running the whole hour, with Q_max */
+    ct_bend bend;
 } ct_house_hour;
 
 typedef struct {
-    ct_room_out room;        /* the blower as the case has it */
-    ct_status fan_on;        /* CT_OK when room_fan_on holds */
-    ct_room_out room_fan_on; /* the blower left on, with also_fan_on */
+    ct_room_out room;                      /* the blower as the case has it */
+    ct_status fan_on;                      /* CT_OK when room_fan_on holds */
+    ct_room_out room_fan_on;               /* the blower left on, with also_fan_on */
+    ct_near seen, seen_fan_on, seen_rated; /* where a neighbor may begin */
 } ct_humidity_answer;
 
 /* Outdoor temperature, K, at a share of the design sensible load: the humid design condition's where

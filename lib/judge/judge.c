@@ -44,8 +44,12 @@ static bool judged_settled(const ct_sweep_job *job, const ct_point *p)
     return p->has_design && job->c->house.judge_load_at == CT_LOAD_SETTLED;
 }
 
-/* W: where a neighbor's house settled, 0 when not known. */
-static ct_humidity_job humidity_job(const ct_sweep_job *job, const ct_point *p, double W)
+static ct_near seen(const ct_near *near, int which)
+{
+    return near ? near[which] : (ct_near){.W = 0.0};
+}
+
+static ct_humidity_job humidity_job(const ct_sweep_job *job, const ct_point *p, ct_near near)
 {
     return (ct_humidity_job){.c = job->c,
                              .system = &job->system,
@@ -53,33 +57,37 @@ static ct_humidity_job humidity_job(const ct_sweep_job *job, const ct_point *p, 
                              .indoor = job->indoor,
                              .m_da = p->m_da,
                              .P_blower = p->P_blower,
-                             .W_near = W};
+                             .near = near};
 }
 
 /* The design hour, in the air the house then has. */
-static void settle_design(ct_solver *solver, const ct_sweep_job *job, const ct_point *near,
+static void settle_design(ct_solver *solver, const ct_sweep_job *job, const ct_near *near,
                           ct_point *p)
 {
-    const ct_humidity_job humidity =
-        humidity_job(job, p, near && near->has_design ? near->design.room.W : 0.0);
+    ct_humidity_job humidity = humidity_job(job, p, seen(near, CT_SEEN_DESIGN));
     const ct_house *h = &job->c->house;
     const ct_house_day day = {job->T_out, h->Q_sensible * (1.0 + h->margin)};
     double Q_max;
 
+    humidity.known = &p->balance;
+    humidity.near_whole = seen(near, CT_SEEN_WHOLE);
     p->has_design = ct_humidity_day(solver, &humidity, &day, &p->design, &Q_max, NULL) == CT_OK;
-    if (p->has_design) p->Q_load_max = fmax(0.0, Q_max / (1.0 + h->margin));
+    if (!p->has_design) return;
+    p->Q_load_max = fmax(0.0, Q_max / (1.0 + h->margin));
+    p->seen[CT_SEEN_DESIGN] = p->design.seen;
+    p->seen[CT_SEEN_WHOLE] = p->design.seen_whole;
 }
 
 ct_status ct_judge_carried(ct_solver *solver, const ct_sweep_job *job, const ct_point *p,
                            const ct_house_day *day, double *Q)
 {
     const ct_conditions at = {job->indoor, day->T_out, p->m_da, p->P_blower};
-    const ct_start start = {p->balance.Te, p->balance.Tc + day->T_out - job->T_out};
+    const ct_start start = {p->balance.Te, p->balance.Tc + day->T_out - job->T_out, 0.0};
     ct_point other = *p;
     ct_status status;
 
     if (judged_settled(job, p)) {
-        const ct_humidity_job humidity = humidity_job(job, p, p->design.room.W);
+        const ct_humidity_job humidity = humidity_job(job, p, (ct_near){.W = p->design.room.W});
         ct_house_hour hour;
         status = ct_humidity_day(solver, &humidity, day, &hour, NULL, NULL);
         if (status == CT_OK) *Q = hour.Q_house;
@@ -94,18 +102,21 @@ ct_status ct_judge_carried(ct_solver *solver, const ct_sweep_job *job, const ct_
 
 /* The mildest hour it still runs: the evening of the design day, the house as dry as that day made
  * it. Head pressure is low then and the compressor draws the coil down furthest. */
-static void try_mild(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
+static void try_mild(ct_solver *solver, const ct_sweep_job *job, const ct_near *near, ct_point *p)
 {
     ct_conditions at = {job->indoor, job->c->limits.T_mild, p->m_da, p->P_blower};
     double W_sat = ct_air_W_sat(at.in.T, at.in.p);
-    ct_start start = {p->balance.Te, p->balance.Tc + at.T_out - job->T_out};
+    ct_start start = {p->balance.Te, p->balance.Tc + at.T_out - job->T_out, 0.0};
     ct_balance b;
 
+    if (near && near[CT_SEEN_MILD].Te > 0.0)
+        start = (ct_start){near[CT_SEEN_MILD].Te, near[CT_SEEN_MILD].Tc, near[CT_SEEN_MILD].slope};
     if (judged_settled(job, p)) at.in.W = fmin(p->design.room.W, W_sat);
     p->has_mild = ct_balance_solve(solver, &job->system, &at, &start, &b, NULL) == CT_OK;
     if (!p->has_mild) return;
     p->Te_mild = b.Te;
     p->T_surface_mild = b.T_surface;
+    p->seen[CT_SEEN_MILD] = (ct_near){at.in.W, b.Te, b.Tc, b.slope};
 }
 
 /* The coldest of the hours looked at. */
@@ -232,7 +243,7 @@ static void conclude(const ct_sweep_job *job, ct_point *p)
         if (p->limit[i].verdict == CT_FAILS) p->passes = false;
 }
 
-void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_point *near, ct_point *p)
+void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_near *near, ct_point *p)
 {
     const ct_limits *l = &job->c->limits;
 
@@ -242,13 +253,14 @@ void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_point *
     p->meter = CT_METER_UNKNOWN;
     p->Q_load_max = 0.0;
     p->has_design = p->has_mild = false;
+    memset(p->seen, 0, sizeof p->seen);
     if (p->m_da > 0.0) at_least(p, CT_LIMIT_FLOOR, p->V_std_per_ton, l->V_per_ton_floor);
     judge_static(job, p);
     ct_heating_judge(job, p->limit);
     if (p->status == CT_OK) {
         deliver(job, p);
         settle_design(solver, job, near, p);
-        try_mild(solver, job, p);
+        try_mild(solver, job, near, p);
         judge_loads(job, p);
         judge_frost(job, p);
         at_most(p, CT_LIMIT_HEAD, p->balance.Tc, l->T_discharge_max);
@@ -263,25 +275,34 @@ void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_point *
 }
 
 void ct_judge_humidity(ct_solver *solver, const ct_sweep_job *job, unsigned also,
-                       const ct_point *near, ct_point *p)
+                       const ct_near *near, ct_point *p)
 {
     const ct_house *h = &job->c->house;
-    ct_humidity_job humidity = humidity_job(job, p, near && near->has_room ? near->room.W : 0.0);
+    ct_humidity_job humidity = humidity_job(job, p, seen(near, CT_SEEN_ROOM));
     ct_humidity_answer a;
 
     if (p->status != CT_OK) return;
-    if (near && near->has_room_fan_on) humidity.W_near_fan_on = near->room_fan_on.W;
+    humidity.near_fan_on = seen(near, CT_SEEN_FAN_ON);
+    humidity.near_rated = seen(near, CT_SEEN_RATED);
+    if (p->has_design) humidity.bend = p->design.bend;
     humidity.also_fan_on = (also & CT_ALSO_FAN_ON) != 0;
     p->has_room = ct_humidity_settle(solver, &humidity, h->humidity_load, &a, NULL) == CT_OK;
     p->has_room_fan_on = a.fan_on == CT_OK;
-    if (p->has_room) p->room = a.room;
+    if (p->has_room) {
+        p->room = a.room;
+        p->seen[CT_SEEN_ROOM] = a.seen;
+        p->seen[CT_SEEN_RATED] = a.seen_rated;
+    }
     p->has_band = p->has_room && (also & CT_ALSO_BAND);
     if (p->has_band) {
         static const double share[CT_HUMIDITY_BAND] = CT_HUMIDITY_BAND_SHARES;
-        humidity.W_near = a.room.W;
+        humidity.near = a.seen;
         ct_humidity_band(solver, &humidity, share, CT_HUMIDITY_BAND, p->rh_band);
     }
-    if (p->has_room_fan_on) p->room_fan_on = a.room_fan_on;
+    if (p->has_room_fan_on) {
+        p->room_fan_on = a.room_fan_on;
+        p->seen[CT_SEEN_FAN_ON] = a.seen_fan_on;
+    }
     if (p->has_room && h->rh_ceiling.has)
         at_most(p, CT_LIMIT_HUMIDITY, p->room.rh, h->rh_ceiling.v);
     conclude(job, p);

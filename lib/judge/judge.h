@@ -12,8 +12,9 @@ extern "C" {
 
 /* Every limit but the humidity the house settles at; `passes` follows from them. Fills the house's
  * design hour, in whose air the load is judged unless the case wants the humidity entered, and the
- * mildest hour for frost. near: a neighbor, where searches begin; NULL when there is none. */
-void ct_judge_point(ct_solver *, const ct_sweep_job *, const ct_point *near, ct_point *);
+ * mildest hour for frost. near: CT_SEEN_COUNT, where searches begin; NULL when there is no neighbor.
+ */
+void ct_judge_point(ct_solver *, const ct_sweep_job *, const ct_near *near, ct_point *);
 
 /* Net sensible, W, that this point's speed gives the house on another day, in the air in which the
  * case wants it judged. Fails as ct_humidity_day and ct_balance_solve. */
@@ -27,7 +28,7 @@ enum {
 
 /* Fills the settled humidity of a point that balances and judges it against the ceiling, if any. `also`: CT_ALSO_ bits. A
  * house that settles nowhere leaves has_room false. */
-void ct_judge_humidity(ct_solver *, const ct_sweep_job *, unsigned also, const ct_point *near,
+void ct_judge_humidity(ct_solver *, const ct_sweep_job *, unsigned also, const ct_near *near,
                        ct_point *);
 
 #ifdef __cplusplus

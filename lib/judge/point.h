@@ -29,6 +29,17 @@ typedef enum {
         0.4, 0.6, 0.8                                                                              \
     }
 
+/* The searches of one point; each may begin where the same one ended at a neighbor. */
+enum {
+    CT_SEEN_DESIGN,
+    CT_SEEN_WHOLE,
+    CT_SEEN_MILD,
+    CT_SEEN_ROOM,
+    CT_SEEN_FAN_ON,
+    CT_SEEN_RATED,
+    CT_SEEN_COUNT
+};
+
 typedef struct {
     int tap;              /* index of the blower tap, -1 for a point of the airflow sweep */
     double V_std_per_ton; /* m3/s of standard air per nominal ton */
@@ -62,6 +73,7 @@ typedef struct {
     ct_room_out room; /* where the house settles at the stated share of its sensible load */
     bool has_room_fan_on;
     ct_room_out room_fan_on; /* the same were the blower left on all the time */
+    ct_near seen[CT_SEEN_COUNT];
     double Q_load_max; /* W, largest sensible load this speed carries, margin taken off: in the air
                                 it is judged in, running the whole hour */
 } ct_point;

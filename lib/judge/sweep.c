@@ -80,7 +80,7 @@ static double watts_along(const ct_sweep_job *job, const ct_blower_line *line, d
  * the air leaving the coil, and that, weakly, on the watts: a few rounds of substitution, the first
  * with V m3/s. */
 static void sweep_at(ct_airflow *a, const ct_sweep_job *job, const ct_blower_line *line, double V,
-                     const ct_point *near, ct_point *point)
+                     const ct_near *near, ct_point *point)
 {
     ct_fault fault = {.what = ""};
     double m_da = a->at.m_da;
@@ -111,7 +111,7 @@ ct_status ct_sweep_airflow(ct_solver *solver, const ct_sweep_job *job, double V_
     return CT_OK;
 }
 
-static ct_status tap_at(ct_airflow *a, const ct_sweep_job *job, int i, const ct_point *near,
+static ct_status tap_at(ct_airflow *a, const ct_sweep_job *job, int i, const ct_near *near,
                         ct_point *point, ct_fault *fault)
 {
     ct_blower_point meet;
@@ -186,7 +186,22 @@ static ct_start extrapolate(const ct_sweep *s, int i)
     const ct_balance *a = &s->point[i - 1].balance, *b = &s->point[i > 1 ? i - 2 : 0].balance;
     bool two = i > 1 && s->point[i - 2].status == CT_OK;
 
-    return two ? (ct_start){2.0 * a->Te - b->Te, 2.0 * a->Tc - b->Tc} : (ct_start){a->Te, a->Tc};
+    return two ? (ct_start){2.0 * a->Te - b->Te, 2.0 * a->Tc - b->Tc, a->slope}
+               : (ct_start){a->Te, a->Tc, a->slope};
+}
+
+/* So do the searches for the house: the same of the last two points, or the last. */
+static const ct_near *ahead(const ct_point *p, int i, ct_near out[CT_SEEN_COUNT])
+{
+    if (i == 0) return NULL;
+    for (int k = 0; k < CT_SEEN_COUNT; k++) {
+        ct_near a = p[i - 1].seen[k], b = i > 1 ? p[i - 2].seen[k] : (ct_near){.W = 0.0};
+        out[k] = a;
+        if (a.Te > 0.0 && b.Te > 0.0)
+            out[k] = (ct_near){fmax(0.0, 2.0 * a.W - b.W), 2.0 * a.Te - b.Te, 2.0 * a.Tc - b.Tc,
+                               a.slope};
+    }
+    return out;
 }
 
 /* The band only where the pick is made. */
@@ -195,10 +210,12 @@ static void all_humidity(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s
     const unsigned all = CT_ALSO_FAN_ON | CT_ALSO_BAND;
     const unsigned airflows = s->n_taps > 0 ? CT_ALSO_FAN_ON : all;
 
+    ct_near near[CT_SEEN_COUNT];
+
     for (int i = 0; i < s->n; i++)
-        ct_judge_humidity(solver, job, airflows, i > 0 ? &s->point[i - 1] : NULL, &s->point[i]);
+        ct_judge_humidity(solver, job, airflows, ahead(s->point, i, near), &s->point[i]);
     for (int i = 0; i < s->n_taps; i++)
-        ct_judge_humidity(solver, job, all, i > 0 ? &s->tap[i - 1] : NULL, &s->tap[i]);
+        ct_judge_humidity(solver, job, all, i > 0 ? s->tap[i - 1].seen : NULL, &s->tap[i]);
 }
 
 ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, ct_fault *fault)
@@ -221,7 +238,8 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
         ct_start start = warm ? extrapolate(s, i) : (ct_start){0};
         ct_airflow a = begin(solver, job, warm ? &start : NULL);
         a.at.m_da = V_per_ton * tons * CT_STD_DENSITY;
-        sweep_at(&a, job, &line, a.at.m_da / CT_STD_DENSITY, i > 0 ? &s->point[i - 1] : NULL,
+        ct_near near[CT_SEEN_COUNT];
+        sweep_at(&a, job, &line, a.at.m_da / CT_STD_DENSITY, ahead(s->point, i, near),
                  &s->point[i]);
     }
     run_taps(solver, job, s);
@@ -232,7 +250,7 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
 /* Each point begins at its neighbour, the tap of the same place in the table at its own airflow. */
 static ct_airflow begin_at(ct_solver *solver, const ct_sweep_job *job, const ct_point *near)
 {
-    const ct_start start = {near->balance.Te, near->balance.Tc};
+    const ct_start start = {near->balance.Te, near->balance.Tc, near->balance.slope};
     ct_airflow a = begin(solver, job, near->status == CT_OK ? &start : NULL);
 
     a.at.m_da = near->m_da;
@@ -245,7 +263,7 @@ static void tap_near(ct_solver *solver, const ct_sweep_job *job, const ct_point 
 {
     ct_airflow a = begin_at(solver, job, near);
     ct_fault fault;
-    ct_status status = tap_at(&a, job, near->tap, near, tap, &fault);
+    ct_status status = tap_at(&a, job, near->tap, near->seen, tap, &fault);
 
     if (status != CT_OK) refuse_tap(near->tap, status, &fault, tap);
 }
@@ -261,11 +279,11 @@ void ct_sweep_near(ct_solver *solver, const ct_sweep_job *job, const ct_sweep *n
         const ct_point *n = &near->point[i];
         ct_airflow a = begin_at(solver, job, n);
         double V = n->status == CT_OK ? n->V : n->m_da / CT_STD_DENSITY;
-        sweep_at(&a, job, &line, V, n, &s->point[i]);
-        if (humidity && s->n_taps == 0) ct_judge_humidity(solver, job, 0, n, &s->point[i]);
+        sweep_at(&a, job, &line, V, n->seen, &s->point[i]);
+        if (humidity && s->n_taps == 0) ct_judge_humidity(solver, job, 0, n->seen, &s->point[i]);
     }
     for (int i = 0; i < s->n_taps; i++) {
         tap_near(solver, job, &near->tap[i], &s->tap[i]);
-        if (humidity) ct_judge_humidity(solver, job, 0, &near->tap[i], &s->tap[i]);
+        if (humidity) ct_judge_humidity(solver, job, 0, near->tap[i].seen, &s->tap[i]);
     }
 }

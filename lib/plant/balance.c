@@ -322,6 +322,7 @@ static ct_root_job outer_job(const ct_trial *t, const ct_start *start)
     if (start) {
         job.start = start->Te;
         job.step = WARM_STRIDE_TE;
+        if (start->slope < 0.0) job.slope = start->slope;
     }
     return job;
 }
@@ -364,6 +365,7 @@ static ct_outcome search(ct_trial *t, const ct_start *start)
     t->met = CT_BALANCED;
     begin_high_side(t, start);
     end = ct_root_find(t->solver->outer, low_side, t, &job, &result);
+    t->slope = result.slope;
     if (t->Te != result.x || t->trouble != CT_BALANCED) low_side(result.x, t);
     return outcome_of(end, &result, t);
 }
@@ -373,7 +375,7 @@ static ct_outcome search(ct_trial *t, const ct_start *start)
  * warm side before saying that there is none. */
 static ct_outcome search_everywhere(ct_trial *t, const ct_start *start)
 {
-    ct_start warm = {t->air.in.T - NEAR_AIR, t->at->T_out + COLD_TC_ABOVE_OUT};
+    ct_start warm = {t->air.in.T - NEAR_AIR, t->at->T_out + COLD_TC_ABOVE_OUT, 0.0};
     ct_outcome outcome = search(t, start);
 
     /* A start far off may walk into the edge of the tables; where to begin must not matter. */

@@ -36,6 +36,7 @@ CT_API void ct_solver_free(ct_solver *);
  */
 typedef struct {
     double Te, Tc; /* K */
+    double slope;  /* 1/K, of a neighbouring balance; 0: not known */
 } ct_start;
 
 /* CT_OK: out->outcome is CT_BALANCED. CT_NO_ROOT, CT_NO_CONV or CT_RANGE: out->outcome tells why

@@ -39,6 +39,7 @@ typedef struct {
     int evaluations;      /* coil evaluations */
     double residual_low;  /* (coil heat - refrigerant heat)/refrigerant heat */
     double residual_high; /* (condenser heat - heat to shed)/heat to shed */
+    double slope;         /* 1/K, of residual_low over Te, roughly: for a search nearby */
 
     double Te, Tc;                 /* K, saturated suction and discharge (dew) */
     double T_coil;                 /* K, dew temperature at the coil outlet */

@@ -71,6 +71,7 @@ void ct_balance_record(const ct_trial *t, ct_balance *b)
     b->evaluations = t->evaluations;
     b->residual_low = t->residual_low;
     b->residual_high = t->residual_high;
+    b->slope = t->slope;
     fill_refrigerant_side(t, b);
     fill_air_side(t, b);
 }

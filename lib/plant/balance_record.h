@@ -43,6 +43,7 @@ typedef struct {
     ct_fault fault;
     ct_outcome met; /* latest trouble met on the way */
     ct_fault met_fault;
+    double slope; /* of the walk's last secant */
 } ct_trial;
 
 /* K of superheat from the coil outlet to the compressor. */

@@ -67,7 +67,7 @@ typedef struct {
 /* Charge at a subcooling less the one wanted, over that. */
 static ct_status excess(search *s, double subcooling, double *f, ct_fault *fault)
 {
-    const ct_start start = {s->b->Te, s->b->Tc};
+    const ct_start start = {s->b->Te, s->b->Tc, s->b->slope};
     double charge;
     ct_status status;
 
