@@ -3,20 +3,24 @@
 #include <math.h>
 
 #include "base/units.h"
+#include "part/coil_surface.h"
 
-/* Steps over the wet stretch: one per WET_NTU transfer units. Their number depends
- * on the airflow only, so a balance never sees it change. */
-#define WET_NTU 1.5
+/* Steps over the wet stretch: one per WET_NTU transfer units. Their number depends on the airflow
+ * only, so a balance never sees it change. */
+#define WET_NTU 2.0
+#define WET_STEPS_LEAST 2
 #define WET_STEPS_MAX 64
-#define VAPOR_STEPS 2 /* where superheated tubes condense */
-
-/* Where a search begins without a neighbor it may take SETTLE_ROUNDS secants and leaves at
- * SETTLE_TOL (K). Along the path STAGE_ROUNDS from the neighbor do: what is left, 1e-5 K, is the
- * same smooth function of everything every time, so no solver sees it. */
-#define SETTLE_ROUNDS 60
-#define SETTLE_TOL 1e-7
-#define STAGE_ROUNDS 2
-#define SECANT_LEAST 1e-9 /* K, a shorter step tells nothing about the slope */
+#define MIDDLE_ROUNDS 2 /* of the search for the tip, at the middle and the end of a step */
+#define END_ROUNDS 1
+/* K. Boiling tubes begin so near that the least rounds serve, always the same number; at the
+ * superheated ones the first guess can be far off. */
+#define BOIL_TOL 1.0
+#define VAPOR_TOL 1e-6
+#define FALL_STEP 0.5 /* of a step */
+#define FIRST 0.8     /* of an equal step: where the surface turns wet its shares change fastest */
+#define PULL_LEAST 1e-6 /* K: the air is in balance with the tubes */
+#define K_PER_W (CT_AIR_HG0 / CT_AIR_CPA)
+#define TINY 1e-300 /* for a quotient of nothing by nothing */
 
 double ct_coil_UAi(const ct_coil *coil, double m_r)
 {
@@ -47,7 +51,9 @@ static int wet_steps(double ntu)
 {
     double wanted = ceil(ntu / WET_NTU);
 
-    return wanted < 1.0 ? 1 : wanted > WET_STEPS_MAX ? WET_STEPS_MAX : (int)wanted;
+    return wanted < WET_STEPS_LEAST ? WET_STEPS_LEAST
+           : wanted > WET_STEPS_MAX ? WET_STEPS_MAX
+                                    : (int)wanted;
 }
 
 static void make_fins(const ct_coil *coil, ct_coil_air *a)
@@ -80,8 +86,8 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
     if (status != CT_OK) return status;
     /* The surface condenses over liquid also below freezing: the ice branch has a kink that would
      * stall the outer solvers, and frost is flagged by the limits anyway. The dew point must be of
-     * the same kind. */
-    if (a.T_dp < CT_AIR_T_TRIPLE) a.T_dp = ct_fin_dew_point(in->W, in->p, a.T_dp);
+     * the same kind, and to the last digits, as the fins begin to be wet there. */
+    a.T_dp = ct_fin_dew_point(in->W, in->p, a.T_dp);
     a.cp = ct_air_cp(in->W);
     a.h_in = ct_air_h(in->T, in->W);
     a.hA = a.h * coil->Ao;
@@ -91,265 +97,176 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
     return CT_OK;
 }
 
-typedef struct {
-    double T, W, h_w; /* K, kg/kg, J of drained water per kg dry air */
-} air_along;
+/* ---- The wet stretch ------------------------------------------------------------- */
 
-/* ---- The local surface ----------------------------------------------------------- */
-
-/* Base temperature and what the surface takes, as drives in K, at one trial of the fin's tip; `f`
- * is what the tubes would take over hA less the drive, and rises with the tip. */
-typedef struct {
-    double f, T_base, total, sensible, T_wet;
-} contact;
-
-/* The search for the tip, carried along the air path. `drive` is the air's enthalpy over cp; where
- * it falls to drive_end the air is in balance with the tubes and the tip as cold as they. */
-typedef struct {
-    const ct_coil_air *a;
-    double T_r, ratio; /* K; UAi over hA */
-    double tip, drive, drive_end;
-    contact slope; /* per K of tip */
-} surface;
-
-static contact touch(const surface *s, const ct_fin_around *air, double tip)
-{
-    double fins = s->a->fin_share;
-    ct_fin_taken taken;
-    contact c;
-
-    ct_fin_from_tip(&s->a->metal, air, tip, &taken);
-    c.T_base = taken.T_base;
-    c.T_wet = taken.T_wet;
-    c.total = (1.0 - fins) * taken.total_base + fins * taken.total;
-    c.sensible = (1.0 - fins) * (air->T - taken.T_base) + fins * taken.sensible;
-    c.f = s->ratio * (c.T_base - s->T_r) - c.total;
-    return c;
-}
-
-static contact onward(const contact *c, double step, const contact *slope)
-{
-    return (contact){c->f + step * slope->f, c->T_base + step * slope->T_base,
-                     c->total + step * slope->total, c->sensible + step * slope->sensible,
-                     c->T_wet + step * slope->T_wet};
-}
-
-static void secant(const contact *c0, const contact *c1, double step, contact *slope)
-{
-    double per = 1.0 / step;
-
-    if (!(fabs(step) > SECANT_LEAST)) return;
-    *slope = (contact){(c1->f - c0->f) * per, (c1->T_base - c0->T_base) * per,
-                       (c1->total - c0->total) * per, (c1->sensible - c0->sensible) * per,
-                       (c1->T_wet - c0->T_wet) * per};
-}
-
-/* Vapor comes as it is in the air and leaves as water at the metal's temperature. */
-static ct_fin_around around(const ct_coil_air *a, double T, double W)
-{
-    return (ct_fin_around){.T = T,
-                           .W = W,
-                           .p = a->in.p,
-                           .cp = ct_air_cp(W),
-                           .lift = CT_AIR_HG0 + CT_AIR_CPV * (T - 273.15),
-                           .lift_slope = -CT_AIR_CPW};
-}
-
-static double enthalpy_drive(double T, double W)
-{
-    return T + W * (CT_AIR_HG0 / CT_AIR_CPA);
-}
-
-static surface surface_of(const ct_coil_air *a, double T_r, double UAi)
+static ct_coil_surface surface_of(const ct_coil_air *a, double T_r, double UAi)
 {
     double dW;
 
-    return (surface){.a = a,
-                     .T_r = T_r,
-                     .ratio = UAi / a->hA,
-                     .tip = NAN,
-                     .drive_end = enthalpy_drive(T_r, ct_air_W_sat_liquid(T_r, a->in.p, &dW))};
+    return (ct_coil_surface){.metal = &a->metal,
+                             .p = a->in.p,
+                             .cp = a->cp,
+                             .fin_share = a->fin_share,
+                             .worth = a->UAo_dry / a->hA,
+                             .T_r = T_r,
+                             .ratio = UAi / a->hA,
+                             .W_r = ct_air_W_sat_liquid(T_r, a->in.p, &dW),
+                             .tip = NAN,
+                             .T_dp = a->T_dp};
 }
 
-/* Without a neighbor: secants from `tip`, kept between tubes and air. */
-static void settle(surface *s, const air_along *at, double tip, contact *out)
-{
-    ct_fin_around air = around(s->a, at->T, at->W);
-    double low = s->T_r, high = at->T, last = tip - 0.02 * (tip - s->T_r) - 1e-3;
-    double step = 0.0;
-    contact before = touch(s, &air, last), c = before;
-
-    for (int i = 0; i < SETTLE_ROUNDS; i++) {
-        c = touch(s, &air, tip);
-        secant(&before, &c, tip - last, &s->slope);
-        if (c.f > 0.0)
-            high = tip;
-        else
-            low = tip;
-        last = tip;
-        before = c;
-        step = -c.f / s->slope.f;
-        if (fabs(step) < SETTLE_TOL || !(high - low > SETTLE_TOL)) break;
-        tip += step;
-        if (!(tip >= low && tip <= high)) tip = 0.5 * (low + high);
-    }
-    *out = onward(&c, step, &s->slope);
-    /* The slope the path goes on with must not depend on how the search came here. */
-    s->tip = last + step;
-    step = -0.02 * (s->tip - s->T_r) - 1e-3;
-    c = touch(s, &air, s->tip + step);
-    secant(out, &c, step, &s->slope);
-    s->drive = enthalpy_drive(at->T, at->W);
-}
-
-/* From the neighbor: the tip's way to the tubes shrinks as the air's does. */
-static void settle_on(surface *s, const air_along *at, contact *out)
-{
-    ct_fin_around air = around(s->a, at->T, at->W);
-    double drive = enthalpy_drive(at->T, at->W), step;
-    contact c;
-
-    s->tip = s->T_r + (s->tip - s->T_r) * (drive - s->drive_end) / (s->drive - s->drive_end);
-    s->drive = drive;
-    c = touch(s, &air, s->tip);
-    for (int i = 1; i < STAGE_ROUNDS; i++) {
-        contact next;
-        step = -c.f / s->slope.f;
-        next = touch(s, &air, s->tip + step);
-        secant(&c, &next, step, &s->slope);
-        s->tip += step;
-        c = next;
-    }
-    step = -c.f / s->slope.f;
-    s->tip += step;
-    *out = onward(&c, step, &s->slope);
-}
-
-/* ---- The wet stretch ------------------------------------------------------------- */
-
-static air_along rate(const surface *s, const air_along *at, const contact *c)
-{
-    double T_w = 0.5 * (c->T_base + c->T_wet), cp = ct_air_cp(at->W);
-    double ntu = s->a->hA / (s->a->m_da * cp), water = ct_air_h_water(T_w);
-    double lift = CT_AIR_HG0 + CT_AIR_CPV * (at->T - 273.15) - water;
-    air_along d = {-ntu * c->sensible, -ntu * cp * (c->total - c->sensible) / lift, 0.0};
-
-    d.h_w = -d.W * water;
-    return d;
-}
-
-static air_along along(const air_along *a, const air_along *d, double x)
-{
-    return (air_along){a->T + x * d->T, a->W + x * d->W, a->h_w + x * d->h_w};
-}
-
-/* Weights of one step of Cox & Matthews 2002, eqs. 26 to 29, u' = c u + F(u), z = c dx: from
- * phi_1 = (e^z - 1)/z, phi_2 = (phi_1 - 1)/z, phi_3 = (phi_2 - 1/2)/z. */
-typedef struct {
-    double n, dx; /* n = -c */
-    double half, phi_half, whole, f1, f2, f3;
-} exponential;
-
-/* phi_3, by its series where the quotients would cancel. */
-static double third_phi(double z)
-{
-    double sum = 0.0, term = 1.0 / 6.0;
-
-    if (z < -1.0) return (((exp(z) - 1.0) / z - 1.0) / z - 0.5) / z;
-    for (int k = 4; k < 20; k++) {
-        sum += term;
-        term *= z / k;
-    }
-    return sum;
-}
-
-static exponential weights(double n, double dx)
-{
-    double z = -n * dx, p3 = third_phi(z), p2 = 0.5 + z * p3, p1 = 1.0 + z * p2;
-    exponential e = {.n = n, .dx = dx, .half = exp(0.5 * z), .whole = 1.0 + z * p1};
-
-    e.phi_half = z < -1e-3 ? 0.5 * dx * (e.half - 1.0) / (0.5 * z)
-                           : 0.5 * dx * (1.0 + 0.25 * z + z * z / 24.0);
-    e.f1 = dx * (p1 - 3.0 * p2 + 4.0 * p3);
-    e.f2 = dx * (p2 - 2.0 * p3);
-    e.f3 = dx * (4.0 * p3 - p2);
-    return e;
-}
-
-/* Any value serves; the nearer to the rates of decay the smaller what is left. The air nears a fixed
- * surface at N, surface and air near the tubes together at N times the share of the way to the
- * tubes that lies on the air's side: half way between. */
-static double linear_part(const surface *s, const air_along *at, const contact *c)
-{
-    double N = s->a->hA / (s->a->m_da * ct_air_cp(at->W));
-
-    return N * (0.5 + 0.5 * fmin(1.0, c->total / (s->drive - s->drive_end)));
-}
-
-/* F: what the rate has beside its linear part. The water's enthalpy has none. */
-static air_along rest(const surface *s, const exponential *e, const air_along *at, const contact *c)
-{
-    air_along d = rate(s, at, c);
-
-    d.T += e->n * at->T;
-    d.W += e->n * at->W;
-    return d;
-}
-
-static air_along half_way(const exponential *e, const air_along *u, const air_along *F)
-{
-    return (air_along){e->half * u->T + e->phi_half * F->T, e->half * u->W + e->phi_half * F->W,
-                       0.0};
-}
-
-/* *c is the contact at *at, before and after. */
-static void wet_step(surface *s, const exponential *e, air_along *at, contact *c)
-{
-    air_along F0 = rest(s, e, at, c), a = half_way(e, at, &F0), twice, Fa, Fb, Fc, b, end;
-
-    settle_on(s, &a, c);
-    Fa = rest(s, e, &a, c);
-    b = half_way(e, at, &Fa);
-    settle_on(s, &b, c);
-    Fb = rest(s, e, &b, c);
-    twice = (air_along){2.0 * Fb.T - F0.T, 2.0 * Fb.W - F0.W, 0.0};
-    end = half_way(e, &a, &twice);
-    settle_on(s, &end, c);
-    Fc = rest(s, e, &end, c);
-    at->T = e->whole * at->T + e->f1 * F0.T + 2.0 * e->f2 * (Fa.T + Fb.T) + e->f3 * Fc.T;
-    at->W = e->whole * at->W + e->f1 * F0.W + 2.0 * e->f2 * (Fa.W + Fb.W) + e->f3 * Fc.W;
-    at->h_w += e->dx / 6.0 * (F0.h_w + 2.0 * (Fa.h_w + Fb.h_w) + Fc.h_w);
-    settle_on(s, at, c);
-}
-
-/* Where the search for the tip begins, T_base being the base of a dry surface. Wet: base from the
- * straight line through saturation at the tubes, tip from the base as on a dry fin with the slope
- * of the line for one. A few tenths of a kelvin off. */
-static double first_tip(const ct_coil_air *a, const air_along *at, const surface *s, double T_dp,
-                        double T_base)
-{
-    double lift = CT_AIR_HG0 / a->cp, dW, W = ct_air_W_sat_liquid(s->T_r, a->in.p, &dW);
-    double phi = at->T - s->T_r + (at->W - W) * lift, worth = a->UAo_dry / a->hA;
-    double slope, wet;
-
-    if (T_base >= T_dp) return at->T - (at->T - T_base) / a->metal.dry_base;
-    slope = 1.0 + 1.2 * dW * lift;
-    worth = 1.0 / (1.0 + (1.0 / worth - 1.0) * slope);
-    wet = 1.0 / (1.0 + (a->metal.dry_base - 1.0) * slope);
-    T_base = s->T_r + phi * worth / (s->ratio + slope * worth);
-    return T_base + (phi / slope - (T_base - s->T_r)) * (1.0 - wet);
-}
-
-/* ---- Boiling --------------------------------------------------------------------- */
-
-static double dry_surface(const ct_coil_air *a, double T, double T_r, double UAi)
+/* Base temperature of a dry surface. */
+static double dry_base(const ct_coil_air *a, double T, double T_r, double UAi)
 {
     return (a->UAo_dry * T + UAi * T_r) / (a->UAo_dry + UAi);
 }
 
+/* What pulls the air: its enthalpy over cp above that of air in balance with the tubes, K. */
+static double pull(const ct_coil_surface *s, const ct_coil_along *at)
+{
+    return at->T - s->T_r + (at->W - s->W_r) * K_PER_W;
+}
+
+/* The wet share of the area, and per K of pull: how far above the tubes are the mean surface, the
+ * humidity over the wet share of it, and the tip. They change little along the way, and little with
+ * the air's temperature or humidity alone. */
+typedef struct {
+    double wet, surface, vapor, tip;
+} shares;
+
+static shares shares_at(const ct_coil_surface *s, const ct_coil_along *at, const ct_coil_contact *c)
+{
+    double per = 1.0 / pull(s, at);
+
+    return (shares){c->wet, (at->T - c->sensible - s->T_r) * per,
+                    (c->wet * (at->W - s->W_r) - ct_coil_vapor_taken(at, c)) * per,
+                    (s->tip - s->T_r) * per};
+}
+
+/* One step of `ntu` transfer units: start, middle, end. */
+typedef struct {
+    double ntu;
+    shares l[3];
+    ct_coil_along at[3];
+    ct_coil_contact c[3];
+} stretch;
+
+/* Surface and vapor at the share u of the step, quadratic between its three places. */
+static shares within(const stretch *w, double u)
+{
+    double x = (1.0 - u) * (1.0 - 2.0 * u), y = 4.0 * u * (1.0 - u), z = u * (2.0 * u - 1.0);
+
+    return (shares){x * w->l[0].wet + y * w->l[1].wet + z * w->l[2].wet,
+                    x * w->l[0].surface + y * w->l[1].surface + z * w->l[2].surface,
+                    x * w->l[0].vapor + y * w->l[1].vapor + z * w->l[2].vapor, NAN};
+}
+
+/* Of excess temperature and humidity over the tubes, per transfer unit. */
+typedef struct {
+    double T, W;
+} excess;
+
+static excess falls(const excess *e, const shares *l)
+{
+    double D = e->T + K_PER_W * e->W;
+
+    return (excess){l->surface * D - e->T, l->vapor * D - l->wet * e->W};
+}
+
+static excess fallen(const excess *e, double h, const excess *d)
+{
+    return (excess){e->T + h * d->T, e->W + h * d->W};
+}
+
+/* Fourth-order Runge-Kutta over n transfer units, from u on. No fin is asked. */
+static void fall(const stretch *w, double u, excess *e)
+{
+    double h = w->ntu * FALL_STEP;
+    shares l0 = within(w, u), l1 = within(w, u + 0.5 * FALL_STEP), l2 = within(w, u + FALL_STEP);
+    excess k1 = falls(e, &l0), x = fallen(e, 0.5 * h, &k1), k2 = falls(&x, &l1);
+    excess y = fallen(e, 0.5 * h, &k2), k3 = falls(&y, &l1), z = fallen(e, h, &k3);
+    excess k4 = falls(&z, &l2);
+
+    e->T += h / 6.0 * (k1.T + 2.0 * (k2.T + k3.T) + k4.T);
+    e->W += h / 6.0 * (k1.W + 2.0 * (k2.W + k3.W) + k4.W);
+}
+
+static void place(const ct_coil_surface *s, const excess *e, double before, ct_coil_along *at)
+{
+    at->T = s->T_r + e->T;
+    at->W = fmin(s->W_r + e->W, before); /* vapor only leaves */
+}
+
+/* Middle, or middle and end of the step from the shares along it. */
+static void cross(const ct_coil_surface *s, stretch *w, int places)
+{
+    excess e = {w->at[0].T - s->T_r, w->at[0].W - s->W_r};
+
+    fall(w, 0.0, &e);
+    place(s, &e, w->at[0].W, &w->at[1]);
+    if (places < 2) return;
+    fall(w, FALL_STEP, &e);
+    place(s, &e, w->at[1].W, &w->at[2]);
+}
+
+/* A place further on, from where the surface lies before. */
+static void arrive(ct_coil_surface *s, stretch *w, int i, int rounds)
+{
+    double D = pull(s, &w->at[i]);
+
+    ct_coil_settle_on(s, &w->at[i], s->T_r + w->l[i].tip * D, rounds, &w->c[i]);
+    w->l[i] = shares_at(s, &w->at[i], &w->c[i]);
+}
+
+/* Water of the step, by what the three places take. */
+static double drained(const stretch *w)
+{
+    static const double weight[3] = {1.0, 4.0, 1.0};
+    double sum = 0.0, all = TINY;
+
+    for (int i = 0; i < 3; i++) {
+        double Y = weight[i] * fmax(0.0, ct_coil_vapor_taken(&w->at[i], &w->c[i]));
+        all += Y;
+        sum += Y * ct_coil_drained(&w->c[i]);
+    }
+    return (w->at[0].W - w->at[2].W) * sum / all;
+}
+
+static double ntu_of(const ct_coil_air *a, double W, double area)
+{
+    return a->hA / (a->m_da * ct_air_cp(W)) * area;
+}
+
+/* As far on as from a to b. */
+static shares beyond(const shares *a, const shares *b)
+{
+    return (shares){2.0 * b->wet - a->wet, 2.0 * b->surface - a->surface, 2.0 * b->vapor - a->vapor,
+                    2.0 * b->tip - a->tip};
+}
+
+/* Index 0 is the start, and the next one's after. */
+static void wet_step(const ct_coil_air *a, ct_coil_surface *s, double area, stretch *w)
+{
+    w->ntu = ntu_of(a, w->at[0].W, area);
+    w->l[1] = w->l[2] = w->l[0];
+    cross(s, w, 1);
+    arrive(s, w, 1, MIDDLE_ROUNDS);
+    w->ntu = ntu_of(a, w->at[1].W, area);
+    w->l[2] = beyond(&w->l[0], &w->l[1]);
+    cross(s, w, 2);
+    arrive(s, w, 2, END_ROUNDS);
+    cross(s, w, 2);
+    w->at[2].h_w = w->at[0].h_w + drained(w);
+    w->at[0] = w->at[2];
+    w->l[0] = w->l[2];
+    w->c[0] = w->c[2];
+}
+
+/* ---- Boiling --------------------------------------------------------------------- */
+
 /* Area over which fin bases stay above the dew point, up to `area`, and the air after it. */
 static double dry_stretch(const ct_coil_air *a, const ct_coil_tubes *t, double area, double T_dp,
-                          air_along *at)
+                          ct_coil_along *at)
 {
     double ntu = 1.0 / (1.0 / t->UAi + 1.0 / a->UAo_dry) / (a->m_da * ct_air_cp(at->W));
     double T_x = T_dp + t->UAi / a->UAo_dry * (T_dp - t->T_boil), dry = area;
@@ -363,22 +280,22 @@ static double dry_stretch(const ct_coil_air *a, const ct_coil_tubes *t, double a
 }
 
 static void wet_stretch(const ct_coil_air *a, const ct_coil_tubes *t, double area, double T_dp,
-                        air_along *at, ct_coil_through *out)
+                        ct_coil_along *at, ct_coil_through *out)
 {
-    surface s = surface_of(a, t->T_boil, t->UAi);
-    double base = dry_surface(a, at->T, t->T_boil, t->UAi);
-    exponential e;
-    contact c;
+    ct_coil_surface s = surface_of(a, t->T_boil, t->UAi);
+    stretch w = {.at[0] = *at};
+    double first = FIRST * area / a->steps;
 
-    settle(&s, at, first_tip(a, at, &s, T_dp, base), &c);
-    e = weights(linear_part(&s, at, &c), area / a->steps);
-    out->Ts_in = fmin(out->Ts_in, c.T_base);
-    for (int i = 0; i < a->steps; i++)
-        wet_step(&s, &e, at, &c);
-    out->Ts_out = c.T_base;
+    ct_coil_settle(&s, at, T_dp, BOIL_TOL, &w.c[0]);
+    out->Ts_in = fmin(out->Ts_in, w.c[0].T_base);
+    w.l[0] = shares_at(&s, at, &w.c[0]);
+    for (int i = 0; i < a->steps && pull(&s, &w.at[0]) > PULL_LEAST; i++)
+        wet_step(a, &s, i == 0 ? first : (area - first) / (a->steps - 1), &w);
+    *at = w.at[0];
+    out->Ts_out = w.c[0].T_base;
 }
 
-static void boil(const ct_coil_air *a, const ct_coil_tubes *t, double area, air_along *at,
+static void boil(const ct_coil_air *a, const ct_coil_tubes *t, double area, ct_coil_along *at,
                  ct_coil_through *out)
 {
     double dry, T_dp = at->W < a->in.W ? ct_fin_dew_point(at->W, a->in.p, a->T_dp) : a->T_dp;
@@ -388,10 +305,10 @@ static void boil(const ct_coil_air *a, const ct_coil_tubes *t, double area, air_
         out->dry_share += area;
         return;
     }
-    out->Ts_in = dry_surface(a, at->T, t->T_boil, t->UAi);
+    out->Ts_in = dry_base(a, at->T, t->T_boil, t->UAi);
     dry = dry_stretch(a, t, area, T_dp, at);
     out->dry_share += dry;
-    out->Ts_out = dry_surface(a, at->T, t->T_boil, t->UAi);
+    out->Ts_out = dry_base(a, at->T, t->T_boil, t->UAi);
     if (dry < area) wet_stretch(a, t, area - dry, T_dp, at, out);
 }
 
@@ -406,7 +323,7 @@ static double log_over(double x)
 /* Area that warms the vapor by dT_r to T_hot, against air that enters at at->T, dry: Q over U and
  * the log-mean difference. INFINITY where the vapor meets the air. */
 static double dry_vapor(const ct_coil_air *a, const ct_coil_tubes *t, double U, double T_hot,
-                        double dT_r, air_along *at)
+                        double dT_r, ct_coil_along *at)
 {
     double Q = t->C_r * dT_r, T_out = at->T - Q / (a->m_da * a->cp);
     double hot = at->T - T_hot, cold = T_out - (T_hot - dT_r);
@@ -416,56 +333,44 @@ static double dry_vapor(const ct_coil_air *a, const ct_coil_tubes *t, double U, 
     return Q / (U * hot) * log_over(cold / hot - 1.0);
 }
 
-typedef struct {
-    double area;
-    air_along air;
-} vapor_along;
-
-/* Per K the vapor cools on its way against the air. */
-static vapor_along vapor_rate(const ct_coil_air *a, const ct_coil_tubes *t, double UAi, double T_r,
-                              const vapor_along *at)
+/* Total drive with vapor at T_r; what the air loses per J/kg of it comes through *d. */
+static double vapor_contact(const ct_coil_air *a, double T_r, double UAi, const ct_coil_along *at,
+                            ct_coil_along *d)
 {
-    surface s = surface_of(a, T_r, UAi);
-    air_along d;
-    vapor_along r;
-    contact c;
+    ct_coil_surface s = surface_of(a, T_r, UAi);
+    double per;
+    ct_coil_contact c;
 
-    settle(&s, &at->air, first_tip(a, &at->air, &s, a->T_dp, dry_surface(a, at->air.T, T_r, UAi)),
-           &c);
-    d = rate(&s, &at->air, &c);
-    r.area = t->C_r / (a->hA * c.total);
-    r.air = (air_along){r.area * d.T, r.area * d.W, r.area * d.h_w};
-    return r;
+    ct_coil_settle(&s, at, at->W < a->in.W ? ct_fin_dew_point(at->W, a->in.p, a->T_dp) : a->T_dp,
+                   VAPOR_TOL, &c);
+    per = 1.0 / (ct_air_cp(at->W) * c.total);
+    d->T = -c.sensible * per;
+    d->W = -ct_coil_vapor_taken(at, &c) * per;
+    d->h_w = -d->W * ct_coil_drained(&c);
+    return c.total;
 }
 
-static vapor_along vapor_on(const vapor_along *v, double x, const vapor_along *d)
+static ct_coil_along on(const ct_coil_along *a, const ct_coil_along *d, double x)
 {
-    return (vapor_along){v->area + x * d->area, along(&v->air, &d->air, x)};
+    return (ct_coil_along){a->T + x * d->T, a->W + x * d->W, a->h_w + x * d->h_w};
 }
 
-/* Where it condenses: fourth-order Runge-Kutta along the vapor's temperature, from T_hot down by
- * dT_r. */
+/* Where it condenses, from T_hot down by dT_r. The drive falls nearly straight with the heat, so
+ * its log mean serves as it does for the dry part; what the air loses per heat by the trapezoid. */
 static double wet_vapor(const ct_coil_air *a, const ct_coil_tubes *t, double UAi, double T_hot,
-                        double dT_r, air_along *air)
+                        double dT_r, ct_coil_along *air)
 {
-    vapor_along v = {0.0, *air};
-    double dx = dT_r / VAPOR_STEPS;
+    double q = t->C_r * dT_r / a->m_da, hot, cold;
+    ct_coil_along d0, d1, end;
 
-    for (int i = 0; i < VAPOR_STEPS; i++, T_hot -= dx) {
-        vapor_along k1 = vapor_rate(a, t, UAi, T_hot, &v), at = vapor_on(&v, 0.5 * dx, &k1);
-        vapor_along k2 = vapor_rate(a, t, UAi, T_hot - 0.5 * dx, &at);
-        at = vapor_on(&v, 0.5 * dx, &k2);
-        vapor_along k3 = vapor_rate(a, t, UAi, T_hot - 0.5 * dx, &at);
-        at = vapor_on(&v, dx, &k3);
-        vapor_along k4 = vapor_rate(a, t, UAi, T_hot - dx, &at);
-        v = vapor_on(&v, dx / 6.0, &k1);
-        v = vapor_on(&v, dx / 3.0, &k2);
-        v = vapor_on(&v, dx / 3.0, &k3);
-        v = vapor_on(&v, dx / 6.0, &k4);
-        if (!(v.area > 0.0 && v.area < 1.0 && v.air.T > T_hot - dx)) return INFINITY;
-    }
-    *air = v.air;
-    return v.area;
+    hot = vapor_contact(a, T_hot, UAi, air, &d0);
+    end = on(air, &d0, q);
+    if (!(hot > 0.0 && end.T > T_hot - dT_r)) return INFINITY;
+    cold = vapor_contact(a, T_hot - dT_r, UAi, &end, &d1);
+    if (!(cold > 0.0)) return INFINITY;
+    *air = on(air, &d0, 0.5 * q);
+    *air = on(air, &d1, 0.5 * q);
+    return q * a->m_da / (a->hA * hot) * log_over(cold / hot - 1.0);
 }
 
 /* Share of the superheat, from the hot end, made before fin bases meet the dew point. They cool
@@ -473,14 +378,14 @@ static double wet_vapor(const ct_coil_air *a, const ct_coil_tubes *t, double UAi
 static double dry_part(const ct_coil_air *a, const ct_coil_tubes *t, double UAi)
 {
     double T_out = a->in.T - t->C_r * t->superheat / (a->m_da * a->cp);
-    double hot = dry_surface(a, a->in.T, t->T_dew + t->superheat, UAi);
-    double cold = dry_surface(a, T_out, t->T_dew, UAi);
+    double hot = dry_base(a, a->in.T, t->T_dew + t->superheat, UAi);
+    double cold = dry_base(a, T_out, t->T_dew, UAi);
 
     return cold >= a->T_dp ? 1.0 : hot <= a->T_dp ? 0.0 : (hot - a->T_dp) / (hot - cold);
 }
 
 static double superheat(const ct_coil *coil, const ct_coil_air *a, const ct_coil_tubes *t,
-                        air_along *at, double *dry)
+                        ct_coil_along *at, double *dry)
 {
     double UAi = coil->vapour_ratio * t->UAi, U = 1.0 / (1.0 / a->UAo_dry + 1.0 / UAi);
     double T_hot = t->T_dew + t->superheat, part, wet = 0.0;
@@ -500,7 +405,7 @@ static double superheat(const ct_coil *coil, const ct_coil_air *a, const ct_coil
 void ct_coil_run(const ct_coil *coil, const ct_coil_air *a, const ct_coil_tubes *t,
                  ct_coil_through *out)
 {
-    air_along at = {a->in.T, a->in.W, 0.0};
+    ct_coil_along at = {a->in.T, a->in.W, 0.0};
 
     *out = (ct_coil_through){.out = a->in};
     out->superheat_area = superheat(coil, a, t, &at, &out->dry_share);

@@ -12,11 +12,12 @@
  * 1, Threlkeld 1970), from the fin (fin.h: dry, part wet or wet along its own length) and the bare
  * tube. The base temperature Tb is where both sides carry the same heat, UAi (Tb - Tr) = hA (drive).
  *  - Boiling: dry in closed form to where the base meets the dew point (Braun, Klein & Mitchell 1989
- * place the boundary the same way); from there by the exponential fourth-order Runge-Kutta method
- * of Cox & Matthews 2002.
+ * place the boundary the same way); from there in steps, by collocation at middle and end: what the
+ * surface takes of the air's excess over the tubes hardly changes along the way, so it is a parabola
+ * between the places where it is worked out.
  *  - Superheating: counter flow of vapor and air, log-mean temperature difference while its surface
- * is dry; where the base falls below the dew point the two streams are integrated along the vapor's
- * temperature instead, so its water is counted.
+ * is dry; where the base falls below the dew point the log mean of the total drive, so its water is
+ * counted.
  * Water leaves at the temperature of the metal it runs off, half way between base and the warmest
  * wet metal; its enthalpy is not part of the heat the refrigerant takes:
  * Q = m_da (h_in - h_out) - (enthalpy of the water drained). */

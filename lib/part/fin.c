@@ -239,6 +239,7 @@ static void wet_pieces(const ct_fin_around *air, const ct_fin_piece *piece, doub
         wet_series(&d, piece[k].w, z, u, phi);
         integrals s = integrate(piece[k].moment, u, phi);
         out->total += l * s.phi;
+        out->wet += l * piece[k].moment[0];
         out->sensible += l * ((air->T - T) * piece[k].moment[0] - s.u);
         drop = slope - z * s.lever;
         slope -= z * s.phi;
@@ -287,7 +288,7 @@ static void part_wet(const ct_fin_metal *m, const ct_fin_around *air, double T_t
                      ct_fin_taken *out)
 {
     double theta = air->T - T_tip, slope = 0.0;
-    double T_dp = ct_fin_dew_point(air->W, air->p, T_tip);
+    double T_dp = air->T_dp > 0.0 ? air->T_dp : ct_fin_dew_point(air->W, air->p, T_tip);
     double s0 = dry_end(m, (air->T - T_dp) / theta, &slope);
     double l = (1.0 - s0) / CT_FIN_PIECES;
     ct_fin_piece piece[CT_FIN_PIECES];
@@ -306,7 +307,7 @@ void ct_fin_from_tip(const ct_fin_metal *m, const ct_fin_around *air, double T_t
     double T_base = air->T - (air->T - T_tip) * m->dry_base;
     saturation sat = saturation_at(T_tip, air->p);
 
-    out->total = out->sensible = 0.0;
+    out->total = out->sensible = out->wet = 0.0;
     if (air->W > sat.W)
         wet_pieces(air, m->piece, m->mu, 1.0 / CT_FIN_PIECES, (from){T_tip, 0.0, sat}, out);
     else if (air->W <= saturation_at(T_base, air->p).W)

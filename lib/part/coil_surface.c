@@ -1,0 +1,138 @@
+#include "part/coil_surface.h"
+
+#include <math.h>
+
+#include "fluid/air.h"
+
+/* A search without a neighbor takes at least SETTLE_ROUNDS secants. */
+#define SETTLE_ROUNDS 3
+#define SETTLE_ROUNDS_MOST 60
+#define SECANT_LEAST 1e-9 /* K, a shorter step tells nothing about the slope */
+#define DEW_NEAR 3.0      /* K, a tip further below the latest dew point is wet for certain */
+
+static ct_coil_contact touch(const ct_coil_surface *s, const ct_fin_around *air, double tip)
+{
+    double fins = s->fin_share;
+    ct_fin_taken taken;
+    ct_coil_contact c;
+
+    ct_fin_from_tip(s->metal, air, tip, &taken);
+    c.T_base = taken.T_base;
+    c.T_wet = taken.T_wet;
+    /* The bare tube counts as wet where it begins to be: no step there. */
+    c.wet = 1.0 - fins + fins * taken.wet;
+    c.total = (1.0 - fins) * taken.total_base + fins * taken.total;
+    c.sensible = (1.0 - fins) * (air->T - taken.T_base) + fins * taken.sensible;
+    c.f = s->ratio * (c.T_base - s->T_r) - c.total;
+    return c;
+}
+
+static ct_coil_contact onward(const ct_coil_contact *c, double step, const ct_coil_contact *slope)
+{
+    return (ct_coil_contact){c->f + step * slope->f,         c->T_base + step * slope->T_base,
+                             c->total + step * slope->total, c->sensible + step * slope->sensible,
+                             c->T_wet + step * slope->T_wet, c->wet};
+}
+
+static void secant(const ct_coil_contact *c0, const ct_coil_contact *c1, double step,
+                   ct_coil_contact *slope)
+{
+    double per = 1.0 / step;
+
+    if (!(fabs(step) > SECANT_LEAST)) return;
+    *slope = (ct_coil_contact){(c1->f - c0->f) * per,         (c1->T_base - c0->T_base) * per,
+                               (c1->total - c0->total) * per, (c1->sensible - c0->sensible) * per,
+                               (c1->T_wet - c0->T_wet) * per, 0.0};
+}
+
+/* Vapor comes as it is in the air and leaves as water at the metal's temperature. */
+static ct_fin_around around(const ct_coil_surface *s, const ct_coil_along *at)
+{
+    return (ct_fin_around){.T = at->T,
+                           .W = at->W,
+                           .p = s->p,
+                           .T_dp = NAN,
+                           .cp = ct_air_cp(at->W),
+                           .lift = CT_AIR_HG0 + CT_AIR_CPV * (at->T - 273.15),
+                           .lift_slope = -CT_AIR_CPW};
+}
+
+/* Where the search for the tip begins: the warmer of a dry surface's and that of a straight line
+ * through saturation at the tubes, the tip from the base as on a dry fin with the slope of the line
+ * for one. A few tenths of a kelvin off, and without a step where the surface turns wet. */
+static double first_tip(const ct_coil_surface *s, const ct_coil_along *at)
+{
+    double lift = CT_AIR_HG0 / s->cp, dW, W = ct_air_W_sat_liquid(s->T_r, s->p, &dW);
+    double phi = at->T - s->T_r + (at->W - W) * lift, worth = s->worth;
+    double slope = 1.0 + 1.2 * dW * lift, wet, T_base;
+    double dry = (at->T - s->T_r) * s->ratio / (worth + s->ratio) / s->metal->dry_base;
+
+    worth = 1.0 / (1.0 + (1.0 / worth - 1.0) * slope);
+    wet = 1.0 / (1.0 + (s->metal->dry_base - 1.0) * slope);
+    T_base = s->T_r + phi * worth / (s->ratio + slope * worth);
+    return fmax(at->T - dry, T_base + (phi / slope - (T_base - s->T_r)) * (1.0 - wet));
+}
+
+/* Secants, kept between tubes and air. */
+void ct_coil_settle(ct_coil_surface *s, const ct_coil_along *at, double T_dp, double tol,
+                    ct_coil_contact *out)
+{
+    ct_fin_around air = around(s, at);
+    double low = s->T_r, high = at->T, tip, last, step = 0.0;
+    ct_coil_contact before, c;
+
+    s->T_dp = air.T_dp = T_dp;
+    tip = first_tip(s, at);
+    last = tip - 0.02 * (tip - s->T_r) - 1e-3;
+    before = touch(s, &air, last);
+    for (int i = 1; i < SETTLE_ROUNDS_MOST; i++) {
+        c = touch(s, &air, tip);
+        secant(&before, &c, tip - last, &s->slope);
+        if (c.f > 0.0)
+            high = tip;
+        else
+            low = tip;
+        last = tip;
+        before = c;
+        step = -c.f / s->slope.f;
+        if ((i + 1 >= SETTLE_ROUNDS && fabs(step) < tol) || !(high - low > SECANT_LEAST)) break;
+        tip += step;
+        if (!(tip >= low && tip <= high)) tip = 0.5 * (low + high);
+    }
+    s->tip = last + step;
+    *out = onward(&before, step, &s->slope);
+}
+
+void ct_coil_settle_on(ct_coil_surface *s, const ct_coil_along *at, double tip, int rounds,
+                       ct_coil_contact *out)
+{
+    ct_fin_around air = around(s, at);
+    double step;
+    ct_coil_contact c;
+
+    if (tip > s->T_dp - DEW_NEAR) air.T_dp = s->T_dp = ct_fin_dew_point(at->W, air.p, s->T_dp);
+    c = touch(s, &air, tip);
+    for (int i = 1; i < rounds; i++) {
+        ct_coil_contact next;
+        step = -c.f / s->slope.f;
+        next = touch(s, &air, tip + step);
+        secant(&c, &next, step, &s->slope);
+        tip += step;
+        c = next;
+    }
+    step = -c.f / s->slope.f;
+    s->tip = tip + step;
+    *out = onward(&c, step, &s->slope);
+}
+
+double ct_coil_drained(const ct_coil_contact *c)
+{
+    return ct_air_h_water(0.5 * (c->T_base + c->T_wet));
+}
+
+double ct_coil_vapor_taken(const ct_coil_along *at, const ct_coil_contact *c)
+{
+    double lift = CT_AIR_HG0 + CT_AIR_CPV * (at->T - 273.15) - ct_coil_drained(c);
+
+    return ct_air_cp(at->W) * (c->total - c->sensible) / lift;
+}
