@@ -138,7 +138,7 @@ static const struct {
      EXIT_NO_PICK,
      {"We advise against this job as it stands.",
       "Do not do this job as it stands: none of the 51 airflows looked at meets every limit.",
-      "“Cools the house” fails at 51 of 51.", "a larger outdoor unit", "✗ fails by ",
+      "“Cools the house” fails at 51 of 51.", "a larger outdoor unit", "✗ fails",
       "No speed passes. These are the readings at", "ducts may sweat", "External staticnot known",
       "On a 45 °C day", "kPa gauge", " kW", "For each 1 K above that"}},
     {"metric when asked",
@@ -213,8 +213,8 @@ static void test_order(void **state)
                                         "Readings at start-up",
                                         "Will it fit?",
                                         "What went in",
-                                        "Cautions",
-                                        "The indoor units side by side"};
+                                        "The indoor units side by side",
+                                        "Cautions"};
     run("", "r410a-humid.yaml", "");
     xmlDoc *doc = parse("order");
     const xmlNode *root = xmlDocGetRootElement(doc);
@@ -332,7 +332,7 @@ static void test_awkward_names(void **state)
         "'; system('touch coiltrim-was-here'); pr",
         "Second line: --> ]]> <!-- */ ?>",
         "“<i>coil</i> & 'case' `id` $(id)”",
-        "“\"med\", 'quiet' <2>”",
+        "2 \"med\", 'quiet'",
         "1 low` touch x`, 2 \"med\", 'quiet",
         "3 high & $(touch",
         "\\\"second' <td>",

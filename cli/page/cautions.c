@@ -4,9 +4,11 @@
 
 #include "base/complain.h"
 #include "base/html.h"
+#include "base/paragraph.h"
 #include "base/text_stream.h"
 #include "page/page.h"
 #include "show/compatibility_words.h"
+#include "show/note_words.h"
 
 static void caution(FILE *out, bool applies, const char *text)
 {
@@ -37,6 +39,21 @@ static void write_findings(FILE *out, const page *p)
         if (p->has_checks && p->checks.found & 1u << bit) write_finding(out, p, bit);
 }
 
+/* What goes beyond its data at the speed shown. */
+static void write_notes(FILE *out, const page *p)
+{
+    for (int bit = 0; bit < CT_NOTE_COUNT; bit++) {
+        paragraph text;
+        FILE *t;
+        if (!(p->p->notes & 1u << bit) || !(t = paragraph_open(&text))) continue;
+        note_explain(t, 1u << bit, p->metric);
+        fclose(t);
+        char nice[2 * sizeof text.text];
+        page_degrees(nice, sizeof nice, text.text);
+        html_element(out, "li", NULL, "Note: %s", nice);
+    }
+}
+
 void page_write_cautions(FILE *out, const page *p)
 {
     const ct_case *c = p->j->c;
@@ -53,6 +70,7 @@ void page_write_cautions(FILE *out, const page *p)
     caution(out, true,
             "Before you open a panel: power off, locked out and tested; capacitors discharged.");
     write_findings(out, p);
+    write_notes(out, p);
     caution(out, flammable,
             "Flammable refrigerant: no ignition source, ventilate, and use tools and a leak "
             "detector made for it. Never put it into equipment made for another refrigerant.");

@@ -1,9 +1,7 @@
 #include <math.h>
 
 #include "base/html.h"
-#include "base/paragraph.h"
 #include "page/page.h"
-#include "show/note_words.h"
 
 #define SHOW(q, v) page_show(p, q, v).text
 
@@ -73,16 +71,13 @@ static void write_capacities(FILE *out, const page *p)
 static void write_verdict(html_table *t, const page *p, ct_limit limit)
 {
     const ct_judgement *j = &p->p->limit[limit];
-    const limit_words w = limit_words_of(limit, p->p);
     const bool advice = limit >= CT_LIMIT_FIRST_ADVICE;
     if (j->verdict == CT_NOT_JUDGED)
         html_cell(t, "– not checked");
     else if (j->verdict == CT_PASSES)
         html_cell(t, "✓ passes");
-    else if (advice || limit == CT_LIMIT_BALANCE || !isfinite(j->slack))
-        html_cell(t, advice ? "✗ advice" : "✗ fails");
     else
-        html_cell(t, "✗ fails by %s", SHOW(w.slack, fabs(j->slack)));
+        html_cell(t, advice ? "✗ advice" : "✗ fails");
 }
 
 static void write_limit(html_table *t, const page *p, ct_limit limit)
@@ -113,21 +108,6 @@ static void write_unchecked(FILE *out, const page *p)
     fputs(".</p>\n", out);
 }
 
-/* What goes beyond its data at the speed shown. */
-static void write_notes(FILE *out, const page *p)
-{
-    for (int bit = 0; bit < CT_NOTE_COUNT; bit++) {
-        paragraph text;
-        FILE *t;
-        if (!(p->p->notes & 1u << bit) || !(t = paragraph_open(&text))) continue;
-        note_explain(t, 1u << bit, p->metric);
-        fclose(t);
-        char nice[2 * sizeof text.text];
-        page_degrees(nice, sizeof nice, text.text);
-        html_element(out, "p", "note", "Note: %s", nice);
-    }
-}
-
 static void write_limits(FILE *out, const page *p)
 {
     const char *const headings[] = {"Limit", "Value", "Allowed", "Verdict"};
@@ -139,7 +119,6 @@ static void write_limits(FILE *out, const page *p)
         if (p->p->limit[i].verdict != CT_NOT_JUDGED) write_limit(&t, p, (ct_limit)i);
     html_table_end(&t);
     write_unchecked(out, p);
-    write_notes(out, p);
 }
 
 void page_write_figures(FILE *out, const page *p)

@@ -28,11 +28,11 @@ static void write_technician(FILE *out, const page *p)
     page_write_start_up(out, p);
     page_write_way_in(out, p);
     page_write_inputs(out, p);
-    page_write_cautions(out, p);
     if (p->j->c->n_indoor > 1) {
-        page_next_sheet(out, p, "the indoor units side by side");
+        page_next_sheet(out, p, "the indoor units side by side, cautions");
         page_write_candidates(out, p);
     }
+    page_write_cautions(out, p);
     page_end_sheet(out, p);
 }
 
