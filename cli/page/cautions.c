@@ -63,10 +63,9 @@ void page_write_cautions(FILE *out, const page *p)
     fputs("<section>\n", out);
     html_element(out, "h2", NULL, "Cautions");
     fputs("<ul class=\"flow\">\n", out);
-    caution(out, true, "Local codes and the manufacturers' instructions come before this page.");
     caution(out, true,
-            "Refrigerant work is for licensed people. Recover it, never vent it, and never mix "
-            "refrigerants or oils.");
+            "Local codes and the manufacturers' instructions come first. Refrigerant work is for "
+            "licensed people: recover, never vent, never mix refrigerants or oils.");
     caution(out, true,
             "Before you open a panel: power off, locked out and tested; capacitors discharged.");
     write_findings(out, p);

@@ -22,7 +22,7 @@ static const char *const file_name[PICTURE_COUNT] = {"capacity.svg", "temperatur
 static const char preamble[] =
     "set encoding utf8\nhere = ''\n"
     "do for [i = 1:strlen(ARG0)] { if (ARG0[i:i] eq '/') { here = ARG0[1:i] } }\n"
-    "set terminal svg noenhanced size 430,226 font 'Helvetica,Arial,sans-serif,14' "
+    "set terminal svg noenhanced size 430,244 font 'Helvetica,Arial,sans-serif,14' "
     "dashlength 0.55 background 'white'\n"
     "set datafile missing 'NaN'\n"
     "set style line 1 lc rgb '#00609A' lw 2.6 dt 1 pt 7 ps 0.45\n"
@@ -263,7 +263,7 @@ static void draw_capacity(const sketch *s)
 {
     const ct_house *house = &s->facts->at->c->house;
     const double load = axis_heat(s, house->Q_sensible * (1 + house->margin));
-    begin(s, PICTURE_CAPACITY, s->facts->metric ? "Net capacity, kW" : "Net capacity, 1000 Btu/h",
+    begin(s, PICTURE_CAPACITY, s->facts->metric ? "Net, kW" : "Net, 1000 Btu/h",
           over_all(s, add_heat, load));
     fputs("plot $sweep u 1:2 w lp ls 1 pi 8 title 'total', '' u 1:3 w lp ls 2 pi "
           "8 title 'sensible', '' u 1:4 w lp ls 3 pi 8 title 'latent'",
@@ -371,7 +371,7 @@ static void draw_superheat(const sketch *s)
     if (!s->facts->has_study) return;
     put_study(s, "$own", s->facts->own);
     if (s->facts->has_other) put_study(s, "$other", s->facts->other);
-    snprintf(label, sizeof label, "Superheat at the coil, %s", s->facts->metric ? "K" : "°F");
+    snprintf(label, sizeof label, "Superheat, %s", s->facts->metric ? "K" : "°F");
     begin(s, PICTURE_SUPERHEAT, label, over_days(s));
     fprintf(s->out,
             "set xlabel 'Outdoor temperature, %s'\nunset x2tics\nset xrange [*:*]\n"

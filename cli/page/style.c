@@ -130,7 +130,7 @@ const char page_style_paper[] =
     ".figures td,.limits td{white-space:nowrap}\n"
     ".candidates td:nth-child(n+2){white-space:nowrap}\n"
     "tr,figure,li{break-inside:avoid}\n"
-    ".blanks th,.blanks td{padding-top:.8pt;padding-bottom:.8pt}\n"
+    ".blanks th,.blanks td{padding-top:.4pt;padding-bottom:.4pt}\n"
     ".blanks td{white-space:nowrap}\n"
     ".blanks td:last-child{min-width:48pt}\n"
     "figure{margin:.5pt 0}\n"
