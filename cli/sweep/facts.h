@@ -5,9 +5,11 @@
 #include <stdbool.h>
 
 #include "base/job.h"
+#include "judge/beside.h"
 #include "judge/pick.h"
 #include "show/fix_words.h"
 #include "show/verdict.h"
+#include "study/close_call.h"
 #include "sweep/columns.h"
 #include "sweep/uncertain.h"
 
@@ -16,7 +18,11 @@ typedef struct {
     sweep_view view;
     verdict verdict; /* whether the unit may be installed */
     bool has_fixes;
-    ct_fixes fixes; /* when no speed passes: the remedies, each run */
+    ct_fixes fixes;           /* when no speed passes: the remedies, each run */
+    ct_beside beside;         /* other speeds worth a thought; of a pick that was found */
+    ct_close_call close_call; /* of one among taps */
+    bool has_hottest_reserve;
+    double T_hottest_reserve; /* K, hottest day of the speed with most reserve */
     bool has_hottest;
     double T_hottest;                /* K, hottest day the pick carries; valid when has_hottest */
     char why_no_hottest[200];        /* "" when no balance temperature is given */

@@ -5,6 +5,7 @@
 #include "show/json_out.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
+#include "sweep/beside_text.h"
 
 static bool put_maybe(json_t *object, const char *name, quantity q, ct_maybe v, bool si)
 {
@@ -187,7 +188,7 @@ static bool put_found(json_t *o, const sweep_result *r)
                put_text(next, "binding", ct_limit_of(k->binding)->token) &&
                put_judgement(next, k->binding, &k->binding_at, p, r->metric);
     }
-    return good &&
+    return good && beside_put(o, r) &&
            (!r->has_hottest || put_value(o, "hottest_day", Q_TEMPERATURE, r->T_hottest, r->metric));
 }
 

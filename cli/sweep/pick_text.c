@@ -12,7 +12,7 @@ static const char *tap_or_nothing(const char *name)
     return name[strspn(name, "0123456789")] == '\0' ? "tap " : "";
 }
 
-static void name_speed(FILE *out, const sweep_result *r, const ct_point *p)
+void pick_text_speed(FILE *out, const sweep_result *r, const ct_point *p)
 {
     char air[SHOWN_SIZE], per_ton[SHOWN_SIZE];
     if (p->tap >= 0) {
@@ -104,7 +104,7 @@ static void say_lower(FILE *out, const sweep_result *r)
     }
     const ct_point *below = k->from_taps ? &s->tap[k->lower] : &s->point[k->lower];
     fputs("The next slower, ", out);
-    name_speed(out, r, below);
+    pick_text_speed(out, r, below);
     fputs(", fails: ", out);
     limit_explain(out, k->binding, &k->binding_at, below, r->metric);
     fputc('.', out);
@@ -122,7 +122,7 @@ static void say_price(FILE *out, const sweep_result *r, const ct_point *p, const
 {
     const bool m = r->metric;
     fputs("Against ", out);
-    name_speed(out, r, ref);
+    pick_text_speed(out, r, ref);
     fputs(":", out);
     say_difference(out, "total,", Q_HEAT, p->balance.Q_net, ref->balance.Q_net, m);
     say_difference(out, "sensible and", Q_HEAT, p->balance.Q_sens_net, ref->balance.Q_sens_net, m);
@@ -141,7 +141,7 @@ void pick_text_pick(FILE *out, const sweep_result *r, const ct_point *p)
     paragraph text;
     FILE *t = paragraph_open(&text);
     if (!t) return;
-    name_speed(t, r, p);
+    pick_text_speed(t, r, p);
     say_carries(t, r, p);
     fputc(' ', t);
     say_lower(t, r);
@@ -186,7 +186,7 @@ static void print_failure(FILE *out, const sweep_result *r, ct_limit limit)
             k->from_taps ? "speeds" : "airflows", ct_limit_of(limit)->name);
     if (best) {
         fputs(limit == CT_LIMIT_BALANCE ? "; " : "; the nearest is ", t);
-        name_speed(t, r, best);
+        pick_text_speed(t, r, best);
         fputs(": ", t);
         limit_explain(t, limit, &best->limit[limit], best, r->metric);
     }

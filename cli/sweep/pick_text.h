@@ -8,6 +8,9 @@
 
 #include "sweep/facts.h"
 
+/* "medium, 1,210 cfm (403 cfm/ton)" */
+void pick_text_speed(FILE *out, const sweep_result *r, const ct_point *p);
+
 void pick_text_pick(FILE *out, const sweep_result *r, const ct_point *pick);
 void pick_text_none(FILE *out, const sweep_result *r);
 void pick_text_failures(FILE *out, const sweep_result *r);

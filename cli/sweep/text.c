@@ -9,6 +9,7 @@
 #include "show/heating_words.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
+#include "sweep/beside_text.h"
 #include "sweep/pick_text.h"
 
 enum { ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 12 };
@@ -283,6 +284,7 @@ void sweep_text_print(FILE *out, const sweep_result *r)
     else if (!r->view.pick->refused)
         pick_text_none(out, r);
     if (pick) pick_text_advice(out, r, pick);
+    beside_print(out, r, pick);
     heating_print(out, r->view.job, r->metric);
     if (!r->quiet) verdict_print_findings(out, &r->verdict, 0);
     print_notes(out, r, pick);

@@ -63,6 +63,23 @@ static void ask_hottest(sweep_result *r, const job *j)
     if (!r->has_hottest) snprintf(r->why_no_hottest, sizeof r->why_no_hottest, "%s", fault.what);
 }
 
+/* What stands beside a pick. Among the airflows of a sweep the pick is at an edge by its nature: that
+ * is no close call. */
+static void look_beside(sweep_result *r, const job *j, const ct_setup *setup)
+{
+    ct_fault fault;
+    const ct_sweep *s = r->view.sweep;
+    const ct_pick *k = r->view.pick;
+    if (!k->found) return;
+    ct_beside_pick(r->view.job, s, k, &r->beside);
+    if (k->from_taps && ct_close_call_run(setup, s, k, &r->close_call, &fault) != CT_OK)
+        r->close_call = (ct_close_call){.close = false};
+    if (!j->c->house.T_balance.has || r->beside.reserve == k->index) return;
+    r->has_hottest_reserve =
+        ct_hottest_day(j->solver, &j->sweep, ct_pick_candidate(k, s, r->beside.reserve),
+                       &r->T_hottest_reserve, &fault) == CT_OK;
+}
+
 static exit_code write_files(const job *j, const sweep_view *view, const uncertain_view *uncertain,
                              const option_value *o)
 {
@@ -133,6 +150,7 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
                       .reasons = o[REASONS].given};
     ask_hottest(&r, j);
     const ct_setup setup = job_setup(j, 0);
+    look_beside(&r, j, &setup);
     r.has_fixes = !pick.found && !pick.refused &&
                   ct_fixes_run(&setup, s, &r.fixes, &fault) == CT_OK && r.fixes.has_gap;
     const exit_code written = write_files(j, &r.view, r.uncertain, o);

@@ -78,6 +78,7 @@ typedef struct {
     double margin;             /* fraction added to the sensible load, 0..0.5 */
     ct_maybe infiltration;     /* m3/s outdoor air leaking in (not already in Q_latent) */
     ct_maybe rh_ceiling;       /* 0..1, highest humidity the customer accepts */
+    double rh_floor;           /* 0..1, drier than this is advised against */
     ct_maybe T_balance;        /* K, outdoor temperature of zero sensible load */
     bool fan_on;               /* blower runs on between compressor cycles */
     ct_maybe fan_off_delay;    /* s, run-on after the compressor stops */

@@ -159,4 +159,6 @@ void ct_defaults(ct_reader *r, ct_case *c)
     ct_place_each_opening(r, c, derive_opening);
     derive_space(r, &c->space);
     derive_limits(r, &c->limits);
+    if (!ct_tree_find(r->root, "house.humidity_floor"))
+        c->house.rh_floor = ct_assume_usual("house.humidity_floor");
 }

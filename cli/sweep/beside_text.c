@@ -1,0 +1,169 @@
+#include "sweep/beside_text.h"
+
+#include <math.h>
+
+#include "base/paragraph.h"
+#include "show/json_out.h"
+#include "show/limit_words.h"
+#include "sweep/pick_text.h"
+
+static const ct_point *speed(const sweep_result *r, int i)
+{
+    return ct_pick_candidate(r->view.pick, r->view.sweep, i);
+}
+
+/* ---- How close ------------------------------------------------------------------- */
+
+/* "sensible load by 320 Btu/h, where the inputs' doubt makes 2,700 Btu/h" */
+static void say_near(FILE *out, const ct_nearness *n, const ct_point *p, bool metric)
+{
+    char by[SHOWN_SIZE], doubt[SHOWN_SIZE];
+    const quantity q = limit_words_of(n->limit, p).slack;
+    fprintf(out, "%s by %s, and the usual doubt in what was entered makes %s",
+            ct_limit_of(n->limit)->name, shown(by, q, fabs(n->slack), metric),
+            shown(doubt, q, n->doubt, metric));
+}
+
+static void print_close(FILE *out, const sweep_result *r)
+{
+    const ct_close_call *c = &r->close_call;
+    paragraph text;
+    FILE *t;
+    if ((!c->close && !c->tie) || !(t = paragraph_open(&text))) return;
+    if (c->close) {
+        fputs("the pick keeps ", t);
+        say_near(t, &c->pick, speed(r, r->view.pick->index), r->metric);
+        fputs(". ", t);
+    }
+    if (c->tie) {
+        fputs("the next slower is nearly as good: it fails ", t);
+        say_near(t, &c->lower, speed(r, r->view.pick->lower), r->metric);
+        fputs(". ", t);
+    }
+    fputs("--uncertain 1000 gives the chances.", t);
+    paragraph_print(&text, out, "Close call: ", 2);
+}
+
+/* ---- Other speeds ---------------------------------------------------------------- */
+
+static void say_driest(FILE *out, const ct_point *p, const ct_point *pick)
+{
+    fprintf(out, "driest, the house settles at %.0f%% instead of %.0f%%", 100 * p->room.rh,
+            100 * pick->room.rh);
+}
+
+static void say_cheapest(FILE *out, const sweep_result *r, const ct_point *p, const ct_point *pick)
+{
+    fprintf(out, "cheapest to run, %.0f Wh for an hour of this load instead of %.0f",
+            ct_beside_power(r->view.job, p), ct_beside_power(r->view.job, pick));
+}
+
+static void say_reserve(FILE *out, const sweep_result *r, const ct_point *p, const ct_point *pick)
+{
+    char load[SHOWN_SIZE], then[SHOWN_SIZE], T[SHOWN_SIZE];
+    fprintf(out, "most reserve, it carries %s instead of %s",
+            shown(load, Q_HEAT, p->Q_load_max, r->metric),
+            shown(then, Q_HEAT, pick->Q_load_max, r->metric));
+    if (r->has_hottest_reserve)
+        fprintf(out, ", up to %s outdoors",
+                shown(T, Q_TEMPERATURE, r->T_hottest_reserve, r->metric));
+}
+
+static void say_faster(FILE *out, const sweep_result *r, const ct_point *p, const ct_point *pick)
+{
+    char gain[SHOWN_SIZE];
+    const double dE = ct_beside_power(r->view.job, p) - ct_beside_power(r->view.job, pick);
+    fprintf(out,
+            "humidity is right there too, %.0f%% instead of %.0f%%; it carries %s more and takes "
+            "%.0f Wh %s for an hour of this load",
+            100 * p->room.rh, 100 * pick->room.rh,
+            shown(gain, Q_HEAT, p->Q_load_max - pick->Q_load_max, r->metric), fabs(dE),
+            dE < 0 ? "less" : "more");
+}
+
+/* The faster speed's line has what the others would say of it. */
+enum { DRIEST, CHEAPEST, RESERVE, FASTER, ROWS };
+
+static void print_other(FILE *out, const sweep_result *r, int row, int i)
+{
+    const ct_point *p = speed(r, i), *pick = speed(r, r->view.pick->index);
+    paragraph text;
+    FILE *t;
+    if (i < 0 || i == r->view.pick->index || !(t = paragraph_open(&text))) return;
+    pick_text_speed(t, r, p);
+    fputs(": ", t);
+    switch (row) {
+    case DRIEST: say_driest(t, p, pick); break;
+    case CHEAPEST: say_cheapest(t, r, p, pick); break;
+    case RESERVE: say_reserve(t, r, p, pick); break;
+    default: say_faster(t, r, p, pick); break;
+    }
+    fputc('.', t);
+    paragraph_print(&text, out, "Beside it: ", 2);
+}
+
+static void print_dry(FILE *out, const sweep_result *r)
+{
+    const ct_beside *b = &r->beside;
+    paragraph text;
+    FILE *t;
+    if (!b->too_dry || !(t = paragraph_open(&text))) return;
+    fprintf(t, "the house settles at %.0f%%, drier than %.0f%% (house.humidity_floor)", 100 * b->rh,
+            100 * r->view.job->c->house.rh_floor);
+    if (b->less_dry >= 0) {
+        fputs("; not at ", t);
+        pick_text_speed(t, r, speed(r, b->less_dry));
+    }
+    fputc('.', t);
+    paragraph_print(&text, out, "Advice: ", 8);
+}
+
+void beside_print(FILE *out, const sweep_result *r, const ct_point *pick)
+{
+    const ct_beside *b = &r->beside;
+    const int other[ROWS] = {b->driest, b->cheapest, b->reserve, b->faster};
+    if (!pick) return;
+    print_dry(out, r);
+    print_close(out, r);
+    for (int i = 0; i < ROWS && !r->quiet; i++)
+        if (i == FASTER || other[i] != b->faster) print_other(out, r, i, other[i]);
+}
+
+/* ---- JSON ------------------------------------------------------------------------ */
+
+static bool put_near(json_t *o, const char *name, const ct_nearness *n, const ct_point *p, bool si)
+{
+    const quantity q = limit_words_of(n->limit, p).slack;
+    json_t *near = open_object(o, name);
+    return near && put_text(near, "limit", ct_limit_of(n->limit)->token) &&
+           put_value(near, "slack", q, n->slack, si) && put_value(near, "doubt", q, n->doubt, si);
+}
+
+static bool put_speed(json_t *o, const sweep_result *r, const char *name, int i)
+{
+    if (i < 0) return true;
+    const double power = ct_beside_power(r->view.job, speed(r, i));
+    json_t *one = open_object(o, name);
+    return one && put_integer(one, "index", i) &&
+           put_value(one, "energy_per_hour_of_load_wh", Q_PLAIN, power, r->metric);
+}
+
+bool beside_put(json_t *o, const sweep_result *r)
+{
+    const ct_close_call *c = &r->close_call;
+    const ct_beside *b = &r->beside;
+    json_t *beside;
+    if (!put_bool(o, "close_call", c->close) || !put_bool(o, "near_tie", c->tie) ||
+        !put_bool(o, "too_dry", b->too_dry))
+        return false;
+    if (c->pick.has &&
+        !put_near(o, "nearest_limit", &c->pick, speed(r, r->view.pick->index), r->metric))
+        return false;
+    if (c->tie && !put_near(o, "lower_fails", &c->lower, speed(r, r->view.pick->lower), r->metric))
+        return false;
+    beside = open_object(o, "beside");
+    return beside && put_speed(beside, r, "driest", b->driest) &&
+           put_speed(beside, r, "cheapest", b->cheapest) &&
+           put_speed(beside, r, "reserve", b->reserve) &&
+           put_speed(beside, r, "faster_and_dry", b->faster);
+}

@@ -1,0 +1,91 @@
+#include "study/close_call.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+enum { PICK, LOWER, SPEEDS };
+
+typedef struct {
+    ct_case varied;
+    ct_sweep near, now; /* at most the two speeds */
+    double square[SPEEDS][CT_LIMIT_COUNT];
+} bench;
+
+static const ct_point *points(const ct_sweep *s)
+{
+    return s->n_taps > 0 ? s->tap : s->point;
+}
+
+static void set_near(const ct_sweep *s, const ct_pick *pick, ct_sweep *near)
+{
+    ct_point *to = pick->from_taps ? near->tap : near->point;
+    const int n = pick->has_lower ? 2 : 1;
+
+    to[PICK] = *ct_pick_candidate(pick, s, pick->index);
+    if (pick->has_lower) to[LOWER] = *ct_pick_candidate(pick, s, pick->lower);
+    near->n_taps = pick->from_taps ? n : 0;
+    near->n = pick->from_taps ? 0 : n;
+}
+
+static void add_squares(bench *b, int n)
+{
+    for (int i = 0; i < n; i++)
+        for (int k = 0; k < CT_LIMIT_FIRST_ADVICE; k++) {
+            const ct_judgement *was = &points(&b->near)[i].limit[k];
+            const ct_judgement *is = &points(&b->now)[i].limit[k];
+            const double d = is->slack - was->slack;
+            if (was->verdict == CT_NOT_JUDGED || is->verdict == CT_NOT_JUDGED) continue;
+            /* A limit whose bound changed with the side it fails on has no slope. */
+            if (isfinite(d)) b->square[i][k] += d * d;
+        }
+}
+
+static void step(const ct_setup *setup, ct_vary_input input, bench *b)
+{
+    double by[CT_VARY_COUNT] = {0.0};
+    ct_sweep_job job;
+
+    by[input] = ct_vary_sigma(&setup->c->uncertainty, input);
+    if (!(by[input] > 0.0) || ct_vary_job(setup, by, &b->varied, &job, NULL) != CT_OK) return;
+    ct_sweep_near(setup->solver, &job, &b->near, &b->now);
+    add_squares(b, b->near.n_taps > 0 ? b->near.n_taps : b->near.n);
+}
+
+/* The limit with the least slack in its own doubts; `fails`: of those that fail. */
+static ct_nearness nearest(const ct_point *p, const double *square, bool fails)
+{
+    ct_nearness best = {.has = false};
+
+    for (int k = 0; k < CT_LIMIT_FIRST_ADVICE; k++) {
+        const ct_judgement *j = &p->limit[k];
+        const double doubt = sqrt(square[k]);
+        const bool counts = k != CT_LIMIT_BALANCE && j->verdict == (fails ? CT_FAILS : CT_PASSES);
+        if (!counts || (!fails && !(doubt > 0.0))) continue;
+        if (best.has && !(j->slack * best.doubt < best.slack * doubt)) continue;
+        best = (ct_nearness){true, (ct_limit)k, j->slack, doubt};
+    }
+    return best;
+}
+
+static bool within(const ct_nearness *n)
+{
+    return n->has && fabs(n->slack) < n->doubt;
+}
+
+ct_status ct_close_call_run(const ct_setup *setup, const ct_sweep *s, const ct_pick *pick,
+                            ct_close_call *out, ct_fault *fault)
+{
+    bench *b = calloc(1, sizeof *b);
+
+    if (!b) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
+    *out = (ct_close_call){.close = false};
+    set_near(s, pick, &b->near);
+    for (int i = 0; i < CT_VARY_COUNT; i++)
+        step(setup, (ct_vary_input)i, b);
+    out->pick = nearest(&points(&b->near)[PICK], b->square[PICK], false);
+    if (pick->has_lower) out->lower = nearest(&points(&b->near)[LOWER], b->square[LOWER], true);
+    out->close = within(&out->pick);
+    out->tie = within(&out->lower) && ct_pick_candidate(pick, s, pick->lower)->status == CT_OK;
+    free(b);
+    return CT_OK;
+}
