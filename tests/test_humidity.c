@@ -140,8 +140,8 @@ static void test_signs(void **state)
     const ct_room_out plain = settle(e, 0.6, &on);
     check_that("fan left on is damper by several points", on.rh > plain.rh + 0.05);
     e->c.house.fan_on = true;
-    /* Two searches from different sides: each ends within 1e-5 kg/kg of a balance and knows the slope
-     * there to a tenth, so 1e-6 kg/kg, 5e-5 of RH. */
+    /* Two searches from different sides: each ends within 1e-6 kg/kg of a balance, 5e-5 of RH, and
+     * takes off most of that by the slope. */
     check_abs("the case's own fan on is the same", settle(e, 0.6, NULL).rh, on.rh, 5e-5);
     e->c.house.fan_on = false;
     e->c.house.fan_off_delay = (ct_maybe){true, 60};

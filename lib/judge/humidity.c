@@ -4,12 +4,11 @@
 #include <stddef.h>
 #include <string.h>
 
-/* kg/kg: a settled humidity this near to a balance needs no other. Between two balances, or with a
- * neighbor's slopes, what is left is the slope's error (a tenth at most) times this: 1e-6 kg/kg is
- * 0.005 % RH and 0.01 % of the sensible capacity. Next to a single one only a guessed slope is known.
- */
-#define NEAR 1e-5
-#define NEAR_ONE 1e-6
+/* kg/kg: a settled humidity this near to a balance needs no other: 0.005 % RH, and the slope between
+ * two balances, or of a neighbor, takes off most of that. Next to a single balance only a guessed
+ * slope is known. */
+#define NEAR 1e-6
+#define NEAR_ONE 2e-7
 #define ROUNDS 12
 #define WATER_HEAT 2.45e6 /* J/kg, for a first guess */
 
