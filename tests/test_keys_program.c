@@ -77,7 +77,7 @@ static const struct {
     {"a wrong name", {"keys", "metring"}, EXIT_USAGE, NULL, "did you mean 'metering'?", NULL},
     {"a far name", {"keys", "qqqqqqqqqqqq"}, EXIT_USAGE, NULL, "'coiltrim keys' lists them", NULL},
     {"an empty name", {"keys", ""}, EXIT_USAGE, NULL, "no key or section ''", NULL},
-    {"a reading among case keys", {"keys", "liquid"}, EXIT_USAGE, NULL, "no key", NULL},
+    {"a reading among case keys", {"keys", "outdoor_unit"}, EXIT_USAGE, NULL, "no key", NULL},
     {"a reading",
      {"keys", "liquid", "--readings"},
      EXIT_DONE,

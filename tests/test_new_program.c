@@ -52,7 +52,7 @@ static const script scripts[] = {
       {"Save the case as", "FILE"},
       {"sweep now", ""}},
      EXIT_DONE,
-     {"is a guess: 65 % of the rated capacity", "Pick: ", "assumed: "},
+     {"is a guess: 65 % of the rated capacity", "Pick: ", "values are assumed"},
      {"refrigerant: hcfc-22", "rated_seer: 10 SEER", "static: .62 inwc", "tons: 3.5 ton",
       "outdoor_dry_bulb: 97 F", "# ASSUMED: a guess"}},
     {"furnace with a cased coil and a known output",

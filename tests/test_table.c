@@ -134,9 +134,7 @@ static void test_override_is_edit(void **state)
          "rated_capacity: 40000 Btu/h"},
         {"candidates[1].coil.size", "1.7", "coil: {size: 1.1}", "coil: {size: 1.7}"},
         {"indoor.blower.taps[2].name", "middle", "name: medium", "name: middle"},
-        {"limits.frost_guard", "4 F", "sweep: {points: 6}",
-         "sweep: {points: 6}\nlimits: "
-         "{frost_guard: 4 F}"},
+        {"limits.frost_guard", "4 F", "limits: {", "limits: {frost_guard: 4 F, "},
         {"duct.static", "0.5 inwc", "{static: 0.62 inwc", "{static: 0.5 inwc"},
         {"house.margin", NULL, "margin: 2 %,", ""},
         {"job", NULL, "job: {title: invented}\n", ""},

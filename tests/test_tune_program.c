@@ -123,7 +123,7 @@ static const struct {
      "return_air: {dry_bulb: 76 F, wet_bulb: 64 F}\nsupply_air: {dry_bulb: 55 F, wet_bulb: 54 F}\n"
      "outdoor_air: {dry_bulb: 91 F}\nsuction: {pressure: 71 psig, temperature: 56 F}\n"
      "liquid: {pressure: 250 psig, temperature: 104 F}\nblower: {tap: medium low}\n"
-     "outdoor_unit: {compressor_power: 4050 W}\n",
+     "outdoor_unit: {compressor_power: 3650 W}\n",
      EXIT_DONE,
      {"The readings fit together", "look again at the compressor power", "it is off by"}},
 };
