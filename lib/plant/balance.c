@@ -266,7 +266,11 @@ static double low_side(double Te, void *context)
     ct_trial *t = context;
 
     t->trouble = CT_BALANCED;
-    if (solve_high_side(t, Te) && low_side_states(t)) return t->residual_low = coil_residual(t);
+    if (solve_high_side(t, Te) && low_side_states(t)) {
+        t->residual_low = coil_residual(t);
+        if (t->trouble == CT_SUPERHEAT_LOST) t->met = t->trouble;
+        return t->residual_low;
+    }
     t->met = t->trouble;
     t->met_fault = t->fault;
     return t->residual_low = way_back(t);
@@ -347,7 +351,13 @@ static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, ct_trial 
     if (t->held != 0) return t->held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT;
     if (fabs(r->f) <= CT_BALANCE_TOL && fabs(t->residual_high) <= CT_BALANCE_TOL)
         return CT_BALANCED;
-    if (t->met != CT_BALANCED) { /* the search closed in on the edge of what can be computed */
+    /* The area that superheats grows with the logarithm of what is left between vapor and air, so a
+     * starved coil can balance nearer to the air than numbers tell apart. */
+    if (t->met == CT_SUPERHEAT_LOST && end == CT_ROOT_JUMP)
+        return orifice ? CT_STARVED_OUT : CT_SUPERHEAT_LOST;
+    if (t->met != CT_BALANCED &&
+        t->met !=
+            CT_SUPERHEAT_LOST) { /* the search closed in on the edge of what can be computed */
         t->fault = t->met_fault;
         return t->met;
     }
