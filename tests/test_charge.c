@@ -1,8 +1,12 @@
 /* Charge: the inventory, a wrong charge against measurements, a piston over the weather. */
 #include "part/charge.h"
 
+#include "example_case.h"
+#include "judge/judge.h"
 #include "plant.h"
 #include "plant/charge.h"
+#include "study/compare.h"
+#include "study/meterstudy.h"
 
 static ct_solver *solver;
 
@@ -75,10 +79,11 @@ static void side_by_side(void **state)
                       k ? "R-22" : "R-410A");
         for (int F = -30; F <= 30; F += 5) {
             ct_balance b;
-            int held;
+            ct_system off = p.sys;
             double q, w;
-            const ct_status s = ct_charge_balance(solver, &p.sys, &p.rating,
-                                                  charge * (1 + F / 100.0), &b, &held, NULL);
+            off.charge = charge * (1 + F / 100.0);
+            const ct_status s = ct_balance_solve(solver, &off, &p.rating, NULL, &b, NULL);
+            const int held = b.charge_beyond;
             assert_int_equal(
                 ct_charge_measured(F / 100.0, CT_RATING_T_IN, CT_RATING_T_OUT, &q, &w, NULL),
                 CT_OK);
@@ -100,13 +105,24 @@ static void side_by_side(void **state)
     }
 }
 
-/* A piston is a fixed charge. Trade rule: (3 wet bulb - 80 - outdoors)/2 in F (common practice, no
- * source), made for R-22: from 67 F wet bulb on the model follows it within 4.5 F where it gives 5 F
- * and more. Of that 3 F is the level, the 10 F of the rating where the rule has 13. Two differences
- * remain and are only printed. Drier air than at the rating takes more of the superheat here than
- * the rule says (2.5 instead of 1.5 F per F of wet bulb): the superheat is made in the first tubes
- * the air meets and needs little area, so it answers to every watt the rest loses. And R-410A falls
- * less with the outdoor temperature: its piston's flow follows the head more weakly. */
+/* Target superheat at the suction service valve, F: charging tables that several makers print alike,
+ * for R-22 units of the 1990s and an R-410A unit of about 2010 (read there; even wet bulbs, these are
+ * their means). 0: a dash, charge by weight. */
+enum { WB_FIRST = 63, WBS = 5, OUT_FIRST = 75, OUTS = 4 };
+static const double printed[WBS][OUTS] = {
+    {16.5, 9.5, 0, 0}, {19.5, 13, 8, 0}, {22.5, 17, 12, 7}, {26, 20.5, 16, 11}, {29.5, 24, 20, 15}};
+
+/* A piston is a fixed charge: filled at the rating, taken to other weather. Beside it the printed
+ * tables and the trade rule, (3 wet bulb - 80 - outdoors)/2 in F (common practice, no source). R-22
+ * from 67 F wet bulb on: within 3 F of the tables. What remains:
+ * - level: 10 F at the rating, as the nameplate has it, where the tables have 12 and the rule 13.
+ * - drier air: 2.5 to 3.5 F of superheat per F of wet bulb here, 1.5 to 1.75 there. Superheat is made
+ *   in the first tubes the air meets and needs little area, so it answers to every watt the rest
+ *   loses; a real coil's circuits are uneven, which blunts it. At 63 F the model has flooded at 95 F,
+ *   where the tables, too, end: within 8 F.
+ * - R-410A falls half as much with the outdoor temperature: its piston's flow follows the head more
+ *   weakly. The tables are printed for it without change. Within 9 F from 67 F on, 13 F at 63.
+ */
 static void piston(void **state)
 {
     (void)state;
@@ -127,29 +143,34 @@ static void piston(void **state)
         assert_int_equal(ct_balance_solve(solver, &p.sys, &p.rating, NULL, &b, NULL), CT_OK);
         assert_int_equal(ct_charge_of(&p.sys, &b, &charge, NULL), CT_OK);
         print_message(
-            "%s piston, 80 F indoors: superheat at the coil, F (trade rule) [subcooling]\n",
+            "%s piston, 80 F indoors: superheat at the coil, F (printed tables, trade rule)"
+            " [subcooling]\n",
             k ? "R-22" : "R-410A");
-        for (int wb = 59; wb <= 71; wb += 4) {
+        for (int i = 0; i < WBS; i++) {
+            const int wb = WB_FIRST + 2 * i;
             print_message("wet bulb %d:", wb);
             double before = 99;
-            for (int out = 75; out <= 115; out += 10) {
+            for (int n = 0; n < OUTS; n++) {
+                const int out = OUT_FIRST + 10 * n;
                 ct_conditions at = p.rating;
-                int held;
+                p.sys.charge = charge;
                 at.in = air_at(80, wb);
                 at.T_out = K_(out);
-                const ct_status s = ct_charge_balance(solver, &p.sys, &at, charge, &b, &held, NULL);
+                const ct_status s = ct_balance_solve(solver, &p.sys, &at, NULL, &b, NULL);
+                const int held = b.charge_beyond;
                 if (s != CT_OK) {
                     print_message("   %d F none", out);
                     continue;
                 }
-                print_message("   %d F %.0f (%.0f) [%.0f]%s", out, b.superheat * CT_F_PER_K,
+                const double sh = b.superheat * CT_F_PER_K;
+                print_message("   %d F %.0f (%.0f, %.0f) [%.0f]%s", out, sh, printed[i][n],
                               0.5 * (3 * wb - 80 - out), b.subcooling * CT_F_PER_K,
                               held < 0 ? "*" : "");
                 check_that("hotter outdoors, less superheat", b.superheat <= before + 1e-6);
                 before = b.superheat;
-                const double rule = 0.5 * (3 * wb - 80 - out);
-                if (k && rule >= 5 && wb >= 67)
-                    check_abs("trade rule", b.superheat * CT_F_PER_K, rule, 4.5);
+                if (printed[i][n] > 0)
+                    check_abs("printed tables", sh, printed[i][n],
+                              k ? (wb < 67 ? 8 : 3) : (wb < 67 ? 13 : 9));
             }
             print_message("\n");
         }
@@ -157,9 +178,47 @@ static void piston(void **state)
     }
 }
 
+/* One piston, one charge: sweep and compare, the metering study and the hottest-day search have the
+ * same balance at the same air, and the charge in it is the one filled in at the rating. */
+static void one_charge(void **state)
+{
+    (void)state;
+    example *e = example_open("nothing-passes");
+    e->c.house.judge_load_at = CT_LOAD_ENTERED;
+    const ct_setup setup = example_setup(e, 0);
+    const ct_sweep_job job = example_job(e, 0);
+    const double T = job.T_out;
+    ct_sweep *sweep = malloc(sizeof *sweep);
+    ct_comparison row;
+    ct_study_point day[3];
+    check_that("filled", job.system.charge > 0 && sweep);
+    assert_int_equal(ct_compare_unit(&setup, sweep, &row, NULL), CT_OK);
+    const ct_point *p = &row.at.point;
+    const ct_conditions at = {job.indoor, T, p->m_da, p->P_blower};
+    ct_study_outdoors(solver, &job.system, &at, &(ct_steps){T - 8, T + 8, 3}, day);
+    for (int i = 0; i < 3; i++) {
+        double charge, Q;
+        const ct_balance *b = &day[i].balance;
+        const ct_house_day hour = {day[i].x, 1000};
+        assert_int_equal(day[i].status, CT_OK);
+        assert_int_equal(ct_charge_of(&job.system, b, &charge, NULL), CT_OK);
+        check_rel("charge", charge, job.system.charge, 2e-8);
+        assert_int_equal(ct_judge_carried(solver, &job, p, &hour, &Q), CT_OK);
+        check_rel("hottest day", Q, b->Q_sens_net, 1e-6);
+        print_message("%.0f F outdoors: superheat %.2f F, subcooling %.2f F\n",
+                      ct_F_from_K(day[i].x), b->superheat * 1.8, b->subcooling * 1.8);
+    }
+    check_abs("sweep and metering", day[1].balance.superheat, p->balance.superheat, 1e-5);
+    check_rel("capacity", day[1].balance.Q, p->balance.Q, 1e-7);
+    check_that("subcooling moves", day[0].balance.subcooling > day[2].balance.subcooling + 0.1);
+    free(sweep);
+    example_close(e);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(measured), cmocka_unit_test(two_phase),
-                                       cmocka_unit_test(side_by_side), cmocka_unit_test(piston)};
+                                       cmocka_unit_test(side_by_side), cmocka_unit_test(piston),
+                                       cmocka_unit_test(one_charge)};
     return cmocka_run_group_tests(tests, open_solver, close_solver);
 }

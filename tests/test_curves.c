@@ -22,6 +22,7 @@ static plant *open_plant(const char *name, int unit)
     assert_non_null(p);
     p->e = example_open(name);
     p->job = example_job(p->e, unit);
+    p->job.system.charge = 0.0; /* the curves are of a subcooling that is held */
     return p;
 }
 

@@ -54,6 +54,8 @@ static const note_row rows[] = {
      ", subcooling: 3 F, liquid_line_lift: 60 ft", "0.5 inwc", ORDINARY_COIL, VALVE},
     {NULL, NULL, "5000 Btu/h", "", ", liquid_line_lift: 20 ft, liquid_line_length: 50 ft",
      "0.5 inwc", ORDINARY_COIL, VALVE},
+    {"charge_gas", "the charge leaves no subcooling", "5000 Btu/h", "", ", subcooling: 0 F",
+     "0.5 inwc", ORDINARY_COIL, "kind: orifice, bore: 0.066 in, length: 0.5 in"},
     {"blower_table", "below the first point", "5000 Btu/h", "", "", "0.05 inwc", ORDINARY_COIL,
      VALVE},
     {"part_load_short", "is not carried", "5000 Btu/h", ", humidity_load: 120 %", "", "0.5 inwc",

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "base/units.h"
+#include "plant/charge.h"
 
 /* Airflows of the coil curves, standard cfm per ton. */
 static const double airflows[CURVES] = {250, 300, 350, 400, 450};
@@ -39,8 +40,9 @@ ct_status explain_curves_make(job *j, explain_curves *c, ct_fault *fault)
     for (int i = 0; i < c->n && status == CT_OK; i++) {
         const ct_point *p = &c->point[i];
         const ct_conditions at = {j->sweep.indoor, j->sweep.T_out, p->m_da, p->P_blower};
+        const ct_system as_found = ct_charge_as_found(&j->sweep.system, &p->balance);
         const ct_steps Te = {fmax(low, 234.0), fmin(high, p->balance.in.T), CURVE_POINTS};
-        status = ct_curves_run(j->solver, &j->sweep.system, &at, &Te, &c->curve[i], fault);
+        status = ct_curves_run(j->solver, &as_found, &at, &Te, &c->curve[i], fault);
     }
     return status;
 }

@@ -4,15 +4,16 @@
 #include <stdio.h>
 
 #include "fluid/air.h"
+#include "plant/charge.h"
 
 static ct_status refrigerant_states(explained *e, ct_fault *fault)
 {
-    const ct_outdoor *o = &e->job->system.outdoor;
+    const ct_outdoor *o = &e->system.outdoor;
     const ct_balance *b = &e->point->balance;
     ct_compressor_in in = {b->Te, b->Tc, 0.0};
     ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, b->Tc, &e->cond, fault);
     if (status == CT_OK)
-        status = ct_balance_try(e->solver, &e->job->system, &e->at, b->Te, &e->here, fault);
+        status = ct_balance_try(e->solver, &e->system, &e->at, b->Te, &e->here, fault);
     if (status != CT_OK) return status;
     e->h_out = e->cond.h_liquid + e->here.Q_unit / e->here.m_r;
     e->h1 = e->h_out + b->Q_line / b->m_r;
@@ -32,6 +33,7 @@ ct_status explained_point(ct_solver *solver, const ct_sweep_job *job, const ct_p
     *e = (explained){.job = job,
                      .point = point,
                      .solver = solver,
+                     .system = ct_charge_as_found(&job->system, &point->balance),
                      .at = {*air, job->T_out, point->m_da, point->P_blower}};
     e->p_sat = ct_air_psat(air->T);
     e->p_vapour = air->p * air->W / (CT_AIR_EPS + air->W);

@@ -23,6 +23,7 @@ typedef struct {
     double h_out, h1;          /* J/kg, refrigerant leaving the coil and at the compressor */
     ct_compressor_out comp;    /* as it runs */
     ct_compressor_out nominal; /* at the superheat its size is stated for */
+    ct_system system;          /* the job's, its subcooling held as it was found */
     ct_balance_trial here;     /* the trial at the balance's own suction */
 } explained;
 

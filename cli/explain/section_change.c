@@ -48,7 +48,7 @@ static ct_status step_offer(sheet *s, const explained *old, const explained *new
 {
     const ct_balance *b = &old->point->balance;
     ct_balance_trial t;
-    ct_status status = ct_balance_try(new->solver, &new->job->system, &new->at, b->Te, &t, fault);
+    ct_status status = ct_balance_try(new->solver, &new->system, &new->at, b->Te, &t, fault);
     if (status != CT_OK) return status;
     sheet_say(s,
               "(2) If the suction stayed at %s, the coil would %s, but the outdoor unit would "

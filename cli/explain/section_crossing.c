@@ -14,8 +14,7 @@ static void sum_trial(sheet *s, const explained *e, double Te, const char *name,
     ct_balance_trial t;
     char unit_name[48], coil_name[48], text[80];
     ct_fault fault;
-    if (ct_balance_try(e->solver, &e->job->system, &e->at, Te, &t, &fault) != CT_OK ||
-        !t.coil_can) {
+    if (ct_balance_try(e->solver, &e->system, &e->at, Te, &t, &fault) != CT_OK || !t.coil_can) {
         sheet_say(s, "At a suction of %s the system cannot run at all: %s.",
                   sheet_show(s, M_TEMPERATURE, Te),
                   "the coil cannot make the superheat, or a table ends");

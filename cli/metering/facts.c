@@ -6,6 +6,7 @@
 #include "base/complain.h"
 #include "base/units.h"
 #include "plant/feed.h"
+#include "plant/fill.h"
 
 /* Half an inch, a piston's usual length; common practice, no source. */
 #define USUAL_LENGTH (0.5 * CT_M_PER_IN)
@@ -50,6 +51,7 @@ static void try_bore(const metering_study *s, double bore, bore_showing *b)
     *b = (bore_showing){.has = isfinite(bore), .bore = bore};
     if (!b->has) return;
     system.meter = (ct_meter){.kind = CT_METER_ORIFICE, .orifice = {bore, s->wanted.length}};
+    ct_fill_piston(&s->j->c->outdoor, &system, &fault);
     b->status = ct_balance_solve(s->j->solver, &system, &s->at, NULL, &b->balance, &fault);
     snprintf(b->why, sizeof b->why, "%s", b->status == CT_OK ? "" : fault.what);
 }

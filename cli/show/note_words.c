@@ -58,6 +58,10 @@ static const struct {
      "pressure than the subcooling covers. The device passes less and a valve may hunt. More "
      "subcooling, a larger or shorter line or less lift helps.",
      Q_PLAIN, 0, 0},
+    {"charge_gas",
+     "at this speed and in this weather the charge leaves no subcooling: gas comes with the liquid "
+     "to the piston, which passes less than counted here, and superheat is higher.",
+     Q_PLAIN, 0, 0},
 };
 
 static int row_of(unsigned note)

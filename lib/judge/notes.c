@@ -36,6 +36,7 @@ unsigned ct_notes_of_balance(const ct_system *s, const ct_balance *b)
 {
     if (b->outcome != CT_BALANCED) return 0;
     return of_piston(s, b) | of_line(s, b) |
+           (b->charge_beyond < 0 ? (unsigned)CT_NOTE_CHARGE_GAS : 0u) |
            (b->air_side_in_range ? 0u : (unsigned)CT_NOTE_FIN_RANGE);
 }
 

@@ -8,6 +8,7 @@
 #include "base/search.h"
 #include "base/units.h"
 #include "plant/balance_record.h"
+#include "plant/charge.h"
 
 /* Residual tolerances. The inner one is tighter, so that its noise stays below the outer one. */
 #define INNER_TOL 1e-12
@@ -394,6 +395,41 @@ static ct_outcome search_everywhere(ct_trial *t, const ct_start *start)
     return outcome;
 }
 
+/* ---- A charge that stays: balances over the subcooling ----------------------------- */
+
+typedef struct {
+    ct_solver *solver;
+    ct_system sys;
+    const ct_conditions *at;
+    ct_start start;
+    bool warm;
+} charge_trial;
+
+static ct_status balance_at_subcooling(double subcooling, void *context, ct_balance *out,
+                                       ct_fault *fault)
+{
+    charge_trial *c = context;
+    ct_status status;
+
+    c->sys.outdoor.condenser.subcooling = subcooling;
+    status = ct_balance_solve(c->solver, &c->sys, c->at, c->warm ? &c->start : NULL, out, fault);
+    if (status != CT_OK) return status;
+    c->start = (ct_start){out->Te, out->Tc, out->slope};
+    c->warm = true;
+    return CT_OK;
+}
+
+static ct_status charged(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
+                         const ct_start *start, ct_balance *out, ct_fault *fault)
+{
+    charge_trial c = {.solver = solver, .sys = *sys, .at = at, .warm = start != NULL};
+    const ct_charge_job job = {sys, balance_at_subcooling, &c};
+
+    if (start) c.start = *start;
+    c.sys.charge = 0.0;
+    return ct_charge_search(&job, out, fault);
+}
+
 ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
                            const ct_start *start, ct_balance *out, ct_fault *fault)
 {
@@ -401,6 +437,7 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     ct_outcome outcome;
     ct_status status = check_conditions(at, fault);
 
+    if (sys->charge > 0.0 && status == CT_OK) return charged(solver, sys, at, start, out, fault);
     memset(out, 0, sizeof *out);
     out->outcome = CT_NOT_COMPUTABLE;
     if (status == CT_OK) status = enter_coil(sys, at, &t, fault);

@@ -53,6 +53,7 @@ typedef struct {
     double T_at_boil;              /* K, air that reaches the boiling tubes */
     bool vapor_wet;                /* superheated tubes condense water, too */
     double subcooling;             /* K */
+    int charge_beyond;             /* -1, +1: no subcooling holds so little, so much charge */
     double T_suction;              /* K, vapour temperature at the compressor */
     double W;                      /* W, compressor */
     double Q_condenser;            /* W, shed outdoors by the condenser */

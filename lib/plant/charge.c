@@ -5,8 +5,14 @@
 
 #include "part/charge.h"
 
-#define CHARGE_TOL 1e-7
-#define ROUNDS 40
+#define CHARGE_TOL 1e-8
+#define CLOSED 1e-9 /* K */
+/* Strides of the walk, K: the first from the usual slope of the charge, a little too long so that it
+ * ends beyond. */
+#define STEP_MOST 2.0
+#define STEP_LEAST 0.01
+#define USUAL_SLOPE 0.02 /* per K */
+#define ROUNDS 60
 
 typedef struct {
     ct_liquid liquid;
@@ -56,68 +62,84 @@ ct_status ct_charge_of(const ct_system *sys, const ct_balance *b, double *charge
 }
 
 typedef struct {
-    ct_solver *solver;
-    ct_system sys;
-    const ct_conditions *at;
-    double charge;
+    const ct_charge_job *job;
     ct_balance *b;
-    bool has_start;
 } search;
 
-/* Charge at a subcooling less the one wanted, over that. */
-static ct_status excess(search *s, double subcooling, double *f, ct_fault *fault)
+/* Charge at a subcooling less the one wanted, over that; rises with the subcooling. */
+static ct_status excess(const search *s, double subcooling, double *f, ct_fault *fault)
 {
-    const ct_start start = {s->b->Te, s->b->Tc, s->b->slope};
     double charge;
-    ct_status status;
+    ct_status status = s->job->balance(subcooling, s->job->context, s->b, fault);
 
-    s->sys.outdoor.condenser.subcooling = subcooling;
-    status = ct_balance_solve(s->solver, &s->sys, s->at, s->has_start ? &start : NULL, s->b, fault);
-    if (status == CT_OK) status = ct_charge_of(&s->sys, s->b, &charge, fault);
+    if (status == CT_OK) status = ct_charge_of(s->job->system, s->b, &charge, fault);
     if (status != CT_OK) return status;
-    s->has_start = true;
-    *f = charge / s->charge - 1.0;
+    *f = charge / s->job->system->charge - 1.0;
     return CT_OK;
 }
 
-/* Illinois form of the false position; the charge rises with the subcooling. A subcooling too high
- * to balance counts as too much. */
-static ct_status close_in(search *s, double low, double f_low, double high, double f_high,
+/* Illinois form of the false position. A bracket this narrow is as good as the balances are. */
+static ct_status close_in(const search *s, double x, double f, double other, double f_other,
                           ct_fault *fault)
 {
     for (int i = 0; i < ROUNDS; i++) {
-        const double x = (low * f_high - high * f_low) / (f_high - f_low);
-        double f;
-        ct_status status = excess(s, x, &f, fault);
-        if (status != CT_OK || fabs(f) <= CHARGE_TOL) return status;
-        if (f > 0.0) {
-            high = x;
-            f_high = f;
-            f_low *= 0.5;
+        const double next = (x * f_other - other * f) / (f_other - f);
+        double f_next;
+        const ct_status status = excess(s, next, &f_next, fault);
+        if (status != CT_OK || fabs(f_next) <= CHARGE_TOL || fabs(other - x) <= CLOSED)
+            return status;
+        if ((f_next > 0.0) == (f > 0.0)) {
+            f_other *= 0.5;
         } else {
-            low = x;
-            f_low = f;
-            f_high *= 0.5;
+            other = x;
+            f_other = f;
         }
+        x = next;
+        f = f_next;
     }
     return ct_fail(fault, CT_NO_CONV, NAN, NAN, NAN, "no subcooling found for this charge");
 }
 
-ct_status ct_charge_balance(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
-                            double charge, ct_balance *out, int *held, ct_fault *fault)
+/* From a subcooling towards the charge, until it is between two steps or the end is reached. One
+ * too high to balance counts as too much: the last that does is kept. */
+static ct_status walk(const search *s, double x, double f, ct_fault *fault)
 {
-    search s = {solver, *sys, at, charge, out, false};
-    double low = 0.0, f_low, high = 2.0, f_high = -1.0;
-    ct_status status = excess(&s, low, &f_low, fault);
+    const int way = f > 0.0 ? -1 : 1;
+    const double end = way > 0 ? CT_CHARGE_SUBCOOLING_MAX : 0.0;
+    double step = fmax(fabs(f) / USUAL_SLOPE, STEP_LEAST);
 
-    *held = status == CT_OK && f_low > 0.0 ? -1 : 0;
-    if (status != CT_OK || f_low >= 0.0) return status;
-    for (;; high += 2.0) {
-        status = excess(&s, high, &f_high, fault);
-        if (status != CT_OK || f_high >= 0.0 || high >= CT_CHARGE_SUBCOOLING_MAX) break;
-        low = high;
-        f_low = f_high;
+    for (; x != end; step *= 2.0) {
+        step = fmin(step, STEP_MOST);
+        const double next = way > 0 ? fmin(x + step, end) : fmax(x - step, end);
+        double f_next;
+        const ct_status status = excess(s, next, &f_next, fault);
+        if (status != CT_OK && way < 0) return status;
+        if (status != CT_OK) break;
+        if (f_next * way >= 0.0) return close_in(s, next, f_next, x, f, fault);
+        x = next;
+        f = f_next;
     }
-    if (status == CT_OK && f_high < 0.0) *held = 1;
-    return status != CT_OK || *held ? status : close_in(&s, low, f_low, high, f_high, fault);
+    const ct_status status = excess(s, x, &f, fault);
+    s->b->charge_beyond = way;
+    return status;
+}
+
+ct_status ct_charge_search(const ct_charge_job *job, ct_balance *out, ct_fault *fault)
+{
+    const search s = {job, out};
+    const double usual = job->system->outdoor.condenser.subcooling;
+    const double x = fmin(fmax(usual, 0.0), CT_CHARGE_SUBCOOLING_MAX);
+    double f;
+    const ct_status status = excess(&s, x, &f, fault);
+
+    return status != CT_OK || fabs(f) <= CHARGE_TOL ? status : walk(&s, x, f, fault);
+}
+
+ct_system ct_charge_as_found(const ct_system *sys, const ct_balance *b)
+{
+    ct_system found = *sys;
+
+    if (sys->charge > 0.0) found.outdoor.condenser.subcooling = b->subcooling;
+    found.charge = 0.0;
+    return found;
 }

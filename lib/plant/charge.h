@@ -8,7 +8,8 @@
 #ifndef CT_PLANT_CHARGE_H
 #define CT_PLANT_CHARGE_H
 
-#include "plant/balance.h"
+#include "plant/balance_answer.h"
+#include "plant/plant.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -22,13 +23,26 @@ extern "C" {
 /* kg per m3 of condenser volume at a balance of this system. CT_RANGE from the tables. */
 CT_API ct_status ct_charge_of(const ct_system *, const ct_balance *, double *charge, ct_fault *);
 
-/* The balance at which the charge is `charge`, found over the subcooling; out->subcooling has it.
- * *held: -1 when even without subcooling there is more in the system (the liquid line would carry
- * gas: the balance is that without subcooling), +1 when CT_CHARGE_SUBCOOLING_MAX holds less. Fails
- * as ct_balance_solve. */
 #define CT_CHARGE_SUBCOOLING_MAX 16.0 /* K */
-CT_API ct_status ct_charge_balance(ct_solver *, const ct_system *, const ct_conditions *,
-                                   double charge, ct_balance *out, int *held, ct_fault *);
+
+/* A balance of the system at this subcooling, K, whatever its charge. */
+typedef ct_status (*ct_charge_trial)(double subcooling, void *context, ct_balance *, ct_fault *);
+
+typedef struct {
+    const ct_system *system;
+    ct_charge_trial balance;
+    void *context;
+} ct_charge_job;
+
+/* The balance at which the charge is that of the system (> 0), found over the subcooling from that
+ * of its condenser on; out->subcooling has it. Where even without subcooling there is more in the
+ * system, the liquid line would carry gas: the balance is then that without subcooling, and
+ * out->charge_beyond is -1. It is +1 where the most subcooling holds less. ct_balance_solve comes
+ * here by itself. Fails as the trial does. */
+CT_API ct_status ct_charge_search(const ct_charge_job *, ct_balance *out, ct_fault *);
+
+/* The system with the subcooling it has at a balance held, for trials about that balance. */
+CT_API ct_system ct_charge_as_found(const ct_system *, const ct_balance *);
 
 #ifdef __cplusplus
 }

@@ -56,6 +56,7 @@ typedef struct {
     ct_outdoor outdoor;
     ct_coil coil;
     ct_meter meter;
+    double charge;    /* kg per m3 of condenser, plant/charge.h; 0: the subcooling is held */
     bool before_coil; /* the blower heats the air before the coil */
 } ct_system;
 

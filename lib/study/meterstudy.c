@@ -20,38 +20,24 @@ static void study_point(ct_solver *solver, const ct_system *system, const ct_con
     snprintf(p->why, sizeof p->why, "%s", p->status == CT_OK ? "" : fault.what);
 }
 
-/* A piston system is filled once: its charge stays when the day changes. */
-static void charged_outdoors(ct_solver *solver, const ct_system *system, const ct_conditions *at,
-                             const ct_steps *T_out, ct_study_point *points)
+/* A piston system is filled once, if not yet then at `at`: its charge stays when the day changes. */
+static void fill_here(ct_solver *solver, const ct_conditions *at, ct_system *system)
 {
-    ct_fault fault = {.what = ""};
-    ct_conditions now = *at;
     ct_balance filled;
-    double charge = NAN;
-    int held;
-    ct_status status = ct_balance_solve(solver, system, at, NULL, &filled, &fault);
-    if (status == CT_OK) status = ct_charge_of(system, &filled, &charge, &fault);
-    for (int i = 0; i < T_out->n; i++) {
-        ct_study_point *p = &points[i];
-        now.T_out = p->x = ct_steps_at(T_out, i);
-        p->status = status != CT_OK ? status
-                                    : ct_charge_balance(solver, system, &now, charge, &p->balance,
-                                                        &held, &fault);
-        snprintf(p->why, sizeof p->why, "%s", p->status == CT_OK ? "" : fault.what);
-    }
+    if (system->meter.kind != CT_METER_ORIFICE || system->charge > 0.0) return;
+    if (ct_balance_solve(solver, system, at, NULL, &filled, NULL) == CT_OK)
+        ct_charge_of(system, &filled, &system->charge, NULL);
 }
 
 void ct_study_outdoors(ct_solver *solver, const ct_system *system, const ct_conditions *at,
                        const ct_steps *T_out, ct_study_point *points)
 {
     ct_conditions now = *at;
-    if (system->meter.kind == CT_METER_ORIFICE) {
-        charged_outdoors(solver, system, at, T_out, points);
-        return;
-    }
+    ct_system own = *system;
+    fill_here(solver, at, &own);
     for (int i = 0; i < T_out->n; i++) {
         now.T_out = ct_steps_at(T_out, i);
-        study_point(solver, system, &now, now.T_out, i ? &points[i - 1] : NULL, &points[i]);
+        study_point(solver, &own, &now, now.T_out, i ? &points[i - 1] : NULL, &points[i]);
     }
 }
 
@@ -59,6 +45,7 @@ void ct_study_subcooling(ct_solver *solver, const ct_system *system, const ct_co
                          const ct_steps *steps, ct_study_point *points)
 {
     ct_system now = *system;
+    now.charge = 0.0;
     for (int i = 0; i < steps->n; i++) {
         double subcooling = ct_steps_at(steps, i);
         now.outdoor.condenser.subcooling = subcooling;
@@ -70,13 +57,13 @@ static ct_charge_point charge_point(ct_solver *solver, const ct_system *system,
                                     const ct_conditions *at, const ct_balance *plate, double off)
 {
     ct_charge_point p = {.off = off, .measured_capacity = NAN, .measured_power = NAN};
+    ct_system now = *system;
     ct_balance b;
-    double charge;
-    int held = 0;
     ct_charge_measured(off, at->in.T, at->T_out, &p.measured_capacity, &p.measured_power, NULL);
-    p.has = ct_charge_of(system, plate, &charge, NULL) == CT_OK &&
-            ct_charge_balance(solver, system, at, (1.0 + off) * charge, &b, &held, NULL) == CT_OK &&
-            held == 0;
+    p.has = ct_charge_of(system, plate, &now.charge, NULL) == CT_OK;
+    now.charge *= 1.0 + off;
+    p.has = p.has && ct_balance_solve(solver, &now, at, NULL, &b, NULL) == CT_OK &&
+            b.charge_beyond == 0;
     if (!p.has) return p;
     p.subcooling = b.subcooling;
     p.capacity = b.Q / plate->Q;
@@ -99,6 +86,7 @@ ct_status ct_study_bore(ct_solver *solver, const ct_system *system, const ct_con
 {
     const ct_refrigerant *r = system->outdoor.refrigerant;
     ct_system held = *system;
+    held.charge = 0.0;
     held.meter = (ct_meter){.kind = CT_METER_VALVE, .superheat = wanted->superheat};
     ct_balance b;
     ct_inlet inlet;
@@ -128,5 +116,6 @@ ct_status ct_study_other(ct_solver *solver, const ct_system *system, const ct_co
     }
     *other = *system;
     other->meter = meter;
+    other->charge = 0.0;
     return CT_OK;
 }

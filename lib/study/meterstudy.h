@@ -22,7 +22,8 @@ typedef struct {
 } ct_study_point;
 
 /* Steps of outdoor temperature, K; as many points. Points that do not balance say why. A valve
- * holds the subcooling; with a piston the charge stays that of `at` (plant/charge.h). */
+ * holds the subcooling; a piston system keeps its charge, or one not filled that of `at`
+ * (plant/charge.h). */
 CT_API void ct_study_outdoors(ct_solver *, const ct_system *, const ct_conditions *,
                               const ct_steps *, ct_study_point *);
 

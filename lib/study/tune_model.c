@@ -55,6 +55,7 @@ static ct_system system_of(const ct_tune_problem *p, const double x[])
     ct_system s = p->job.system;
 
     ct_plant_tune(&t, &s);
+    s.charge = 0.0; /* as found: the readings tell the subcooling */
     s.outdoor.condenser.subcooling = subcooling_of(x[CT_TUNE_SUBCOOLING]);
     if (s.meter.kind == CT_METER_VALVE) s.meter.superheat = superheat_of(x[CT_TUNE_SUPERHEAT]);
     return s;
