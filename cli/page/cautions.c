@@ -73,7 +73,7 @@ void page_write_cautions(FILE *out, const page *p)
     caution(out, flammable,
             "Flammable refrigerant: no ignition source, ventilate, and use tools and a leak "
             "detector made for it. Never put it into equipment made for another refrigerant.");
-    caution(out, !flammable, "Do not change to a flammable (A2L) refrigerant in this equipment.");
+    caution(out, !flammable, "Never charge it with a flammable (A2L) refrigerant.");
     caution(out, heat,
             "This blower also serves electric heat or a furnace. Keep the heating speed at the "
             "airflow its manufacturer requires (see Setting).");
