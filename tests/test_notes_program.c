@@ -36,8 +36,8 @@ typedef struct {
 #define ORDINARY_COIL "size: 1.15"
 #define VALVE "kind: valve"
 
-/* One has no row: with the blower left on no house was found that settles beyond the humidities
- * tried. */
+/* Two have no row: no house was found that settles beyond the humidities tried, with the blower left
+ * on or not. */
 static const note_row rows[] = {
     {NULL, NULL, "5000 Btu/h", "", "", "0.5 inwc", ORDINARY_COIL, VALVE},
     {"piston_bore_range", "0.043 to 0.067 in", "5000 Btu/h", "", "", "0.5 inwc", ORDINARY_COIL,
@@ -176,7 +176,7 @@ int main(void)
     const struct CMUnitTest tests[] = {cmocka_unit_test(notes_reach_the_reader),
                                        cmocka_unit_test(every_verb_shows_them),
                                        cmocka_unit_test(room_notes)};
-    check_that("every other note has a row, two rows none",
-               sizeof rows / sizeof rows[0] == CT_NOTE_COUNT + 1);
+    check_that("every other note has a row, two of the rows none",
+               sizeof rows / sizeof rows[0] == CT_NOTE_COUNT);
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }
