@@ -4,11 +4,13 @@
 #include <stddef.h>
 #include <string.h>
 
-/* kg/kg: a settled humidity this near to a balance needs no other: 0.005 % RH, and the slope between
- * two balances, or of a neighbor, takes off most of that. Next to a single balance only a guessed
- * slope is known. */
-#define NEAR 1e-6
-#define NEAR_ONE 2e-7
+/* kg/kg. A settled humidity this near to a balance needs no other when it lies between two. Next to
+ * a single one the slope is a guess, a neighbor's too, and beyond the last one sensible capacity is
+ * held: both may lead to the answer but must not decide it, so a balance just past it is added. */
+#define NEAR 2e-7
+#define THERE 1e-9  /* the balance is at the answer, whatever the slope */
+#define BESIDE 1e-6 /* how far past */
+#define APART 1e-7  /* nearer balances say nothing of a slope; ct_room_plant takes none */
 #define ROUNDS 12
 #define WATER_HEAT 2.45e6 /* J/kg, for a first guess */
 
@@ -148,7 +150,7 @@ static bool try_from(hour *o, double W, const ct_near *from)
     ct_balance b;
     bool warm = o->plant.n > 0;
 
-    if (warm && fabs(o->plant.point[nearest(o, W)].W - W) < NEAR_ONE) return true;
+    if (warm && fabs(o->plant.point[nearest(o, W)].W - W) < APART) return true;
     if (warm) {
         const ct_balance *near = &o->at[nearest(o, W)];
         start = (ct_start){near->Te, near->Tc, near->slope};
@@ -274,6 +276,15 @@ static bool come_near(hour *o, double W)
     return false;
 }
 
+/* Where to balance next for an answer at W, NAN where the answer is good already. */
+static double next_for(const hour *o, double W, bool between)
+{
+    double from = o->plant.point[nearest(o, W)].W, off = fabs(W - from);
+
+    if (off <= (between ? NEAR : THERE)) return (double)NAN;
+    return between || off >= BESIDE ? W : from + copysign(BESIDE, W - from);
+}
+
 /* Balance where the house settles with the equipment as known, until that is where it was tried. */
 static ct_status settle_near(hour *o, ct_room_out *out)
 {
@@ -282,12 +293,12 @@ static ct_status settle_near(hour *o, ct_room_out *out)
         if (plant.n == 1) guess_second(o, &plant);
         ct_status status = ct_room_settle(&o->house, &plant, out, o->fault);
         if (status != CT_OK) return status;
-        if (fabs(o->plant.point[nearest(o, out->W)].W - out->W) <=
-            (o->plant.n > 1 || o->job->bend.water > 0.0 ? NEAR : NEAR_ONE)) {
+        double W = next_for(o, out->W, o->plant.n > 1 && !out->extrapolated);
+        if (isnan(W)) {
             out->extrapolated = false;
             return CT_OK;
         }
-        if (!come_near(o, out->W)) return CT_OK; /* extrapolated says so */
+        if (!come_near(o, W)) return CT_OK; /* extrapolated says so */
     }
     return CT_OK;
 }
