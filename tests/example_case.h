@@ -34,8 +34,9 @@ static inline example *example_open(const char *name)
     check_that("refrigerant",
                ct_refrigerant_make(e->c.outdoor.refrigerant, &e->refrigerant, &fault) == CT_OK);
     check_that("solver", ct_solver_make(&e->solver, &fault) == CT_OK);
-    const ct_status status = ct_settle(&e->c, e->refrigerant, e->solver, &e->report, &e->outdoor,
-                                       &e->matched, &e->calibration, &fault);
+    const ct_status status =
+        ct_settle(&e->c, e->refrigerant, e->solver, &e->report,
+                  &(ct_settled){&e->outdoor, &e->matched, &e->calibration}, &fault);
     check_that(fault.what, status == CT_OK);
     return e;
 }

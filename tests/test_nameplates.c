@@ -55,8 +55,8 @@ static ct_status read_plate(unit *u, int refrigerant, double tons, double cfm_pe
              refrigerants[refrigerant], tons, 12000 * tons, cfm_per_ton * tons, label, efficiency);
     ct_status status = ct_casefile_parse(text, strlen(text), &u->c, &u->report, fault);
     if (status != CT_OK) return status;
-    return ct_settle(&u->c, made[refrigerant], solver, &u->report, &u->outdoor, &u->matched,
-                     &u->cal, fault);
+    return ct_settle(&u->c, made[refrigerant], solver, &u->report,
+                     &(ct_settled){&u->outdoor, &u->matched, &u->cal}, fault);
 }
 
 typedef struct {

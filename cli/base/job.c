@@ -189,8 +189,8 @@ static exit_code make_equipment(job *j)
     if (ct_refrigerant_make(j->c->outdoor.refrigerant, &j->refrigerant, &fault) != CT_OK)
         return tell_key(j->path, "outdoor.refrigerant", &fault);
     if (ct_solver_make(&j->solver, &fault) != CT_OK) return complain_fault(&fault);
-    if (ct_settle(j->c, j->refrigerant, j->solver, j->report, &j->outdoor, &j->matched,
-                  &j->calibration, &fault) != CT_OK)
+    if (ct_settle(j->c, j->refrigerant, j->solver, j->report,
+                  &(ct_settled){&j->outdoor, &j->matched, &j->calibration}, &fault) != CT_OK)
         return tell_contradiction(j->path, NAMEPLATE_KEYS, &fault);
     return EXIT_DONE;
 }

@@ -237,8 +237,8 @@ static ct_status work_out(batch *b, bench *w, ct_sweep_job *job, ct_fault *fault
     const ct_setup setup = {w->solver, &w->c, &outdoor, &matched, 0};
     ct_status status = find_refrigerant(&b->shared, w->c.outdoor.refrigerant, &refrigerant, fault);
     if (status == CT_OK)
-        status = ct_settle(&w->c, refrigerant, w->solver, &w->report, &outdoor, &matched,
-                           &calibration, fault);
+        status = ct_settle(&w->c, refrigerant, w->solver, &w->report,
+                           &(ct_settled){&outdoor, &matched, &calibration}, fault);
     if (status == CT_OK) status = ct_sweep_prepare(&setup, job, fault);
     if (status == CT_OK) status = ct_sweep_run(w->solver, job, &w->sweep, fault);
     return status;

@@ -29,8 +29,8 @@ static ct_status run(work *w, const char *path, ct_fault *fault)
     if (s != CT_OK) return s;
     s = ct_solver_make(&w->solver, fault);
     if (s != CT_OK) return s;
-    s = ct_settle(&w->c, w->refrigerant, w->solver, &w->report, &w->outdoor, &w->matched,
-                  &w->calibration, fault);
+    s = ct_settle(&w->c, w->refrigerant, w->solver, &w->report,
+                  &(ct_settled){&w->outdoor, &w->matched, &w->calibration}, fault);
     if (s != CT_OK) return s;
     const ct_setup setup = {w->solver, &w->c, &w->outdoor, &w->matched, 0};
     s = ct_sweep_prepare(&setup, &w->job, fault);

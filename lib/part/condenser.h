@@ -10,7 +10,7 @@
  *   w_l  = ln[(Tb - Ta)/(Tb - SC - Ta)] m cp_l/(Ca e_l)
  * and w_v + w_tp + w_l = 1 is the balance. So subcooling costs condensing area, and the liquid
  * cannot leave colder than the air. The outdoor fan has one speed: effectiveness and air flow are
- * constant. */
+ * constant. SI. Public. */
 #ifndef CT_PART_CONDENSER_H
 #define CT_PART_CONDENSER_H
 

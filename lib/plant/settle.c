@@ -111,7 +111,8 @@ static double discharge_least(const trial *t)
     return CT_RATING_T_OUT + over;
 }
 
-static ct_status eta_here(trial *t, double *eta, ct_fault *fault)
+/* Leaves the efficiency in t->cal. */
+static ct_status eta_here(trial *t, ct_fault *fault)
 {
     ct_status status;
 
@@ -121,22 +122,21 @@ static ct_status eta_here(trial *t, double *eta, ct_fault *fault)
 
     t->cal.eta_rated = NAN;
     status = rate_outdoor(t, fault);
-    *eta = t->cal.eta_rated;
     /* Refused for its efficiency is still an answer to this question. */
-    return isfinite(*eta) ? CT_OK : status;
+    return isfinite(t->cal.eta_rated) ? CT_OK : status;
 }
 
 /* Bisection of one temperature of the trial until the efficiency is `aim`, which at `less` it is
  * below and at `more` above. Where it is not, this ends at the nearer end. */
-static ct_status bring_eta(trial *t, double *T, double less, double more, double aim, double *eta,
+static ct_status bring_eta(trial *t, double *T, double less, double more, double aim,
                            ct_fault *fault)
 {
     ct_status status = CT_OK;
 
     for (int i = 0; i < 40 && fabs(more - less) > 1e-7 && status == CT_OK; i++) {
         *T = 0.5 * (less + more);
-        status = eta_here(t, eta, fault);
-        *(*eta < aim ? &less : &more) = *T;
+        status = eta_here(t, fault);
+        *(t->cal.eta_rated < aim ? &less : &more) = *T;
     }
     return status;
 }
@@ -146,24 +146,24 @@ static ct_status settle_efficiency(trial *t, ct_fault *fault)
 {
     const double base = CT_RATING_T_OUT + t->dew_over_mean_cond;
     ct_outdoor_unit *u = &t->c.outdoor;
-    double eta, T;
+    const double *eta = &t->cal.eta_rated; /* of the last try */
+    double T;
     ct_status status;
 
     if (assumed(t, CT_ASSUMED_DISCHARGE))
         u->T_discharge_rated = fmax(u->T_discharge_rated, discharge_least(t));
     T = u->T_discharge_rated;
-    status = eta_here(t, &eta, fault);
+    status = eta_here(t, fault);
     if (status != CT_OK || !assumed(t, CT_ASSUMED_DISCHARGE)) return status;
-    if (eta < ETA_AIM_LOW)
+    if (*eta < ETA_AIM_LOW)
         status = bring_eta(t, &u->T_discharge_rated, T, base + OVER_MOST / CT_F_PER_K, ETA_AIM_LOW,
-                           &eta, fault);
-    else if (eta > ETA_AIM_HIGH)
-        status =
-            bring_eta(t, &u->T_discharge_rated, discharge_least(t), T, ETA_AIM_HIGH, &eta, fault);
+                           fault);
+    else if (*eta > ETA_AIM_HIGH)
+        status = bring_eta(t, &u->T_discharge_rated, discharge_least(t), T, ETA_AIM_HIGH, fault);
     T = u->T_suction_rated;
-    if (status == CT_OK && eta > ETA_AIM_HIGH + 1e-3 && assumed(t, CT_ASSUMED_SUCTION))
+    if (status == CT_OK && *eta > ETA_AIM_HIGH + 1e-3 && assumed(t, CT_ASSUMED_SUCTION))
         status = bring_eta(t, &u->T_suction_rated, T + SUCTION_RISE / CT_F_PER_K, T, ETA_AIM_HIGH,
-                           &eta, fault);
+                           fault);
     return status;
 }
 
@@ -343,8 +343,7 @@ static ct_status settle(trial *t, ct_fault *fault)
 }
 
 ct_status ct_settle(ct_case *c, const ct_refrigerant *refrigerant, ct_solver *solver,
-                    ct_case_report *report, ct_outdoor *outdoor, ct_coil *matched,
-                    ct_calibration *calibration, ct_fault *fault)
+                    ct_case_report *report, const ct_settled *out, ct_fault *fault)
 {
     const ct_outdoor_unit *u = &c->outdoor;
     trial t = {.c = *c,
@@ -363,8 +362,8 @@ ct_status ct_settle(ct_case *c, const ct_refrigerant *refrigerant, ct_solver *so
     t.cal.m_rated = t.p.m;
     t.cal.W_rated = t.p.W;
     t.cal.Q_gross = t.p.Q_gross;
-    *outdoor = t.outdoor;
-    *matched = t.coil;
-    *calibration = t.cal;
+    *out->outdoor = t.outdoor;
+    *out->matched = t.coil;
+    *out->calibration = t.cal;
     return CT_OK;
 }

@@ -29,11 +29,18 @@ extern "C" {
 /* The B test of AHRI 210/240: 82 F outdoors, indoors as in the A test. */
 #define CT_RATING_B_T_OUT 300.92777777777775 /* K, 82 F */
 
+/* Where the rated equipment goes: borrowed, all three filled or none. */
+typedef struct {
+    ct_outdoor *outdoor;
+    ct_coil *matched; /* the coil it was rated with */
+    ct_calibration *calibration;
+} ct_settled;
+
 /* Moves the assumed values of c->outdoor, rates it as ct_setup_rate does, and notes in the report
  * (may be NULL) what became of each. A case without assumed values is rated as it is. The solver
  * runs the B test. Fails as ct_setup_rate, when what was stated cannot be; *c is then untouched. */
 CT_API ct_status ct_settle(ct_case *c, const ct_refrigerant *, ct_solver *, ct_case_report *,
-                           ct_outdoor *, ct_coil *matched, ct_calibration *, ct_fault *);
+                           const ct_settled *, ct_fault *);
 
 /* EER at the B test, W/W, of an outdoor unit with its matched coil at the rated air and blower. */
 CT_API ct_status ct_settle_b_test(ct_solver *, const ct_outdoor_unit *, const ct_outdoor *,

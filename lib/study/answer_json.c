@@ -211,8 +211,8 @@ static ct_status work(bench *w, const char *text, size_t size, ct_fault *fault)
     if (s == CT_OK) s = ct_refrigerant_make(w->c.outdoor.refrigerant, &w->refrigerant, fault);
     if (s == CT_OK) s = ct_solver_make(&w->solver, fault);
     if (s == CT_OK)
-        s = ct_settle(&w->c, w->refrigerant, w->solver, &w->report, &w->outdoor, &w->matched,
-                      &w->calibration, fault);
+        s = ct_settle(&w->c, w->refrigerant, w->solver, &w->report,
+                      &(ct_settled){&w->outdoor, &w->matched, &w->calibration}, fault);
     const ct_setup setup = {w->solver, &w->c, &w->outdoor, &w->matched, 0};
     if (s == CT_OK) s = ct_sweep_prepare(&setup, &w->job, fault);
     if (s == CT_OK) s = ct_sweep_run(w->solver, &w->job, &w->sweep, fault);
