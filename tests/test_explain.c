@@ -534,7 +534,7 @@ static void test_usage(void **state)
         {"", 2, "nothing to do"},
         {"--at '350 cfm/ton' --tap low", 2, "not both"},
         {"--against '350 cfm/ton'", 2, "needs --at or --tap"},
-        {"--at 350cfm", 2, "--at"},
+        {"--at 350cfm", 0, "at 350 cfm/ton"},
         {"--at '350 cfm/ton' --against '300 cfm/ton' --against-tap low", 2, "not both"},
         {"--tap lo", 3, "did you mean 'low'"},
         {"--tap low --format bmp -o x", 2, "png|svg|pdf"},
