@@ -158,7 +158,7 @@ static void test_report(void **state)
     (void)state;
     assert_int_equal(run_tune(CASE, READINGS, ""), EXIT_DONE);
     expect("on tap 'medium low'");
-    expect("supply air dry bulb 54.6 F 54.6 0.7");
+    expect("supply air dry bulb 54.6 F 54.7 0.7");
     expect("psig");
     expect("95 % sure");
     for (const char *line = said; *line;) {

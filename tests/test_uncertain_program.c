@@ -137,8 +137,8 @@ static void test_whatif_json(void **state)
     json_t *root = json(), *first = json_object_get(root, "changes_first");
     assert_string_equal(json_string_value(json_object_get(root, "pick")), "medium");
     assert_int_equal(json_array_size(json_object_get(root, "speeds")), 3);
-    assert_int_equal(json_array_size(first), 8);
-    for (size_t i = 0; i < 8; i++) {
+    assert_int_equal(json_array_size(first), 11);
+    for (size_t i = 0; i < 11; i++) {
         json_t *o = json_array_get(first, i);
         if (!json_is_true(json_object_get(o, "changes"))) continue;
         check_that("rising", number(o, "standard_deviations") >= last);

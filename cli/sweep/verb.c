@@ -54,30 +54,48 @@ static const option_row options[N_OPTIONS] = {
 };
 
 /* The reverse question at the pick, when the case tells how the load goes with the weather. */
-static void ask_hottest(sweep_result *r, const job *j)
+static ct_status ask_hottest(sweep_result *r, const job *j, ct_fault *fault)
 {
-    ct_fault fault;
     const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);
-    if (!pick || !j->c->house.T_balance.has) return;
-    r->has_hottest = ct_hottest_day(j->solver, &j->sweep, pick, &r->T_hottest, &fault) == CT_OK;
-    if (!r->has_hottest) snprintf(r->why_no_hottest, sizeof r->why_no_hottest, "%s", fault.what);
+    if (!pick || !j->c->house.T_balance.has) return CT_OK;
+    const ct_status status = ct_hottest_day(j->solver, &j->sweep, pick, &r->T_hottest, fault);
+    r->has_hottest = status == CT_OK;
+    if (!r->has_hottest) snprintf(r->why_no_hottest, sizeof r->why_no_hottest, "%s", fault->what);
+    return status;
 }
 
 /* What stands beside a pick. Among the airflows of a sweep the pick is at an edge by its nature: that
  * is no close call. */
-static void look_beside(sweep_result *r, const job *j, const ct_setup *setup)
+static ct_status look_beside(sweep_result *r, const job *j, const ct_setup *setup, ct_fault *fault)
 {
-    ct_fault fault;
+    ct_status status = CT_OK;
     const ct_sweep *s = r->view.sweep;
     const ct_pick *k = r->view.pick;
-    if (!k->found) return;
+    if (!k->found) return CT_OK;
     ct_beside_pick(r->view.job, s, k, &r->beside);
-    if (k->from_taps && ct_close_call_run(setup, s, k, &r->close_call, &fault) != CT_OK)
-        r->close_call = (ct_close_call){.close = false};
-    if (!j->c->house.T_balance.has || r->beside.reserve == k->index) return;
-    r->has_hottest_reserve =
-        ct_hottest_day(j->solver, &j->sweep, ct_pick_candidate(k, s, r->beside.reserve),
-                       &r->T_hottest_reserve, &fault) == CT_OK;
+    if (k->from_taps) status = ct_close_call_run(setup, s, k, &r->close_call, fault);
+    if (status != CT_OK) r->close_call = (ct_close_call){.close = false};
+    if (status == CT_SYSTEM || !j->c->house.T_balance.has || r->beside.reserve == k->index)
+        return status;
+    status = ct_hottest_day(j->solver, &j->sweep, ct_pick_candidate(k, s, r->beside.reserve),
+                            &r->T_hottest_reserve, fault);
+    r->has_hottest_reserve = status == CT_OK;
+    return status;
+}
+
+/* All that is said beside the pick, or instead of it. A question without an answer leaves its line
+ * out; memory that fails must not. */
+static exit_code look_further(sweep_result *r, const job *j, ct_fault *fault)
+{
+    const ct_setup setup = job_setup(j, 0);
+    const ct_pick *pick = r->view.pick;
+    ct_status status = ask_hottest(r, j, fault);
+    if (status != CT_SYSTEM) status = look_beside(r, j, &setup, fault);
+    if (status != CT_SYSTEM && !pick->found && !pick->refused) {
+        status = ct_fixes_run(&setup, r->view.sweep, &r->fixes, fault);
+        r->has_fixes = status == CT_OK && r->fixes.has_gap;
+    }
+    return status == CT_SYSTEM ? complain_fault(fault) : EXIT_DONE;
 }
 
 static exit_code write_files(const job *j, const sweep_view *view, const uncertain_view *uncertain,
@@ -148,11 +166,8 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
                       .full = o[FULL].given,
                       .assumed = o[ASSUMED].given,
                       .reasons = o[REASONS].given};
-    ask_hottest(&r, j);
-    const ct_setup setup = job_setup(j, 0);
-    look_beside(&r, j, &setup);
-    r.has_fixes = !pick.found && !pick.refused &&
-                  ct_fixes_run(&setup, s, &r.fixes, &fault) == CT_OK && r.fixes.has_gap;
+    const exit_code looked = look_further(&r, j, &fault);
+    if (looked != EXIT_DONE) return looked;
     const exit_code written = write_files(j, &r.view, r.uncertain, o);
     if (written != EXIT_DONE) return written;
     const exit_code told = report(&r, o);
