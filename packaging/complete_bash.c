@@ -3,8 +3,8 @@
 /* Values of options: the word before the cursor is the option. */
 static void write_values(FILE *out, const verb *v)
 {
-    for (int i = 0; i < v->n_options; i++) {
-        const option_row *row = &v->options[i];
+    for (int i = 0; i < verb_option_count(v); i++) {
+        const option_row *row = verb_option(v, i);
         if (row->kind == OPTION_FLAG) continue;
         fprintf(out, "    %s:--%s", v->name, row->name);
         if (row->letter) fprintf(out, " | %s:-%c", v->name, row->letter);
@@ -26,9 +26,9 @@ static void write_values(FILE *out, const verb *v)
 static void write_verb(FILE *out, const verb *v)
 {
     fprintf(out, "    %s)\n        options=\"", v->name);
-    for (int i = 0; i < v->n_options; i++) {
-        fprintf(out, "--%s ", v->options[i].name);
-        if (v->options[i].letter) fprintf(out, "-%c ", v->options[i].letter);
+    for (int i = 0; i < verb_option_count(v); i++) {
+        fprintf(out, "--%s ", verb_option(v, i)->name);
+        if (verb_option(v, i)->letter) fprintf(out, "-%c ", verb_option(v, i)->letter);
     }
     fputs("--help\"\n", out);
     switch (takes_operand(v)) {

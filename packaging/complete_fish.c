@@ -69,8 +69,8 @@ void write_fish(FILE *out, const verb *const *verbs, int n)
         fputc('\n', out);
     }
     for (int i = 0; i < n; i++) {
-        for (int k = 0; k < verbs[i]->n_options; k++)
-            put_option(out, verbs[i], &verbs[i]->options[k]);
+        for (int k = 0; k < verb_option_count(verbs[i]); k++)
+            put_option(out, verbs[i], verb_option(verbs[i], k));
         put_operands(out, verbs[i]);
     }
 }

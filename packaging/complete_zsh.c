@@ -65,8 +65,8 @@ static void put_operands(FILE *out, const verb *v)
 static void put_verb(FILE *out, const verb *v)
 {
     fprintf(out, "        (%s)\n            _arguments '(- *)'{-h,--help}'[help]'", v->name);
-    for (int i = 0; i < v->n_options; i++)
-        put_option(out, &v->options[i]);
+    for (int i = 0; i < verb_option_count(v); i++)
+        put_option(out, verb_option(v, i));
     put_operands(out, v);
     fputs("\n            ;;\n", out);
 }

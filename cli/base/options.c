@@ -20,12 +20,12 @@ static const option_row save_row = {
     .help = "also write the case, with the pairs and what was assumed for them, to this file; - is "
             "standard output"};
 
-static int count_options(const verb *v)
+int verb_option_count(const verb *v)
 {
     return v->n_options + v->takes_case;
 }
 
-static const option_row *option_at(const verb *v, int i)
+const option_row *verb_option(const verb *v, int i)
 {
     return i < v->n_options ? &v->options[i] : &save_row;
 }
@@ -38,9 +38,9 @@ static option_value *value_at(const verb *v, int i, arguments *out)
 static arguments_status unknown_option(const verb *v, const char *given)
 {
     const char *words[MAX_OPTIONS + 1];
-    for (int i = 0; i < count_options(v); i++)
-        words[i] = option_at(v, i)->name;
-    const char *near = ct_words_nearest(given, words, count_options(v));
+    for (int i = 0; i < verb_option_count(v); i++)
+        words[i] = verb_option(v, i)->name;
+    const char *near = ct_words_nearest(given, words, verb_option_count(v));
     if (near)
         complain("%s: no option --%s; did you mean --%s?", v->name, given, near);
     else
@@ -54,8 +54,8 @@ static arguments_status find_option(const verb *v, const char *name, size_t leng
 {
     char all[200] = "";
     int n = 0;
-    for (int i = 0; i < count_options(v); i++) {
-        const char *known = option_at(v, i)->name;
+    for (int i = 0; i < verb_option_count(v); i++) {
+        const char *known = verb_option(v, i)->name;
         if (length == 0 || strncmp(known, name, length) != 0) continue;
         *found = i;
         if (known[length] == '\0') return ARGUMENTS_OK;
@@ -91,7 +91,7 @@ static bool is_choice(const char *choices, const char *text)
 /* Takes `text` as the option's value; used for what was typed and for defaults alike. */
 static bool set_value(const verb *v, int i, const char *text, arguments *out)
 {
-    const option_row *row = option_at(v, i);
+    const option_row *row = verb_option(v, i);
     option_value *value = value_at(v, i, out);
     value->text = text;
     if (row->kind == OPTION_CHOICE && !is_choice(row->shows, text)) {
@@ -109,7 +109,7 @@ static bool set_value(const verb *v, int i, const char *text, arguments *out)
 
 static arguments_status take_option(const verb *v, int i, const char *text, arguments *out)
 {
-    const option_row *row = option_at(v, i);
+    const option_row *row = verb_option(v, i);
     option_value *value = value_at(v, i, out);
     if (value->given) {
         complain("%s: --%s is given twice; give it once", v->name, row->name);
@@ -137,7 +137,7 @@ static arguments_status read_long(const verb *v, int argc, char **argv, int *k, 
     int i = 0;
     const arguments_status found = find_option(v, name, length, &i);
     if (found != ARGUMENTS_OK) return found;
-    if (!text && option_at(v, i)->kind != OPTION_FLAG && *k + 1 < argc) text = argv[++*k];
+    if (!text && verb_option(v, i)->kind != OPTION_FLAG && *k + 1 < argc) text = argv[++*k];
     return take_option(v, i, text, out);
 }
 
@@ -284,7 +284,7 @@ void verb_help(FILE *out, const verb *v)
               "indoor.coil.size=1.35, or short as coil=1.35. - is standard input.\n",
               out);
     fputs("\nOptions:\n", out);
-    for (int i = 0; i < count_options(v); i++)
-        print_option(out, option_at(v, i));
+    for (int i = 0; i < verb_option_count(v); i++)
+        print_option(out, verb_option(v, i));
     fprintf(out, "  %-30s%s\n\nExample:\n%s", "-h, --help", "this text", v->example);
 }

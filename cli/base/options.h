@@ -77,4 +77,8 @@ arguments_status arguments_read(const verb *v, int argc, char **argv, arguments 
 
 void verb_help(FILE *out, const verb *v);
 
+/* The verb's rows and, with a case, those that every such verb has; i from 0. */
+int verb_option_count(const verb *v);
+const option_row *verb_option(const verb *v, int i);
+
 #endif
