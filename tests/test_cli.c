@@ -718,6 +718,9 @@ static void write_bands(bool si)
 static void test_plots(void **state)
 {
     (void)state;
+    /* By hand, in a terminal that knows UTF-8; the program sets it for itself (test_bare_program). */
+    unsetenv("LC_ALL");
+    check_that("letters", setenv("LC_CTYPE", "C.UTF-8", 1) == 0);
     static const char *const formats[][2] = {{"png", "\x89PNG"}, {"svg", "<?xml"}, {"pdf", "%PDF"}};
     const char *name;
     int n = 0;
