@@ -9,9 +9,9 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
+#include "base/clock.h"
 #include "base/complain.h"
 #include "base/leftover.h"
 #include "base/utf8.h"
@@ -125,13 +125,6 @@ typedef struct {
     char said[2048];
     size_t kept;
 } child;
-
-static double seconds_now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 static int seconds_allowed(void)
 {

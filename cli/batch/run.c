@@ -4,9 +4,9 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
+#include "base/clock.h"
 #include "base/complain.h"
 #include "base/inputs.h"
 #include "base/parallel.h"
@@ -242,13 +242,6 @@ static ct_status work_out(batch *b, bench *w, ct_sweep_job *job, ct_fault *fault
     if (status == CT_OK) status = ct_sweep_prepare(&setup, job, fault);
     if (status == CT_OK) status = ct_sweep_run(w->solver, job, &w->sweep, fault);
     return status;
-}
-
-static double seconds_now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
 /* In place on a terminal, at most every few seconds elsewhere. */

@@ -1,8 +1,8 @@
 #include <math.h>
 #include <stdlib.h>
-#include <time.h>
 #include <unistd.h>
 
+#include "base/clock.h"
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
@@ -116,13 +116,6 @@ static exit_code report(const sweep_result *r, const option_value *o)
     sweep_text_print(stdout, r);
     if (o[OUTPUT].text && !o[QUIET].given) printf("\nFiles are in %s\n", o[OUTPUT].text);
     return EXIT_DONE;
-}
-
-static double seconds_now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
 enum { SLOW_DRAWS = 300 }; /* from here on they can take over a second */
