@@ -425,7 +425,7 @@ static void bad_ducts_and_index(void **state)
                {"exponent NaN", {100, 0.5, NAN, 0, 0, 1.7}, 0},
                {"old coil takes all", {100, 0.5, 2, 100, 0, 1.7}, 0},
                {"old coil negative", {100, 0.5, 2, -1, 0, 1.7}, 0},
-               {"new coil negative", {100, 0.5, 2, 0, -1, 1.7}, 0},
+               {"lighter by more than half", {100, 0.5, 2, 20, -41, 1.7}, 0},
                {"new coil NaN", {100, 0.5, 2, 0, NAN, 1.7}, 0},
                {"coil exponent", {100, 0.5, 2, 0, 50, 0}, 0},
                {"index below", {100, 0.5, 2, 0, 0, 1.7}, -1},
@@ -473,6 +473,23 @@ static void thin_air(void **state)
     }
 }
 
+/* A control that holds the mass: airflow times density is the table's at every static, and the
+ * watts are the table's per watt of air power. */
+static void thin_air_of_held_mass(void **state)
+{
+    (void)state;
+    ct_blower b = curved(CT_MOTOR_CONST_AIRFLOW), thin;
+    b.holds_mass = true;
+    ct_blower_thin(&b, 0.832, &thin);
+    assert_int_equal(ct_blower_check(&thin, NULL), CT_OK);
+    for (int k = 0; k < b.tap[1].n; k++) {
+        const ct_tap_point *sea = &b.tap[1].point[k], *high = &thin.tap[1].point[k];
+        check_rel("mass", high->V * 0.832, sea->V, 1e-12);
+        check_rel("static", high->dp, sea->dp, 0);
+        check_rel("watts for the air moved", high->P / high->V, sea->P / sea->V, 1e-12);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -486,6 +503,7 @@ int main(void)
         cmocka_unit_test(watts_between_taps),
         cmocka_unit_test(watts_odd_taps),
         cmocka_unit_test(thin_air),
+        cmocka_unit_test(thin_air_of_held_mass),
         cmocka_unit_test(bad_tables),
         cmocka_unit_test(bad_ducts_and_index),
     };

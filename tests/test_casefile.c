@@ -229,6 +229,12 @@ static const fault_row faults[] = {
      "indoor.blower.taps", "needs section duct"},
     {"metering: {kind: valve}", "blower: {table_includes_coil: no}", CT_CASE_INCOMPLETE, 28,
      "candidates[1].blower.table_includes_coil", "needs 'taps'"},
+    {"    motor: psc\n", "    motor: psc\n    thin_air: mass\n", CT_CASE_CONFLICT, 20,
+     "indoor.blower.thin_air", "take it out"},
+    {"    motor: psc\n", "    motor: psc\n    table_coil_drop: 0.2 inwc\n", CT_CASE_INCOMPLETE, 20,
+     "indoor.blower.table_coil_drop", "needs 'table_coil_airflow'"},
+    {"    motor: psc\n", "    motor: psc\n    table_coil_airflow: 900 cfm\n", CT_CASE_INCOMPLETE,
+     20, "indoor.blower.table_coil_airflow", "needs 'table_coil_drop'"},
     {"metering: {kind: valve}", "name: other2", CT_CASE_DOUBLED_KEY, 28, "candidates[1].name",
      "in line 27"},
     {"    metering: {kind: valve}\n", "  - name: other\n", CT_CASE_CONFLICT, 28,
@@ -536,7 +542,8 @@ static void check_good_values(void)
     check_that("taps", c->indoor[0].blower.n_taps == 1 && tap->n == 2);
     check_rel("900 cfm", tap->point[1].V, 900 * 4.719474e-4, 5e-7);
     check_rel("380 W", tap->point[1].P, 380.0, 1e-14);
-    check_that("draw-through includes its coil", c->indoor[0].blower.table_includes_coil);
+    check_that("draw-through includes its coil",
+               c->indoor[0].blower.table_coil == CT_TABLE_THIS_COIL);
     check_that("two units", c->n_indoor == 2 && strcmp(c->indoor[1].name, "other") == 0);
     check_rel("default superheat", c->indoor[1].meter.superheat, 10 / 1.8, 1e-14);
     check_is("physical", c->outdoor.compressor, ==, CT_COMPRESSOR_PHYSICAL);
@@ -615,6 +622,24 @@ static void test_assumptions(void **state)
         check_abs(rows[i].key, a->v, rows[i].v, rows[i].tol);
     }
     check_that("and nothing else", report.n_assumed == (int)ROWS(rows));
+}
+
+/* What a constant airflow motor holds in thin air is said where it matters: not at sea level. */
+static void test_thin_air(void **state)
+{
+    (void)state;
+    static const char first[] = "site:\n", psc[] = "motor: psc";
+    static char text[4000], high[4100];
+    const char *motor = strstr(good, psc);
+    snprintf(text, sizeof text, "%.*smotor: constant_airflow%s", (int)(motor - good), good,
+             motor + strlen(psc));
+    parse_good(text);
+    check_that("at sea level nothing is assumed", !assumed("indoor.blower.thin_air"));
+    snprintf(high, sizeof high, "%s  altitude: 5000 ft\n%s", first, text + strlen(first));
+    parse_good(high);
+    const ct_assumed *a = assumed("indoor.blower.thin_air");
+    check_that("high up it is", a && strcmp(a->text, "volume") == 0 && a->why[0]);
+    check_that("volume", !the_case.indoor[0].blower.holds_mass);
 }
 
 /* Wassmer's relation by hand: 1.12 x 13 - 0.02 x 169 = 11.18 Btu/Wh; a first guess, which
@@ -947,6 +972,7 @@ int main(void)
         cmocka_unit_test(test_table),
         cmocka_unit_test(test_good_file),
         cmocka_unit_test(test_assumptions),
+        cmocka_unit_test(test_thin_air),
         cmocka_unit_test(test_seer),
         cmocka_unit_test(test_other_words),
         cmocka_unit_test(test_also_of_the_rows),

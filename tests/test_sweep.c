@@ -258,7 +258,7 @@ static void test_altitude(void **state)
     open_plant(&p);
     const ct_setup setup = setup_of(&p);
     ct_coil_spec *coil = &p.c.indoor[0].coil;
-    p.c.indoor[0].blower.table_includes_coil = false;
+    p.c.indoor[0].blower.table_coil = CT_TABLE_NO_COIL;
     coil->dp_wet = (ct_maybe){true, 50.0};
     coil->V_dp = (ct_maybe){true, p.c.duct.V};
     check_is("sea", ct_sweep_prepare(&setup, &p.job, &fault), ==, CT_OK);

@@ -171,7 +171,10 @@ typedef struct {
     char name[CT_NAME_SIZE];
     ct_coil_spec coil;
     ct_meter_spec meter;
-    ct_blower blower;            /* n_taps 0: not known */
+    ct_blower blower; /* n_taps 0: not known */
+    ct_maybe
+        dp_table_coil;     /* Pa, wet, at V_table_coil: of the other coil its table was made with */
+    ct_maybe V_table_coil; /* m3/s */
     double P_blower_default;     /* W at the rated airflow when there are no taps */
     char heat_tap[CT_NAME_SIZE]; /* name of the tap that heats; "" when nobody said */
     ct_maybe V_heat;             /* m3/s its airflow, read in place */

@@ -260,6 +260,22 @@ static void check_heat_tap(const ct_place *p, const ct_indoor_unit *u)
         ct_place_fault(p, CT_CASE_CONFLICT, "heat_tap", "no tap has this name; give one of taps");
 }
 
+static void check_table_coil(const ct_place *p, const ct_blower *b)
+{
+    needs(p, "table_includes_coil", "taps", "there is no table that could include it");
+    needs(p, "table_coil_drop", "taps", "there is no table it could be in");
+    needs(p, "table_coil_drop", "table_coil_airflow", "give the airflow the drop was measured at");
+    needs(p, "table_coil_airflow", "table_coil_drop", "give the pressure drop at that airflow");
+    if (ct_place_at(p, "table_coil_drop") && ct_place_at(p, "table_includes_coil") &&
+        b->table_coil != CT_TABLE_OTHER_COIL)
+        ct_place_fault(p, CT_CASE_CONFLICT, "table_coil_drop",
+                       "only a table measured with another coil has its drop in it; take this out, "
+                       "or make table_includes_coil other");
+    if (ct_place_at(p, "thin_air") && b->motor != CT_MOTOR_CONST_AIRFLOW)
+        ct_place_fault(p, CT_CASE_CONFLICT, "thin_air",
+                       "only a constant_airflow motor holds one of them; take it out");
+}
+
 static void check_blower(const ct_place *unit, const ct_indoor_unit *u)
 {
     const ct_blower *b = &u->blower;
@@ -268,7 +284,7 @@ static void check_blower(const ct_place *unit, const ct_indoor_unit *u)
     not_both(&p, "taps", "power", "the tap table has the watts; take power out");
     needs(&p, "taps", "motor", "psc, constant_torque or constant_airflow");
     needs(&p, "taps", "static_limit", "the highest external static on the nameplate");
-    needs(&p, "table_includes_coil", "taps", "there is no table that could include it");
+    check_table_coil(&p, b);
     if (ct_place_at(&p, "taps") && !ct_tree_find(unit->r->root, "duct"))
         ct_place_fault(
             &p, CT_CASE_INCOMPLETE, "taps",

@@ -11,6 +11,7 @@
 #include "case/keys.h"
 #include "case/nameplate.h"
 #include "case/place.h"
+#include "part/coil_drop.h"
 
 #define BLOWER_W_PER_CFM 0.365
 
@@ -74,6 +75,92 @@ static void derive_metering(const ct_place *unit, ct_meter_spec *meter)
     }
 }
 
+/* ---- Whose drop the blower has to overcome ------------------------------------------- */
+
+/* Rounded to what an estimate deserves. */
+#define DROP_STEP (0.01 * CT_PA_PER_INWC)
+#define DROP_MOST (2.0 * CT_PA_PER_INWC) /* as the key allows */
+
+typedef struct {
+    const char *key, *key_airflow;
+    ct_maybe *dp, *V;
+} drop_keys;
+
+static void estimate_drop(const ct_place *unit, const drop_keys *k, const ct_coil_geometry *g,
+                          double V, double deeper)
+{
+    double dp;
+    if (k->dp->has || !(V > 0.0)) return;
+    if (ct_coil_drop_wet(g, V, &dp, NULL) != CT_OK || deeper * dp > DROP_MOST) {
+        ct_place_fault(
+            unit, CT_CASE_INCOMPLETE, k->key,
+            "missing, and the coil is outside what an estimate covers; give the wet drop "
+            "and its airflow");
+        return;
+    }
+    k->dp->has = k->V->has = true;
+    k->dp->v = fmax(round(deeper * dp / DROP_STEP), 1.0) * DROP_STEP;
+    k->V->v = V;
+    assume_of(unit, k->key, k->dp->v, CT_UNIT_PRESSURE, "inwc");
+    assume_of(unit, k->key_airflow, V, CT_UNIT_AIRFLOW, "cfm");
+}
+
+/* Fins are wavy where nobody says, as the key fin_shape has it. The new coil's own geometry, or the matched coil's grown as its size says. */
+static void estimate_wet_drop(const ct_place *unit, ct_coil_spec *coil, const ct_case *c)
+{
+    const drop_keys keys = {"coil.wet_drop", "coil.wet_drop_airflow", &coil->dp_wet, &coil->V_dp};
+    const double V = c->outdoor.V_rated_std;
+    const bool deep = coil->growth == CT_GROW_DEPTH;
+    ct_coil_geometry g = c->has_matched_geometry ? c->matched : ct_coil_typical(V, CT_FIN_WAVY);
+
+    if (coil->has_geometry)
+        g = coil->geometry;
+    else if (coil->face.has)
+        g.face = coil->face.v;
+    else if (!deep)
+        g.face *= coil->size;
+    estimate_drop(unit, &keys, &g, V, coil->has_geometry || !deep ? 1.0 : coil->size);
+}
+
+static void estimate_table_coil(const ct_place *unit, ct_indoor_unit *u, const ct_case *c)
+{
+    const drop_keys keys = {"blower.table_coil_drop", "blower.table_coil_airflow",
+                            &u->dp_table_coil, &u->V_table_coil};
+    const double V = c->outdoor.V_rated_std;
+    const ct_coil_geometry g =
+        c->has_matched_geometry ? c->matched : ct_coil_typical(V, CT_FIN_WAVY);
+
+    estimate_drop(unit, &keys, &g, V, 1.0);
+}
+
+/* Without a table nothing moves air against a drop. */
+static void derive_coil_drop(const ct_place *unit, ct_indoor_unit *u, const ct_case *c)
+{
+    ct_blower *b = &u->blower;
+    static const char *const words[] = {"no", "yes", "other"};
+    if (!ct_place_at(unit, "blower.table_includes_coil")) {
+        b->table_coil = u->dp_table_coil.has ? CT_TABLE_OTHER_COIL
+                        : b->before_coil     ? CT_TABLE_NO_COIL
+                                             : CT_TABLE_THIS_COIL;
+        if (b->n_taps > 0)
+            assume_of(unit, "blower.table_includes_coil", b->table_coil, CT_UNIT_NONE,
+                      words[b->table_coil]);
+    }
+    if (b->n_taps == 0 || b->table_coil == CT_TABLE_THIS_COIL) return;
+    estimate_wet_drop(unit, &u->coil, c);
+    if (b->table_coil == CT_TABLE_OTHER_COIL) estimate_table_coil(unit, u, c);
+}
+
+/* At sea level it makes no difference, and is not listed. */
+static void derive_thin_air(const ct_place *unit, ct_blower *b, double altitude)
+{
+    const ct_node *given = ct_place_at(unit, "blower.thin_air");
+    b->holds_mass = given && ct_key_word(ct_key_find(&ct_case_keys, "indoor.blower.thin_air"),
+                                         given->text, NULL) == 1;
+    if (!given && b->n_taps > 0 && b->motor == CT_MOTOR_CONST_AIRFLOW && altitude != 0.0)
+        assume_of(unit, "blower.thin_air", 0.0, CT_UNIT_NONE, "volume");
+}
+
 static void derive_blower(const ct_place *unit, ct_indoor_unit *u, const ct_outdoor_unit *o)
 {
     const ct_node *position = ct_place_at(unit, "blower.position");
@@ -82,12 +169,6 @@ static void derive_blower(const ct_place *unit, ct_indoor_unit *u, const ct_outd
                                              position->text, NULL) == 0;
     if (!position) assume_of(unit, "blower.position", 0.0, CT_UNIT_NONE, "after_coil");
     if (b->n_taps == 0) b->dp_max = 0.0;
-    if (!ct_place_at(unit, "blower.table_includes_coil")) {
-        b->table_includes_coil = !b->before_coil;
-        if (b->n_taps > 0)
-            assume_of(unit, "blower.table_includes_coil", b->table_includes_coil, CT_UNIT_NONE,
-                      b->table_includes_coil ? "yes" : "no");
-    }
     if (ct_place_at(unit, "blower.power")) return;
     u->P_blower_default = default_blower_power(o);
     if (b->n_taps == 0) assume_of(unit, "blower.power", u->P_blower_default, CT_UNIT_POWER, "W");
@@ -100,6 +181,8 @@ static void derive_unit(const ct_place *unit, ct_case *c, int i)
     derive_coil(unit, &u->coil, c->outdoor.tons);
     derive_metering(unit, &u->meter);
     derive_blower(unit, u, &c->outdoor);
+    derive_coil_drop(unit, u, c);
+    derive_thin_air(unit, &u->blower, c->site.altitude);
     if (u->cabinet.has && !ct_place_at(unit, "cabinet.section_height"))
         u->cabinet.section_height = u->cabinet.height;
 }

@@ -34,6 +34,8 @@
     .when = CT_WHEN_DEFAULT, .fallback = v, .when_text = "default " v, .why = because
 #define DERIVED(v, because)                                                                        \
     .when = CT_WHEN_DERIVED, .fallback = v, .when_text = "default " v, .why = because
+#define ESTIMATED(when_is, because)                                                                \
+    .when = CT_WHEN_DERIVED, .when_text = "estimated " when_is, .why = because
 #define NEEDED_WITH(what) .when = CT_WHEN_DERIVED, .when_text = "required with " what
 
 #define SECTION(o) .type = CT_KEY_SECTION, .unit_text = "section", .offset = (o), .mark = CT_NO_MARK

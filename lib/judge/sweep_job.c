@@ -27,15 +27,23 @@ double ct_sweep_job_thinness(const ct_sweep_job *job)
     return job->indoor.p / CT_ATM_PA;
 }
 
-/* The new coil's wet drop, moved from its sheet's standard air and airflow to the air here and the
- * duct's measured airflow, where the blower must overcome it: dp = const rho^(n-1) V^n, which is
- * friction as a power of the Reynolds number. The duct's own point was measured here. */
+/* A coil's wet drop, moved from its sheet's standard air and airflow to the air here and the duct's
+ * measured airflow: dp = const rho^(n-1) V^n, which is friction as a power of the Reynolds number. */
+static double drop_here(const ct_maybe *dp, const ct_maybe *V, double thinness, const ct_duct *duct)
+{
+    if (!dp->has || !V->has) return 0.0;
+    return dp->v * pow(duct->V / V->v, duct->coil_exponent) *
+           pow(thinness, duct->coil_exponent - 1.0);
+}
+
+/* What the blower must overcome beyond its table. The duct's own point was measured here. */
 static void add_coil_drop(const ct_indoor_unit *u, double thinness, ct_duct *duct)
 {
     duct->dp_coil_in = 0.0;
-    if (u->blower.table_includes_coil || !u->coil.dp_wet.has || !u->coil.V_dp.has) return;
-    duct->dp_coil_in = u->coil.dp_wet.v * pow(duct->V / u->coil.V_dp.v, duct->coil_exponent) *
-                       pow(thinness, duct->coil_exponent - 1.0);
+    if (u->blower.table_coil == CT_TABLE_THIS_COIL) return;
+    duct->dp_coil_in = drop_here(&u->coil.dp_wet, &u->coil.V_dp, thinness, duct);
+    if (u->blower.table_coil == CT_TABLE_OTHER_COIL)
+        duct->dp_coil_in -= drop_here(&u->dp_table_coil, &u->V_table_coil, thinness, duct);
 }
 
 /* Ducts with no surroundings lose nothing: off. */

@@ -94,16 +94,19 @@ ct_status ct_blower_check(const ct_blower *blower, ct_fault *fault)
 
 /* ---- Thinner air ------------------------------------------------------------------- */
 
-static void thin_point(ct_motor motor, double thinness, ct_tap_point *q)
+static void thin_point(const ct_blower *b, double thinness, ct_tap_point *q)
 {
-    const double faster = 1 / sqrt(thinness);
-    if (motor == CT_MOTOR_PSC) {
+    double faster = 1;
+    if (b->motor == CT_MOTOR_PSC) {
         q->dp *= thinness;
         q->P *= thinness;
-    } else if (motor == CT_MOTOR_CONST_TORQUE) {
-        q->V *= faster;
-        q->P *= faster;
+    } else if (b->motor == CT_MOTOR_CONST_TORQUE) {
+        faster = 1 / sqrt(thinness);
+    } else if (b->holds_mass) {
+        faster = 1 / thinness;
     }
+    q->V *= faster;
+    q->P *= faster;
 }
 
 void ct_blower_thin(const ct_blower *blower, double thinness, ct_blower *out)
@@ -111,7 +114,7 @@ void ct_blower_thin(const ct_blower *blower, double thinness, ct_blower *out)
     ct_blower b = *blower;
     for (int i = 0; i < b.n_taps; i++)
         for (int k = 0; k < b.tap[i].n; k++)
-            thin_point(b.motor, thinness, &b.tap[i].point[k]);
+            thin_point(blower, thinness, &b.tap[i].point[k]);
     *out = b;
 }
 

@@ -31,6 +31,10 @@ typedef struct {
     double P;  /* W, blower motor input */
 } ct_tap_point;
 
+/* Whose drop is in the tap table already: an air handler's was usually measured with its own coil
+ * and filter in place, a furnace's without. */
+typedef enum { CT_TABLE_NO_COIL, CT_TABLE_THIS_COIL, CT_TABLE_OTHER_COIL } ct_table_coil;
+
 typedef struct {
     char name[CT_NAME_SIZE];
     int n; /* points, rising in dp; 1 is enough for constant airflow */
@@ -39,10 +43,10 @@ typedef struct {
 
 typedef struct {
     ct_motor motor;
-    bool before_coil;         /* blow-through: a furnace under a cased coil; false: draw-through */
-    double dp_max;            /* Pa, highest external static the maker allows */
-    bool table_includes_coil; /* the taps were measured with this coil and filter in place (an air
-                                 handler's usually were, a furnace's were not) */
+    bool before_coil; /* blow-through: a furnace under a cased coil; false: draw-through */
+    double dp_max;    /* Pa, highest external static the maker allows */
+    ct_table_coil table_coil;
+    bool holds_mass; /* constant airflow: in thin air it holds the mass, not the volume */
     int n_taps;
     ct_tap tap[CT_MAX_TAPS];
 } ct_blower;
@@ -59,8 +63,9 @@ typedef struct {
  * times that density (pressure over CT_ATM_PA; 0.3 to 1.2). A permanent-split-capacitor motor keeps
  * its speed: same airflow, static and watts times thinness. One of constant torque speeds up by
  * thinness^-0.5: airflow and watts times that, same static. Fan laws, ASHRAE Handbook Systems, fans
- * (from memory, unconfirmed). One of constant airflow is left as it is: what its control makes of
- * thin air is the maker's, and not known. */
+ * (from memory, unconfirmed). What the control of one of constant airflow makes of thin air is the
+ * maker's. One that holds the volume is left as it is; one that holds the mass (holds_mass) moves
+ * airflow over thinness, and the watts go with the air power, which is airflow times static. */
 CT_API void ct_blower_thin(const ct_blower *, double thinness, ct_blower *out);
 
 /* Checks a blower and its tables: points rising in static, airflow positive and rising by no more

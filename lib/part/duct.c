@@ -52,7 +52,8 @@ ct_status ct_duct_check(const ct_duct *duct, ct_fault *fault)
         {"duct exponent", duct->exponent, 1.7, 2.1},
         {"drop of the old coil (Pa), which must stay below the measured static,", duct->dp_coil_out,
          0, 0.95 * duct->dp},
-        {"drop of the new coil (Pa)", duct->dp_coil_in, 0, CT_DP_LIMIT},
+        {"drop of the new coil beyond that in the blower's table (Pa)", duct->dp_coil_in,
+         -0.5 * (duct->dp - duct->dp_coil_out), CT_DP_LIMIT},
         {"coil exponent", duct->coil_exponent, 1, 2.1},
     };
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)

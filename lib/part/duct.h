@@ -19,16 +19,17 @@ extern "C" {
  *   (dp - dp_coil_out) (V/V_point)^exponent + dp_coil_in (V/V_point)^coil_exponent.
  * dp was measured with the old coil in place. If the old coil was inside the measured span
  * (dp_coil_out), its drop comes off first, so that what scales with `exponent` is ducts and filter
- * alone. If the blower's table does not include the new coil, its drop is added (dp_coil_in); if it
- * does (table_includes_coil), the caller leaves dp_coil_in at 0, for else it would count twice. An
- * air handler: both 0, its statics are measured outside the cabinet. A furnace with a cased coil:
- * both given. */
+ * alone. dp_coil_in is what the blower must overcome beyond its table: the new coil's drop when the
+ * table was measured without a coil; 0 when it was measured with this one, which would else count
+ * twice; the difference of the two when it was measured with another. An air handler: mostly both 0,
+ * its statics are measured outside the cabinet. A furnace with a cased coil: both given. */
 typedef struct {
     double dp, V;       /* Pa, 1 to 500; m3/s, 0.02 to 5: the measured point */
     double exponent;    /* 1.7 to 2.1, near 2 */
     double dp_coil_out; /* Pa at V: drop of the old coil inside the measured span, at most 0.95 dp;
                            0 if none */
-    double dp_coil_in;  /* Pa at V: wet drop of the new coil where the blower must overcome it */
+    double dp_coil_in;  /* Pa at V: wet drop of the coil beyond what the table has; at least minus
+                           half of dp - dp_coil_out, so that the sum rises with airflow */
     double coil_exponent; /* of dp_coil_in with airflow, 1 to 2.1, about 1.7 (wet fin coils) */
 } ct_duct;
 

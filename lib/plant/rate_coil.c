@@ -5,26 +5,7 @@
 
 #include "base/search.h"
 #include "base/units.h"
-
-/* The coil of a nameplate that states none: three rows of plain fins, 14 to the inch, on 3/8 in
- * tubes, faced at 1.5 m/s (300 ft/min). Common practice, no source. It lends the fin efficiency,
- * and the level and exponent of h; the area is what the nameplate asks for. */
-#define TYPICAL_FACE_VELOCITY 1.5
-
-static ct_coil_geometry typical_geometry(double V)
-{
-    return (ct_coil_geometry){.face = V / TYPICAL_FACE_VELOCITY,
-                              .rows = 3,
-                              .fin_pitch = CT_M_PER_IN / 14.0,
-                              .fin_thick = 0.115e-3,
-                              .fin_k = 220.0,
-                              .tube_od = 9.525e-3,
-                              .tube_wall = 0.35e-3,
-                              .pitch_t = 25.4e-3,
-                              .pitch_l = 22.0e-3,
-                              .circuits = 4,
-                              .fin = CT_FIN_PLAIN};
-}
+#include "part/coil_drop.h"
 
 /* ---- The matched coil: two conductances from total capacity and sensible heat ratio */
 
@@ -289,12 +270,13 @@ static bool fit_coil_near(coil_trial *t, const ct_coil *near)
     return false;
 }
 
-/* The coil before its size is known: geometry as given, or the typical one. */
+/* The coil before its size is known: geometry as given, or the typical one, which lends the fin
+ * efficiency, and the level and exponent of h; the area is what the nameplate asks for. */
 static ct_status unit_coil(const ct_case *c, const ct_rating_point *p, ct_coil *coil,
                            ct_fault *fault)
 {
     double V = p->m_da * ct_air_v(p->air.T, p->air.W, p->air.p);
-    ct_coil_geometry g = c->has_matched_geometry ? c->matched : typical_geometry(V);
+    ct_coil_geometry g = c->has_matched_geometry ? c->matched : ct_coil_typical(V, CT_FIN_PLAIN);
     ct_fin_air air = ct_finside_air(p->air.T, p->air.W, p->air.p, V / g.face);
     ct_finside_out fin;
     ct_status status;
