@@ -57,7 +57,7 @@ static double along(ct_solver *solver, const plant *p, double *evaluations)
     double t = now(), sum = 0;
     int n = 0;
     for (; n < BALANCES; n += SWEEP_POINTS) {
-        ct_start last[2] = {{0, 0}, {0, 0}};
+        ct_start last[2] = {{0}, {0}};
         for (int i = 0; i < SWEEP_POINTS; i++) {
             ct_conditions at = p->rating;
             ct_start s = {2 * last[0].Te - last[1].Te, 2 * last[0].Tc - last[1].Tc, last[0].slope};

@@ -4,6 +4,7 @@
 #include <stdbool.h>
 
 #include "base/search.h"
+#include "fluid/water_tables.h"
 
 #define ZERO_C 273.15 /* K */
 
@@ -99,11 +100,15 @@ static double pv_from_W(double W, double p)
 
 double ct_air_W_sat_liquid(double T, double p, double *dW_dT)
 {
-    double pv = exp(ln_psat_liquid(T));
-    double rest = p - pv;
+    double pv, slope, per_rest;
 
-    *dW_dT = CT_AIR_EPS * p * pv * ln_slope_liquid(T) / (rest * rest);
-    return CT_AIR_EPS * pv / rest;
+    if (!ct_water_psat(T, &pv, &slope)) {
+        pv = exp(ln_psat_liquid(T));
+        slope = pv * ln_slope_liquid(T);
+    }
+    per_rest = 1.0 / (p - pv);
+    *dW_dT = CT_AIR_EPS * p * slope * per_rest * per_rest;
+    return CT_AIR_EPS * pv * per_rest;
 }
 
 double ct_air_W_sat(double T, double p)

@@ -30,12 +30,9 @@ ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *
     if (!r) return ct_fault_say(fault, CT_SYSTEM, "no memory for refrigerant tables");
     r->row = row;
     r->model = row->model;
-    const ct_status status = ct_refrigerant_tables_build(r, fault);
-    if (status != CT_OK)
-        free(r);
-    else
-        *out = r;
-    return status;
+    r->tables = ct_refrigerant_tables_of(row);
+    *out = r;
+    return CT_OK;
 }
 
 void ct_refrigerant_free(ct_refrigerant *r)
@@ -60,11 +57,11 @@ bool ct_refrigerant_is_blend(const ct_refrigerant *r)
 }
 double ct_refrigerant_T_min(const ct_refrigerant *r)
 {
-    return r->T_min;
+    return r->tables->T_min;
 }
 double ct_refrigerant_T_max(const ct_refrigerant *r)
 {
-    return r->T_max;
+    return r->tables->T_max;
 }
 double ct_refrigerant_T_crit(const ct_refrigerant *r)
 {
@@ -76,7 +73,7 @@ double ct_refrigerant_p_crit(const ct_refrigerant *r)
 }
 double ct_refrigerant_superheat_max(const ct_refrigerant *r)
 {
-    return r->superheat_max;
+    return r->tables->superheat_max;
 }
 
 /* A plain factor here, not units.h: a message must not fail. */
@@ -88,14 +85,14 @@ static double show_F(double T)
 /* Range checks are written so that NaN fails them. */
 static bool sat_ok(const ct_refrigerant *r, double T)
 {
-    return T >= r->T_min && T <= r->T_max;
+    return T >= r->tables->T_min && T <= r->tables->T_max;
 }
 
 static ct_status fail_sat(const ct_refrigerant *r, double T, ct_fault *fault)
 {
-    return ct_fail(fault, CT_RANGE, T, r->T_min, r->T_max,
+    return ct_fail(fault, CT_RANGE, T, r->tables->T_min, r->tables->T_max,
                    "saturated temperature of %s is %.1f F; the tables hold %.1f to %.1f F",
-                   r->row->name, show_F(T), show_F(r->T_min), show_F(r->T_max));
+                   r->row->name, show_F(T), show_F(r->tables->T_min), show_F(r->tables->T_max));
 }
 
 static ct_status fail_width(const ct_refrigerant *r, const char *what, double given, double most,
@@ -109,14 +106,14 @@ static ct_status fail_width(const ct_refrigerant *r, const char *what, double gi
 ct_status ct_refrigerant_p_dew(const ct_refrigerant *r, double T, double *p, ct_fault *fault)
 {
     if (!sat_ok(r, T)) return fail_sat(r, T, fault);
-    *p = ct_sat_at(r, CT_P_DEW, ct_u_from_T(r, T));
+    *p = ct_sat_at(r->tables, CT_P_DEW, ct_u_from_T(r->tables, T));
     return CT_OK;
 }
 
 ct_status ct_refrigerant_p_bubble(const ct_refrigerant *r, double T, double *p, ct_fault *fault)
 {
     if (!sat_ok(r, T)) return fail_sat(r, T, fault);
-    *p = ct_sat_at(r, CT_P_BUBBLE, ct_u_from_T(r, T));
+    *p = ct_sat_at(r->tables, CT_P_BUBBLE, ct_u_from_T(r->tables, T));
     return CT_OK;
 }
 
@@ -127,7 +124,7 @@ static ct_status T_at_pressure(const ct_refrigerant *r, int which, const ct_inve
 {
     double k = p > 0 ? (log(p) - inverse->ln_first) * inverse->per_ln : -1;
     if (!(k >= -SPAN_SLACK && k <= CT_N_LNP + SPAN_SLACK)) {
-        double low = ct_sat_at(r, which, 0), high = ct_sat_at(r, which, CT_N_SAT);
+        double low = ct_sat_at(r->tables, which, 0), high = ct_sat_at(r->tables, which, CT_N_SAT);
         return ct_fail(fault, CT_RANGE, p, low, high,
                        "%s pressure of %s is %.1f psia; the tables hold %.1f to %.1f psia",
                        which == CT_P_DEW ? "dew" : "bubble", r->row->name, p / CT_PA_PER_PSI,
@@ -136,19 +133,20 @@ static ct_status T_at_pressure(const ct_refrigerant *r, int which, const ct_inve
     ct_place y = ct_place_at(k, CT_N_LNP);
     const double *c = &inverse->T[y.i];
     double near = y.w[0] * c[0] + y.w[1] * c[1] + y.w[2] * c[2] + y.w[3] * c[3];
-    double found = ct_T_from_u(r, ct_newton_u(r, which, p, ct_u_from_T(r, near)));
-    *T = fmin(fmax(found, r->T_min), r->T_max); /* rounding only: p is inside */
+    double found =
+        ct_T_from_u(r->tables, ct_newton_u(r->tables, which, p, ct_u_from_T(r->tables, near)));
+    *T = fmin(fmax(found, r->tables->T_min), r->tables->T_max); /* rounding only: p is inside */
     return CT_OK;
 }
 
 ct_status ct_refrigerant_T_dew(const ct_refrigerant *r, double p, double *T, ct_fault *fault)
 {
-    return T_at_pressure(r, CT_P_DEW, &r->dew, p, T, fault);
+    return T_at_pressure(r, CT_P_DEW, &r->tables->dew, p, T, fault);
 }
 
 ct_status ct_refrigerant_T_bubble(const ct_refrigerant *r, double p, double *T, ct_fault *fault)
 {
-    return T_at_pressure(r, CT_P_BUBBLE, &r->bubble, p, T, fault);
+    return T_at_pressure(r, CT_P_BUBBLE, &r->tables->bubble, p, T, fault);
 }
 
 /* `width` quantities of a sheet at one place; width is a constant where this is inlined. */
@@ -168,19 +166,20 @@ static inline void sheet_at(const double *c, int row, int width, const ct_place 
 static inline ct_place outward(const ct_refrigerant *r, double T, const ct_place *x, int stretch,
                                double distance, int n)
 {
-    return ct_place_at(log(1 + distance / ct_scale(r, T)) * ct_sat_here(r, stretch, x), n);
+    return ct_place_at(
+        log(1 + distance / ct_scale(r->tables, T)) * ct_sat_here(r->tables, stretch, x), n);
 }
 
 ct_status ct_refrigerant_vapour(const ct_refrigerant *r, double T_dew, double superheat,
                                 ct_vapour *out, ct_fault *fault)
 {
     if (!sat_ok(r, T_dew)) return fail_sat(r, T_dew, fault);
-    if (!(superheat >= 0 && superheat <= r->superheat_max))
-        return fail_width(r, "superheat", superheat, r->superheat_max, fault);
+    if (!(superheat >= 0 && superheat <= r->tables->superheat_max))
+        return fail_width(r, "superheat", superheat, r->tables->superheat_max, fault);
     double v[4];
-    ct_place x = ct_place_at(ct_u_from_T(r, T_dew), CT_N_SAT);
+    ct_place x = ct_place_at(ct_u_from_T(r->tables, T_dew), CT_N_SAT);
     ct_place y = outward(r, T_dew, &x, CT_SUPER_STRETCH, superheat, CT_N_SUPER);
-    sheet_at(&r->vapour[0][0][0], (CT_N_SUPER + 3) * 4, 4, &x, &y, v);
+    sheet_at(&r->tables->vapour[0][0][0], (CT_N_SUPER + 3) * 4, 4, &x, &y, v);
     *out = (ct_vapour){.rho = v[0], .h = v[1], .s = v[2], .cp = v[3]};
     return CT_OK;
 }
@@ -189,8 +188,9 @@ ct_status ct_refrigerant_isentropic(const ct_refrigerant *r, double T_dew, doubl
                                     double *superheat, ct_fault *fault)
 {
     if (!sat_ok(r, T_dew)) return fail_sat(r, T_dew, fault);
-    ct_place x = ct_place_at(ct_u_from_T(r, T_dew), CT_N_SAT);
-    double s_dew = ct_sat_here(r, CT_S_DEW, &x), span = ct_sat_here(r, CT_S_SPAN, &x);
+    ct_place x = ct_place_at(ct_u_from_T(r->tables, T_dew), CT_N_SAT);
+    double s_dew = ct_sat_here(r->tables, CT_S_DEW, &x),
+           span = ct_sat_here(r->tables, CT_S_SPAN, &x);
     double w = (s - s_dew) / span, v[2];
     if (!(w >= -SPAN_SLACK && w <= 1 + SPAN_SLACK))
         return ct_fail(fault, CT_RANGE, s, s_dew, s_dew + span,
@@ -198,9 +198,9 @@ ct_status ct_refrigerant_isentropic(const ct_refrigerant *r, double T_dew, doubl
                        "%.4f",
                        r->row->name, s / 1e3, show_F(T_dew), s_dew / 1e3, (s_dew + span) / 1e3);
     ct_place y = ct_place_at(fmin(fmax(w, 0), 1) * CT_N_ENTROPY, CT_N_ENTROPY);
-    sheet_at(&r->entropy[0][0][0], (CT_N_ENTROPY + 3) * 2, 2, &x, &y, v);
+    sheet_at(&r->tables->entropy[0][0][0], (CT_N_ENTROPY + 3) * 2, 2, &x, &y, v);
     *h = v[0];
-    *superheat = fmin(fmax(v[1], 0), r->superheat_max); /* rounding only: w is inside */
+    *superheat = fmin(fmax(v[1], 0), r->tables->superheat_max); /* rounding only: w is inside */
     return CT_OK;
 }
 
@@ -208,12 +208,12 @@ ct_status ct_refrigerant_liquid(const ct_refrigerant *r, double T_bubble, double
                                 ct_liquid *out, ct_fault *fault)
 {
     if (!sat_ok(r, T_bubble)) return fail_sat(r, T_bubble, fault);
-    if (!(subcooling >= 0 && subcooling <= r->subcooling_max))
-        return fail_width(r, "subcooling", subcooling, r->subcooling_max, fault);
+    if (!(subcooling >= 0 && subcooling <= r->tables->subcooling_max))
+        return fail_width(r, "subcooling", subcooling, r->tables->subcooling_max, fault);
     double v[4];
-    ct_place x = ct_place_at(ct_u_from_T(r, T_bubble), CT_N_SAT);
+    ct_place x = ct_place_at(ct_u_from_T(r->tables, T_bubble), CT_N_SAT);
     ct_place y = outward(r, T_bubble, &x, CT_SUB_STRETCH, subcooling, CT_N_SUB);
-    sheet_at(&r->liquid[0][0][0], (CT_N_SUB + 3) * 4, 4, &x, &y, v);
+    sheet_at(&r->tables->liquid[0][0][0], (CT_N_SUB + 3) * 4, 4, &x, &y, v);
     *out = (ct_liquid){.h = v[0], .rho = v[1], .cp = v[2]};
     return CT_OK;
 }

@@ -1,8 +1,8 @@
 /* Refrigerant: pressures for the gauge, enthalpies for the balance.
  *
- * A refrigerant is made once from its published equation of state and is then read-only: any number
- * of threads may use it. All look-ups are table interpolations (no equation of state is evaluated),
- * allocate nothing and keep nothing. SI: K, Pa, J/kg, J/kg K, kg/m3.
+ * Its tables are worked out from the published equation of state when the project is built, and are
+ * read-only: any number of threads may use one. All look-ups are table interpolations (no equation
+ * of state is evaluated), allocate nothing and keep nothing. SI: K, Pa, J/kg, J/kg K, kg/m3.
  *
  * Blends have two saturation pressures at one temperature: bubble (liquid, for subcooling) and dew
  * (vapour, for superheat). Saturated suction and discharge temperatures in this library are dew
@@ -36,7 +36,7 @@ typedef struct {
     double cp;  /* J/kg K */
 } ct_liquid;
 
-/* Makes the tables. name: "R-22", "R-410A", "R-407C", "R-32", spelled as ct_catalogue_find takes it.
+/* name: "R-22", "R-410A", "R-407C", "R-32", spelled as ct_catalogue_find takes it.
  * Fails: CT_INPUT (unknown name; the fault lists the known), CT_SYSTEM (memory). Free with
  * ct_refrigerant_free (NULL is fine). */
 CT_API ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *fault);

@@ -13,19 +13,20 @@ typedef struct {
     double T[CT_N_SUPER + 1];
 } vapour_row;
 
-static void set_ranges(ct_refrigerant *r)
+static void set_ranges(const ct_helmholtz_model *model, ct_refrigerant_tables *r)
 {
+    r->T_crit = model->T_red;
     r->T_min = SAT_MIN;
     r->T_max = SAT_MAX;
-    r->superheat_max = fmin(SUPERHEAT_MAX, floor(r->model->T_top - SAT_MAX));
+    r->superheat_max = fmin(SUPERHEAT_MAX, floor(model->T_top - SAT_MAX));
     r->subcooling_max = SUBCOOLING_MAX;
-    r->x_first = sqrt(r->model->T_red - r->T_min);
-    r->dx = (r->x_first - sqrt(r->model->T_red - r->T_max)) / CT_N_SAT;
+    r->x_first = sqrt(r->T_crit - r->T_min);
+    r->dx = (r->x_first - sqrt(r->T_crit - r->T_max)) / CT_N_SAT;
     r->per_dx = 1 / r->dx;
 }
 
 /* Intervals per unit of ln(1 + distance / L) that end at `limit`. */
-static double stretch(const ct_refrigerant *r, double T, double limit, int n)
+static double stretch(const ct_refrigerant_tables *r, double T, double limit, int n)
 {
     return n / log1p(limit / ct_scale(r, T));
 }
@@ -43,15 +44,15 @@ typedef struct {
     int n;
 } isobar;
 
-static void fill_row(const ct_refrigerant *r, const ct_isotherm *sat, const isobar *b, ct_state *at,
-                     double *T)
+static void fill_row(const ct_refrigerant_tables *r, const ct_isotherm *sat, const isobar *b,
+                     ct_state *at, double *T)
 {
     double L = ct_scale(r, sat->T), dy = 1 / stretch(r, sat->T, fabs(b->reach), b->n);
     T[0] = sat->T;
     at[0] = ct_state_at(sat, b->rho);
     for (int j = 1; j <= b->n; j++) {
         T[j] = sat->T + copysign(L * expm1(j * dy), b->reach);
-        ct_isotherm iso = ct_isotherm_at(r->model, T[j]);
+        ct_isotherm iso = ct_isotherm_at(sat->model, T[j]);
         at[j] = ct_state_at(&iso, density_near(&iso, b->p, &at[j - 1], T[j] - T[j - 1]));
     }
 }
@@ -71,7 +72,7 @@ static void quintic(const vapour_row *row, int j, double s, double *h, double *T
     *T = (a1 + t * (2 * a2 + t * (3 * c3 + t * (4 * c4 + t * 5 * c5)))) / w;
 }
 
-static void store_entropy(ct_refrigerant *r, int i, const vapour_row *row)
+static void store_entropy(ct_refrigerant_tables *r, int i, const vapour_row *row)
 {
     double s0 = row->at[0].s, span = row->at[CT_N_SUPER].s - s0;
     int j = 0;
@@ -87,7 +88,7 @@ static void store_entropy(ct_refrigerant *r, int i, const vapour_row *row)
     }
 }
 
-static void store_vapour(ct_refrigerant *r, int i, const vapour_row *row)
+static void store_vapour(ct_refrigerant_tables *r, int i, const vapour_row *row)
 {
     for (int j = 0; j <= CT_N_SUPER; j++) {
         double *c = r->vapour[i + 1][j + 1];
@@ -98,7 +99,7 @@ static void store_vapour(ct_refrigerant *r, int i, const vapour_row *row)
     }
 }
 
-static void store_liquid(ct_refrigerant *r, int i, const ct_state *at, const double *T)
+static void store_liquid(ct_refrigerant_tables *r, int i, const ct_state *at, const double *T)
 {
     for (int j = 0; j <= CT_N_SUB; j++) {
         double *c = r->liquid[i + 1][j + 1];
@@ -110,12 +111,13 @@ static void store_liquid(ct_refrigerant *r, int i, const ct_state *at, const dou
 }
 
 /* NaN travels along a row, so the last states tell for all. */
-static ct_status build_row(ct_refrigerant *r, int i, ct_fault *fault)
+static ct_status build_row(const ct_catalogue_row *of, ct_refrigerant_tables *r, int i,
+                           ct_fault *fault)
 {
     vapour_row row;
     ct_state sub[CT_N_SUB + 1];
     double T_sub[CT_N_SUB + 1], T = ct_T_from_u(r, i);
-    ct_isotherm sat = ct_isotherm_at(r->model, T);
+    ct_isotherm sat = ct_isotherm_at(of->model, T);
     ct_saturation q = ct_saturation_at(&sat);
     fill_row(r, &sat, &(isobar){q.p_dew, q.rho_vapour, r->superheat_max, CT_N_SUPER}, row.at,
              row.T);
@@ -123,7 +125,7 @@ static ct_status build_row(ct_refrigerant *r, int i, ct_fault *fault)
              T_sub);
     if (!isfinite(row.at[CT_N_SUPER].h) || !isfinite(sub[CT_N_SUB].h))
         return ct_fail(fault, CT_NO_CONV, T, r->T_min, r->T_max,
-                       "equation of state of %s has no solution at %.2f K", r->row->name, T);
+                       "equation of state of %s has no solution at %.2f K", of->name, T);
     r->sat[i + 1][CT_SUPER_STRETCH] = stretch(r, T, r->superheat_max, CT_N_SUPER);
     r->sat[i + 1][CT_SUB_STRETCH] = stretch(r, T, r->subcooling_max, CT_N_SUB);
     r->sat[i + 1][CT_P_DEW] = q.p_dew;
@@ -136,14 +138,14 @@ static ct_status build_row(ct_refrigerant *r, int i, ct_fault *fault)
 
 /* Grid coordinate where saturation pressure `which` is p: Newton from the node below, where p(u) is
  * a little convex, so it cannot leave the interval's neighbourhood. */
-static double u_at_pressure(const ct_refrigerant *r, int which, double p, double u)
+static double u_at_pressure(const ct_refrigerant_tables *r, int which, double p, double u)
 {
     for (int k = 0; k < 8; k++)
         u = ct_newton_u(r, which, p, u);
     return u;
 }
 
-static void build_inverse(const ct_refrigerant *r, int which, ct_inverse *inverse)
+static void build_inverse(const ct_refrigerant_tables *r, int which, ct_inverse *inverse)
 {
     double work[CT_N_LNP + 3];
     double low = log(ct_sat_at(r, which, 0)), high = log(ct_sat_at(r, which, CT_N_SAT)), u = 0;
@@ -156,12 +158,13 @@ static void build_inverse(const ct_refrigerant *r, int which, ct_inverse *invers
     ct_spline_fit(inverse->T, CT_N_LNP, 1, work);
 }
 
-ct_status ct_refrigerant_tables_build(ct_refrigerant *r, ct_fault *fault)
+ct_status ct_refrigerant_tables_build(const ct_catalogue_row *of, ct_refrigerant_tables *r,
+                                      ct_fault *fault)
 {
     double work[CT_N_SAT + 3];
-    set_ranges(r);
+    set_ranges(of->model, r);
     for (int i = 0; i <= CT_N_SAT; i++) {
-        ct_status status = build_row(r, i, fault);
+        ct_status status = build_row(of, r, i, fault);
         if (status != CT_OK) return status;
     }
     for (int k = 0; k < CT_SAT_WIDTH; k++)

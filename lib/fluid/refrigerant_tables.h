@@ -26,55 +26,59 @@ typedef struct {
     double T[CT_N_LNP + 3];
 } ct_inverse;
 
-/* refrigerant.h hides what is inside. */
-typedef struct ct_refrigerant ct_refrigerant;
-
-struct ct_refrigerant {
-    const ct_catalogue_row *row;
-    const ct_helmholtz_model *model;
-    double T_min, T_max, superheat_max, subcooling_max;
+typedef struct {
+    double T_crit, T_min, T_max, superheat_max, subcooling_max;
     double x_first, dx, per_dx;
     ct_inverse dew, bubble;
     double sat[CT_N_SAT + 3][CT_SAT_WIDTH];
     double vapour[CT_N_SAT + 3][CT_N_SUPER + 3][4];    /* rho h s cp */
     double entropy[CT_N_SAT + 3][CT_N_ENTROPY + 3][2]; /* h superheat */
     double liquid[CT_N_SAT + 3][CT_N_SUB + 3][4];      /* h rho cp T */
+} ct_refrigerant_tables;
+
+/* refrigerant.h hides what is inside. */
+typedef struct ct_refrigerant ct_refrigerant;
+
+struct ct_refrigerant {
+    const ct_catalogue_row *row;
+    const ct_helmholtz_model *model;
+    const ct_refrigerant_tables *tables;
 };
 
 /* Grid coordinate of a saturation temperature, and back. */
-static inline double ct_u_from_T(const ct_refrigerant *r, double T)
+static inline double ct_u_from_T(const ct_refrigerant_tables *r, double T)
 {
-    return (r->x_first - sqrt(r->model->T_red - T)) * r->per_dx;
+    return (r->x_first - sqrt(r->T_crit - T)) * r->per_dx;
 }
 
-static inline double ct_T_from_u(const ct_refrigerant *r, double u)
+static inline double ct_T_from_u(const ct_refrigerant_tables *r, double u)
 {
     double x = r->x_first - u * r->dx;
-    return r->model->T_red - x * x;
+    return r->T_crit - x * x;
 }
 
 /* Length that scales superheat and subcooling at one saturation temperature, K. */
-static inline double ct_scale(const ct_refrigerant *r, double T)
+static inline double ct_scale(const ct_refrigerant_tables *r, double T)
 {
-    return 0.05 + 0.1 * (r->model->T_red - T);
+    return 0.05 + 0.1 * (r->T_crit - T);
 }
 
 /* One saturation quantity at a place, and at grid coordinate u. */
-static inline double ct_sat_here(const ct_refrigerant *r, int which, const ct_place *x)
+static inline double ct_sat_here(const ct_refrigerant_tables *r, int which, const ct_place *x)
 {
     const double(*c)[CT_SAT_WIDTH] = &r->sat[x->i];
     return x->w[0] * c[0][which] + x->w[1] * c[1][which] + x->w[2] * c[2][which] +
            x->w[3] * c[3][which];
 }
 
-static inline double ct_sat_at(const ct_refrigerant *r, int which, double u)
+static inline double ct_sat_at(const ct_refrigerant_tables *r, int which, double u)
 {
     ct_place x = ct_place_at(u, CT_N_SAT);
     return ct_sat_here(r, which, &x);
 }
 
 /* One Newton step on pressure(u) = p. */
-static inline double ct_newton_u(const ct_refrigerant *r, int which, double p, double u)
+static inline double ct_newton_u(const ct_refrigerant_tables *r, int which, double p, double u)
 {
     ct_place x = ct_place_at(u, CT_N_SAT);
     const double(*c)[CT_SAT_WIDTH] = &r->sat[x.i];
@@ -84,7 +88,14 @@ static inline double ct_newton_u(const ct_refrigerant *r, int which, double p, d
     return u - (value - p) / slope;
 }
 
-/* Fills the tables; r->model is set. CT_NO_CONV names the point where the equation failed. */
-ct_status ct_refrigerant_tables_build(ct_refrigerant *r, ct_fault *fault);
+/* Works the tables out; the row has a model. CT_NO_CONV names the point where its equation failed. */
+ct_status ct_refrigerant_tables_build(const ct_catalogue_row *, ct_refrigerant_tables *,
+                                      ct_fault *fault);
+
+/* The same, worked out when the project is built (models/tables); NULL for a row without a model. */
+const ct_refrigerant_tables *ct_refrigerant_tables_of(const ct_catalogue_row *);
+
+/* What that makes: in the order of the catalogue. */
+extern const ct_refrigerant_tables ct_made_tables[];
 
 #endif
