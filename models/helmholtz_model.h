@@ -20,7 +20,7 @@ typedef struct {
 
 /* Saturation curve in theta = 1 - T/T_r with S = sum n theta^t. */
 typedef enum {
-    CT_CURVE_EXP_TAU, /* reducing * exp(T_r/T * S): pressures and vapour density */
+    CT_CURVE_EXP_TAU, /* reducing * exp(T_r/T * S): pressures and vapor density */
     CT_CURVE_LINEAR   /* reducing * (1 + S): liquid density */
 } ct_curve_kind;
 
@@ -57,7 +57,7 @@ typedef struct ct_helmholtz_model {
     int residuals; /* at most CT_RESIDUAL_MAX */
 
     ct_curve p_bubble, p_dew; /* start values only for a pure fluid */
-    ct_curve rho_liquid, rho_vapour;
+    ct_curve rho_liquid, rho_vapor;
 } ct_helmholtz_model;
 
 enum { CT_RESIDUAL_MAX = 40 };

@@ -100,19 +100,19 @@ static void balances(ct_solver *solver, const char *refrigerant, int orifice)
 
 enum { LOOKUPS = 200000, EQUATIONS = 2000 };
 
-static double vapour_from_table(const ct_refrigerant *r)
+static double vapor_from_table(const ct_refrigerant *r)
 {
     double t = now(), sum = 0;
     for (int i = 0; i < LOOKUPS; i++) {
-        ct_vapour v;
-        if (ct_refrigerant_vapour(r, 275 + 10.0 * i / LOOKUPS, 2 + i % 9, &v, NULL)) abort();
+        ct_vapor v;
+        if (ct_refrigerant_vapor(r, 275 + 10.0 * i / LOOKUPS, 2 + i % 9, &v, NULL)) abort();
         sum += v.h;
     }
     if (!(sum > 0)) abort();
     return (now() - t) / LOOKUPS;
 }
 
-static double vapour_from_equation(const ct_refrigerant *r)
+static double vapor_from_equation(const ct_refrigerant *r)
 {
     double t = now(), sum = 0;
     for (int i = 0; i < EQUATIONS; i++) {
@@ -120,7 +120,7 @@ static double vapour_from_equation(const ct_refrigerant *r)
         ct_isotherm dew = ct_isotherm_at(r->model, T);
         ct_isotherm warm = ct_isotherm_at(r->model, T + 2 + i % 9);
         ct_saturation sat = ct_saturation_at(&dew);
-        sum += ct_state_at(&warm, ct_density(&warm, sat.p_dew, sat.rho_vapour)).h;
+        sum += ct_state_at(&warm, ct_density(&warm, sat.p_dew, sat.rho_vapor)).h;
     }
     if (!(sum > 0)) abort();
     return (now() - t) / EQUATIONS;
@@ -132,8 +132,8 @@ static void tables(const char *name)
     double table = 1e9, equation = 1e9;
     if (ct_refrigerant_make(name, &r, NULL)) abort();
     for (int i = 0; i < RUNS; i++) {
-        table = fmin(table, vapour_from_table(r));
-        equation = fmin(equation, vapour_from_equation(r));
+        table = fmin(table, vapor_from_table(r));
+        equation = fmin(equation, vapor_from_equation(r));
     }
     printf("  %-7s table %6.1f ns, equation %8.1f ns: %.0f times\n", name, 1e9 * table,
            1e9 * equation, equation / table);
@@ -269,7 +269,7 @@ int main(int argc, char **argv)
     balances(solver, "R-22", 0);
     balances(solver, "R-407C", 0);
     balances(solver, "R-410A", 1);
-    puts("vapour state from saturated temperature and superheat");
+    puts("vapor state from saturated temperature and superheat");
     tables("R-410A");
     tables("R-22");
     puts("random systems");

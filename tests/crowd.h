@@ -12,10 +12,10 @@ static inline double closure(const ct_system *sys, const ct_conditions *at, cons
     const ct_refrigerant *r = sys->outdoor.refrigerant;
     ct_condenser_state cond;
     double m_da = at->m_da, worst, h_out, T_eps, two_phase, h2;
-    ct_vapour g;
+    ct_vapor g;
 
     assert_int_equal(ct_condenser_state_at(&sys->outdoor.condenser, r, b->Tc, &cond, NULL), CT_OK);
-    assert_int_equal(ct_refrigerant_vapour(r, b->T_coil, b->superheat, &g, NULL), CT_OK);
+    assert_int_equal(ct_refrigerant_vapor(r, b->T_coil, b->superheat, &g, NULL), CT_OK);
     h_out = g.h;
     h2 = cond.h_liquid + b->Q_condenser / b->m_r;
     if (b->quality_out < 1) {
@@ -26,7 +26,7 @@ static inline double closure(const ct_system *sys, const ct_conditions *at, cons
         assert_int_equal(ct_refrigerant_liquid(r, T_bubble, 0, &f, NULL), CT_OK);
         h_out = f.h + b->quality_out * (g.h - f.h);
     }
-    worst = fabs(b->Q_condenser + b->Q_shell - b->Q - b->W - b->Q_line) / b->Q;
+    worst = fabs(b->Q_condenser - b->Q - b->P_compressor - b->Q_line) / b->Q;
     worst = fmax(worst, fabs(b->m_r * (h_out - cond.h_liquid) - b->Q) / b->Q);
     double air = m_da * (ct_air_h(b->in.T, b->in.W) - ct_air_h(b->out.T, b->out.W));
     worst = fmax(worst, fabs(air - b->h_water - b->Q) / b->Q);

@@ -41,7 +41,7 @@ static answer unit_at(const plant *p, weather w)
     at.T_out = K_(w.outdoors);
     at.m_da *= w.cfm_per_ton / 400;
     const ct_balance b = solve(&p->sys, &at);
-    return (answer){b.Q, b.W + p->outdoor.P_fan, b.SHR};
+    return (answer){b.Q, b.P_compressor + p->outdoor.P_fan, b.SHR};
 }
 
 static answer model(const plant *p, weather w)
@@ -298,7 +298,7 @@ static void averages(void **state)
 /* Gross capacity; energy input ratio of compressor and outdoor fan. */
 static double eir(const plant *p, const ct_balance *b)
 {
-    return (b->W + p->outdoor.P_fan) / b->Q;
+    return (b->P_compressor + p->outdoor.P_fan) / b->Q;
 }
 
 static void airflow_curve(void **state)

@@ -119,7 +119,8 @@ static void half_the_air(void **state)
         ct_conditions at = p.rating;
         at.m_da *= 0.5;
         ct_balance half = solve(&p.sys, &at);
-        double share = (half.W + p.outdoor.P_fan) / (full.W + p.outdoor.P_fan);
+        double share =
+            (half.P_compressor + p.outdoor.P_fan) / (full.P_compressor + p.outdoor.P_fan);
         print_message("%s at half the air: power %.1f %%, capacity %.1f %%\n", name[k],
                       100 * (share - 1), 100 * (half.Q / full.Q - 1));
         check_is("less", share, <, 1);
@@ -224,7 +225,7 @@ static void weather(void **state)
         ct_balance b = solve(&p.sys, &at);
         if (T > 70) {
             check_is("hotter out: less capacity", b.Q, <, last.Q);
-            check_is("more power", b.W, >, last.W);
+            check_is("more power", b.P_compressor, >, last.P_compressor);
             check_is("higher head", b.Tc, >, last.Tc);
             check_is("higher suction", b.Te, >, last.Te);
         }
@@ -302,7 +303,7 @@ static void orifice(void **state)
             check_that("quality falls", b.quality_out <= last.quality_out || T == 75);
             if (b.superheat > 0) {
                 dry++;
-                check_abs("all vapour", b.quality_out, 1, 0);
+                check_abs("all vapor", b.quality_out, 1, 0);
             } else {
                 flooded++;
                 check_is("wet", b.quality_out, <, 1);
@@ -439,7 +440,7 @@ static void absurd_equipment(void **state)
                                &s.outdoor.condenser.subcooling,
                                &s.outdoor.suction_drop,
                                &s.coil.Ao,
-                               &s.coil.h_ref,
+                               &s.coil.film_ref,
                                &s.coil.UAi_ref,
                                &s.coil.m_r_ref,
                                &s.meter.superheat,
@@ -450,9 +451,10 @@ static void absurd_equipment(void **state)
             *field[k] = bad[i];
             ct_status status = ct_balance_solve(solver, &s, &p.rating, NULL, &b, &fault);
             if (status == CT_OK) {
-                bool good = isfinite(b.Q) && isfinite(b.W) && isfinite(b.out.T) &&
+                bool good = isfinite(b.Q) && isfinite(b.P_compressor) && isfinite(b.out.T) &&
                             closure(&s, &p.rating, &b) < 1e-8;
-                if (!good) print_error("field %d = %g: Q %g W %g\n", k, bad[i], b.Q, b.W);
+                if (!good)
+                    print_error("field %d = %g: Q %g W %g\n", k, bad[i], b.Q, b.P_compressor);
                 check_that("a balance that is none", good);
             } else {
                 check_that("a reason", b.outcome != CT_BALANCED && fault.what[0]);

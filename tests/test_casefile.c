@@ -739,7 +739,7 @@ static void test_geometry_and_map(void **state)
         changed("outdoor:\n", "outdoor:\n  compressor_map: {mass_flow: " TEN ", power: " TEN "}\n");
     parse_good(text);
     check_is("map", the_case.outdoor.compressor, ==, CT_COMPRESSOR_MAP);
-    check_abs("C10", the_case.outdoor.map_W[9], 10.0, 0.0);
+    check_abs("C10", the_case.outdoor.map_P[9], 10.0, 0.0);
     check_rel("map superheat", the_case.outdoor.map_superheat, 20 / 1.8, 1e-14);
     free(text);
 }

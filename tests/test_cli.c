@@ -184,7 +184,7 @@ static const program_row runs[] = {
      EXIT_DONE,
      "Note: the line is no warmer than the dew temperature",
      NULL},
-    {"vapour in the liquid line is noted",
+    {"vapor in the liquid line is noted",
      {"refrigerant", "R-22", "--liquid-pressure", "195.9psig", "--liquid-temperature", "110F"},
      EXIT_DONE,
      "Note: the line is no colder than the bubble temperature",

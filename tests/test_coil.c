@@ -155,12 +155,12 @@ static strips by_strips(const ct_coil *c, const ct_coil_air *a, const ct_coil_tu
     strips s = {.T = a->in.T, .W = a->in.W};
     place at = {.p = a->in.p, .steps = steps, .tip = a->in.T - 2};
     double Tv = t->T_dew + fmax(0, t->superheat);
-    fin_of(&at, c, a->h);
+    fin_of(&at, c, a->film);
     for (int i = 0; i < n; i++) {
         double da = 1.0 / n;
         if (Tv > t->T_dew) {
             strips before = s;
-            at.UAi = c->vapour_ratio * t->UAi;
+            at.UAi = c->vapor_ratio * t->UAi;
             at.Tr = Tv;
             double q = strip(&s, &at, a->m_da, da), part = 1;
             for (int again = 0; again < 3; again++) { /* with the vapor of the middle */
@@ -473,7 +473,7 @@ static void superheat_area(void **state)
         t.C_r = row[k].C_r;
         assert_int_equal(ct_coil_at_air(c, &in, row[k].m, &a, NULL), CT_OK);
         ct_coil_run(c, &a, &t, &b);
-        double U = 1 / (1 / a.UAo_dry + 1 / (c->vapour_ratio * c->UAi_ref));
+        double U = 1 / (1 / a.UAo_dry + 1 / (c->vapor_ratio * c->UAi_ref));
         double Ta = in.T, Tv = t.T_dew + t.superheat, da = b.superheat_area / 20000;
         for (int i = 0; i < 20000; i++) {
             double q = U * da * (Ta - Tv);
@@ -593,12 +593,12 @@ static void refuses(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
         ct_air in = {row[i].T, row[i].W, CT_ATM_PA};
-        ct_coil_air a = {.h = -7};
+        ct_coil_air a = {.film = -7};
         ct_fault fault = {0};
         check_that(row[i].name,
                    ct_coil_at_air(&three_ton.matched, &in, row[i].m, &a, &fault) == CT_RANGE);
         check_that(row[i].name, strstr(fault.what, row[i].word) != NULL);
-        check_abs("untouched", a.h, -7, 0);
+        check_abs("untouched", a.film, -7, 0);
     }
 }
 

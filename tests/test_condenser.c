@@ -33,7 +33,7 @@ static ct_condenser_zones zones_of(double SC, double Tc_C, ct_condenser_state *s
     *f = (ct_condenser_flow){0.055, 165e3 + cp_v * (75 - Tc_C), cp_v};
     ct_condenser_zones w = ct_condenser_shares(s, f, eps_C, T_AIR);
     /* Brought from the usual conductances to those of the example. */
-    w.vapour *= scale_v;
+    w.vapor *= scale_v;
     w.liquid *= scale_l;
     return w;
 }
@@ -42,13 +42,13 @@ static void shares(void **state)
 {
     double e_v, e_l, v, l;
     (void)state;
-    ct_condenser_relative(CT_CONDENSER_NTU, CT_CONDENSER_VAPOUR, CT_CONDENSER_LIQUID, &e_v, &e_l);
+    ct_condenser_relative(CT_CONDENSER_NTU, CT_CONDENSER_VAPOR, CT_CONDENSER_LIQUID, &e_v, &e_l);
     ct_condenser_relative(2000.0 / 1650, 1200.0 / 2000, 1100.0 / 2000, &v, &l);
     for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
         ct_condenser_state s;
         ct_condenser_flow f;
         const ct_condenser_zones w = zones_of(table[i].SC, table[i].Tc, &s, &f, e_v / v, e_l / l);
-        check_abs("vapor", w.vapour, table[i].w_v, 2e-5);
+        check_abs("vapor", w.vapor, table[i].w_v, 2e-5);
         check_abs("condensing", w.two_phase, table[i].w_tp, 2e-5);
         check_abs("liquid", w.liquid, table[i].w_l, 2e-5);
         check_abs("balance", ct_condenser_residual(&s, &w, T_AIR), 0, 2e-5);

@@ -64,7 +64,7 @@ static void plain_fins(void **state)
         check_abs(row[i].name, o.Re, row[i].Re, 0.0501);
         check_abs(row[i].name, o.j, row[i].j, 0.501e-6);
         check_abs(row[i].name, o.f, row[i].f, 0.501e-6);
-        check_abs(row[i].name, o.h, row[i].h, 0.00501);
+        check_abs(row[i].name, o.film, row[i].h, 0.00501);
         check_abs(row[i].name, o.dp, row[i].dp, 0.00501);
         check_that(row[i].name, o.in_range);
     }
@@ -91,7 +91,7 @@ static void enhanced_fins(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
         ct_coil_geometry g = coil(3, row[i].fin);
-        check_abs(row[i].name, run(&g, row[i].V).h, row[i].h, row[i].tol);
+        check_abs(row[i].name, run(&g, row[i].V).film, row[i].h, row[i].tol);
     }
 }
 
@@ -175,7 +175,7 @@ static void exponent(void **state)
     (void)state;
     for (int N = 1; N <= 4; N++) {
         ct_coil_geometry g = coil(N, CT_FIN_PLAIN);
-        double mean = log(run(&g, 3).h / run(&g, 1).h) / log(3);
+        double mean = log(run(&g, 3).film / run(&g, 1).film) / log(3);
         check_abs("mean exponent", mean, row[N - 1], 0.00501);
         ct_fin_areas a;
         double sum = 0, n;
@@ -200,10 +200,10 @@ static void smooth(void **state)
             ct_finside_out p = run(&g, 0.40), q = run(&g, 0.41);
             for (double V = 0.42; V < 4; V += 0.01) {
                 ct_finside_out o = run(&g, V);
-                check_that("finite", isfinite(o.h) && isfinite(o.dp));
-                check_that("h rises", o.h > q.h && q.h > p.h);
+                check_that("finite", isfinite(o.film) && isfinite(o.dp));
+                check_that("h rises", o.film > q.film && q.film > p.film);
                 check_is("dp rises", o.dp, >, q.dp);
-                check_abs("no kink in h", log(o.h * p.h / (q.h * q.h)), 0, 2.5e-3);
+                check_abs("no kink in h", log(o.film * p.film / (q.film * q.film)), 0, 2.5e-3);
                 check_abs("no kink in dp", log(o.dp * p.dp / (q.dp * q.dp)), 0, 2.5e-3);
                 p = q;
                 q = o;
@@ -219,9 +219,10 @@ static void trends(void **state)
     ct_fin_areas a3, a4;
     ct_finside_areas(&g3, &a3, NULL);
     ct_finside_areas(&g4, &a4, NULL);
-    check_is("more rows, more conductance", run(&g4, 1.5).h * a4.Ao, >, run(&g3, 1.5).h * a3.Ao);
-    check_that("plain < wavy < louvre",
-               run(&g3, 1.5).h < run(&wavy, 1.5).h && run(&wavy, 1.5).h < run(&louvre, 1.5).h);
+    check_is("more rows, more conductance", run(&g4, 1.5).film * a4.Ao, >,
+             run(&g3, 1.5).film * a3.Ao);
+    check_that("plain < wavy < louvre", run(&g3, 1.5).film < run(&wavy, 1.5).film &&
+                                            run(&wavy, 1.5).film < run(&louvre, 1.5).film);
     check_is("a wave costs pressure", run(&wavy, 1.5).dp, >, run(&g3, 1.5).dp);
     check_is("so does a louvre", run(&louvre, 1.5).dp, >, run(&wavy, 1.5).dp);
     ct_coil_geometry thick = g3;
@@ -292,17 +293,17 @@ static void extrapolation(void **state)
     ct_fin_areas a;
     ct_finside_areas(&g, &a, NULL);
     ct_finside_out o = run(&g, 0.25);
-    check_that("flagged", !o.in_range && o.h > 0);
+    check_that("flagged", !o.in_range && o.film > 0);
     const double bad[] = {0, -1, NAN, INFINITY, 0.05, 40};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
         ct_fin_air air = air_at(bad[i]);
         ct_fault fault = {0};
-        ct_finside_out untouched = {.h = -7};
+        ct_finside_out untouched = {.film = -7};
         double n = -7;
         ct_status s = ct_finside(&g, &a, &air, &untouched, &fault);
         check_that("refused", s == (i < 4 ? CT_INPUT : CT_RANGE));
         check_that("says why", fault.what[0] && fault.status == s);
-        check_abs("untouched", untouched.h, -7, 0);
+        check_abs("untouched", untouched.film, -7, 0);
         check_that("exponent too", ct_finside_exponent(&g, &a, &air, &n, NULL) == s);
     }
 }

@@ -98,7 +98,7 @@ static void growth(void **state)
     check_rel("two side by side", y.Q, 2 * x.Q, 1e-12);
     assert_int_equal(ct_grow_coil(&p.c, &p.matched, &depth, &deep, NULL), CT_OK);
     assert_int_equal(ct_coil_at_air(&deep, &in, 0.6, &b, NULL), CT_OK);
-    check_rel("same velocity, same coefficient", b.h, a.h, 1e-14);
+    check_rel("same velocity, same coefficient", b.film, a.film, 1e-14);
     check_rel("twice the area", b.hA, 2 * a.hA, 1e-14);
     check_rel("twice the tubes", ct_coil_UAi(&deep, 0.06), 2 * ct_coil_UAi(&p.matched, 0.06),
               1e-14);

@@ -103,11 +103,11 @@ static void nameplate(ct_case *c, const ct_refrigerant *r)
 /* Net capacity by the refrigerant: its flow and enthalpies, less the blower's heat. W. */
 static double net_by_refrigerant(const ct_refrigerant *r, const run *q)
 {
-    ct_vapour v;
+    ct_vapor v;
     ct_liquid l;
     double T_bubble;
     assert_int_equal(
-        ct_refrigerant_vapour(r, T_dew(r, q->p_coil_out), q->superheat / CT_F_PER_K, &v, NULL),
+        ct_refrigerant_vapor(r, T_dew(r, q->p_coil_out), q->superheat / CT_F_PER_K, &v, NULL),
         CT_OK);
     assert_int_equal(ct_refrigerant_T_bubble(r, q->p_valve * CT_PA_PER_PSI, &T_bubble, NULL),
                      CT_OK);
@@ -163,7 +163,7 @@ static row predict(const plant *p, const run *q, double measured_total)
     row w = {{measured_total / CT_W_PER_BTUH, q->sensible, q->total_W,
               ct_F_from_K(T_dew(p->r, q->p_suction))},
              {b.Q_net / CT_W_PER_BTUH, b.Q_sens_net / CT_W_PER_BTUH,
-              b.W + q->blower + p->outdoor.P_fan, ct_F_from_K(b.Te)},
+              b.P_compressor + q->blower + p->outdoor.P_fan, ct_F_from_K(b.Te)},
              {0}};
     compare(&w);
     return w;

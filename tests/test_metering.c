@@ -49,12 +49,12 @@ static ct_inlet flash(const ct_refrigerant *r, double T, double x)
 {
     double p, T_dew;
     ct_liquid f;
-    ct_vapour g;
+    ct_vapor g;
     ct_inlet in;
     assert_int_equal(ct_refrigerant_p_bubble(r, K(T), &p, NULL), CT_OK);
     assert_int_equal(ct_refrigerant_T_dew(r, p, &T_dew, NULL), CT_OK);
     assert_int_equal(ct_refrigerant_liquid(r, K(T), 0, &f, NULL), CT_OK);
-    assert_int_equal(ct_refrigerant_vapour(r, T_dew, 0, &g, NULL), CT_OK);
+    assert_int_equal(ct_refrigerant_vapor(r, T_dew, 0, &g, NULL), CT_OK);
     assert_int_equal(ct_inlet_at(r, p, f.h + x * (g.h - f.h), &in, NULL), CT_OK);
     return in;
 }
@@ -221,7 +221,7 @@ static void continuity(void **state)
             assert_int_equal(ct_inlet_at(fluid[r], p, f.h - 0.05, &a, NULL), CT_OK);
             assert_int_equal(ct_inlet_at(fluid[r], p, f.h + 0.05, &b, NULL), CT_OK);
             check_that("liquid one side", a.subcooling > 0 && a.quality <= 0);
-            check_that("vapour the other", b.quality > 0 && b.subcooling <= 0);
+            check_that("vapor the other", b.quality > 0 && b.subcooling <= 0);
             check_rel("density", a.rho, b.rho, 2e-5);
             /* 0.1 J/kg apart: 6e-7 of quality, which costs R-22 about 10 times that in flow */
             check_rel("flow", grams(&a, 0.067 * IN, 0.5 * IN), grams(&b, 0.067 * IN, 0.5 * IN),
@@ -358,10 +358,10 @@ static void valve_rating(void **state)
     (void)state;
     ct_valve v = made();
     ct_inlet in = inlet(fluid[1], 100, 0);
-    ct_vapour g;
+    ct_vapor g;
     ct_valve_out o;
     double m;
-    ct_refrigerant_vapour(fluid[1], K(40), 0, &g, NULL);
+    ct_refrigerant_vapor(fluid[1], K(40), 0, &g, NULL);
     double want = 3 * 3516.8528420667 / (g.h - in.h);
     assert_int_equal(ct_valve_flow(&v, &in, 160 * PSI, 10 / 1.8, &m, NULL), CT_OK);
     check_rel("rated flow", m, want, 1e-9);

@@ -48,12 +48,12 @@ static void test_outdoors(void **state)
             check_is(other[k].why, other[k].status, ==, CT_OK);
             check_rel("temperature", ct_F_from_K(other[k].x), 75 + 2.5 * k, 1e-12);
             check_abs("valve holds", own[k].balance.superheat, j.system.meter.superheat, 1e-9);
-            check_abs("valve gives vapour only", own[k].balance.quality_out, 1, 0);
+            check_abs("valve gives vapor only", own[k].balance.quality_out, 1, 0);
             const ct_balance *b = &other[k].balance;
             const double off = b->superheat - j.system.meter.superheat;
             if (other[k].x < at.T_out - 1) check_is("more on a milder day", off, >, 0);
             if (other[k].x > at.T_out + 1) check_is("less on a hotter day", off, <, 0);
-            check_that("no superheat is wet vapour", (b->superheat > 0) || b->quality_out < 1);
+            check_that("no superheat is wet vapor", (b->superheat > 0) || b->quality_out < 1);
             if (k == 0) continue;
             const ct_balance *a = &other[k - 1].balance;
             check_that("falls until it floods", b->superheat < a->superheat || a->superheat <= 0);

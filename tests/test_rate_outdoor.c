@@ -34,7 +34,7 @@ static void use_map(ct_case *c)
     c->outdoor.compressor = CT_COMPRESSOR_MAP;
     c->outdoor.map_superheat = 20 / 1.8;
     memcpy(c->outdoor.map_m, MAP_M, sizeof MAP_M);
-    memcpy(c->outdoor.map_W, MAP_W, sizeof MAP_W);
+    memcpy(c->outdoor.map_P, MAP_W, sizeof MAP_W);
 }
 
 /* The nameplate must come back through the whole balance, which shares the components but not the
@@ -79,7 +79,8 @@ static void nameplate(void **state)
                       "h scale %.2f, map flow %.3f power %.3f\n",
                       row[i].refrigerant, row[i].tons, row[i].map ? " map" : "",
                       row[i].geometry ? " geometry" : "", p.cal.eta_rated, p.cal.UAo, p.cal.UAi,
-                      p.cal.SHR_min, p.cal.SHR_max, p.cal.h_scale, p.cal.map_flow, p.cal.map_power);
+                      p.cal.SHR_min, p.cal.SHR_max, p.cal.film_scale, p.cal.map_flow,
+                      p.cal.map_power);
         plant_free(&p);
     }
 }

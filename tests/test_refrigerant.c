@@ -63,10 +63,10 @@ static int free_all(void **state)
     return 0;
 }
 
-static ct_vapour vapour_of(const ct_refrigerant *r, double T, double superheat)
+static ct_vapor vapor_of(const ct_refrigerant *r, double T, double superheat)
 {
-    ct_vapour v = {NAN, NAN, NAN, NAN};
-    check_that("vapour found", ct_refrigerant_vapour(r, T, superheat, &v, NULL) == CT_OK);
+    ct_vapor v = {NAN, NAN, NAN, NAN};
+    check_that("vapor found", ct_refrigerant_vapor(r, T, superheat, &v, NULL) == CT_OK);
     return v;
 }
 
@@ -118,7 +118,7 @@ static void bubble_pressures_match_the_chart(void **state)
 
 typedef struct {
     const char *name;
-    double F, bubble_psig, dew_psig, rho_liquid, rho_vapour;
+    double F, bubble_psig, dew_psig, rho_liquid, rho_vapor;
 } worked_row;
 
 /* Worked from the same papers' equations in a separate program; the digits shown are its output's,
@@ -150,7 +150,7 @@ static void saturation_matches_worked_values(void **state)
         check_abs(w->name, dew_of(r, T) / PSI - ATM_PSI, w->dew_psig, 0.0051);
         if (isnan(w->rho_liquid)) continue;
         check_abs(w->name, liquid_of(r, T, 0).rho, w->rho_liquid, 0.0051);
-        check_abs(w->name, vapour_of(r, T, 0).rho, w->rho_vapour, 0.00051);
+        check_abs(w->name, vapor_of(r, T, 0).rho, w->rho_vapor, 0.00051);
     }
 }
 
@@ -223,7 +223,7 @@ static void normal_boiling_points_are_plausible(void **state)
 static void latent_heat_is_plausible(void **state)
 {
     (void)state;
-    double T = K_from_F(40), latent = vapour_of(fluid[0], T, 0).h - liquid_of(fluid[0], T, 0).h;
+    double T = K_from_F(40), latent = vapor_of(fluid[0], T, 0).h - liquid_of(fluid[0], T, 0).h;
     check_rel("R-22 latent heat at 40 F", latent / 2326.0, 86.7, 0.01);
 }
 
@@ -248,7 +248,7 @@ static void suction_density_turns_map_flow_into_volume(void **state)
 {
     (void)state;
     double T = K_from_F(45);
-    ct_vapour rated = vapour_of(fluid[1], T, 20 / 1.8), cooler = vapour_of(fluid[1], T, 10 / 1.8);
+    ct_vapor rated = vapor_of(fluid[1], T, 20 / 1.8), cooler = vapor_of(fluid[1], T, 10 / 1.8);
     check_abs("suction volume, m3/h", 459.4479 * LBM_H / rated.rho * 3600, 5.864, 0.0005);
     check_abs("density ratio 10 F / 20 F", cooler.rho / rated.rho, 1.03797, 0.000005);
 }
@@ -276,7 +276,7 @@ static void blend_curves_straddle_the_equation(void **state)
         for (double T = 240; T <= 335; T += 5) {
             ct_isotherm iso = ct_isotherm_at(EQUATIONS[i], T);
             ct_saturation q = ct_saturation_at(&iso);
-            ct_state l = ct_state_at(&iso, q.rho_liquid), v = ct_state_at(&iso, q.rho_vapour);
+            ct_state l = ct_state_at(&iso, q.rho_liquid), v = ct_state_at(&iso, q.rho_vapor);
             double gap =
                 fabs(l.h - v.h - T * (l.s - v.s)) * EQUATIONS[i]->M / (EQUATIONS[i]->R * T);
             check_is(NAMES[i], gap, <, 1.2 * log(q.p_bubble / q.p_dew) + 2e-3);
@@ -311,9 +311,9 @@ static void equation_derivatives_agree_with_differences(void **state)
         double p = ct_saturation_at(&sat).p_dew;
         a = ct_isotherm_at(m, T + 5 - d);
         b = ct_isotherm_at(m, T + 5 + d);
-        ct_state s = ct_state_at(&mid, ct_density_vapour(&mid, p));
-        ct_state lo = ct_state_at(&a, ct_density_vapour(&a, p));
-        ct_state hi = ct_state_at(&b, ct_density_vapour(&b, p));
+        ct_state s = ct_state_at(&mid, ct_density_vapor(&mid, p));
+        ct_state lo = ct_state_at(&a, ct_density_vapor(&a, p));
+        ct_state hi = ct_state_at(&b, ct_density_vapor(&b, p));
         check_rel("p", s.p, p, 1e-10);
         check_rel("cp", (hi.h - lo.h) / (2 * d), s.cp, 1e-6);
         check_rel("T ds/dT", (T + 5) * (hi.s - lo.s) / (2 * d), s.cp, 1e-6);
@@ -334,11 +334,11 @@ static void tables_obey_the_laws(void **state)
     for (int k = 0; k < 2000; k++) {
         const ct_refrigerant *r = fluid[k % FLUIDS];
         double T = between(243.15, 338.15), sh = between(d, 40);
-        ct_vapour v = vapour_of(r, T, sh), a = vapour_of(r, T, sh - d), b = vapour_of(r, T, sh + d);
+        ct_vapor v = vapor_of(r, T, sh), a = vapor_of(r, T, sh - d), b = vapor_of(r, T, sh + d);
         check_rel("cp = dh/dT", (b.h - a.h) / (2 * d), v.cp, 2e-4);
         check_rel("dh = T ds", b.h - a.h, (T + sh) * (b.s - a.s), 2e-4);
-        a = vapour_of(r, T - d, sh);
-        b = vapour_of(r, T + d, sh);
+        a = vapor_of(r, T - d, sh);
+        b = vapor_of(r, T + d, sh);
         double dp = dew_of(r, T + d) - dew_of(r, T - d);
         check_abs("dh = T ds + v dp", b.h - a.h - (T + sh) * (b.s - a.s), dp / v.rho,
                   2e-4 * dp / v.rho);
@@ -352,7 +352,7 @@ static void pure_fluids_obey_clausius_clapeyron(void **state)
     for (int k = 0; k < 200; k++) {
         const ct_refrigerant *r = fluid[k % 2 ? 3 : 0];
         double T = between(243.15, 343.1);
-        ct_vapour v = vapour_of(r, T, 0);
+        ct_vapor v = vapor_of(r, T, 0);
         ct_liquid l = liquid_of(r, T, 0);
         double slope = (dew_of(r, T + d) - dew_of(r, T - d)) / (2 * d);
         check_rel("dp/dT", slope, (v.h - l.h) / (T * (1 / v.rho - 1 / l.rho)), 5e-5);
@@ -363,9 +363,9 @@ static void pure_fluids_obey_clausius_clapeyron(void **state)
 
 enum { P_DEW, P_BUBBLE, RHO, H, S, CP, RHO_L, H_L, CP_L, WORK, SUPERHEAT_K, KINDS };
 static const char *const KIND[KINDS] = {
-    "dew pressure",   "bubble pressure", "vapour density",       "vapour enthalpy / latent heat",
-    "vapour entropy", "vapour cp",       "liquid density",       "liquid enthalpy / latent heat",
-    "liquid cp",      "isentropic work", "superheat after it, K"};
+    "dew pressure",  "bubble pressure", "vapor density",        "vapor enthalpy / latent heat",
+    "vapor entropy", "vapor cp",        "liquid density",       "liquid enthalpy / latent heat",
+    "liquid cp",     "isentropic work", "superheat after it, K"};
 
 /* Keeps the largest; a NaN stays. */
 static void keep(double *worst, double error)
@@ -379,10 +379,10 @@ static void compare_point(const ct_refrigerant *r, double T, double sh, double s
     ct_isotherm sat = ct_isotherm_at(r->model, T), up = ct_isotherm_at(r->model, T + sh);
     ct_isotherm down = ct_isotherm_at(r->model, T - sc);
     ct_saturation q = ct_saturation_at(&sat);
-    double latent = ct_state_at(&sat, q.rho_vapour).h - ct_state_at(&sat, q.rho_liquid).h;
-    ct_state ev = ct_state_at(&up, ct_density_vapour(&up, q.p_dew));
+    double latent = ct_state_at(&sat, q.rho_vapor).h - ct_state_at(&sat, q.rho_liquid).h;
+    ct_state ev = ct_state_at(&up, ct_density_vapor(&up, q.p_dew));
     ct_state el = ct_state_at(&down, ct_density_liquid(&down, q.p_bubble));
-    ct_vapour v = vapour_of(r, T, sh);
+    ct_vapor v = vapor_of(r, T, sh);
     ct_liquid l = liquid_of(r, T, sc);
     const double error[] = {dew_of(r, T) / q.p_dew - 1,
                             bubble_of(r, T) / q.p_bubble - 1,
@@ -403,7 +403,7 @@ static ct_state at_entropy(const ct_helmholtz_model *m, double p, double s, doub
     ct_state x = {0};
     for (int k = 0; k < 30; k++) {
         ct_isotherm iso = ct_isotherm_at(m, T);
-        x = ct_state_at(&iso, ct_density_vapour(&iso, p));
+        x = ct_state_at(&iso, ct_density_vapor(&iso, p));
         *found = T;
         if (fabs(x.s - s) < 1e-9 * s) break;
         T += (s - x.s) * T / x.cp;
@@ -417,8 +417,8 @@ static void compare_work(const ct_refrigerant *r, double Te, double sh, double T
     ct_isotherm evap = ct_isotherm_at(r->model, Te), cond = ct_isotherm_at(r->model, Tc);
     ct_isotherm suction = ct_isotherm_at(r->model, Te + sh);
     double pe = ct_saturation_at(&evap).p_dew, pc = ct_saturation_at(&cond).p_dew, T2, h2, sh2;
-    ct_state e1 = ct_state_at(&suction, ct_density_vapour(&suction, pe));
-    ct_vapour v1 = vapour_of(r, Te, sh);
+    ct_state e1 = ct_state_at(&suction, ct_density_vapor(&suction, pe));
+    ct_vapor v1 = vapor_of(r, Te, sh);
     if (ct_refrigerant_isentropic(r, Tc, v1.s, &h2, &sh2, NULL)) return;
     ct_state e2 = at_entropy(r->model, pc, e1.s, Tc + sh2, &T2);
     keep(&worst[WORK], (h2 - v1.h) / (e2.h - e1.h) - 1);
@@ -501,7 +501,7 @@ static void isentropic_leads_back(void **state)
         const ct_refrigerant *r = fluid[k % FLUIDS];
         double most = ct_refrigerant_superheat_max(r), T = between(233.15, 343.15), h, sh;
         double given = k < 40 ? 0 : k < 80 ? most : between(0, most);
-        ct_vapour v = vapour_of(r, T, given);
+        ct_vapor v = vapor_of(r, T, given);
         if (k >= 40 && k < 80)
             v.s -= 1e-6 * v.s; /* two tables of one limit differ by their error */
         check_that("isentropic", ct_refrigerant_isentropic(r, T, v.s, &h, &sh, NULL) == CT_OK);
@@ -535,12 +535,12 @@ static void ranges_are_told(void **state)
     for (int i = 0; i < COUNT(bad_T); i++) {
         ct_fault f = {0};
         double out = 7, out2 = 7;
-        ct_vapour v = {.h = 7};
+        ct_vapor v = {.h = 7};
         ct_liquid l = {.h = 7};
         check_is("p_dew", ct_refrigerant_p_dew(r, bad_T[i], &out, &f), ==, CT_RANGE);
         check_that("story", strstr(f.what, "-40.0 to 158.0 F") && f.status == CT_RANGE);
         check_is("p_bubble", ct_refrigerant_p_bubble(r, bad_T[i], &out, &f), ==, CT_RANGE);
-        check_is("vapour", ct_refrigerant_vapour(r, bad_T[i], 5, &v, &f), ==, CT_RANGE);
+        check_is("vapor", ct_refrigerant_vapor(r, bad_T[i], 5, &v, &f), ==, CT_RANGE);
         check_that("liquid", ct_refrigerant_liquid(r, bad_T[i], 5, &l, NULL) == CT_RANGE);
         check_is("isentropic", ct_refrigerant_isentropic(r, bad_T[i], 1800, &out, &out2, &f), ==,
                  CT_RANGE);
@@ -557,9 +557,9 @@ static void widths_and_pressures_are_told(void **state)
     const ct_refrigerant *r = fluid[1];
     double out = 7, out2 = 7;
     for (int i = 0; i < COUNT(bad_width); i++) {
-        ct_vapour v = {.h = 7};
+        ct_vapor v = {.h = 7};
         ct_liquid l = {.h = 7};
-        check_that("superheat", ct_refrigerant_vapour(r, 280, bad_width[i], &v, NULL) == CT_RANGE);
+        check_that("superheat", ct_refrigerant_vapor(r, 280, bad_width[i], &v, NULL) == CT_RANGE);
         check_that("subcooling", ct_refrigerant_liquid(r, 310, bad_width[i], &l, NULL) == CT_RANGE);
         check_that("untouched", v.h == 7 && l.h == 7);
     }
@@ -581,9 +581,9 @@ static double many_lookups(const ct_refrigerant *r)
     double sum = 0, h = 0, sh = 0, p = 0, T = 0;
     for (int k = 0; k < 20000; k++) {
         double Tk = 243.15 + 0.004999 * k, shk = (k % 97) * 0.4;
-        ct_vapour v;
+        ct_vapor v;
         ct_liquid l;
-        if (ct_refrigerant_vapour(r, Tk, shk, &v, NULL) ||
+        if (ct_refrigerant_vapor(r, Tk, shk, &v, NULL) ||
             ct_refrigerant_liquid(r, Tk, shk * 0.7, &l, NULL) ||
             ct_refrigerant_isentropic(r, Tk, v.s, &h, &sh, NULL) ||
             ct_refrigerant_p_dew(r, Tk, &p, NULL) || ct_refrigerant_T_bubble(r, p, &T, NULL))

@@ -13,7 +13,7 @@
 #define T_ROOM 297.15 /* K, 24 C */
 #define H_G                                                                                        \
     (2501000.0 +                                                                                   \
-     1860.0 * 24.0) /* J/kg, vapour at room temperature, as air.h defines it           \
+     1860.0 * 24.0) /* J/kg, vapor at room temperature, as air.h defines it           \
                                  */
 
 static const ct_room_coil usual = CT_ROOM_COIL_USUAL;

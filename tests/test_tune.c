@@ -122,7 +122,7 @@ static bool show_truth_by(ct_solver *solver, const truth *t, ct_readings *s)
     *v[CT_LIQUID_PRESSURE] = b->p_discharge - job.indoor.p;
     *v[CT_LIQUID_TEMPERATURE] = b->T_bubble - b->subcooling;
     *v[CT_AIRFLOW] = p.V;
-    *v[CT_COMPRESSOR_POWER] = b->W;
+    *v[CT_COMPRESSOR_POWER] = b->P_compressor;
     strcpy(s->tap, the.c.indoor[0].blower.tap[the.tap].name);
     for (int i = 0; i < CT_READING_COUNT; i++) {
         if (s->r[i].v == 0.0) continue;
@@ -513,7 +513,7 @@ static void test_multipliers(void **state)
                          .flow = 1,
                          .power = 1,
                          .map_m = {400},
-                         .map_W = {2500}};
+                         .map_P = {2500}};
     for (int k = 0; k < 2; k++) {
         ct_compressor_out a, b;
         if (k == 1) plain.outdoor.compressor = map;
@@ -524,7 +524,7 @@ static void test_multipliers(void **state)
         assert_int_equal(
             ct_compressor_run(&tuned.outdoor.compressor, the.refrigerant, &in, &b, NULL), CT_OK);
         check_rel("flow", b.m, 0.9 * a.m, 1e-12);
-        check_rel("watts", b.W, 0.9 * 1.1 * a.W, 1e-12);
+        check_rel("watts", b.P, 0.9 * 1.1 * a.P, 1e-12);
     }
     check_rel("condenser", tuned.outdoor.condenser.eps_C, 0.7 * plain.outdoor.condenser.eps_C,
               1e-15);
@@ -589,7 +589,7 @@ static void test_resweep(void **state)
     const truth fitted = as_fitted(&t);
     check_that("settles", show_truth(&fitted, &again));
     check_abs("suction line", again.r[CT_SUCTION_TEMPERATURE].v, t.balance.T_suction, 1e-4);
-    check_rel("watts", again.r[CT_COMPRESSOR_POWER].v, t.balance.W, 1e-6);
+    check_rel("watts", again.r[CT_COMPRESSOR_POWER].v, t.balance.P_compressor, 1e-6);
     check_abs("supply", again.r[CT_SUPPLY_DRY_BULB].v, t.balance.supply.T, 1e-4);
     check_rel("airflow", again.r[CT_AIRFLOW].v, t.V, 1e-6);
     check_that("multipliers", t.tuning.coil_conductance.v == t.value[CT_TUNE_COIL].value &&
@@ -718,7 +718,7 @@ static void test_heat(void **state)
     s.r[CT_AIRFLOW].u *= 1.6;
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
     check_that("called out", t.heat.off && !t.fits);
-    const double P_blower = t.balance.P_total - t.balance.W - the.outdoor.P_fan;
+    const double P_blower = t.balance.P_total - t.balance.P_compressor - the.outdoor.P_fan;
     check_abs("by 60 % of the heat without the blower's", t.heat.share,
               0.6 * (1.0 - P_blower / t.heat.Q_ref), 0.01);
     s.r[CT_LIQUID_TEMPERATURE].has = false;

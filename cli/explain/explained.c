@@ -36,7 +36,7 @@ ct_status explained_point(ct_solver *solver, const ct_sweep_job *job, const ct_p
                      .system = ct_charge_as_found(&job->system, &point->balance),
                      .at = {*air, job->T_out, point->m_da, point->P_blower}};
     e->p_sat = ct_air_psat(air->T);
-    e->p_vapour = air->p * air->W / (CT_AIR_EPS + air->W);
+    e->p_vapor = air->p * air->W / (CT_AIR_EPS + air->W);
     const ct_status status =
         ct_coil_at_air(&job->system.coil, &point->balance.in, point->m_da, &e->air, fault);
     if (status != CT_OK) return status;

@@ -16,7 +16,7 @@ typedef struct {
     ct_solver *solver;
     ct_conditions at;
     double T_dp;               /* K, where water begins to condense, as the coil has it */
-    double p_vapour, p_sat;    /* Pa, of the return air and at its saturation */
+    double p_vapor, p_sat;     /* Pa, of the return air and at its saturation */
     ct_coil_air air;           /* air side of the coil */
     double UAi;                /* W/K */
     ct_condenser_state cond;   /* refrigerant leaving the condenser */

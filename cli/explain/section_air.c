@@ -10,13 +10,13 @@ static void say_humidity(sheet *s, const explained *e)
     sheet_given(s, "barometric_pressure", "Barometric pressure", M_PRESSURE, a->p);
     sheet_given(s, "relative_humidity", "Relative humidity", M_PERCENT, ct_air_rh(a));
     sheet_given(s, "saturation_pressure", "Vapor pressure of saturated air there (steam table)",
-                M_VAPOUR, e->p_sat);
+                M_VAPOR, e->p_sat);
     sheet_given(s, "dew_point", "Dew point: water starts to condense here", M_TEMPERATURE, e->T_dp);
     sheet_sum(s,
               &(sum_of){"vapor_pressure", "Vapor pressure", "humidity x saturation pressure",
-                        M_VAPOUR, e->p_vapour},
+                        M_VAPOR, e->p_vapor},
               "# x # / 100",
-              TERMS(sheet_term(s, M_PERCENT, ct_air_rh(a)), sheet_term(s, M_VAPOUR, e->p_sat)));
+              TERMS(sheet_term(s, M_PERCENT, ct_air_rh(a)), sheet_term(s, M_VAPOR, e->p_sat)));
     sheet_sum(
         s,
         &(sum_of){"return_moisture", "Moisture per mass of dry air W",
@@ -24,8 +24,8 @@ static void say_humidity(sheet *s, const explained *e)
                   M_MOISTURE, a->W},
         "# x # x # / (# - #)",
         TERMS(terms_grains(s), sheet_constant(s, CT_AIR_EPS, CT_AIR_EPS, 3),
-              sheet_term(s, M_VAPOUR, e->p_vapour), sheet_term(s, M_PRESSURE, a->p),
-              sheet_term(s, M_VAPOUR, e->p_vapour)));
+              sheet_term(s, M_VAPOR, e->p_vapor), sheet_term(s, M_PRESSURE, a->p),
+              sheet_term(s, M_VAPOR, e->p_vapor)));
 }
 
 void section_air(sheet *s, const explained *e)

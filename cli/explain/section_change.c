@@ -87,7 +87,7 @@ static void step_suction(sheet *s, const explained *old, const explained *new)
         sum_change(s, "change_superheat", "Superheat with the orifice", M_DIFFERENCE, a->superheat,
                    b->superheat);
     sum_change(s, "change_condensing", "Saturated discharge", M_TEMPERATURE, a->Tc, b->Tc);
-    sum_change(s, "change_power", "Compressor input", M_ELECTRIC, a->W, b->W);
+    sum_change(s, "change_power", "Compressor input", M_ELECTRIC, a->P_compressor, b->P_compressor);
 }
 
 static void step_surface(sheet *s, const explained *old, const explained *new)

@@ -50,19 +50,17 @@ void section_condenser(sheet *s, const explained *e)
                  "up and the heat of the compressor. It can do so only by being hotter than the "
                  "outdoor air. That sets the discharge pressure.");
     sheet_given(s, "line_heat", "Heat picked up by the suction line", M_HEAT, b->Q_line);
-    sheet_given(s, "shell_heat", "Heat lost from the compressor's shell", M_HEAT, b->Q_shell);
     sheet_given(s, "outdoor_dry_bulb", "Outdoor air", M_TEMPERATURE, e->job->T_out);
     sheet_given(s, "condenser_conductance", "Condenser: heat per degree, all of it condensing",
                 M_CONDUCTANCE, eps_C);
     sheet_given(s, "condensing_temperature", "Mean condensing temperature", M_TEMPERATURE,
                 e->cond.T_mid);
     sheet_sum(s,
-              &(sum_of){"heat_to_shed", "Heat to reject", "coil + line + compressor - shell",
-                        M_HEAT, b->Q_condenser},
-              "# + # + # x # - #",
+              &(sum_of){"heat_to_shed", "Heat to reject", "coil + line + compressor", M_HEAT,
+                        b->Q_condenser},
+              "# + # + # x #",
               TERMS(sheet_term(s, M_HEAT, b->Q), sheet_term(s, M_HEAT, b->Q_line),
-                    sheet_term(s, M_ELECTRIC, b->W), terms_per_watt(s),
-                    sheet_term(s, M_HEAT, b->Q_shell)));
+                    sheet_term(s, M_ELECTRIC, b->P_compressor), terms_per_watt(s)));
     sheet_say(s, "Three things share the face of the condenser: the hot vapor cools to saturation, "
                  "it condenses, and the liquid is subcooled. What the first and the last take, "
                  "condensing does not have.");

@@ -35,6 +35,6 @@ void section_net(sheet *s, const explained *e)
               &(sum_of){"eer", "Net cooling per watt",
                         "net total / (compressor + blower + outdoor fan)", M_EER, b->EER},
               sheet_metric(s) ? "1000 x # / (# + # + #)" : "# / (# + # + #)",
-              TERMS(Qn, sheet_term(s, M_ELECTRIC, b->W), P,
+              TERMS(Qn, sheet_term(s, M_ELECTRIC, b->P_compressor), P,
                     sheet_term(s, M_ELECTRIC, e->job->system.outdoor.P_fan)));
 }

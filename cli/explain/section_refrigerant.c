@@ -61,7 +61,7 @@ static void given_refrigerant(sheet *s, const explained *e)
     sheet_given(s, "liquid_enthalpy", "Enthalpy of the liquid into the metering device h_l",
                 M_ENTHALPY, e->cond.h_liquid);
     sheet_given(s, "isentropic_rise", "Ideal work of compression, per mass", M_ENTHALPY,
-                e->comp.eta * b->W / b->m_r);
+                e->comp.eta * b->P_compressor / b->m_r);
     sheet_given(s, "compressor_efficiency", "Efficiency at this pressure ratio", M_NUMBER,
                 e->comp.eta);
 }
@@ -91,10 +91,10 @@ void section_refrigerant(sheet *s, const explained *e)
                     sheet_term(s, M_ENTHALPY, e->cond.h_liquid)));
     sheet_sum(s,
               &(sum_of){"compressor_power", "Compressor input",
-                        "m_r x ideal work / efficiency, in watts", M_ELECTRIC, b->W},
+                        "m_r x ideal work / efficiency, in watts", M_ELECTRIC, b->P_compressor},
               "# x # / # / #",
               TERMS(sheet_term(s, M_MASS_FLOW, b->m_r),
-                    sheet_term(s, M_ENTHALPY, e->comp.eta * b->W / b->m_r),
+                    sheet_term(s, M_ENTHALPY, e->comp.eta * b->P_compressor / b->m_r),
                     sheet_term(s, M_NUMBER, e->comp.eta), terms_per_watt(s)));
     if (e->job->system.meter.kind != CT_METER_ORIFICE) return;
     if (b->quality_out < 1.0) {

@@ -28,7 +28,7 @@ static const struct {
     [M_ENTHALPY] = {{UNIT_BTU_LB, 2}, {UNIT_KJ_KG, 2}},
     [M_MOISTURE] = {{UNIT_GR_LB, 1}, {UNIT_G_KG, 2}},
     [M_PRESSURE] = {{UNIT_PSIA, 1}, {UNIT_KPA, 1}},
-    [M_VAPOUR] = {{UNIT_PSIA, 4}, {UNIT_KPA, 4}},
+    [M_VAPOR] = {{UNIT_PSIA, 4}, {UNIT_KPA, 4}},
     [M_STATIC] = {{UNIT_INWC, 2}, {UNIT_PA, 0}},
     [M_VOLUME] = {{UNIT_FT3_LB, 3}, {UNIT_M3_KG, 4}},
     [M_DENSITY] = {{UNIT_LB_FT3, 3}, {UNIT_KG_M3, 2}},

@@ -25,7 +25,7 @@ typedef enum {
     M_ENTHALPY,      /* J/kg, refrigerant */
     M_MOISTURE,      /* kg/kg */
     M_PRESSURE,      /* Pa absolute */
-    M_VAPOUR,        /* Pa, of water vapour in air: finer */
+    M_VAPOR,         /* Pa, of water vapor in air: finer */
     M_STATIC,        /* Pa */
     M_VOLUME,        /* m3/kg */
     M_DENSITY,       /* kg/m3 */

@@ -125,11 +125,11 @@ static bool put_calibration(json_t *root, const job *j, bool si)
     char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE];
     json_t *o = open_object(root, "calibration"), *doubts = o ? open_array(o, "doubts") : NULL;
     bool good = doubts && put_value(o, "gross_capacity", Q_HEAT, k->Q_gross, si) &&
-                put_value(o, "compressor", Q_ELECTRIC, k->W_rated, si) &&
+                put_value(o, "compressor", Q_ELECTRIC, k->P_rated, si) &&
                 put_value(o, "compressor_efficiency", Q_FRACTION, k->eta_rated, si) &&
                 put_value(o, "map_flow_multiplier", Q_PLAIN, k->map_flow, si) &&
                 put_value(o, "map_power_multiplier", Q_PLAIN, k->map_power, si) &&
-                put_value(o, "air_side_multiplier", Q_PLAIN, k->h_scale, si) &&
+                put_value(o, "air_side_multiplier", Q_PLAIN, k->film_scale, si) &&
                 put_value(o, "superheat_area", Q_FRACTION, k->superheat_area, si) &&
                 put_value(o, "sensible_ratio_min", Q_FRACTION, k->SHR_min, si) &&
                 put_value(o, "sensible_ratio_max", Q_FRACTION, k->SHR_max, si);

@@ -111,7 +111,7 @@ typedef struct {
     double suction_gain;      /* K, superheat gained in the suction line at the rating */
     ct_compressor_kind compressor;
     double map_m[10];     /* AHRI 540, lbm/h in F */
-    double map_W[10];     /* AHRI 540, W in F */
+    double map_P[10];     /* AHRI 540, W in F */
     double map_superheat; /* K */
     ct_maybe SEER_label;  /* W/W, when the nameplate gave it instead of an EER */
     ct_maybe line_length; /* m, liquid line; none of the three: nothing is lost in it */

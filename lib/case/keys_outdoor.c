@@ -185,7 +185,7 @@ static const ct_key rows[] = {
      .max = 10,
      .unit_text = "ten numbers",
      REQUIRED,
-     AT(ct_outdoor_unit, map_W),
+     AT(ct_outdoor_unit, map_P),
      HELP("W: C1 to C10 of the standard, saturated temperatures in F")},
     {.path = "outdoor.compressor_map.superheat",
      DELTA_T(NUMBER, "20 F"),

@@ -9,7 +9,7 @@
 #define ZERO_C 273.15 /* K */
 
 /* Ice and its melting, as the wet-bulb relation of ASHRAE Fundamentals ch. 1 eq. 35 has them:
- * vapour less ice at 0 C 2 830 000 J/kg, ice 2100 J/kg K. */
+ * vapor less ice at 0 C 2 830 000 J/kg, ice 2100 J/kg K. */
 #define ICE_HG0 2830000.0
 #define ICE_CP 2100.0
 
@@ -88,7 +88,7 @@ double ct_air_psat_liquid_slope(double T)
 
 /* ---- Ideal mixture --------------------------------------------------------------- */
 
-/* Humidity ratio from vapour pressure, ch. 1 eq. 20, and back. */
+/* Humidity ratio from vapor pressure, ch. 1 eq. 20, and back. */
 static double W_from_pv(double pv, double p)
 {
     return CT_AIR_EPS * pv / (p - pv);
@@ -222,7 +222,7 @@ ct_status ct_air_from_dew_point(double T, double T_dp, double p, ct_air *air, ct
 /* The wet-bulb relation of ch. 1, eq. 33 with water on the wick, eq. 35 with ice, both being
  *   W (hg0 + cpv t - c t*) = (hg0 - (c - cpv) t*) W_s(t*) - cpa (t - t*), t in C. */
 typedef struct {
-    double hg0, c; /* J/kg vapour less water or ice at 0 C; J/kg K of the water or ice */
+    double hg0, c; /* J/kg vapor less water or ice at 0 C; J/kg K of the water or ice */
 } wick;
 
 static const wick wet_wick = {CT_AIR_HG0, CT_AIR_CPW};

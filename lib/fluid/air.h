@@ -29,8 +29,8 @@ extern "C" {
 #define CT_AIR_Z_MAX 5000.0    /* m */
 
 #define CT_AIR_CPA 1006.0    /* J/kg K, dry air */
-#define CT_AIR_CPV 1860.0    /* J/kg K, water vapour */
-#define CT_AIR_HG0 2501000.0 /* J/kg, vapour enthalpy at 0 C */
+#define CT_AIR_CPV 1860.0    /* J/kg K, water vapor */
+#define CT_AIR_HG0 2501000.0 /* J/kg, vapor enthalpy at 0 C */
 #define CT_AIR_CPW 4186.0    /* J/kg K, liquid water */
 #define CT_AIR_RA 287.042    /* J/kg K, gas constant of dry air */
 #define CT_AIR_EPS 0.621945  /* molar mass ratio water/dry air */

@@ -151,7 +151,7 @@ static double pressure(const ct_isotherm *iso, double rho, double *slope)
     return rho * RT * (1 + r.d);
 }
 
-/* p(rho) bends down on the vapour side and up on the liquid side, so that Newton lands on the safe
+/* p(rho) bends down on the vapor side and up on the liquid side, so that Newton lands on the safe
  * side of the root after one step and then closes in from there without crossing the dome. */
 double ct_density(const ct_isotherm *iso, double p, double guess)
 {
@@ -166,7 +166,7 @@ double ct_density(const ct_isotherm *iso, double p, double guess)
     return NAN;
 }
 
-double ct_density_vapour(const ct_isotherm *iso, double p)
+double ct_density_vapor(const ct_isotherm *iso, double p)
 {
     return ct_density(iso, p, p / (iso->model->R / iso->model->M * iso->T));
 }
@@ -215,7 +215,7 @@ static phase phase_at(const ct_isotherm *iso, double delta)
 static ct_saturation maxwell(const ct_isotherm *iso)
 {
     const ct_helmholtz_model *m = iso->model;
-    double v = ct_curve_at(&m->rho_vapour, iso->T) / m->rho_red;
+    double v = ct_curve_at(&m->rho_vapor, iso->T) / m->rho_red;
     double l = liquid_start(iso, ct_curve_at(&m->p_bubble, iso->T)) / (m->M * m->rho_red);
     for (int i = 0; i < NEWTON_MAX; i++) {
         phase V = phase_at(iso, v), L = phase_at(iso, l);
@@ -237,6 +237,5 @@ ct_saturation ct_saturation_at(const ct_isotherm *iso)
     const ct_helmholtz_model *m = iso->model;
     if (!m->pseudo_pure) return maxwell(iso);
     double bubble = ct_curve_at(&m->p_bubble, iso->T), dew = ct_curve_at(&m->p_dew, iso->T);
-    return (ct_saturation){bubble, dew, ct_density_liquid(iso, bubble),
-                           ct_density_vapour(iso, dew)};
+    return (ct_saturation){bubble, dew, ct_density_liquid(iso, bubble), ct_density_vapor(iso, dew)};
 }

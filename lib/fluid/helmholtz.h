@@ -28,20 +28,20 @@ typedef struct {
 } ct_state;
 
 typedef struct {
-    double p_bubble, p_dew;        /* Pa; equal for a pure fluid */
-    double rho_liquid, rho_vapour; /* kg/m3 at those pressures */
+    double p_bubble, p_dew;       /* Pa; equal for a pure fluid */
+    double rho_liquid, rho_vapor; /* kg/m3 at those pressures */
 } ct_saturation;
 
 ct_isotherm ct_isotherm_at(const ct_helmholtz_model *model, double T);
 ct_state ct_state_at(const ct_isotherm *iso, double rho);
 
 /* Density at pressure p, by Newton from `guess` (kg/m3), which must lie on the wanted side of the
- * dome: below the vapour spinodal or above the liquid one. NaN when it does not converge. */
+ * dome: below the vapor spinodal or above the liquid one. NaN when it does not converge. */
 double ct_density(const ct_isotherm *iso, double p, double guess);
 
-/* Vapour density at p with no guess: from the ideal gas upwards. NaN when p is past the spinodal.
+/* Vapor density at p with no guess: from the ideal gas upwards. NaN when p is past the spinodal.
  */
-double ct_density_vapour(const ct_isotherm *iso, double p);
+double ct_density_vapor(const ct_isotherm *iso, double p);
 
 /* Liquid density at p with no guess: from above, starting at the model's fitted curve. */
 double ct_density_liquid(const ct_isotherm *iso, double p);

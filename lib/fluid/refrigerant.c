@@ -170,8 +170,8 @@ static inline ct_place outward(const ct_refrigerant *r, double T, const ct_place
         log(1 + distance / ct_scale(r->tables, T)) * ct_sat_here(r->tables, stretch, x), n);
 }
 
-ct_status ct_refrigerant_vapour(const ct_refrigerant *r, double T_dew, double superheat,
-                                ct_vapour *out, ct_fault *fault)
+ct_status ct_refrigerant_vapor(const ct_refrigerant *r, double T_dew, double superheat,
+                               ct_vapor *out, ct_fault *fault)
 {
     if (!sat_ok(r, T_dew)) return fail_sat(r, T_dew, fault);
     if (!(superheat >= 0 && superheat <= r->tables->superheat_max))
@@ -179,8 +179,8 @@ ct_status ct_refrigerant_vapour(const ct_refrigerant *r, double T_dew, double su
     double v[4];
     ct_place x = ct_place_at(ct_u_from_T(r->tables, T_dew), CT_N_SAT);
     ct_place y = outward(r, T_dew, &x, CT_SUPER_STRETCH, superheat, CT_N_SUPER);
-    sheet_at(&r->tables->vapour[0][0][0], (CT_N_SUPER + 3) * 4, 4, &x, &y, v);
-    *out = (ct_vapour){.rho = v[0], .h = v[1], .s = v[2], .cp = v[3]};
+    sheet_at(&r->tables->vapor[0][0][0], (CT_N_SUPER + 3) * 4, 4, &x, &y, v);
+    *out = (ct_vapor){.rho = v[0], .h = v[1], .s = v[2], .cp = v[3]};
     return CT_OK;
 }
 

@@ -5,7 +5,7 @@
  * of state is evaluated), allocate nothing and keep nothing. SI: K, Pa, J/kg, J/kg K, kg/m3.
  *
  * Blends have two saturation pressures at one temperature: bubble (liquid, for subcooling) and dew
- * (vapour, for superheat). Saturated suction and discharge temperatures in this library are dew
+ * (vapor, for superheat). Saturated suction and discharge temperatures in this library are dew
  * temperatures; for R-22 and R-32 the two are one.
  *
  * Sources: the equations cited in models/<refrigerant>.c. Tables agree with them to 0.02 %.
@@ -28,7 +28,7 @@ typedef struct {
     double h;   /* J/kg */
     double s;   /* J/kg K */
     double cp;  /* J/kg K */
-} ct_vapour;
+} ct_vapor;
 
 typedef struct {
     double h;   /* J/kg */
@@ -51,7 +51,7 @@ CT_API double ct_refrigerant_T_min(const ct_refrigerant *); /* K, lowest saturat
 CT_API double ct_refrigerant_T_max(const ct_refrigerant *); /* K, highest */
 CT_API double ct_refrigerant_T_crit(const ct_refrigerant *);        /* K */
 CT_API double ct_refrigerant_p_crit(const ct_refrigerant *);        /* Pa */
-CT_API double ct_refrigerant_superheat_max(const ct_refrigerant *); /* K, vapour table width */
+CT_API double ct_refrigerant_superheat_max(const ct_refrigerant *); /* K, vapor table width */
 
 /* Saturation. Temperature T_min..T_max or the pressures that go with it; else CT_RANGE. */
 CT_API ct_status ct_refrigerant_p_dew(const ct_refrigerant *, double T, double *p, ct_fault *);
@@ -59,11 +59,11 @@ CT_API ct_status ct_refrigerant_p_bubble(const ct_refrigerant *, double T, doubl
 CT_API ct_status ct_refrigerant_T_dew(const ct_refrigerant *, double p, double *T, ct_fault *);
 CT_API ct_status ct_refrigerant_T_bubble(const ct_refrigerant *, double p, double *T, ct_fault *);
 
-/* Vapour at the dew pressure of T_dew, superheated by `superheat` K (0..superheat_max). */
-CT_API ct_status ct_refrigerant_vapour(const ct_refrigerant *, double T_dew, double superheat,
-                                       ct_vapour *out, ct_fault *);
+/* Vapor at the dew pressure of T_dew, superheated by `superheat` K (0..superheat_max). */
+CT_API ct_status ct_refrigerant_vapor(const ct_refrigerant *, double T_dew, double superheat,
+                                      ct_vapor *out, ct_fault *);
 
-/* Vapour at the dew pressure of T_dew with entropy s: enthalpy and superheat there. For the
+/* Vapor at the dew pressure of T_dew with entropy s: enthalpy and superheat there. For the
  * isentropic work of compression. CT_RANGE when s is below saturation or beyond the table. */
 CT_API ct_status ct_refrigerant_isentropic(const ct_refrigerant *, double T_dew, double s,
                                            double *h, double *superheat, ct_fault *);

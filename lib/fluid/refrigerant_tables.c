@@ -11,7 +11,7 @@ static const double SUPERHEAT_MAX = 110, SUBCOOLING_MAX = 30;
 typedef struct {
     ct_state at[CT_N_SUPER + 1];
     double T[CT_N_SUPER + 1];
-} vapour_row;
+} vapor_row;
 
 static void set_ranges(const ct_helmholtz_model *model, ct_refrigerant_tables *r)
 {
@@ -31,7 +31,7 @@ static double stretch(const ct_refrigerant_tables *r, double T, double limit, in
     return n / log1p(limit / ct_scale(r, T));
 }
 
-/* Density at (T, p) from a neighbour at the same pressure, dT away: first order in ln(rho). */
+/* Density at (T, p) from a neighbor at the same pressure, dT away: first order in ln(rho). */
 static double density_near(const ct_isotherm *iso, double p, const ct_state *near, double dT)
 {
     return ct_density(iso, p, near->rho * exp(near->drho_dT / near->rho * dT));
@@ -59,7 +59,7 @@ static void fill_row(const ct_refrigerant_tables *r, const ct_isotherm *sat, con
 
 /* h(s) at constant p between two states. The equation gives h, dh/ds = T and d2h/ds2 = T/cp at
  * both, which fixes a quintic; its slope is the temperature. */
-static void quintic(const vapour_row *row, int j, double s, double *h, double *T)
+static void quintic(const vapor_row *row, int j, double s, double *h, double *T)
 {
     const ct_state *a = &row->at[j], *b = &row->at[j + 1];
     double w = b->s - a->s, t = (s - a->s) / w;
@@ -72,7 +72,7 @@ static void quintic(const vapour_row *row, int j, double s, double *h, double *T
     *T = (a1 + t * (2 * a2 + t * (3 * c3 + t * (4 * c4 + t * 5 * c5)))) / w;
 }
 
-static void store_entropy(ct_refrigerant_tables *r, int i, const vapour_row *row)
+static void store_entropy(ct_refrigerant_tables *r, int i, const vapor_row *row)
 {
     double s0 = row->at[0].s, span = row->at[CT_N_SUPER].s - s0;
     int j = 0;
@@ -88,10 +88,10 @@ static void store_entropy(ct_refrigerant_tables *r, int i, const vapour_row *row
     }
 }
 
-static void store_vapour(ct_refrigerant_tables *r, int i, const vapour_row *row)
+static void store_vapor(ct_refrigerant_tables *r, int i, const vapor_row *row)
 {
     for (int j = 0; j <= CT_N_SUPER; j++) {
-        double *c = r->vapour[i + 1][j + 1];
+        double *c = r->vapor[i + 1][j + 1];
         c[0] = row->at[j].rho;
         c[1] = row->at[j].h;
         c[2] = row->at[j].s;
@@ -114,13 +114,12 @@ static void store_liquid(ct_refrigerant_tables *r, int i, const ct_state *at, co
 static ct_status build_row(const ct_catalogue_row *of, ct_refrigerant_tables *r, int i,
                            ct_fault *fault)
 {
-    vapour_row row;
+    vapor_row row;
     ct_state sub[CT_N_SUB + 1];
     double T_sub[CT_N_SUB + 1], T = ct_T_from_u(r, i);
     ct_isotherm sat = ct_isotherm_at(of->model, T);
     ct_saturation q = ct_saturation_at(&sat);
-    fill_row(r, &sat, &(isobar){q.p_dew, q.rho_vapour, r->superheat_max, CT_N_SUPER}, row.at,
-             row.T);
+    fill_row(r, &sat, &(isobar){q.p_dew, q.rho_vapor, r->superheat_max, CT_N_SUPER}, row.at, row.T);
     fill_row(r, &sat, &(isobar){q.p_bubble, q.rho_liquid, -r->subcooling_max, CT_N_SUB}, sub,
              T_sub);
     if (!isfinite(row.at[CT_N_SUPER].h) || !isfinite(sub[CT_N_SUB].h))
@@ -130,14 +129,14 @@ static ct_status build_row(const ct_catalogue_row *of, ct_refrigerant_tables *r,
     r->sat[i + 1][CT_SUB_STRETCH] = stretch(r, T, r->subcooling_max, CT_N_SUB);
     r->sat[i + 1][CT_P_DEW] = q.p_dew;
     r->sat[i + 1][CT_P_BUBBLE] = q.p_bubble;
-    store_vapour(r, i, &row);
+    store_vapor(r, i, &row);
     store_entropy(r, i, &row);
     store_liquid(r, i, sub, T_sub);
     return CT_OK;
 }
 
 /* Grid coordinate where saturation pressure `which` is p: Newton from the node below, where p(u) is
- * a little convex, so it cannot leave the interval's neighbourhood. */
+ * a little convex, so it cannot leave the interval's neighborhood. */
 static double u_at_pressure(const ct_refrigerant_tables *r, int which, double p, double u)
 {
     for (int k = 0; k < 8; k++)
@@ -169,7 +168,7 @@ ct_status ct_refrigerant_tables_build(const ct_catalogue_row *of, ct_refrigerant
     }
     for (int k = 0; k < CT_SAT_WIDTH; k++)
         ct_spline_fit(&r->sat[0][k], CT_N_SAT, CT_SAT_WIDTH, work);
-    ct_spline_fit2(&r->vapour[0][0][0], CT_N_SAT, CT_N_SUPER, 4, work);
+    ct_spline_fit2(&r->vapor[0][0][0], CT_N_SAT, CT_N_SUPER, 4, work);
     ct_spline_fit2(&r->entropy[0][0][0], CT_N_SAT, CT_N_ENTROPY, 2, work);
     ct_spline_fit2(&r->liquid[0][0][0], CT_N_SAT, CT_N_SUB, 4, work);
     build_inverse(r, CT_P_DEW, &r->dew);

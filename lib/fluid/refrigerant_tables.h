@@ -31,7 +31,7 @@ typedef struct {
     double x_first, dx, per_dx;
     ct_inverse dew, bubble;
     double sat[CT_N_SAT + 3][CT_SAT_WIDTH];
-    double vapour[CT_N_SAT + 3][CT_N_SUPER + 3][4];    /* rho h s cp */
+    double vapor[CT_N_SAT + 3][CT_N_SUPER + 3][4];     /* rho h s cp */
     double entropy[CT_N_SAT + 3][CT_N_ENTROPY + 3][2]; /* h superheat */
     double liquid[CT_N_SAT + 3][CT_N_SUB + 3][4];      /* h rho cp T */
 } ct_refrigerant_tables;

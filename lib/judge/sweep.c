@@ -8,7 +8,7 @@
 
 /* ---- Points ---------------------------------------------------------------------- */
 
-/* Where a search begins: a neighbour's balance, or nothing known. */
+/* Where a search begins: a neighbor's balance, or nothing known. */
 static ct_airflow begin(ct_solver *solver, const ct_sweep_job *job, const ct_start *start)
 {
     ct_airflow a = {.solver = solver,
@@ -247,7 +247,7 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
     return CT_OK;
 }
 
-/* Each point begins at its neighbour, the tap of the same place in the table at its own airflow. */
+/* Each point begins at its neighbor, the tap of the same place in the table at its own airflow. */
 static ct_airflow begin_at(ct_solver *solver, const ct_sweep_job *job, const ct_point *near)
 {
     const ct_start start = {near->balance.Te, near->balance.Tc, near->balance.slope};

@@ -46,7 +46,7 @@ CT_API void ct_sweep_humidity(ct_solver *, const ct_sweep_job *, ct_point *point
 CT_API ct_status ct_sweep_run(ct_solver *, const ct_sweep_job *, ct_sweep *, ct_fault *);
 
 /* The airflows and taps of `near`, in its order, for a job that differs little from the one it was
- * swept with: every balance begins at its neighbour, which saves time and cannot change an answer.
+ * swept with: every balance begins at its neighbor, which saves time and cannot change an answer.
  * The settled humidity is worked out only when the house has a ceiling, and only where the pick is
  * made: at the taps, without taps at the airflows; the fan-on case never. Taps keep the order of
  * `near` even when their airflows change places. */

@@ -24,7 +24,7 @@ double ct_coil_UAi(const ct_coil *coil, double m_r)
     return coil->UAi_ref * pow(m_r / coil->m_r_ref, coil->n_r);
 }
 
-static ct_status air_coefficient(const ct_coil *coil, const ct_air *in, double m_da, double *h,
+static ct_status air_coefficient(const ct_coil *coil, const ct_air *in, double m_da, double *film,
                                  bool *in_range, ct_fault *fault)
 {
     double V = m_da * ct_air_v(in->T, in->W, in->p) / coil->geometry.face;
@@ -34,12 +34,12 @@ static ct_status air_coefficient(const ct_coil *coil, const ct_air *in, double m
 
     *in_range = true;
     if (!coil->has_geometry) {
-        *h = coil->h_ref * pow(m_da / coil->m_air_ref, coil->n_air);
+        *film = coil->film_ref * pow(m_da / coil->m_air_ref, coil->n_air);
         return CT_OK;
     }
     status = ct_finside(&coil->geometry, &coil->areas, &air, &fin, fault);
     if (status != CT_OK) return status;
-    *h = coil->h_scale * fin.h;
+    *film = coil->film_scale * fin.film;
     *in_range = fin.in_range;
     return CT_OK;
 }
@@ -59,7 +59,7 @@ static void make_fins(const ct_coil *coil, ct_coil_air *a)
     ct_fin_shape shape = ct_finside_fin(g);
 
     a->fin_share = coil->areas.Af / coil->areas.Ao;
-    a->metal = ct_fin_make(&shape, a->h, g->fin_k * g->fin_thick);
+    a->metal = ct_fin_make(&shape, a->film, g->fin_k * g->fin_thick);
     a->UAo_dry = a->hA * (1.0 - a->fin_share * (1.0 - ct_fin_dry_efficiency(&a->metal)));
 }
 
@@ -79,7 +79,7 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
             "air flow of %.0f standard cfm through the coil: the coil model holds from 18 to 17600",
             m_da / CT_STD_DENSITY / CT_M3S_PER_CFM);
     status = ct_air_dew_point(in, &a.T_dp, fault);
-    if (status == CT_OK) status = air_coefficient(coil, in, m_da, &a.h, &a.in_range, fault);
+    if (status == CT_OK) status = air_coefficient(coil, in, m_da, &a.film, &a.in_range, fault);
     if (status != CT_OK) return status;
     /* The surface condenses over liquid also below freezing: the ice branch has a kink that would
      * stall the outer solvers, and frost is flagged by the limits anyway. The dew point must be of
@@ -87,7 +87,7 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
     a.T_dp = ct_fin_dew_point(in->W, in->p, a.T_dp);
     a.cp = ct_air_cp(in->W);
     a.h_in = ct_air_h(in->T, in->W);
-    a.hA = a.h * coil->Ao;
+    a.hA = a.film * coil->Ao;
     make_fins(coil, &a);
     a.steps = wet_steps(a.hA / (m_da * a.cp));
     *out = a;
@@ -384,7 +384,7 @@ static double dry_part(const ct_coil_air *a, const ct_coil_tubes *t, double UAi)
 static double superheat(const ct_coil *coil, const ct_coil_air *a, const ct_coil_tubes *t,
                         ct_coil_along *at, double *dry)
 {
-    double UAi = coil->vapour_ratio * t->UAi, U = 1.0 / (1.0 / a->UAo_dry + 1.0 / UAi);
+    double UAi = coil->vapor_ratio * t->UAi, U = 1.0 / (1.0 / a->UAo_dry + 1.0 / UAi);
     double T_hot = t->T_dew + t->superheat, part, wet = 0.0;
 
     *dry = 0.0;

@@ -38,25 +38,26 @@ extern "C" {
 /* A coil with its conductances, after calibration to a nameplate (plant/rate_coil). Without the
  * coil's own geometry, `geometry` is that of a typical coil and serves for the fin efficiency only. */
 typedef struct {
-    bool has_geometry; /* h from the correlations of finside.h, else a power law in airflow */
+    bool
+        has_geometry; /* film coefficient from the correlations of finside.h, else a power law in airflow */
     ct_coil_geometry geometry;
-    ct_fin_areas areas;  /* of that geometry */
-    double Ao;           /* m2, air-side area: the geometry's, or what the nameplate asks for */
-    double h_scale;      /* with geometry: multiplier of the correlation, from the nameplate */
-    double h_ref;        /* W/m2 K at m_air_ref, power law */
-    double m_air_ref;    /* kg/s dry air through the whole coil */
-    double n_air;        /* exponent of h with airflow */
-    double UAi_ref;      /* W/K, boiling refrigerant side, whole coil, at m_r_ref */
-    double m_r_ref;      /* kg/s */
-    double n_r;          /* exponent of the boiling coefficient with mass flux */
-    double vapour_ratio; /* superheated over boiling coefficient */
+    ct_fin_areas areas; /* of that geometry */
+    double Ao;          /* m2, air-side area: the geometry's, or what the nameplate asks for */
+    double film_scale;  /* with geometry: multiplier of the correlation, from the nameplate */
+    double film_ref;    /* W/m2 K at m_air_ref, power law */
+    double m_air_ref;   /* kg/s dry air through the whole coil */
+    double n_air;       /* exponent of the film coefficient with airflow */
+    double UAi_ref;     /* W/K, boiling refrigerant side, whole coil, at m_r_ref */
+    double m_r_ref;     /* kg/s */
+    double n_r;         /* exponent of the boiling coefficient with mass flux */
+    double vapor_ratio; /* superheated over boiling coefficient */
 } ct_coil;
 
 /* Exponent of the boiling coefficient with mass flux: convective boiling correlations share the 0.8
  * of their liquid-only term (Shah 1976; Dittus-Boelter). Boiling-dominated tubes are flatter. */
 #define CT_COIL_N_R 0.8
 /* Superheated-vapor over boiling coefficient, order of magnitude: common practice, no source. */
-#define CT_COIL_VAPOUR_RATIO 0.1
+#define CT_COIL_VAPOR_RATIO 0.1
 
 /* Everything about the coil that does not depend on the refrigerant, at one airflow. */
 typedef struct {
@@ -65,7 +66,7 @@ typedef struct {
     double cp;          /* J/K per kg dry air */
     double T_dp;        /* K, entering dew point, over liquid water */
     double h_in;        /* J/kg dry air */
-    double h;           /* W/m2 K */
+    double film;        /* W/m2 K, air-side film coefficient */
     double hA;          /* W/K, before efficiency */
     double UAo_dry;     /* W/K */
     double fin_share;   /* of the air-side area; the rest is bare tube */

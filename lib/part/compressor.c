@@ -52,7 +52,7 @@ ct_status ct_suction_liquid(const ct_refrigerant *r, double T_dew, ct_liquid *li
 
 /* Wet suction mixes liquid in at the same pressure, so that density and enthalpy run on without a
  * step when a coil floods. */
-static ct_status wet_suction(const ct_refrigerant *r, const ct_vapour *g, ct_compressor_suction *s,
+static ct_status wet_suction(const ct_refrigerant *r, const ct_vapor *g, ct_compressor_suction *s,
                              ct_fault *fault)
 {
     ct_liquid liquid;
@@ -69,23 +69,23 @@ static ct_status wet_suction(const ct_refrigerant *r, const ct_vapour *g, ct_com
     return CT_OK;
 }
 
-/* The isentropic rise of a wet suction is that of the dry vapour at its pressure: the liquid boils
+/* The isentropic rise of a wet suction is that of the dry vapor at its pressure: the liquid boils
  * in the shell, not in the cylinder. */
 ct_status ct_compressor_suction_at(const ct_compressor *c, const ct_refrigerant *r, double Te,
                                    double superheat, ct_compressor_suction *out, ct_fault *fault)
 {
     ct_compressor_suction s = {.Te = Te, .superheat = superheat};
-    ct_vapour now, ref;
+    ct_vapor now, ref;
     ct_status status = ct_refrigerant_p_dew(r, Te, &s.p, fault);
 
     if (status == CT_OK && !isfinite(superheat))
         status = ct_fail(fault, CT_RANGE, superheat, NAN, NAN,
                          "suction superheat %g K is not a number", superheat);
-    if (status == CT_OK) status = ct_refrigerant_vapour(r, Te, c->superheat_ref, &ref, fault);
+    if (status == CT_OK) status = ct_refrigerant_vapor(r, Te, c->superheat_ref, &ref, fault);
     if (status != CT_OK) return status;
     now = ref;
     if (superheat != c->superheat_ref)
-        status = ct_refrigerant_vapour(r, Te, superheat > 0.0 ? superheat : 0.0, &now, fault);
+        status = ct_refrigerant_vapor(r, Te, superheat > 0.0 ? superheat : 0.0, &now, fault);
     if (status != CT_OK) return status;
     s.rho_ref = ref.rho;
     s.h_ref = ref.h;
@@ -99,7 +99,7 @@ ct_status ct_compressor_suction_at(const ct_compressor *c, const ct_refrigerant 
 }
 
 typedef struct {
-    double m, W; /* kg/s and W at the reference superheat */
+    double m, P; /* kg/s and W at the reference superheat */
     double eta_v;
 } reference_point;
 
@@ -109,9 +109,9 @@ static ct_status from_map(const ct_compressor *c, double Te, double Tc, referenc
     double S = ct_F_from_K(Te), D = ct_F_from_K(Tc);
 
     ref->m = c->flow * ct_ahri540(c->map_m, S, D) * CT_KG_PER_LBM / 3600.0;
-    ref->W = c->power * ct_ahri540(c->map_W, S, D);
+    ref->P = c->power * ct_ahri540(c->map_P, S, D);
     ref->eta_v = NAN;
-    if (!(ref->m > 0.0) || !(ref->W > 0.0))
+    if (!(ref->m > 0.0) || !(ref->P > 0.0))
         return ct_fail(
             fault, CT_RANGE, Te, NAN, NAN,
             "the compressor map gives no flow or power at %.0f/%.0f F: outside its envelope", S, D);
@@ -127,7 +127,7 @@ static ct_status from_displacement(const ct_compressor *c, double pressure_ratio
                        "pressure ratio %.1f: the clearance gas fills the cylinder, no flow",
                        pressure_ratio);
     ref->m = c->flow * ref->eta_v * rho_ref;
-    ref->W = ref->m * rise_ref / (c->power * ct_compressor_eta_shape(pressure_ratio));
+    ref->P = ref->m * rise_ref / (c->power * ct_compressor_eta_shape(pressure_ratio));
     return CT_OK;
 }
 
@@ -155,13 +155,13 @@ ct_status ct_compressor_discharge(const ct_compressor *c, const ct_refrigerant *
 
     flow_ratio = 1.0 + SUCTION_DENSITY_SHARE * (s->rho / s->rho_ref - 1.0);
     out->m = ref.m * flow_ratio;
-    out->W = ref.W * flow_ratio * rise / rise_ref;
+    out->P = ref.P * flow_ratio * rise / rise_ref;
     out->h1 = s->h;
     out->rho1 = s->rho;
-    out->h2 = s->h + out->W * (1.0 - c->shell_loss) / out->m;
+    out->h2 = s->h + out->P / out->m;
     out->h2s = h2s;
     out->dT_discharge = superheat2;
-    out->eta = out->m * rise / out->W;
+    out->eta = out->m * rise / out->P;
     out->eta_v = ref.eta_v;
     return CT_OK;
 }
@@ -177,7 +177,7 @@ ct_status ct_compressor_run(const ct_compressor *c, const ct_refrigerant *r,
 
 /* Wet suction: quality from density (volumes add), then the superheat that stands for its enthalpy.
  */
-static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, const ct_vapour *g,
+static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, const ct_vapor *g,
                             ct_suction_found *found, ct_fault *fault)
 {
     ct_liquid f;
@@ -192,7 +192,7 @@ static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, cons
     return CT_OK;
 }
 
-/* Vapour density falls smoothly with superheat, nearly as 1/T: Newton on 1/rho does in a few
+/* Vapor density falls smoothly with superheat, nearly as 1/T: Newton on 1/rho does in a few
  * rounds, with the slope of an ideal gas, and stays inside because it is held there. */
 static ct_status warmth_of(const ct_refrigerant *r, double Te, double rho, ct_suction_found *found,
                            ct_fault *fault)
@@ -200,8 +200,8 @@ static ct_status warmth_of(const ct_refrigerant *r, double Te, double rho, ct_su
     double x = fmin(fmax(found->superheat, 0.0), CT_SUCTION_SUPERHEAT_MAX), x_last = x;
     double v_last = 0.0;
     for (int i = 0; i < 40; i++) {
-        ct_vapour v;
-        ct_status status = ct_refrigerant_vapour(r, Te, x, &v, fault);
+        ct_vapor v;
+        ct_status status = ct_refrigerant_vapor(r, Te, x, &v, fault);
         if (status != CT_OK) return status;
         double slope = x != x_last ? (1.0 / v.rho - v_last) / (x - x_last) : 1.0 / (v.rho * Te);
         double step = (1.0 / rho - 1.0 / v.rho) / slope;
@@ -220,9 +220,9 @@ ct_status ct_compressor_superheat(const ct_compressor *c, const ct_refrigerant *
                                   ct_suction_found *found, ct_fault *fault)
 {
     ct_compressor_out at_ref;
-    ct_vapour g;
+    ct_vapor g;
     ct_status status = ct_compressor_discharge(c, r, ref, wanted->Tc, &at_ref, fault);
-    if (status == CT_OK) status = ct_refrigerant_vapour(r, ref->Te, 0.0, &g, fault);
+    if (status == CT_OK) status = ct_refrigerant_vapor(r, ref->Te, 0.0, &g, fault);
     if (status != CT_OK) return status;
     found->held = 0;
     double rho = at_ref.rho1 * (1.0 + (wanted->m / at_ref.m - 1.0) / SUCTION_DENSITY_SHARE);

@@ -21,9 +21,8 @@ typedef struct {
     double superheat_ref; /* K, suction superheat the flow figure holds at (map or rating) */
     double flow;          /* physical: m3/s displacement; map: multiplier of the map's mass flow */
     double power;         /* physical: peak efficiency, 0..1; map: multiplier of the map's watts */
-    double shell_loss;    /* share of the input lost from the shell to the outdoors, 0..0.2 */
     double map_m[10];     /* AHRI 540, lbm/h of F */
-    double map_W[10];     /* AHRI 540, W of F */
+    double map_P[10];     /* AHRI 540, W of F */
 } ct_compressor;
 
 typedef struct {
@@ -33,10 +32,10 @@ typedef struct {
 
 typedef struct {
     double m;            /* kg/s */
-    double W;            /* W, electrical input */
+    double P;            /* W, electrical input */
     double h1;           /* J/kg, suction port */
     double rho1;         /* kg/m3 */
-    double h2;           /* J/kg, discharge, after the shell loss */
+    double h2;           /* J/kg, discharge: all the input is in the gas */
     double h2s;          /* J/kg, of the isentropic path */
     double dT_discharge; /* K, discharge superheat of the isentropic path (a lower bound) */
     double eta;          /* isentropic work over electrical input */
@@ -44,7 +43,7 @@ typedef struct {
 } ct_compressor_out;
 
 /* Effective clearance of the physical curve and its polytropic re-expansion exponent. The exponent
- * is that of the vapour, near 1.15; the clearance is the least-squares slope of flow over suction
+ * is that of the vapor, near 1.15; the clearance is the least-squares slope of flow over suction
  * density in the openly published R-410A map (see compressor.c). */
 #define CT_COMPRESSOR_CLEARANCE 0.049
 #define CT_COMPRESSOR_REEXPANSION 1.15
@@ -60,7 +59,7 @@ CT_API double ct_compressor_eta_shape(double pressure_ratio);
 
 /* One compressor point. Flow is corrected to the actual suction density and power to the actual
  * isentropic work after Dabiri & Rice 1981 (ASHRAE Trans. 87(2):771-782), F = 0.75:
- *   m = [1 + F (rho/rho_ref - 1)] m_ref,   W = W_ref (m/m_ref) (dh_s)/(dh_s,ref).
+ *   m = [1 + F (rho/rho_ref - 1)] m_ref,   P = P_ref (m/m_ref) (dh_s)/(dh_s,ref).
  * Te, Tc inside the refrigerant's tables, Tc > Te, superheat -60..60 K.
  * Fails: CT_RANGE (tables, or a map or clearance that gives no flow). */
 CT_API ct_status ct_compressor_run(const ct_compressor *, const ct_refrigerant *,
@@ -72,7 +71,7 @@ typedef struct {
     double Te, superheat; /* K */
     double p;             /* Pa, suction */
     double h, rho;        /* J/kg, kg/m3 at the suction port */
-    double h_v, s_v;      /* J/kg, J/kg K of the vapour that goes into the cylinder */
+    double h_v, s_v;      /* J/kg, J/kg K of the vapor that goes into the cylinder */
     double rho_ref;       /* kg/m3, h and s at the reference superheat */
     double h_ref, s_ref;
 } ct_compressor_suction;

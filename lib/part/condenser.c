@@ -10,7 +10,7 @@
 
 /* ct_condenser_relative at the usual conductances: (1 - exp(-0.78))/(1 - exp(-1.3)) and
  * (1 - exp(-0.715))/(1 - exp(-1.3)). */
-#define E_VAPOUR 0.7444916265874675
+#define E_VAPOR 0.7444916265874675
 #define E_LIQUID 0.7021721132447387
 
 double ct_condenser_eps_C(const ct_condenser *condenser, double p)
@@ -18,11 +18,11 @@ double ct_condenser_eps_C(const ct_condenser *condenser, double p)
     return condenser->eps_C * pow(p / CT_ATM_PA, PRESSURE_EXPONENT);
 }
 
-void ct_condenser_relative(double NTU, double vapour, double liquid, double *e_v, double *e_l)
+void ct_condenser_relative(double NTU, double vapor, double liquid, double *e_v, double *e_l)
 {
     const double e = -expm1(-NTU);
 
-    *e_v = -expm1(-vapour * NTU) / e;
+    *e_v = -expm1(-vapor * NTU) / e;
     *e_l = -expm1(-liquid * NTU) / e;
 }
 
@@ -41,7 +41,7 @@ ct_status ct_condenser_state_at(const ct_condenser *condenser, const ct_refriger
                                 double Tc, ct_condenser_state *out, ct_fault *fault)
 {
     ct_liquid liquid, bubble;
-    ct_vapour dew;
+    ct_vapor dew;
     double T_bubble;
     ct_status status = bubble_of(refrigerant, Tc, &T_bubble, fault);
 
@@ -49,7 +49,7 @@ ct_status ct_condenser_state_at(const ct_condenser *condenser, const ct_refriger
         status =
             ct_refrigerant_liquid(refrigerant, T_bubble, condenser->subcooling, &liquid, fault);
     if (status == CT_OK) status = ct_refrigerant_liquid(refrigerant, T_bubble, 0.0, &bubble, fault);
-    if (status == CT_OK) status = ct_refrigerant_vapour(refrigerant, Tc, 0.0, &dew, fault);
+    if (status == CT_OK) status = ct_refrigerant_vapor(refrigerant, Tc, 0.0, &dew, fault);
     if (status != CT_OK) return status;
     *out = (ct_condenser_state){.T_mid = 0.5 * (Tc + T_bubble),
                                 .T_dew = Tc,
@@ -62,14 +62,14 @@ ct_status ct_condenser_state_at(const ct_condenser *condenser, const ct_refriger
     return CT_OK;
 }
 
-/* Vapour that arrives wet has no zone of its own: the condensing zone has less to do. */
-static double vapour_share(const ct_condenser_state *s, const ct_condenser_flow *f, double eps_C,
-                           double T_air)
+/* Vapor that arrives wet has no zone of its own: the condensing zone has less to do. */
+static double vapor_share(const ct_condenser_state *s, const ct_condenser_flow *f, double eps_C,
+                          double T_air)
 {
     const double cp = f->cp > 0.0 ? f->cp : s->cp_dew;
 
     if (f->h2 <= s->h_dew) return 0.0; /* a NaN goes on and is seen */
-    return log1p((f->h2 - s->h_dew) / cp / (s->T_dew - T_air)) * f->m * cp / (eps_C * E_VAPOUR);
+    return log1p((f->h2 - s->h_dew) / cp / (s->T_dew - T_air)) * f->m * cp / (eps_C * E_VAPOR);
 }
 
 static double liquid_share(const ct_condenser_state *s, double m, double eps_C, double T_air)
@@ -85,7 +85,7 @@ static double liquid_share(const ct_condenser_state *s, double m, double eps_C, 
 ct_condenser_zones ct_condenser_shares(const ct_condenser_state *s, const ct_condenser_flow *f,
                                        double eps_C, double T_air)
 {
-    return (ct_condenser_zones){.vapour = vapour_share(s, f, eps_C, T_air),
+    return (ct_condenser_zones){.vapor = vapor_share(s, f, eps_C, T_air),
                                 .two_phase = f->m * (fmin(f->h2, s->h_dew) - s->h_bubble) /
                                              (eps_C * (s->T_mid - T_air)),
                                 .liquid = liquid_share(s, f->m, eps_C, T_air)};
@@ -93,6 +93,6 @@ ct_condenser_zones ct_condenser_shares(const ct_condenser_state *s, const ct_con
 
 double ct_condenser_residual(const ct_condenser_state *s, const ct_condenser_zones *w, double T_air)
 {
-    if (isfinite(w->liquid)) return 1.0 / (w->vapour + w->two_phase + w->liquid) - 1.0;
+    if (isfinite(w->liquid)) return 1.0 / (w->vapor + w->two_phase + w->liquid) - 1.0;
     return -1.0 - 0.01 * (s->subcooling - (s->T_bubble - T_air));
 }

@@ -1,6 +1,6 @@
 /* Condenser: how far above the outdoor air the refrigerant must condense to shed its heat.
  *
- * Three zones share the face: the discharge vapour cools to dew, condenses, and the liquid is
+ * Three zones share the face: the discharge vapor cools to dew, condenses, and the liquid is
  * subcooled. Every tube sees entering air. A zone with conductance UA_z, were it the whole, takes
  * the share w_z of area and of air that its own heat needs, by the effectiveness of an exchanger
  * with one stream on each side (Kays & London, Compact Heat Exchangers), integrated along the
@@ -30,7 +30,7 @@ typedef struct {
     double T_mid;           /* K, temperature the air sees: mean of dew and bubble */
     double T_dew, T_bubble; /* K, at the discharge pressure */
     double h_dew, h_bubble; /* J/kg */
-    double cp_dew;          /* J/kg K, of the vapour at dew */
+    double cp_dew;          /* J/kg K, of the vapor at dew */
     double subcooling;      /* K */
     double h_liquid;        /* J/kg, leaving, subcooled */
 } ct_condenser_state;
@@ -43,18 +43,18 @@ typedef struct {
 } ct_condenser_flow;
 
 typedef struct {
-    double vapour, two_phase, liquid; /* shares of the face; they sum to 1 at the balance */
+    double vapor, two_phase, liquid; /* shares of the face; they sum to 1 at the balance */
 } ct_condenser_zones;
 
 /* Conductances of the other zones over the condensing one's, and the usual NTU of that: 1200, 1100
  * and 2000 W/K on 1650 W/K of air are a worked example (tests/test_condenser.c); common practice,
  * no source. */
 #define CT_CONDENSER_NTU 1.3
-#define CT_CONDENSER_VAPOUR 0.60
+#define CT_CONDENSER_VAPOR 0.60
 #define CT_CONDENSER_LIQUID 0.55
 
 /* e_v and e_l over e_tp for a condensing zone of NTU. */
-CT_API void ct_condenser_relative(double NTU, double vapour, double liquid, double *e_v,
+CT_API void ct_condenser_relative(double NTU, double vapor, double liquid, double *e_v,
                                   double *e_l);
 
 /* eps_C in outdoor air at p Pa, W/K. The fan moves the same volume of thinner air: C goes with the

@@ -79,7 +79,7 @@ ct_status ct_finside_areas(const ct_coil_geometry *g, ct_fin_areas *a, ct_fault 
 
 /* Sutherland's law for dry air, constants as in White, Viscous Fluid Flow (from memory,
  * unconfirmed): mu0 1.716e-5 Pa s, S 110.4 K; k0 0.0241 W/m K, S 194 K; both at 273.15 K. The water
- * vapour of room air (1 % by mass) changes them by less than 1 %. */
+ * vapor of room air (1 % by mass) changes them by less than 1 %. */
 static double sutherland(double T, double at_0C, double S)
 {
     const double T0 = 273.15;
@@ -212,7 +212,7 @@ ct_status ct_finside(const ct_coil_geometry *g, const ct_fin_areas *a, const ct_
                        air->V, air->V / CT_M_PER_FT * 60, o.Re, CT_FINSIDE_RE_MIN,
                        CT_FINSIDE_RE_MAX);
     factors(g, a, &o);
-    o.h = o.j * G * air->cp * pow(air->mu * air->cp / air->k, -2.0 / 3.0);
+    o.film = o.j * G * air->cp * pow(air->mu * air->cp / air->k, -2.0 / 3.0);
     o.dp = a->Ao / a->Ac * o.f * G * G / (2 * air->rho);
     o.in_range = within_data(g, a, o.Re);
     *out = o;
@@ -231,7 +231,7 @@ ct_status ct_finside_exponent(const ct_coil_geometry *g, const ct_fin_areas *a,
     ct_status s = ct_finside(g, a, &slow, &h_slow, fault);
     if (!s) s = ct_finside(g, a, &fast, &h_fast, fault);
     if (s) return s;
-    *exponent = log(h_fast.h / h_slow.h) / (2 * log(step));
+    *exponent = log(h_fast.film / h_slow.film) / (2 * log(step));
     return CT_OK;
 }
 

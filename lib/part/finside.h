@@ -33,7 +33,7 @@ typedef struct {
     int rows;         /* 1 to 6 */
     double fin_pitch; /* m, 0.001 to 0.0087 */
     double fin_thick; /* m, 0.05e-3 to 0.5e-3 */
-    double fin_k;     /* W/m K, 10 to 450; pure aluminium about 220 */
+    double fin_k;     /* W/m K, 10 to 450; pure aluminum about 220 */
     double tube_od;   /* m; with its collars (od + 2 fin_thick) 0.0069 to 0.0136 */
     double tube_wall; /* m, 0.1e-3 to 2e-3 */
     double pitch_t;   /* m, transverse (across the air), 0.0204 to 0.0318 */
@@ -68,12 +68,13 @@ typedef struct {
 } ct_fin_air;
 
 typedef struct {
-    double Re;     /* on the collar diameter and the velocity in the smallest free area */
-    double j;      /* Colburn factor */
-    double f;      /* Fanning friction factor */
-    double h;      /* W/m2 K, dry, before fin efficiency */
-    double dp;     /* Pa, core friction of the dry coil */
-    bool in_range; /* Re and Dh inside the data of the correlation of h; false: extrapolated */
+    double Re;   /* on the collar diameter and the velocity in the smallest free area */
+    double j;    /* Colburn factor */
+    double f;    /* Fanning friction factor */
+    double film; /* W/m2 K, film coefficient, dry, before fin efficiency */
+    double dp;   /* Pa, core friction of the dry coil */
+    bool
+        in_range; /* Re and Dh inside the data of the correlation of the film; false: extrapolated */
 } ct_finside_out;
 
 #define CT_FINSIDE_RE_MIN 150.0   /* half of the smallest Re behind the correlations */
@@ -98,7 +99,7 @@ CT_API ct_fin_air ct_finside_air(double T, double W, double p, double V);
 CT_API ct_status ct_finside(const ct_coil_geometry *, const ct_fin_areas *, const ct_fin_air *,
                             ct_finside_out *, ct_fault *);
 
-/* d ln h / d ln V at this airflow, for scaling a coil of known performance. Fails as ct_finside. */
+/* d ln film / d ln V at this airflow, for scaling a coil of known performance. Fails as ct_finside. */
 CT_API ct_status ct_finside_exponent(const ct_coil_geometry *, const ct_fin_areas *,
                                      const ct_fin_air *, double *exponent, ct_fault *);
 

@@ -54,9 +54,9 @@ static ct_status subcooling_of(const ct_refrigerant *r, double T_bubble, double 
 static ct_status saturation_at(const ct_refrigerant *r, ct_inlet *in, ct_fault *fault)
 {
     ct_liquid f;
-    ct_vapour g;
+    ct_vapor g;
     ct_status s = ct_refrigerant_liquid(r, in->T, 0, &f, fault);
-    if (!s) s = ct_refrigerant_vapour(r, in->T, 0, &g, fault);
+    if (!s) s = ct_refrigerant_vapor(r, in->T, 0, &g, fault);
     if (s) return s;
     in->rho_f = f.rho;
     in->rho_g = g.rho;
@@ -88,9 +88,9 @@ static ct_status inlet_flash(const ct_refrigerant *r, double T_bubble, double h_
                              ct_fault *fault)
 {
     double T_dew;
-    ct_vapour g;
+    ct_vapor g;
     ct_status s = ct_refrigerant_T_dew(r, in->p, &T_dew, fault);
-    if (!s) s = ct_refrigerant_vapour(r, T_dew, 0, &g, fault);
+    if (!s) s = ct_refrigerant_vapor(r, T_dew, 0, &g, fault);
     if (s) return s;
     in->T = T_bubble;
     in->p_sat = in->p;

@@ -13,16 +13,16 @@
 extern "C" {
 #endif
 
-#define CT_INLET_QUALITY_MAX 0.5 /* kg of vapour per kg; with more the models end */
+#define CT_INLET_QUALITY_MAX 0.5 /* kg of vapor per kg; with more the models end */
 
 typedef struct {
     double p;          /* Pa, at the device inlet */
     double T;          /* K, of the liquid there */
     double subcooling; /* K below the bubble temperature of p; 0 with flash gas */
-    double quality;    /* kg of vapour per kg; 0 for liquid */
+    double quality;    /* kg of vapor per kg; 0 for liquid */
     double p_sat;      /* Pa, bubble pressure of T; equals p with flash gas */
     double rho_f;      /* kg/m3, saturated liquid at T */
-    double rho_g;      /* kg/m3, saturated vapour at T (dew) */
+    double rho_g;      /* kg/m3, saturated vapor at T (dew) */
     double rho;        /* kg/m3, of what arrives: liquid, or the homogeneous mixture */
     double h;          /* J/kg */
     double p_crit;     /* Pa, of the refrigerant */

@@ -7,7 +7,7 @@
  * on between cycles the wet coil gives its water back to the air.
  *
  * Steady averages at one hour's load and one room temperature. Water is counted in kg/s; latent
- * heat is water times the enthalpy of its vapour at room temperature. SI throughout. Pure:
+ * heat is water times the enthalpy of its vapor at room temperature. SI throughout. Pure:
  * allocates nothing, keeps nothing.
  *
  * Sources: Henderson & Rengarajan 1996, A model to predict the latent capacity of air conditioners

@@ -55,10 +55,10 @@ ct_status ct_valve_make(const ct_valve_spec *spec, const ct_refrigerant *r, ct_v
     v.T_liquid_rated = or_default(v.T_liquid_rated, (100 + 459.67) / CT_F_PER_K);
     v.span = or_default(v.span, 3);
     v.reserve = or_default(v.reserve, 1.15);
-    ct_vapour g;
+    ct_vapor g;
     ct_liquid l;
     ct_status s = valve_spec_ok(&v, r, fault);
-    if (!s) s = ct_refrigerant_vapour(r, v.T_evap_rated, 0, &g, fault);
+    if (!s) s = ct_refrigerant_vapor(r, v.T_evap_rated, 0, &g, fault);
     if (!s) s = ct_refrigerant_liquid(r, v.T_liquid_rated, 0, &l, fault);
     if (s) return s;
     s = within(v.T_liquid_rated - v.T_evap_rated, 1, 100, "rating: liquid above evaporator in K",

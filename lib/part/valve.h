@@ -19,7 +19,7 @@ typedef struct {
     double Q_rated;          /* W, capacity at the rating, > 0 */
     double dp_rated;         /* Pa across the valve at the rating, > 0 */
     double T_evap_rated;     /* K, default 277.594 (40 F) */
-    double T_liquid_rated;   /* K, default 310.928 (100 F), free of vapour */
+    double T_liquid_rated;   /* K, default 310.928 (100 F), free of vapor */
     double superheat;        /* K held at the rated opening, the setting, 1 to 15 */
     double span;             /* K from just open to the rated opening, default 3 */
     double reserve;          /* flow wide open over flow at the rated opening, default 1.15 */
@@ -47,8 +47,8 @@ typedef struct {
     ct_valve_state state;
 } ct_valve_out;
 
-/* Flow coefficient from the rating: m = Q/(h_vapour - h_liquid) at the rating, C = m/sqrt(rho dp);
- * the vapour saturated at T_evap_rated. Rating state after AHRI 750 (from memory, unconfirmed: 40
+/* Flow coefficient from the rating: m = Q/(h_vapor - h_liquid) at the rating, C = m/sqrt(rho dp);
+ * the vapor saturated at T_evap_rated. Rating state after AHRI 750 (from memory, unconfirmed: 40
  * F, 100 F, 100 psi for R-22 and R-407C, 160 psi for R-410A; dp is asked, not assumed). CT_INPUT
  * when the valve is made for another refrigerant, or a value is out of its range. */
 CT_API ct_status ct_valve_make(const ct_valve_spec *, const ct_refrigerant *, ct_valve *,

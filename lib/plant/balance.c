@@ -197,15 +197,15 @@ static bool solve_high_side(ct_trial *t, double Te)
 static ct_status coil_outlet(ct_trial *t, ct_fault *fault)
 {
     const ct_refrigerant *r = t->sys->outdoor.refrigerant;
-    ct_vapour g, v;
-    ct_status status = ct_refrigerant_vapour(r, t->T_coil, 0.0, &g, fault);
+    ct_vapor g, v;
+    ct_status status = ct_refrigerant_vapor(r, t->T_coil, 0.0, &g, fault);
 
     if (status != CT_OK) return status;
     t->h_g = g.h;
     t->cp_g = g.cp;
     t->h_out = g.h + t->superheat * g.cp;
     if (t->superheat <= 0.0) return CT_OK;
-    status = ct_refrigerant_vapour(r, t->T_coil, t->superheat, &v, fault);
+    status = ct_refrigerant_vapor(r, t->T_coil, t->superheat, &v, fault);
     if (status == CT_OK) t->h_out = v.h;
     return status;
 }

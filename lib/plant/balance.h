@@ -32,11 +32,11 @@ typedef struct ct_solver ct_solver;
 CT_API ct_status ct_solver_make(ct_solver **, ct_fault *);
 CT_API void ct_solver_free(ct_solver *);
 
-/* Where to begin; NULL for cold. A neighbouring balance saves rounds; it cannot change the answer.
+/* Where to begin; NULL for cold. A neighboring balance saves rounds; it cannot change the answer.
  */
 typedef struct {
     double Te, Tc; /* K */
-    double slope;  /* 1/K, of a neighbouring balance; 0: not known */
+    double slope;  /* 1/K, of a neighboring balance; 0: not known */
 } ct_start;
 
 /* CT_OK: out->outcome is CT_BALANCED. CT_NO_ROOT, CT_NO_CONV or CT_RANGE: out->outcome tells why

@@ -54,13 +54,12 @@ typedef struct {
     bool vapor_wet;                /* superheated tubes condense water, too */
     double subcooling;             /* K */
     int charge_beyond;             /* -1, +1: no subcooling holds so little, so much charge */
-    double T_suction;              /* K, vapour temperature at the compressor */
-    double W;                      /* W, compressor */
+    double T_suction;              /* K, vapor temperature at the compressor */
+    double P_compressor;           /* W */
     double Q_condenser;            /* W, shed outdoors by the condenser */
-    double desuperheat_share;      /* of the condenser's face: vapour to dew */
+    double desuperheat_share;      /* of the condenser's face: vapor to dew */
     double subcool_share;          /* of the condenser's face: liquid below bubble */
     double Q_line;                 /* W, picked up by the suction line */
-    double Q_shell;                /* W, lost by the compressor shell */
 
     ct_air in;                /* entering the coil (after the blower if before_coil) */
     ct_air out;               /* leaving the coil */
@@ -83,15 +82,15 @@ typedef struct {
  * give. Where the two are equal is the balance; the curves of the two over Te are how one sees why
  * it lies where it does. */
 typedef struct {
-    double Te, Tc;    /* K, the suction tried and the discharge the condenser settles at */
-    double T_coil;    /* K, dew temperature at the coil outlet: Te and the suction line's drop */
-    double T_boil;    /* K, mean boiling temperature */
-    double m_r;       /* kg/s the compressor moves */
-    double W;         /* W, compressor */
-    double superheat; /* K at the coil outlet, below 0 is wet (orifice only) */
-    double Q_unit;    /* W, refrigerant heat m_r (h_out - h_liquid): what the outdoor unit takes */
-    bool coil_can;    /* the coil can make the superheat here; else the following are NaN */
-    double Q_coil;    /* W, total heat the coil gives with m_r through its tubes */
+    double Te, Tc;       /* K, the suction tried and the discharge the condenser settles at */
+    double T_coil;       /* K, dew temperature at the coil outlet: Te and the suction line's drop */
+    double T_boil;       /* K, mean boiling temperature */
+    double m_r;          /* kg/s the compressor moves */
+    double P_compressor; /* W */
+    double superheat;    /* K at the coil outlet, below 0 is wet (orifice only) */
+    double Q_unit; /* W, refrigerant heat m_r (h_out - h_liquid): what the outdoor unit takes */
+    bool coil_can; /* the coil can make the superheat here; else the following are NaN */
+    double Q_coil; /* W, total heat the coil gives with m_r through its tubes */
     double Q_coil_sens; /* W */
     double T_surface;   /* K, coldest surface */
 } ct_balance_trial;

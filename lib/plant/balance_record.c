@@ -24,12 +24,11 @@ static void fill_refrigerant_side(const ct_trial *t, ct_balance *b)
     b->vapor_wet = t->path.vapor_wet;
     b->subcooling = t->sys->outdoor.condenser.subcooling;
     b->T_suction = t->Te + fmax(0.0, t->superheat + ct_trial_line_superheat(t));
-    b->W = t->comp.W;
+    b->P_compressor = t->comp.P;
     b->Q_condenser = m * (t->comp.h2 - t->cond.h_liquid);
-    b->desuperheat_share = t->zones.vapour;
+    b->desuperheat_share = t->zones.vapor;
     b->subcool_share = t->zones.liquid;
     b->Q_line = m * (h1 - t->h_out);
-    b->Q_shell = t->comp.W - m * (t->comp.h2 - h1);
     b->quality_out = 1.0;
     if (t->superheat < 0.0) {
         ct_liquid f;
@@ -61,7 +60,7 @@ static void fill_air_side(const ct_trial *t, ct_balance *b)
     b->fogged = total.fogged;
     b->air_side_in_range = t->air.in_range;
     b->has_adp = ct_air_adp(&b->in, &b->out, &b->ADP, &b->bypass, NULL) == CT_OK;
-    b->P_total = b->W + P + t->sys->outdoor.P_fan;
+    b->P_total = b->P_compressor + P + t->sys->outdoor.P_fan;
     b->EER = b->Q_net / b->P_total;
 }
 
@@ -100,7 +99,7 @@ void ct_balance_record_trial(const ct_trial *t, ct_balance_trial *out)
                               .T_coil = t->T_coil,
                               .T_boil = t->T_boil,
                               .m_r = t->comp.m,
-                              .W = t->comp.W,
+                              .P_compressor = t->comp.P,
                               .superheat = t->superheat,
                               .Q_unit = t->comp.m * (t->h_out - t->cond.h_liquid),
                               .coil_can = t->trouble == CT_BALANCED,

@@ -16,26 +16,25 @@
 
 typedef struct {
     ct_liquid liquid;
-    ct_vapour vapour;
+    ct_vapor vapor;
 } phases;
 
 static ct_status saturated(const ct_refrigerant *r, double T_dew, phases *p, ct_fault *fault)
 {
     ct_status status = ct_suction_liquid(r, T_dew, &p->liquid, fault);
 
-    return status == CT_OK ? ct_refrigerant_vapour(r, T_dew, 0.0, &p->vapour, fault) : status;
+    return status == CT_OK ? ct_refrigerant_vapor(r, T_dew, 0.0, &p->vapor, fault) : status;
 }
 
 /* Kilograms per volume of the evaporator. */
 static double coil_density(const phases *p, const ct_balance *b, double h_in)
 {
-    const double latent = p->vapour.h - p->liquid.h;
+    const double latent = p->vapor.h - p->liquid.h;
     const double x_in = fmin(fmax((h_in - p->liquid.h) / latent, 0.0), 0.9);
     const double x_out = fmax(b->quality_out, x_in + 1e-3);
-    const double boiling =
-        ct_charge_two_phase(p->liquid.rho, p->vapour.rho, x_in, fmin(x_out, 1.0));
+    const double boiling = ct_charge_two_phase(p->liquid.rho, p->vapor.rho, x_in, fmin(x_out, 1.0));
 
-    return (1.0 - b->superheat_area) * boiling + b->superheat_area * p->vapour.rho;
+    return (1.0 - b->superheat_area) * boiling + b->superheat_area * p->vapor.rho;
 }
 
 ct_status ct_charge_of(const ct_system *sys, const ct_balance *b, double *charge, ct_fault *fault)
@@ -54,8 +53,8 @@ ct_status ct_charge_of(const ct_system *sys, const ct_balance *b, double *charge
     if (status == CT_OK)
         status = ct_refrigerant_liquid(r, state.T_bubble, b->subcooling, &liquid, fault);
     if (status != CT_OK) return status;
-    *charge = b->desuperheat_share * high.vapour.rho +
-              two_phase * ct_charge_two_phase(high.liquid.rho, high.vapour.rho, 0.0, 1.0) +
+    *charge = b->desuperheat_share * high.vapor.rho +
+              two_phase * ct_charge_two_phase(high.liquid.rho, high.vapor.rho, 0.0, 1.0) +
               (b->subcool_share + CT_CHARGE_LINE_VOLUME) * liquid.rho +
               CT_CHARGE_COIL_VOLUME * coil_density(&low, b, state.h_liquid);
     return CT_OK;

@@ -63,13 +63,13 @@ typedef struct {
 /* Multipliers found by the calibration, for the record and for sanity. */
 typedef struct {
     double m_rated;             /* kg/s */
-    double W_rated;             /* W, compressor */
+    double P_rated;             /* W, compressor */
     double Q_gross;             /* W */
     double eta_rated;           /* isentropic over electrical */
     double displacement;        /* m3/s, physical; NaN with a map */
     double map_flow, map_power; /* multipliers that fit a map to the nameplate; 1 = agrees */
     double UAo, UAi;            /* W/K of the matched coil at the rating */
-    double h_scale;             /* geometry: nameplate-fitted over correlated air side */
+    double film_scale;          /* geometry: nameplate-fitted over correlated air side */
     double superheat_area;      /* share of the coil's area that superheats */
     double SHR_min, SHR_max;    /* the range of rated SHR this nameplate allows */
 } ct_calibration;
@@ -80,7 +80,7 @@ typedef struct {
 CT_API ct_status ct_plant_boil_temperature(const ct_refrigerant *, double T_dew, double h_in,
                                            double *T_boil, ct_fault *);
 
-/* What the condenser gets from the compressor: the mean heat capacity of the hot vapour is that of
+/* What the condenser gets from the compressor: the mean heat capacity of the hot vapor is that of
  * the isentropic path. */
 CT_API ct_condenser_flow ct_plant_to_condenser(const ct_compressor_out *,
                                                const ct_condenser_state *);

@@ -14,7 +14,7 @@ typedef struct {
     const ct_coil *unit; /* the coil before its size is known */
     const ct_rating_point *p;
     gsl_root_fsolver *outer, *inner;
-    double C_r, superheat; /* vapour capacity rate and superheat */
+    double C_r, superheat; /* vapor capacity rate and superheat */
     double UAi;            /* latest refrigerant side */
     ct_coil_through path;
     double SHR, SHR_wanted;
@@ -33,7 +33,7 @@ static bool set_air_side(coil_trial *t, double log_factor)
 
     t->coil = *t->unit;
     if (t->unit->has_geometry)
-        t->coil.h_scale = exp(log_factor);
+        t->coil.film_scale = exp(log_factor);
     else
         t->coil.Ao = t->unit->Ao * exp(log_factor);
     return ct_coil_at_air(&t->coil, &t->p->air, t->p->m_da, &t->air, &ignored) == CT_OK;
@@ -74,7 +74,7 @@ static bool solve_refrigerant_side(coil_trial *t)
     ct_root_result r;
     ct_root_end end = ct_root_find(t->inner, heat_short, t, &job, &r);
 
-    /* A bracket narrowed to neighbouring doubles is a root of this smooth residual. */
+    /* A bracket narrowed to neighboring doubles is a root of this smooth residual. */
     if (end != CT_ROOT_FOUND && !(fabs(r.f) < 1e-10)) return false;
     if (t->UAi != exp(r.x)) heat_short(r.x, t);
     t->guess = r.x;
@@ -128,7 +128,7 @@ static double vertex(double x, double step, double before, double at, double aft
 
 /* From the smallest air side the sensible heat ratio climbs as the air side grows (a warmer surface
  * does the work) up to a peak, past which the refrigerant side has become so small that the dry
- * vapour share grows. Of the two coils with one ratio the smaller air side is the ordinary one.
+ * vapor share grows. Of the two coils with one ratio the smaller air side is the ordinary one.
  * Walks to the peak and closes in on it with parabolas; *start is where the ratio wanted was
  * passed. */
 static double peak_air_side(coil_trial *t, double low, double *start)
@@ -252,7 +252,7 @@ static bool on_rising_branch(coil_trial *t, sides at, shortfall f)
  * wherever it came to. */
 static bool fit_coil_near(coil_trial *t, const ct_coil *near)
 {
-    double factor = near->has_geometry ? near->h_scale : near->Ao / t->unit->Ao;
+    double factor = near->has_geometry ? near->film_scale : near->Ao / t->unit->Ao;
     sides at = {log(factor), log(near->UAi_ref)}, step;
     shortfall f;
     slopes s;
@@ -283,16 +283,16 @@ static ct_status unit_coil(const ct_case *c, const ct_rating_point *p, ct_coil *
 
     *coil = (ct_coil){.has_geometry = c->has_matched_geometry,
                       .geometry = g,
-                      .h_scale = 1.0,
+                      .film_scale = 1.0,
                       .m_air_ref = p->m_da,
                       .m_r_ref = p->m,
                       .n_r = CT_COIL_N_R,
-                      .vapour_ratio = CT_COIL_VAPOUR_RATIO};
+                      .vapor_ratio = CT_COIL_VAPOR_RATIO};
     status = ct_finside_areas(&g, &coil->areas, fault);
     if (status == CT_OK) status = ct_finside(&g, &coil->areas, &air, &fin, fault);
     if (status == CT_OK) status = ct_finside_exponent(&g, &coil->areas, &air, &coil->n_air, fault);
     if (status != CT_OK) return status;
-    coil->h_ref = fin.h;
+    coil->film_ref = fin.film;
     coil->Ao = coil->areas.Ao;
     return CT_OK;
 }
@@ -324,6 +324,6 @@ ct_status ct_rate_coil(const ct_case *c, const ct_rating_point *p, const ct_coil
     cal->UAi = t.UAi;
     cal->UAo = t.air.UAo_dry;
     cal->superheat_area = t.path.superheat_area;
-    cal->h_scale = unit.has_geometry ? t.coil.h_scale : (double)NAN;
+    cal->film_scale = unit.has_geometry ? t.coil.film_scale : (double)NAN;
     return CT_OK;
 }

@@ -13,7 +13,7 @@ static ct_status rating_air(ct_air *air, ct_fault *fault)
 static ct_status rating_states(const ct_outdoor *o, const ct_outdoor_unit *u, ct_rating_point *p,
                                ct_fault *fault)
 {
-    ct_vapour v;
+    ct_vapor v;
     ct_condenser_state cond;
     ct_status status = rating_air(&p->air, fault);
 
@@ -24,15 +24,15 @@ static ct_status rating_states(const ct_outdoor *o, const ct_outdoor_unit *u, ct
         status = ct_condenser_state_at(&o->condenser, o->refrigerant, u->T_discharge_rated, &cond,
                                        fault);
     if (status == CT_OK)
-        status = ct_refrigerant_vapour(o->refrigerant, p->T_coil, u->superheat_rated, &v, fault);
+        status = ct_refrigerant_vapor(o->refrigerant, p->T_coil, u->superheat_rated, &v, fault);
     if (status != CT_OK) return status;
     p->h_out = v.h;
     p->h_liquid = cond.h_liquid;
-    status = ct_refrigerant_vapour(o->refrigerant, p->T_coil, 0.0, &v, fault);
+    status = ct_refrigerant_vapor(o->refrigerant, p->T_coil, 0.0, &v, fault);
     if (status != CT_OK) return status;
     p->h_g = v.h;
     p->Q_gross = u->Q_net + u->P_blower_rated;
-    p->W = u->Q_net / u->EER - u->P_blower_rated - u->P_fan;
+    p->P_compressor = u->Q_net / u->EER - u->P_blower_rated - u->P_fan;
     p->m = p->Q_gross / (p->h_out - p->h_liquid);
     p->m_da = u->V_rated_std * CT_STD_DENSITY;
     return ct_plant_boil_temperature(o->refrigerant, p->T_coil, p->h_liquid, &p->T_boil, fault);
@@ -51,25 +51,25 @@ static ct_status size_compressor(const ct_outdoor_unit *u, const ct_rating_point
     *c = (ct_compressor){.kind = u->compressor, .flow = 1.0, .power = 1.0};
     c->superheat_ref = u->compressor == CT_COMPRESSOR_MAP ? u->map_superheat : p->superheat_in;
     memcpy(c->map_m, u->map_m, sizeof c->map_m);
-    memcpy(c->map_W, u->map_W, sizeof c->map_W);
+    memcpy(c->map_P, u->map_P, sizeof c->map_P);
     status = ct_compressor_run(c, o->refrigerant, &in, &out, fault);
     if (status != CT_OK) return status;
     c->flow = p->m / out.m;
     if (c->kind == CT_COMPRESSOR_MAP) {
-        c->power = p->W / out.W;
+        c->power = p->P_compressor / out.P;
         cal->map_flow = c->flow;
         cal->map_power = c->power;
     } else {
-        c->power = out.W * c->flow / p->W;
+        c->power = out.P * c->flow / p->P_compressor;
         cal->displacement = c->flow;
     }
-    cal->eta_rated = p->m * (out.eta * out.W / out.m) / p->W;
+    cal->eta_rated = p->m * (out.eta * out.P / out.m) / p->P_compressor;
     return CT_OK;
 }
 
 static ct_status check_power(const ct_outdoor_unit *u, const ct_rating_point *p, ct_fault *fault)
 {
-    if (!(p->W > 0.0))
+    if (!(p->P_compressor > 0.0))
         return ct_fail(
             fault, CT_INPUT, u->EER, NAN, NAN,
             "EER %.1f Btu/Wh leaves no power for the compressor after blower %.0f W and fan "
@@ -117,7 +117,7 @@ static ct_status size_condenser(ct_outdoor *o, const ct_outdoor_unit *u, const c
                        ct_F_from_K(state.T_bubble - u->subcooling));
     flow = ct_plant_to_condenser(&comp, &state);
     w = ct_condenser_shares(&state, &flow, 1.0, CT_RATING_T_OUT);
-    o->condenser.eps_C = w.vapour + w.two_phase + w.liquid;
+    o->condenser.eps_C = w.vapor + w.two_phase + w.liquid;
     return CT_OK;
 }
 

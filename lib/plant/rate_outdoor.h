@@ -10,13 +10,13 @@
 
 /* Everything of the rating point that follows without a coil. */
 typedef struct {
-    double superheat_in;         /* K at the compressor */
-    double T_suction;            /* K, saturated at the compressor, as given */
-    double T_coil;               /* K, dew temperature at the coil outlet */
-    double T_boil;               /* K, mean the air sees */
-    double m;                    /* kg/s */
-    double Q_gross, W;           /* W */
-    double h_out, h_g, h_liquid; /* J/kg: coil outlet, dew, into the valve */
+    double superheat_in;          /* K at the compressor */
+    double T_suction;             /* K, saturated at the compressor, as given */
+    double T_coil;                /* K, dew temperature at the coil outlet */
+    double T_boil;                /* K, mean the air sees */
+    double m;                     /* kg/s */
+    double Q_gross, P_compressor; /* W */
+    double h_out, h_g, h_liquid;  /* J/kg: coil outlet, dew, into the valve */
     ct_air air;
     double m_da;
 } ct_rating_point;

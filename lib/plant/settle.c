@@ -360,7 +360,7 @@ ct_status ct_settle(ct_case *c, const ct_refrigerant *refrigerant, ct_solver *so
     note(u, &t.c.outdoor, has_glide(&t), report);
     c->outdoor = t.c.outdoor;
     t.cal.m_rated = t.p.m;
-    t.cal.W_rated = t.p.W;
+    t.cal.P_rated = t.p.P_compressor;
     t.cal.Q_gross = t.p.Q_gross;
     *out->outdoor = t.outdoor;
     *out->matched = t.coil;

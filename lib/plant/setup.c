@@ -26,7 +26,7 @@ ct_status ct_setup_rate_near(const ct_setup *like, const ct_case *c, ct_outdoor 
     if (status == CT_OK) status = ct_rate_coil(c, &p, like->matched, &coil, &cal, fault);
     if (status != CT_OK) return status;
     cal.m_rated = p.m;
-    cal.W_rated = p.W;
+    cal.P_rated = p.P_compressor;
     cal.Q_gross = p.Q_gross;
     *outdoor = o;
     *matched = coil;

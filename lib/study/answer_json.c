@@ -58,7 +58,7 @@ static void put_balance(ct_json *j, const ct_point *p)
     ct_json_number(j, "superheat_k", b->superheat);
     ct_json_number(j, "coil_surface_k", b->T_surface);
     ct_json_number(j, "supply_dry_bulb_k", b->supply.T);
-    ct_json_number(j, "compressor_w", b->W);
+    ct_json_number(j, "compressor_w", b->P_compressor);
     ct_json_number(j, "total_input_w", b->P_total);
     ct_json_number(j, "eer_w_per_w", b->EER);
 }

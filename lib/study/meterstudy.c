@@ -67,7 +67,7 @@ static ct_charge_point charge_point(ct_solver *solver, const ct_system *system,
     if (!p.has) return p;
     p.subcooling = b.subcooling;
     p.capacity = b.Q / plate->Q;
-    p.power = b.W / plate->W;
+    p.power = b.P_compressor / plate->P_compressor;
     return p;
 }
 

@@ -90,12 +90,12 @@ static ct_status settle(ct_tune_problem *p, const ct_system *s, const ct_conditi
 static ct_status suction_superheat(const ct_outdoor *o, double T_out, const ct_balance *b,
                                    double *superheat, ct_fault *fault)
 {
-    ct_vapour g;
+    ct_vapor g;
     ct_liquid f;
 
     *superheat = b->superheat + ct_plant_line_superheat(o, T_out, b->Te);
     if (b->quality_out >= 1.0) return CT_OK;
-    ct_status status = ct_refrigerant_vapour(o->refrigerant, b->T_coil, 0.0, &g, fault);
+    ct_status status = ct_refrigerant_vapor(o->refrigerant, b->T_coil, 0.0, &g, fault);
     if (status == CT_OK) status = ct_suction_liquid(o->refrigerant, b->T_coil, &f, fault);
     if (status == CT_OK) *superheat -= (1.0 - b->quality_out) * (g.h - f.h) / g.cp;
     return status;
@@ -120,8 +120,8 @@ static ct_status show(const ct_tune_problem *p, double T_out, ct_tune_prediction
     y[CT_LIQUID_TEMPERATURE] = b->T_bubble - b->subcooling;
     y[CT_STATIC] = out->V; /* compared as airflow */
     y[CT_AIRFLOW] = out->V;
-    y[CT_COMPRESSOR_POWER] = b->W;
-    y[CT_OUTDOOR_POWER] = b->W + p->job.system.outdoor.P_fan;
+    y[CT_COMPRESSOR_POWER] = b->P_compressor;
+    y[CT_OUTDOOR_POWER] = b->P_compressor + p->job.system.outdoor.P_fan;
     y[CT_BLOWER_POWER] = p->P_blower;
     if (!p->readings.r[CT_SUPPLY_WET_BULB].has) return CT_OK;
     return ct_air_wet_bulb(&b->supply, &y[CT_SUPPLY_WET_BULB], fault);

@@ -63,12 +63,12 @@ static double swing(const ct_visit *v, derived f, int kind, double middle)
 {
     ct_readings moved = *v->readings;
     ct_reading *r = &moved.r[kind];
-    double centre = r->v, up = middle, down = middle;
+    double center = r->v, up = middle, down = middle;
     bool has_up, has_down;
 
-    r->v = centre + r->u;
+    r->v = center + r->u;
     has_up = f(v, &moved, &up);
-    r->v = centre - r->u;
+    r->v = center - r->u;
     has_down = f(v, &moved, &down);
     return (up - down) / (has_up && has_down ? 2.0 : 1.0);
 }
@@ -242,7 +242,7 @@ static bool heat_of_refrigerant(const ct_visit *v, const ct_readings *s, double 
     const ct_outdoor *o = v->outdoor;
     double Te, Tc, T_bubble, superheat, subcooling;
     ct_compressor_out run;
-    ct_vapour vapour;
+    ct_vapor vapor;
     ct_liquid liquid;
 
     if (!ct_visit_superheat(v, s, &superheat) || !ct_visit_subcooling(v, s, &subcooling) ||
@@ -253,12 +253,12 @@ static bool heat_of_refrigerant(const ct_visit *v, const ct_readings *s, double 
     const ct_compressor_in in = {Te, Tc, fmax(0.0, superheat)};
     double at_coil = fmax(0.0, superheat - ct_plant_line_superheat(o, v->T_out, Te));
     if (ct_compressor_run(&o->compressor, o->refrigerant, &in, &run, NULL) != CT_OK ||
-        ct_refrigerant_vapour(o->refrigerant, Te + o->suction_drop, at_coil, &vapour, NULL) !=
+        ct_refrigerant_vapor(o->refrigerant, Te + o->suction_drop, at_coil, &vapor, NULL) !=
             CT_OK ||
         ct_refrigerant_liquid(o->refrigerant, T_bubble, fmax(0.0, subcooling), &liquid, NULL) !=
             CT_OK)
         return false;
-    *Q = run.m * (vapour.h - liquid.h);
+    *Q = run.m * (vapor.h - liquid.h);
     return true;
 }
 
