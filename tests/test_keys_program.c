@@ -55,10 +55,10 @@ static const struct {
     {"a section",
      {"keys", "duct"},
      EXIT_DONE,
-     "duct.static: required\n    external static measured\n    pressure, 0.62 inwc; allowed: "
+     "duct.static: this or return_static and supply_static\n    external static measured\n    pressure, 0.62 inwc; allowed: "
      "0.02 inwc to 3 inwc\n",
      NULL,
-     "site"},
+     "\nsite"},
     {"a section in a section", {"keys", "blower"}, EXIT_DONE, "indoor.blower.motor", NULL, "duct."},
     {"a section and a part",
      {"keys", "indoor.blower"},

@@ -14,6 +14,7 @@
 #define NAMEPLATE_KEYS                                                                             \
     "outdoor.rated_capacity, rated_eer or rated_seer, rated_airflow, rated_sensible_ratio, "       \
     "rated_saturated_suction, rated_saturated_discharge"
+#define WAY_KEYS "house.run_time, floor_area; duct"
 #define COMMAND_LINE "command line"
 #define UNIT_KEYS "coil, metering, blower; site.indoor_air"
 
@@ -192,6 +193,9 @@ static exit_code make_equipment(job *j)
     if (ct_settle(j->c, j->refrigerant, j->solver, j->report,
                   &(ct_settled){&j->outdoor, &j->matched, &j->calibration}, &fault) != CT_OK)
         return tell_contradiction(j->path, NAMEPLATE_KEYS, &fault);
+    const ct_setup setup = job_setup(j, 0);
+    if (ct_ways_find(j->c, &setup, j->report, &j->ways, &fault) != CT_OK)
+        return tell_contradiction(j->path, WAY_KEYS, &fault);
     return EXIT_DONE;
 }
 

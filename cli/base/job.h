@@ -12,6 +12,7 @@
 #include "case/casefile.h"
 #include "judge/sweep.h"
 #include "plant/setup.h"
+#include "study/ways.h"
 
 typedef struct {
     const char *path; /* of the case file as people see it, borrowed from the caller */
@@ -24,6 +25,7 @@ typedef struct {
     ct_outdoor outdoor; /* sized from the nameplate */
     ct_coil matched;    /* the coil it was rated with */
     ct_calibration calibration;
+    ct_ways ways; /* load and airflow, by each way the case gives */
     ct_sweep_job sweep; /* with indoor[0]; points into c */
 } job;
 

@@ -17,6 +17,7 @@
 #include "plant/settle.h"
 #include "show/limit_words.h"
 #include "show/verdict.h"
+#include "study/ways.h"
 #include "sweep/columns.h"
 
 enum { MAX_REFRIGERANTS = 16, DIGITS = 9 };
@@ -234,11 +235,13 @@ static ct_status work_out(batch *b, bench *w, ct_sweep_job *job, ct_fault *fault
     ct_outdoor outdoor;
     ct_coil matched;
     ct_calibration calibration;
+    ct_ways ways;
     const ct_setup setup = {w->solver, &w->c, &outdoor, &matched, 0};
     ct_status status = find_refrigerant(&b->shared, w->c.outdoor.refrigerant, &refrigerant, fault);
     if (status == CT_OK)
         status = ct_settle(&w->c, refrigerant, w->solver, &w->report,
                            &(ct_settled){&outdoor, &matched, &calibration}, fault);
+    if (status == CT_OK) status = ct_ways_find(&w->c, &setup, &w->report, &ways, fault);
     if (status == CT_OK) status = ct_sweep_prepare(&setup, job, fault);
     if (status == CT_OK) status = ct_sweep_run(w->solver, job, &w->sweep, fault);
     return status;

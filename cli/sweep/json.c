@@ -5,6 +5,7 @@
 #include "show/json_out.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
+#include "show/ways_words.h"
 #include "sweep/beside_text.h"
 
 static bool put_maybe(json_t *object, const char *name, quantity q, ct_maybe v, bool si)
@@ -228,7 +229,8 @@ static bool fill(json_t *root, const sweep_result *r)
            put_case(root, r->j->c, r->metric) && put_assumed(root, r->j->report) &&
            put_calibration(root, r->j, r->metric) && verdict_put(root, &r->verdict) &&
            put_pick(root, r) && heating_put(root, r->view.job, r->metric) &&
-           put_uncertain(root, r) && put_points(root, "taps", r, s->tap, s->n_taps) &&
+           ways_put(root, r->j->c, &r->j->ways, r->metric) && put_uncertain(root, r) &&
+           put_points(root, "taps", r, s->tap, s->n_taps) &&
            put_points(root, "points", r, s->point, s->n);
 }
 

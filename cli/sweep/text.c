@@ -9,6 +9,7 @@
 #include "show/heating_words.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
+#include "show/ways_words.h"
 #include "sweep/beside_text.h"
 #include "sweep/pick_text.h"
 
@@ -286,6 +287,7 @@ void sweep_text_print(FILE *out, const sweep_result *r)
     if (pick) pick_text_advice(out, r, pick);
     beside_print(out, r, pick);
     heating_print(out, r->view.job, r->metric);
+    if (!r->quiet) ways_print(out, r->j->c, &r->j->ways, r->metric);
     if (!r->quiet) verdict_print_findings(out, &r->verdict, 0);
     print_notes(out, r, pick);
     if (r->uncertain) uncertain_print(out, r->uncertain, pick, r->quiet, r->metric);

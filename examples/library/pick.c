@@ -16,6 +16,7 @@ typedef struct {
     ct_outdoor outdoor;
     ct_coil matched;
     ct_calibration calibration;
+    ct_ways ways;
     ct_sweep_job job;
     ct_sweep sweep;
     ct_pick pick;
@@ -33,7 +34,8 @@ static ct_status run(work *w, const char *path, ct_fault *fault)
                   &(ct_settled){&w->outdoor, &w->matched, &w->calibration}, fault);
     if (s != CT_OK) return s;
     const ct_setup setup = {w->solver, &w->c, &w->outdoor, &w->matched, 0};
-    s = ct_sweep_prepare(&setup, &w->job, fault);
+    s = ct_ways_find(&w->c, &setup, &w->report, &w->ways, fault);
+    if (s == CT_OK) s = ct_sweep_prepare(&setup, &w->job, fault);
     if (s != CT_OK) return s;
     s = ct_sweep_run(w->solver, &w->job, &w->sweep, fault);
     if (s == CT_OK) ct_pick_lowest(&w->job, &w->sweep, &w->pick);

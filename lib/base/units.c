@@ -139,6 +139,12 @@ static const unit_row units[] = {
     {CT_UNIT_FIN_DENSITY, "fpi", "fins/in", CT_M_PER_IN, 1.0, 0.0, true},
     {CT_UNIT_FIN_DENSITY, "fins/m", "fins/m", 1.0, 1.0, 0.0, true},
     D(FIN_DENSITY, "mm", "mm", 1.0, 1000.0),
+    U(CURRENT, "a", "A", 1.0),
+    U(CURRENT, "amp", "A", 1.0),
+    U(CURRENT, "amps", "A", 1.0),
+    U(VOLTAGE, "v", "V", 1.0),
+    U(VOLTAGE, "volt", "V", 1.0),
+    U(VOLTAGE, "volts", "V", 1.0),
 };
 
 typedef struct {
@@ -165,6 +171,8 @@ static const kind_row kinds[] = {
     [CT_UNIT_R_VALUE] = {"insulation", "R (as R-6 or 6 R), h.ft2.F/Btu, m2K/W"},
     [CT_UNIT_CONDUCTIVITY] = {"conductivity", "W/mK, Btu/h.ft.F"},
     [CT_UNIT_FIN_DENSITY] = {"fin spacing", "fins/in, fins/m, or the pitch in mm"},
+    [CT_UNIT_CURRENT] = {"current", "A"},
+    [CT_UNIT_VOLTAGE] = {"voltage", "V"},
 };
 
 #define UNIT_SIZE 24

@@ -33,7 +33,9 @@ typedef enum {
     CT_UNIT_TIME,           /* s min h */
     CT_UNIT_R_VALUE,        /* h.ft2.F/Btu written "R-6" or "6 R"; m2K/W */
     CT_UNIT_CONDUCTIVITY,   /* W/mK, Btu/h.ft.F */
-    CT_UNIT_FIN_DENSITY     /* fins/in, fins/m, or a pitch in mm -> pitch in m */
+    CT_UNIT_FIN_DENSITY,    /* fins/in, fins/m, or a pitch in mm -> pitch in m */
+    CT_UNIT_CURRENT,        /* A */
+    CT_UNIT_VOLTAGE         /* V */
 } ct_unit_kind;
 
 #define CT_F_PER_K 1.8

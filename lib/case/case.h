@@ -11,6 +11,7 @@
 
 #include "base/status.h"
 #include "case/value.h"
+#include "case/ways.h"
 #include "part/blower.h"
 #include "part/compressor.h"
 #include "part/finside.h"
@@ -84,6 +85,9 @@ typedef struct {
     ct_maybe fan_off_delay;    /* s, run-on after the compressor stops */
     ct_load_air judge_load_at; /* the air in which the sensible load must be carried */
     double humidity_load;      /* share of Q_sensible at which settled humidity is judged */
+    ct_load_ways ways;         /* what may stand in for a load calculation */
+    bool load_open;            /* Q_sensible is not entered and not found yet (study/ways.h) ... */
+    bool latent_open;          /* ... nor Q_latent: until then both are a placeholder */
 } ct_house;
 
 enum {
@@ -249,6 +253,7 @@ typedef struct {
     double latent;        /* of 1: the latent load by itself, 0..0.4 */
     double humidity_load; /* added to the share of the damp hour, 0..0.2 */
     double W_outdoor;     /* of 1: moisture of the outdoor air, 0..0.3 */
+    bool load_given, latent_given, static_given; /* stated, so that no finding may change them */
 } ct_uncertainty;
 /* What readings on the running system taught (tune.h): multipliers on the model from the nameplate,
  * absent where nothing is known. */
@@ -269,7 +274,9 @@ typedef struct {
     bool has_matched_geometry;
     ct_coil_geometry matched; /* the coil the outdoor unit was rated with */
     bool has_duct;
-    ct_duct duct; /* dp, V, exponent, dp_coil_out; dp_coil_in is set later */
+    ct_duct duct;                 /* dp, V, exponent, dp_coil_out; dp_coil_in is set later */
+    ct_airflow_ways airflow_ways; /* what may stand in for duct.V */
+    bool airflow_open; /* duct.V is not entered and not found yet (study/ways.h): a placeholder */
     bool has_losses;
     ct_duct_losses losses;
     int n_indoor; /* >= 1; indoor[0] is the unit in question */

@@ -6,6 +6,7 @@
 
 #include "case/keys.h"
 #include "case/place.h"
+#include "case/ways_check.h"
 
 /* Two keys of which only one may be given. */
 static void not_both(const ct_place *p, const char *a, const char *b, const char *advice)
@@ -150,19 +151,18 @@ static void check_geometry(const ct_place *p, const ct_coil_geometry *g)
 
 static void check_coil(const ct_place *unit, const ct_coil_spec *coil)
 {
-    static const char *const relative[] = {"size", "tons", "growth", "circuits", "face_area"};
+    static const char *const relative[] = {"size",   "tons",     "sizes_up",
+                                           "growth", "circuits", "face_area"};
     const ct_path shown = ct_place_path(unit, "coil");
     const ct_place p = {unit->r, ct_place_at(unit, "coil"), shown.text};
     const ct_path shown_geometry = ct_place_path(&p, "geometry");
     const ct_place geometry = {unit->r, ct_place_at(&p, "geometry"), shown_geometry.text};
     not_both(&p, "size", "tons", "keep size; the tons are only a way to guess it");
-    for (int i = 0; i < 5; i++)
+    not_both(&p, "size", "sizes_up", "keep size; the other is only a way to guess it");
+    not_both(&p, "tons", "sizes_up", "keep tons");
+    for (int i = 0; i < 6; i++)
         not_both(&p, "geometry", relative[i],
                  "give the geometry or the size relative to the matched coil, not both");
-    if (geometry.node && !ct_tree_find(unit->r->root, "matched_coil"))
-        ct_place_fault(&p, CT_CASE_INCOMPLETE, "geometry",
-                       "needs the geometry of the coil the outdoor unit was rated with, in section "
-                       "matched_coil; give both, or a relative size here");
     check_geometry(&geometry, &coil->geometry);
     needs(&p, "wet_drop", "wet_drop_airflow", "give the airflow the drop was measured at");
     needs(&p, "wet_drop_airflow", "wet_drop", "give the pressure drop at that airflow");
@@ -436,4 +436,5 @@ void ct_conflicts(ct_reader *r, ct_case *c)
     check_space(r);
     check_sweep(r, c);
     check_limits(r, c);
+    ct_ways_check(r, c);
 }

@@ -12,6 +12,7 @@
 #include "case/nameplate.h"
 #include "case/place.h"
 #include "part/coil_drop.h"
+#include "case/ways_check.h"
 
 #define BLOWER_W_PER_CFM 0.365
 
@@ -50,14 +51,78 @@ static bool size_from_tons(const ct_place *unit, ct_coil_spec *coil, double outd
     return true;
 }
 
+/* Coils and air handlers are sold in these tons. Common practice, no source. */
+static const double sold[] = {1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0};
+enum { SOLD = sizeof sold / sizeof sold[0] };
+
+/* So many sizes up from the outdoor unit's own; at the ends of the row its end. */
+static bool size_from_row(const ct_place *unit, ct_coil_spec *coil, double outdoor_tons)
+{
+    const ct_node *given = ct_place_at(unit, "coil.sizes_up");
+    double up;
+    int at = 0;
+    if (!given || ct_units_read(given->text, CT_UNIT_NONE, &up, NULL) != CT_OK) return false;
+    while (at + 1 < SOLD && fabs(sold[at + 1] - outdoor_tons) <= fabs(sold[at] - outdoor_tons))
+        at++;
+    at += (int)lround(up);
+    at = at < 0 ? 0 : at < SOLD ? at : SOLD - 1;
+    coil->size = sold[at] / outdoor_tons;
+    ct_assume_number(
+        unit->r->report, ct_place_path(unit, "coil.size").text, coil->size, CT_UNIT_NONE, "",
+        "from the row of tons coils are sold in, over tons of the outdoor unit; within "
+        "a fifth; " PRACTICE);
+    return true;
+}
+
+#define CIRCUITS_PER_TON 1.5
+
+static void derive_circuits(const ct_place *section, const char *key, ct_coil_geometry *g,
+                            double outdoor_tons)
+{
+    if (ct_place_at(section, key)) return;
+    g->circuits = (int)fmax(1.0, round(CIRCUITS_PER_TON * outdoor_tons));
+    ct_assume_number(section->r->report, ct_place_path(section, key).text, g->circuits,
+                     CT_UNIT_NONE, "", ct_assume_why("matched_coil.circuits"));
+}
+
+/* A coil read off is compared with one of usual build where nobody could read the matched one: face
+ * per ton, rows, fins. Two coils of a size differ by a fifth. Common practice, no source. */
+#define USUAL_FACE_PER_TON (1.5 * CT_M_PER_FT * CT_M_PER_FT)
+#define USUAL_ROWS 3
+#define USUAL_FINS_PER_IN 14.0
+
+static void derive_matched(ct_reader *r, ct_case *c)
+{
+    const ct_place p = ct_place_section(r, "matched_coil");
+    int i = 0;
+    while (i < c->n_indoor && !c->indoor[i].coil.has_geometry)
+        i++;
+    if (c->has_matched_geometry) derive_circuits(&p, "circuits", &c->matched, c->outdoor.tons);
+    if (c->has_matched_geometry || i == c->n_indoor) return;
+    c->has_matched_geometry = true;
+    c->matched = c->indoor[i].coil.geometry; /* its fin stock, tubes and fin shape */
+    c->matched.face = USUAL_FACE_PER_TON * c->outdoor.tons;
+    c->matched.rows = USUAL_ROWS;
+    c->matched.fin_pitch = CT_M_PER_IN / USUAL_FINS_PER_IN;
+    derive_circuits(&p, "circuits", &c->matched, c->outdoor.tons);
+    ct_assume_number(r->report, "matched_coil.face_area", c->matched.face, CT_UNIT_AREA, "ft2",
+                     "1.5 ft2 a ton with 3 rows of 14 fins/in, for the coil nobody read; within a "
+                     "fifth; " PRACTICE);
+}
+
 static void derive_coil(const ct_place *unit, ct_coil_spec *coil, double outdoor_tons)
 {
-    const bool size = !ct_place_at(unit, "coil.size") && !size_from_tons(unit, coil, outdoor_tons);
+    const bool size = !ct_place_at(unit, "coil.size") &&
+                      !size_from_tons(unit, coil, outdoor_tons) &&
+                      !size_from_row(unit, coil, outdoor_tons);
     const bool growth = !ct_place_at(unit, "coil.growth");
     if (size) coil->size = ct_assume_usual("indoor.coil.size");
     if (growth) coil->growth = CT_GROW_FACE;
     if (coil->p_design.has) coil->p_design.v += CT_ATM_PA; /* stated by gauge at sea level */
-    if (coil->has_geometry) return;
+    if (coil->has_geometry) {
+        derive_circuits(unit, "coil.geometry.circuits", &coil->geometry, outdoor_tons);
+        return;
+    }
     if (size) assume_of(unit, "coil.size", coil->size, CT_UNIT_NONE, "");
     if (growth) assume_of(unit, "coil.growth", CT_GROW_FACE, CT_UNIT_NONE, "face");
 }
@@ -207,6 +272,9 @@ static void derive_uncertainty(ct_reader *r, ct_uncertainty *u)
         const double v = ct_assume_usual(k->path);
         memcpy((char *)u + k->offset, &v, sizeof v);
     }
+    u->load_given = ct_tree_find(r->root, "uncertainty.load") != NULL;
+    u->latent_given = ct_tree_find(r->root, "uncertainty.latent_load") != NULL;
+    u->static_given = ct_tree_find(r->root, "uncertainty.duct_static") != NULL;
 }
 
 /* What the kind does not have is 0 from here on, not NaN. */
@@ -238,10 +306,12 @@ void ct_defaults(ct_reader *r, ct_case *c)
 {
     ct_nameplate_defaults(r, &c->outdoor);
     ct_place_each_unit(r, c, derive_unit);
+    derive_matched(r, c);
     derive_uncertainty(r, &c->uncertainty);
     ct_place_each_opening(r, c, derive_opening);
     derive_space(r, &c->space);
     derive_limits(r, &c->limits);
+    ct_ways_defaults(r, c);
     if (!ct_tree_find(r->root, "house.humidity_floor"))
         c->house.rh_floor = ct_assume_usual("house.humidity_floor");
 }

@@ -39,23 +39,33 @@ static void take_default(ct_reader *r, const ct_key *k, const char *shown, char 
     ct_note_assumption(r->report, shown, v, text, k->why);
 }
 
-static void list_required(const ct_key_table *keys, const char *section, char *text, size_t size)
+/* The keys that are required, or of which others may take the place: "this or ...". */
+static void list_needed(const ct_key_table *keys, const char *section, bool others, char *text,
+                        size_t size)
 {
     size_t n = 0;
     const ct_key *k;
     text[0] = '\0';
     for (int i = 0; n < size && (k = ct_key_at(keys, i)) != NULL; i++) {
         const char *name = ct_key_child_name(k, section);
-        if (name && k->when == CT_WHEN_REQUIRED)
+        if (name && !others && k->when == CT_WHEN_REQUIRED)
             n += (size_t)snprintf(text + n, size - n, "%s%s", n ? ", " : "", name);
+        if (name && others && strncmp(k->when_text, "this or ", 8) == 0)
+            n += (size_t)snprintf(text + n, size - n, "%s%s (%s)", n ? ", " : "", name,
+                                  k->when_text);
     }
 }
 
 static void missing_section(ct_reader *r, const ct_key *k, const char *shown, int line)
 {
-    char needs[160];
-    list_required(r->keys, k->path, needs, sizeof needs);
-    if (*needs)
+    char needs[160], one_of[160];
+    list_needed(r->keys, k->path, false, needs, sizeof needs);
+    list_needed(r->keys, k->path, true, one_of, sizeof one_of);
+    if (!*needs && *one_of)
+        ct_note_fault(r->report, CT_CASE_MISSING_KEY, line, shown, "",
+                      "this section is missing (%s); it holds at least one of: %s", k->help,
+                      one_of);
+    else if (*needs)
         ct_note_fault(r->report, CT_CASE_MISSING_KEY, line, shown, "",
                       "this section is missing (%s); it holds at least: %s", k->help, needs);
     else

@@ -37,7 +37,7 @@
         {.path = p ".tube_diameter",                                                               \
          LENGTH(NUMBER, "0.375 in"),                                                               \
          FROM("0.15 in", "1 in"),                                                                  \
-         REQUIRED,                                                                                 \
+         DEFAULT("0.375 in", "usual copper tube of residential coils; " PRACTICE),                 \
          AT(ct_coil_geometry, tube_od),                                                            \
          HELP("outside diameter of the tubes")},                                                   \
         {.path = p ".tube_wall",                                                                   \
@@ -61,7 +61,7 @@
         {.path = p ".circuits",                                                                    \
          NUMBER(WHOLE, "4"),                                                                       \
          FROM("1", "60"),                                                                          \
-         REQUIRED,                                                                                 \
+         DERIVED("1.5 per ton", "three paths for two tons; " PRACTICE),                            \
          AT(ct_coil_geometry, circuits),                                                           \
          HELP("parallel refrigerant circuits")},                                                   \
     {                                                                                              \
@@ -76,45 +76,8 @@ static const ct_key rows[] = {
     {.path = "matched_coil",
      MARKED(offsetof(ct_case, matched), offsetof(ct_case, has_matched_geometry)),
      OPTIONAL,
-     HELP("the coil the outdoor unit was rated with, when both coils are given by geometry")},
+     HELP("the coil the outdoor unit was rated with, read off, when the other coil is too")},
     GEOMETRY_KEYS("matched_coil"),
-
-    {.path = "duct",
-     MARKED(offsetof(ct_case, duct), offsetof(ct_case, has_duct)),
-     OPTIONAL,
-     HELP("one measured point of the duct system; needed with a tap table")},
-    {.path = "duct.static",
-     SHORT("static"),
-     PRESSURE(NUMBER, "0.62 inwc"),
-     FROM("0.02 inwc", "3 inwc"),
-     REQUIRED,
-     AT(ct_duct, dp),
-     HELP("external static measured")},
-    {.path = "duct.airflow",
-     SHORT("airflow"),
-     AIRFLOW(NUMBER, "1050 cfm"),
-     FROM("100 cfm", "10000 cfm"),
-     REQUIRED,
-     AT(ct_duct, V),
-     HELP("airflow at that static")},
-    {.path = "duct.exponent",
-     NUMBER(NUMBER, "2"),
-     FROM("1.7", "2.1"),
-     DEFAULT("2", "turbulent duct flow; " PRACTICE),
-     AT(ct_duct, exponent),
-     HELP("static grows with airflow to this power")},
-    {.path = "duct.old_coil_drop",
-     PRESSURE(NUMBER, "0.2 inwc"),
-     FROM("0 inwc", "2 inwc"),
-     DEFAULT("0 inwc", "no coil between the two static probes"),
-     AT(ct_duct, dp_coil_out),
-     HELP("pressure drop of the old coil, if it was between the two static probes")},
-    {.path = "duct.coil_exponent",
-     NUMBER(NUMBER, "1.7"),
-     FROM("1.3", "2"),
-     DEFAULT("1.7", "wet fin coil; " PRACTICE),
-     AT(ct_duct, coil_exponent),
-     HELP("coil drop grows with airflow to this power")},
 
     {.path = "indoor",
      SECTION(offsetof(ct_case, indoor)),
@@ -167,6 +130,15 @@ static const ct_key rows[] = {
      SHORT("coil_tons"),
      HELP("nominal size the coil is sold for; in place of size, which becomes these tons over the "
           "outdoor unit's")},
+    {.path = "indoor.coil.sizes_up",
+     .type = CT_KEY_ONLY,
+     .unit = CT_UNIT_NONE,
+     .unit_text = "number, 1",
+     FROM("-3", "3"),
+     OPTIONAL,
+     SHORT("sizes_up"),
+     HELP("sizes above the outdoor unit's in the row coils are sold in: 1 for one size up; in "
+          "place of size")},
     {.path = "indoor.coil.growth",
      CHOICE("face|depth"),
      DERIVED("face", "a larger coil has more face, not more rows; " PRACTICE),
@@ -211,7 +183,8 @@ static const ct_key rows[] = {
     {.path = "indoor.coil.geometry",
      MARKED(offsetof(ct_coil_spec, geometry), offsetof(ct_coil_spec, has_geometry)),
      OPTIONAL,
-     HELP("instead of size; needs section matched_coil too")},
+     HELP("read off the coil, instead of size; section matched_coil is the other half of the "
+          "comparison, else it is a usual coil")},
     GEOMETRY_KEYS("indoor.coil.geometry"),
     {.path = "indoor.metering",
      SECTION(offsetof(ct_indoor_unit, meter)),

@@ -87,6 +87,22 @@ static void add_refrigerant(answers *a)
         GUESS " by the efficiency label, or without one; read the nameplate");
 }
 
+/* Rated load amps of a single-phase compressor for each ton at 230 V: 5 to 6.5 over the classes of
+ * efficiency sold; they are set by the motor's protector, above what it draws at the rating. Common
+ * practice, no source. */
+#define AMPS_PER_TON 5.7
+
+static void add_size_of_amps(answers *a)
+{
+    const double amps = value_of(a, "outdoor.rated_load_amps");
+    const double volts = text_of(a, "outdoor.volts") ? value_of(a, "outdoor.volts") : 230.0;
+    if (text_of(a, "outdoor.tons") || text_of(a, "outdoor.rated_capacity")) return;
+    add_number(a, "outdoor.tons", fmax(HALF_TON, amps * volts / 230.0 / AMPS_PER_TON), "ton",
+               GUESS
+               " from the rated load amps, 5.7 A a ton at 230 V, to the half ton; it may be a "
+               "half or a whole ton off");
+}
+
 static void add_size(answers *a)
 {
     const double Q = value_of(a, "outdoor.rated_capacity") / CT_W_PER_BTUH;
@@ -108,11 +124,18 @@ static void add_efficiency(answers *a)
         "the US minimum when units with this refrigerant were sold; from memory");
 }
 
+/* The load follows from something else (study/ways.h), and is not guessed. */
+static bool load_follows(const answers *a)
+{
+    return text_of(a, "house.run_time.minutes") || text_of(a, "house.floor_area");
+}
+
 static void add_load(answers *a)
 {
     static const char doubt[] = "the load is a guess, so its doubt is the widest allowed";
     const double Q = value_of(a, "outdoor.rated_capacity") / CT_W_PER_BTUH;
     const bool guessed = !text_of(a, "house.sensible_load");
+    if (load_follows(a)) return;
     add_number(a, "house.sensible_load", SENSIBLE_SHARE * Q, "Btu/h",
                GUESS ": 65 % of the rated capacity; the pick depends on it, so give load=");
     const double load = value_of(a, "house.sensible_load") / CT_W_PER_BTUH;
@@ -124,7 +147,16 @@ static void add_load(answers *a)
 /* One half of a duct point is worth keeping: the other is what is usual. */
 static void add_duct(answers *a)
 {
-    if (text_of(a, "duct.static"))
+    static const char *const ways[] = {"duct.tap", "duct.tap_points", "duct.heat_rise.rise",
+                                       "duct.cooling_split.supply_wet_bulb", "duct.part_drop.drop"};
+    const bool sides = text_of(a, "duct.return_static") && text_of(a, "duct.supply_static");
+    bool follows = false;
+    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++)
+        follows = follows || text_of(a, ways[i]);
+    if (follows && !sides)
+        add(a, "duct.static", "0.6 inwc", "usual for ducts in service; " PRACTICE);
+    if (follows) return;
+    if (sides || text_of(a, "duct.static"))
         add_number(a, "duct.airflow", CFM_PER_TON * value_of(a, "outdoor.tons"), "cfm",
                    "360 cfm per ton at the static measured, within 15 %; " PRACTICE);
     else if (text_of(a, "duct.airflow"))
@@ -133,7 +165,8 @@ static void add_duct(answers *a)
 
 static void add_indoor(answers *a)
 {
-    if (!text_of(a, "indoor.coil.tons"))
+    if (!text_of(a, "indoor.coil.tons") && !text_of(a, "indoor.coil.sizes_up") &&
+        !text_of(a, "indoor.coil.geometry.face_area"))
         add(a, "indoor.coil.size", "1", "a coil matched to the outdoor unit");
     if (!text_of(a, "limits.furnace_output")) return;
     add(a, "limits.furnace_rise_min", "35 F",
@@ -148,6 +181,7 @@ int ct_usual_answers(const ct_overrides *given, ct_usual out[CT_USUAL_MAX])
     answers a = {given, out, 0};
     add_weather(&a);
     add_refrigerant(&a);
+    add_size_of_amps(&a);
     add_size(&a);
     add_efficiency(&a);
     add_load(&a);
@@ -177,8 +211,8 @@ static ct_status no_size(ct_case_report *report, ct_fault *fault)
 {
     report->n_faults = report->n_assumed = 0;
     ct_note_fault(report, CT_CASE_MISSING_KEY, CT_LINE_OF_PAIR, "outdoor.tons", "",
-                  "the size of the outdoor unit is missing; give its tons, as tons=3, or its rated "
-                  "capacity, as capacity=35000Btu/h");
+                  "the size of the outdoor unit is missing; give its tons, as tons=3, its rated "
+                  "capacity, as capacity=35000Btu/h, or the compressor's rated load amps, rla=17A");
     return ct_note_summary(report, fault);
 }
 
@@ -188,7 +222,8 @@ ct_status ct_usual_case(const ct_overrides *given, ct_case *c, ct_case_report *r
     ct_usual usual[CT_USUAL_MAX];
     const int n_usual = ct_usual_answers(given, usual);
     const answers known = {given, usual, n_usual};
-    if (!text_of(&known, "outdoor.tons") && !text_of(&known, "outdoor.rated_capacity"))
+    if (!text_of(&known, "outdoor.tons") && !text_of(&known, "outdoor.rated_capacity") &&
+        !text_of(&known, "outdoor.rated_load_amps"))
         return no_size(report, fault);
     const int n = given->n;
     ct_override *all = calloc((size_t)(n + n_usual) + 1, sizeof *all);

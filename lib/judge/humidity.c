@@ -427,14 +427,23 @@ ct_status ct_humidity_day(ct_solver *solver, const ct_humidity_job *job, const c
     return CT_OK;
 }
 
-ct_status ct_humidity_hour(ct_solver *solver, const ct_humidity_job *job, double load_share,
+ct_status ct_humidity_held(ct_solver *solver, const ct_humidity_job *job, const ct_house_day *day,
                            ct_room_out *out, ct_fault *fault)
 {
-    hour o = {solver, job, ct_humidity_outdoor(job->c, load_share), .fault = fault};
-    ct_status status = begin(&o, load_share * job->c->house.Q_sensible, job->indoor.W);
+    hour o = {solver, job, day->T_out, .fault = fault};
+    ct_status status = begin(&o, day->load, job->indoor.W);
     ct_room_plant plant = o.plant;
 
     if (status != CT_OK) return status;
     if (plant.n == 1) guess_second(&o, &plant);
     return ct_room_at(&o.house, &plant, job->indoor.W, out, fault);
+}
+
+ct_status ct_humidity_hour(ct_solver *solver, const ct_humidity_job *job, double load_share,
+                           ct_room_out *out, ct_fault *fault)
+{
+    const ct_house_day day = {ct_humidity_outdoor(job->c, load_share),
+                              load_share * job->c->house.Q_sensible};
+
+    return ct_humidity_held(solver, job, &day, out, fault);
 }

@@ -98,6 +98,11 @@ typedef struct {
 CT_API ct_status ct_humidity_day(ct_solver *, const ct_humidity_job *, const ct_house_day *,
                                  ct_house_hour *, double *Q_max, ct_fault *);
 
+/* An hour of that day with the room held at the job's own indoor humidity, whatever it settles at.
+ * Fails as ct_humidity_settle. */
+CT_API ct_status ct_humidity_held(ct_solver *, const ct_humidity_job *, const ct_house_day *,
+                                  ct_room_out *, ct_fault *);
+
 /* The hour of `load_share` with the room held at the job's own indoor humidity, whatever it settles
  * at: how long the equipment runs and how much water it takes out. That is what tells two coils
  * apart: once settled, each takes out just what comes in. Fails as ct_humidity_settle. */

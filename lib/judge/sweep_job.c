@@ -79,7 +79,12 @@ ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *f
 {
     ct_sweep_job j;
     double thinness;
-    ct_status status = ct_sweep_site(setup->c, &j, fault);
+    const ct_case *c = setup->c;
+    if (c->house.load_open || c->house.latent_open || c->airflow_open)
+        return ct_fault_say(fault, CT_INPUT,
+                            "load or airflow is still to be found from what the case gives for "
+                            "it: call ct_ways_find first");
+    ct_status status = ct_sweep_site(c, &j, fault);
 
     if (status == CT_OK) status = ct_setup_join(setup, &j.system, fault);
     if (status != CT_OK) return status;

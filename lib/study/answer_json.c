@@ -9,6 +9,7 @@
 #include "judge/pick.h"
 #include "judge/remedy.h"
 #include "plant/settle.h"
+#include "study/ways.h"
 
 /* One case and all that is made for it. */
 typedef struct {
@@ -214,6 +215,8 @@ static ct_status work(bench *w, const char *text, size_t size, ct_fault *fault)
         s = ct_settle(&w->c, w->refrigerant, w->solver, &w->report,
                       &(ct_settled){&w->outdoor, &w->matched, &w->calibration}, fault);
     const ct_setup setup = {w->solver, &w->c, &w->outdoor, &w->matched, 0};
+    ct_ways ways;
+    if (s == CT_OK) s = ct_ways_find(&w->c, &setup, &w->report, &ways, fault);
     if (s == CT_OK) s = ct_sweep_prepare(&setup, &w->job, fault);
     if (s == CT_OK) s = ct_sweep_run(w->solver, &w->job, &w->sweep, fault);
     if (s == CT_OK) ct_pick_lowest(&w->job, &w->sweep, &w->pick);
