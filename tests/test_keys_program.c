@@ -55,7 +55,8 @@ static const struct {
     {"a section",
      {"keys", "duct"},
      EXIT_DONE,
-     "duct.static: this or return_static and supply_static\n    external static measured\n    pressure, 0.62 inwc; allowed: "
+     "duct.static: this or return_static and supply_static\n    external static measured\n    "
+     "pressure, 0.62 inwc; allowed: "
      "0.02 inwc to 3 inwc\n",
      NULL,
      "\nsite"},

@@ -25,7 +25,7 @@ typedef struct {
     ct_outdoor outdoor; /* sized from the nameplate */
     ct_coil matched;    /* the coil it was rated with */
     ct_calibration calibration;
-    ct_ways ways; /* load and airflow, by each way the case gives */
+    ct_ways ways;       /* load and airflow, by each way the case gives */
     ct_sweep_job sweep; /* with indoor[0]; points into c */
 } job;
 

@@ -11,8 +11,8 @@
 #include "case/keys.h"
 #include "case/nameplate.h"
 #include "case/place.h"
-#include "part/coil_drop.h"
 #include "case/ways_check.h"
+#include "part/coil_drop.h"
 
 #define BLOWER_W_PER_CFM 0.365
 
