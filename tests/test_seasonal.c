@@ -29,6 +29,31 @@ static void seer(void **state)
     }
 }
 
+/* A single-speed unit through the bins. Source: 10 CFR 430 subpart B appendix M, section 4.1, worked
+ * outside this program: A 36 000 Btu/h 3000 W, B 39 000 Btu/h 2700 W. */
+static void bins(void **state)
+{
+    static const struct {
+        double CD, SEER; /* -, Btu/Wh */
+    } row[] = {{0.25, 12.5498}, {0.20, 12.9203}, {0.10, 13.6451}};
+    const ct_rating_test A = {36000 * CT_W_PER_BTUH, 3000}, B = {39000 * CT_W_PER_BTUH, 2700};
+    double share = 0;
+    (void)state;
+    for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
+        double sum, line;
+        assert_int_equal(ct_seasonal_seer_bins(&A, &B, row[i].CD, &sum, NULL), CT_OK);
+        assert_int_equal(ct_seasonal_seer(&B, row[i].CD, &line, NULL), CT_OK);
+        check_abs("published bins", sum / CT_W_PER_BTUH, row[i].SEER, 0.00006); /* digits printed */
+        check_rel("one line", line, sum, 0.01);
+    }
+    for (int i = 0; i < CT_SEASONAL_BINS; i++)
+        share += ct_seasonal_bins()[i].share;
+    check_abs("all hours", share, 1, 1e-12);
+    const ct_rating_test none = {0, 3000};
+    assert_int_equal(ct_seasonal_seer_bins(&none, &B, 0.2, &share, NULL), CT_INPUT);
+    assert_int_equal(ct_seasonal_seer_bins(&A, &B, 0.7, &share, NULL), CT_INPUT);
+}
+
 /* A cycle that runs 20 % of its load at 15 % less efficiency: CD = 0.15/0.8. And the part-load
  * factor it stands for must give the SEER formula back at half load. */
 static void degradation(void **state)
@@ -78,6 +103,6 @@ static void refuses(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(seer), cmocka_unit_test(degradation),
-                                       cmocka_unit_test(refuses)};
+                                       cmocka_unit_test(refuses), cmocka_unit_test(bins)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

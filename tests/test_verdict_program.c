@@ -76,6 +76,7 @@ static const verb_row verbs[] = {
     {"compare", {NULL}, true},
     {"metering", {NULL}, true},
     {"whatif", {NULL}, true},
+    {"season", {NULL}, true},
     {"explain", {"--tap", "high"}, true},
     {"tune", {readings_path}, true},
     {"page", {"--output", page_path}, false},
@@ -165,7 +166,7 @@ static void batch_has_the_outcome(void **state)
 static void programs_learn_it(void **state)
 {
     (void)state;
-    static const char *const names[] = {"sweep", "compare", "metering", "whatif"};
+    static const char *const names[] = {"sweep", "compare", "metering", "whatif", "season"};
     write_case(&rows[1]);
     for (size_t i = 0; i < COUNT(names); i++) {
         const char *const args[] = {names[i], case_path, "--json", NULL};

@@ -65,7 +65,8 @@ static bool note_all(const verb *v, const arguments *args)
     for (int i = 0; i < v->n_options; i++) {
         const option_row *row = &v->options[i];
         if (row->kind == OPTION_TEXT && args->option[i].text && row->shows &&
-            strcmp(row->shows, "CASE") == 0 && !is_output(row))
+            (strcmp(row->shows, "CASE") == 0 || strcmp(row->name, "weather") == 0) &&
+            !is_output(row))
             good = good && inputs_note(args->option[i].text);
     }
     if (fstat(STDIN_FILENO, &standard_input) == 0 && S_ISREG(standard_input.st_mode))

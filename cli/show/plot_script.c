@@ -10,7 +10,7 @@ enum { TITLE_CHARACTERS = 44 }; /* what fits above a picture as wide as a phone 
 
 /* Parts of scripts, and pictures of other verbs. */
 static const char *const not_of_sweep[] = {"style",    "common",  "compare", "superheat",
-                                           "crossing", "psychro", "blower"};
+                                           "crossing", "psychro", "blower",  "season_rh"};
 
 /* Columns the templates read: variable, the column's name without unit, its quantity. */
 static const struct {

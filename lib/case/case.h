@@ -240,6 +240,16 @@ typedef struct {
     double drain_end;            /* m, height of its far end above the base of the unit */
 } ct_space;
 
+/* A whole season's weather: the household, and how the house holds water. What is left out is the
+ * keys' usual value, and matters only to the season. */
+typedef struct {
+    ct_maybe price;    /* currency of the job per kWh */
+    double load_hours; /* h at the whole design load that the rating standard's bins stand for */
+    double storage;    /* water the house takes up, over what its air alone would, 1..100 */
+    ct_maybe A_floor;  /* m2 */
+    ct_maybe Q_latent; /* W, moisture of the household on the average hour; else the design one */
+} ct_season_spec;
+
 /* How far off each input may be: one standard deviation, 0 for an input taken as exact. */
 typedef struct {
     double load;          /* of 1: both design loads together, 0..0.2 */
@@ -288,6 +298,7 @@ typedef struct {
     ct_space space;
     ct_uncertainty uncertainty;
     ct_tuning tuning;
+    ct_season_spec season;
 } ct_case;
 
 #ifdef __cplusplus

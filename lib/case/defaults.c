@@ -277,6 +277,15 @@ static void derive_uncertainty(ct_reader *r, ct_uncertainty *u)
     u->static_given = ct_tree_find(r->root, "uncertainty.duct_static") != NULL;
 }
 
+/* The same for the season: what it takes as usual it says itself. */
+static void derive_season(ct_reader *r, ct_season_spec *s)
+{
+    if (!ct_tree_find(r->root, "season.load_hours"))
+        s->load_hours = ct_assume_usual("season.load_hours");
+    if (!ct_tree_find(r->root, "season.moisture_storage"))
+        s->storage = ct_assume_usual("season.moisture_storage");
+}
+
 /* What the kind does not have is 0 from here on, not NaN. */
 static void derive_opening(const ct_place *p, ct_case *c, int i)
 {
@@ -312,6 +321,7 @@ void ct_defaults(ct_reader *r, ct_case *c)
     derive_space(r, &c->space);
     derive_limits(r, &c->limits);
     ct_ways_defaults(r, c);
+    derive_season(r, &c->season);
     if (!ct_tree_find(r->root, "house.humidity_floor"))
         c->house.rh_floor = ct_assume_usual("house.humidity_floor");
 }

@@ -41,29 +41,36 @@ typedef struct {
     ct_fault *fault;
 } hour;
 
-/* The stated outdoor humidity goes with the design temperature; on a milder day its water stays the
- * same, as far as air of that day can hold it. A humid design condition is that of the milder days. */
+ct_status ct_humidity_outdoor_air(const ct_case *c, double p, double T_out, ct_air *out,
+                                  ct_fault *fault)
+{
+    const ct_site *site = &c->site;
+    ct_status status;
+
+    if (site->T_dp_humid.has && T_out < site->T_outdoor)
+        status = ct_air_from_dew_point(fmax(T_out, site->T_dp_humid.v), site->T_dp_humid.v, p, out,
+                                       fault);
+    else if (site->rh_outdoor.has)
+        status = ct_air_from_rh(site->T_outdoor, site->rh_outdoor.v, p, out, fault);
+    else
+        return ct_fault_say(fault, CT_INPUT, "infiltration needs the outdoor humidity beside it");
+    if (status != CT_OK) return status;
+    out->T = T_out;
+    out->W = fmin(out->W, ct_air_W_sat(T_out, p));
+    return CT_OK;
+}
+
 static ct_status outdoor_air(hour *o)
 {
     const ct_case *c = o->job->c;
-    const ct_site *site = &c->site;
     double p = o->job->indoor.p;
-    bool humid = site->T_dp_humid.has && o->T_out < site->T_outdoor;
     ct_air out;
-    ct_status status;
 
     if (!c->house.infiltration.has || c->house.infiltration.v <= 0.0) return CT_OK;
-    if (humid)
-        status = ct_air_from_dew_point(fmax(o->T_out, site->T_dp_humid.v), site->T_dp_humid.v, p,
-                                       &out, o->fault);
-    else if (site->rh_outdoor.has)
-        status = ct_air_from_rh(site->T_outdoor, site->rh_outdoor.v, p, &out, o->fault);
-    else
-        return ct_fault_say(o->fault, CT_INPUT,
-                            "infiltration needs the outdoor humidity beside it");
+    ct_status status = ct_humidity_outdoor_air(c, p, o->T_out, &out, o->fault);
     if (status != CT_OK) return status;
-    o->house.W_outdoor = fmin(out.W, ct_air_W_sat(o->T_out, p));
-    o->house.m_outdoor = c->house.infiltration.v / ct_air_v(o->T_out, o->house.W_outdoor, p);
+    o->house.W_outdoor = out.W;
+    o->house.m_outdoor = c->house.infiltration.v / ct_air_v(o->T_out, out.W, p);
     return CT_OK;
 }
 
@@ -446,4 +453,18 @@ ct_status ct_humidity_hour(ct_solver *solver, const ct_humidity_job *job, double
                               load_share * job->c->house.Q_sensible};
 
     return ct_humidity_held(solver, job, &day, out, fault);
+}
+
+ct_status ct_humidity_unit(ct_solver *solver, const ct_humidity_job *job, const ct_house_at *at,
+                           ct_house_unit *out, ct_fault *fault)
+{
+    const hour o = {solver, job, at->T_out, .fault = fault};
+    const ct_conditions conditions_at = conditions(&o, at->W);
+    ct_balance b;
+    ct_status status = ct_balance_solve(solver, job->system, &conditions_at, at->start, &b, fault);
+
+    if (status != CT_OK) return status;
+    const delivered d = deliver(&o, &b);
+    *out = (ct_house_unit){{at->W, d.Q_sens, d.water}, b};
+    return CT_OK;
 }

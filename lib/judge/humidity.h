@@ -103,6 +103,26 @@ CT_API ct_status ct_humidity_day(ct_solver *, const ct_humidity_job *, const ct_
 CT_API ct_status ct_humidity_held(ct_solver *, const ct_humidity_job *, const ct_house_day *,
                                   ct_room_out *, ct_fault *);
 
+/* The outdoor air that leaks in on a day of T_out, K: the stated outdoor humidity goes with the design
+ * temperature; on a milder day its water stays the same, as far as air of that day can hold it. A
+ * humid design condition is that of the milder days. CT_INPUT when the case has no outdoor
+ * humidity. */
+CT_API ct_status ct_humidity_outdoor_air(const ct_case *, double p, double T_out, ct_air *,
+                                         ct_fault *);
+
+/* The equipment running in a house of humidity ratio W, kg/kg, on a day of T_out, K. `start` NULL:
+ * cold. out->point is what reaches the rooms, ducts outside taken off. Fails as ct_balance_solve. */
+typedef struct {
+    double T_out, W;
+    const ct_start *start;
+} ct_house_at;
+typedef struct {
+    ct_room_point point;
+    ct_balance balance;
+} ct_house_unit;
+CT_API ct_status ct_humidity_unit(ct_solver *, const ct_humidity_job *, const ct_house_at *,
+                                  ct_house_unit *, ct_fault *);
+
 /* The hour of `load_share` with the room held at the job's own indoor humidity, whatever it settles
  * at: how long the equipment runs and how much water it takes out. That is what tells two coils
  * apart: once settled, each takes out just what comes in. Fails as ct_humidity_settle. */

@@ -301,6 +301,7 @@ static ct_room_out describe(room *r, double W, ct_room_outcome outcome)
     ct_room_out o = {.outcome = outcome, .W = W, .rh = ct_air_rh(&air)};
     o.Q_net = r->Q;
     o.run = r->run;
+    o.fan_alone = r->t_fan > 0.0 ? fan_alone(r, r->run) : 0.0;
     o.multiplier = r->kept;
     o.water = out;
     o.water_per_day = out * 86400.0;

@@ -86,6 +86,7 @@ typedef struct {
     double W, rh;         /* kg/kg; 0..1 */
     double Q_net;         /* W, net sensible cooling while it runs, at W */
     double run;           /* share of the hour the compressor runs, 0..1 */
+    double fan_alone;     /* share of the hour the blower runs without it, 0..1 */
     double multiplier;    /* share of the full-run drying that is kept, 0..1; 1 when water is 0 */
     double water;         /* kg/s taken out, averaged over the hour */
     double water_per_day; /* kg per day at this load */

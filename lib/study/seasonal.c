@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "base/units.h"
+#include "plant/plant.h"
 
 #define EER_MAX 20.0 /* W/W, 68 Btu/Wh: no air conditioner comes near */
 
@@ -70,4 +71,43 @@ ct_status ct_seasonal_cd(double EER_C, double EER_D, double CLF, double *CD, ct_
     status = cd_ok(cd, fault);
     if (status == CT_OK) *CD = cd;
     return status;
+}
+
+const ct_seasonal_bin *ct_seasonal_bins(void)
+{
+#define FROM_F(T) (((T) + CT_ZERO_F) / CT_F_PER_K)
+    static const ct_seasonal_bin bins[CT_SEASONAL_BINS] = {
+        {FROM_F(67), 0.214}, {FROM_F(72), 0.231}, {FROM_F(77), 0.216}, {FROM_F(82), 0.161},
+        {FROM_F(87), 0.104}, {FROM_F(92), 0.052}, {FROM_F(97), 0.018}, {FROM_F(102), 0.004},
+    };
+#undef FROM_F
+    return bins;
+}
+
+/* On the line through the two tests, which are 13 F apart. */
+static double on_line(double at_B, double at_A, double T)
+{
+    const double T_B = (82.0 + CT_ZERO_F) / CT_F_PER_K;
+    return at_B + (at_A - at_B) * (T - T_B) / (CT_RATING_T_OUT - T_B);
+}
+
+ct_status ct_seasonal_seer_bins(const ct_rating_test *A, const ct_rating_test *B, double CD,
+                                double *SEER, ct_fault *fault)
+{
+    const ct_seasonal_bin *bin = ct_seasonal_bins();
+    double EER, cooled = 0.0, used = 0.0;
+    ct_status status = cd_ok(CD, fault);
+    if (status == CT_OK) status = ct_seasonal_eer(A, &EER, fault);
+    if (status == CT_OK) status = ct_seasonal_eer(B, &EER, fault);
+    if (status != CT_OK) return status;
+    for (int i = 0; i < CT_SEASONAL_BINS; i++) {
+        const double Q = on_line(B->Q, A->Q, bin[i].T), P = on_line(B->P, A->P, bin[i].T);
+        const double load = A->Q / CT_SEASONAL_OVERSIZE * (bin[i].T - CT_SEASONAL_T_NO_LOAD) /
+                            (CT_RATING_T_OUT - CT_SEASONAL_T_NO_LOAD);
+        const double run = fmin(1.0, load / Q);
+        cooled += bin[i].share * run * Q;
+        used += bin[i].share * run * P / (1.0 - CD * (1.0 - run));
+    }
+    *SEER = cooled / used;
+    return CT_OK;
 }

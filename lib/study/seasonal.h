@@ -43,6 +43,24 @@ CT_API ct_status ct_seasonal_eer_b(double SEER, double CD, double *EER_B, ct_fau
  * host programs. */
 CT_API ct_status ct_seasonal_cd(double EER_C, double EER_D, double CLF, double *CD, ct_fault *);
 
+/* The season of the rating procedure: how its cooling hours spread over outdoor temperature. Source:
+ * 10 CFR 430 subpart B appendix M, section 4.1; the same in AHRI 210/240 (fractional hours of eight
+ * bins, and the load line through none at 65 F). */
+#define CT_SEASONAL_BINS 8
+#define CT_SEASONAL_T_NO_LOAD 291.48333333333335 /* K, 65 F */
+#define CT_SEASONAL_OVERSIZE 1.1                 /* capacity at the A test over load at 95 F */
+typedef struct {
+    double T;     /* K, middle of the bin */
+    double share; /* of the cooling hours; all together 1 */
+} ct_seasonal_bin;
+CT_API const ct_seasonal_bin *ct_seasonal_bins(void);
+
+/* SEER, W/W, of a single-speed unit summed over those bins: load (T - 65 F)/30 F Q_A/1.1, capacity
+ * and input straight lines through the A and the B test, cycling loss CD (1 - load factor). It comes
+ * out within 1 % of the one-line form, which takes a load factor of one half. */
+CT_API ct_status ct_seasonal_seer_bins(const ct_rating_test *A, const ct_rating_test *B, double CD,
+                                       double *SEER, ct_fault *);
+
 #ifdef __cplusplus
 }
 #endif

@@ -1,0 +1,173 @@
+#include "season/text.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/paragraph.h"
+#include "base/utf8.h"
+
+#define J_PER_KWH 3.6e6
+
+/* ---- What the weather is --------------------------------------------------------- */
+
+static void print_weather(const season_result *r)
+{
+    const ct_weather *w = &r->weather;
+    double hours = 0;
+    for (int i = 0; i < w->n; i++)
+        hours += w->hour[i].hours;
+    if (!r->path)
+        wrap_text(stdout, "Outdoors: ", 10,
+                  "the %d temperature bins of the rating procedure, %.0f h: as many as %.0f h at "
+                  "the whole design load; moisture as at the design condition",
+                  w->n, hours, r->j->c->season.load_hours);
+    else
+        wrap_text(stdout, "Outdoors: ", 10, "%s%s%s: %.0f h%s", r->path, *w->place ? ", " : "",
+                  w->place, hours, w->hourly ? ", one after the other" : " in bins");
+}
+
+/* ---- Table ----------------------------------------------------------------------- */
+
+/* "     351" or "       -". */
+static void put(double v, int width, int decimals)
+{
+    if (isfinite(v))
+        printf("%*.*f", width, decimals, v);
+    else
+        printf("%*s", width, "-");
+}
+
+static void print_name(const season_result *r, int i)
+{
+    enum { WIDTH = 15 };
+    const char *name = r->speed[i].name;
+    int n = 0, shown_n = 0;
+    while (name[n] && shown_n < WIDTH) {
+        n += utf8_length(name + n) ? utf8_length(name + n) : 1;
+        shown_n++;
+    }
+    printf("%c %.*s%*s", i == r->picked ? '*' : ' ', n, name, WIDTH - shown_n, "");
+}
+
+static void print_speed(const season_result *r, int i)
+{
+    const season_speed *s = &r->speed[i];
+    const ct_season_total *t = &s->total;
+    print_name(r, i);
+    if (s->status != CT_OK) {
+        puts("  no season, see below");
+        return;
+    }
+    put(t->run, 7, 0);
+    put(t->energy / J_PER_KWH, 7, 0);
+    put(season_cost(r, s), 8, 2);
+    put(t->hours_short, 6, 0);
+    for (int k = 0; k < CT_SEASON_LEVELS; k++)
+        put(t->above[k], 6, 0);
+    put(100 * t->rh_mean, 6, 1);
+    put(quantity_show(quantity_for_people(Q_EER, r->si), season_efficiency(s)), 7, 2);
+    putchar('\n');
+}
+
+static void print_table(const season_result *r)
+{
+    printf("\n%-17s%7s%7s%8s%6s   hours above, %% RH     mean season's\n", "", "runs", "uses",
+           "costs", "short");
+    printf("  %-15s%7s%7s%8.8s%6s%6s%6s%6s%6s%6s%7s\n", "speed", "h", "kWh",
+           *r->j->c->job.currency ? r->j->c->job.currency : "", "h", "50", "55", "60", "65", "RH %",
+           quantity_for_people(Q_EER, r->si)->unit);
+    for (int i = 0; i < r->n; i++)
+        print_speed(r, i);
+    for (int i = 0; i < r->n; i++)
+        if (r->speed[i].status != CT_OK)
+            wrap_text(stdout, "  ", 4, "%s: %s", r->speed[i].name, r->speed[i].why);
+}
+
+/* ---- What it rests on ------------------------------------------------------------ */
+
+static const season_speed *first_good(const season_result *r)
+{
+    return r->drawn[0] >= 0 ? &r->speed[r->drawn[0]] : NULL;
+}
+
+static void print_meaning(const season_result *r)
+{
+    const season_speed *s = first_good(r);
+    putchar('\n');
+    if (r->picked >= 0) wrap(stdout, "* the speed coiltrim sweep picks for this job", "", 2);
+    wrap(stdout,
+         "short: hours in which the speed does not carry the sensible load of that hour, without "
+         "margin.",
+         "", 2);
+    if (!s) return;
+    if (r->weather.hourly)
+        wrap_text(stdout, "", 2,
+                  "RH counts in the %.0f h of days that need cooling at all; on the others windows "
+                  "are open or the house is heated.",
+                  s->total.counted);
+    else
+        wrap_text(stdout, "", 2,
+                  "RH counts in the %.0f h that need cooling, each bin where the house settles in "
+                  "it. The hours between need an hourly file: --weather.",
+                  s->total.counted);
+}
+
+static void print_assumed(const season_result *r)
+{
+    const ct_case *c = r->j->c;
+    char T[SHOWN_SIZE], area[32], Q[SHOWN_SIZE];
+    shown(T, Q_TEMPERATURE, r->house.T_no_load, r->si);
+    shown(Q, Q_HEAT, r->house.room.Q_latent, r->si);
+    snprintf(area, sizeof area, r->si ? "%.0f m2" : "%.0f ft2",
+             ct_season_floor(c) / (r->si ? 1.0 : CT_M_PER_FT * CT_M_PER_FT));
+    wrap_text(stdout, "", 2,
+              "Taken: load in a straight line from none at %s outdoors%s, the sun in it; the room "
+              "always at its set temperature; moisture of the household %s every hour; cycling "
+              "loss as the rating counts it, %.2f.",
+              T, c->house.T_balance.has ? "" : " (assumed)", Q, r->house.CD);
+    if (!r->weather.hourly) return;
+    wrap_text(stdout, "", 2, "The house holds water like %.3g times its air (floor area %s%s).",
+              c->season.storage, area, c->season.A_floor.has ? "" : ", assumed");
+}
+
+static void print_doubts(const season_result *r)
+{
+    const season_speed *s = first_good(r);
+    if (s && s->total.held > 0)
+        wrap_text(stdout, "Note: ", 2,
+                  "%.0f h are outside the outdoor temperatures at which the equipment balances; it "
+                  "is taken as at the nearest one that does.",
+                  s->total.held);
+    if (s && s->total.saturated > 0)
+        wrap_text(stdout, "Note: ", 2,
+                  "in %.0f h the house would be in fog: check latent_load, season.latent_load and "
+                  "infiltration.",
+                  s->total.saturated);
+    if (!r->j->c->season.price.has)
+        wrap(stdout, "For the cost give the price of a kWh: season.price=0.15", "", 2);
+}
+
+static void print_count(const season_result *r)
+{
+    int balances = 0, good = 0;
+    for (int i = 0; i < r->n; i++) {
+        balances += r->speed[i].balances;
+        good += r->speed[i].status == CT_OK;
+    }
+    printf("%d speeds, %d balances tabulated, %d %s worked out\n", r->n, balances,
+           good * r->weather.n, r->weather.hourly ? "hours" : "bins");
+}
+
+void season_text_print(const season_result *r)
+{
+    verdict_print(stdout, &r->verdict, 0);
+    wrap_text(stdout, "", 2, "Season at each speed: %s", r->j->c->job.title);
+    print_weather(r);
+    print_table(r);
+    print_meaning(r);
+    print_assumed(r);
+    print_doubts(r);
+    print_count(r);
+    verdict_print_findings(stdout, &r->verdict, 0);
+}
