@@ -609,8 +609,6 @@ static void test_assumptions(void **state)
         {"candidates[1].coil.size", "1", 1.0, 0.0},
         {"candidates[1].coil.growth", "face", 0.0, 0.0},
         {"candidates[1].metering.superheat", "10 F", 5.555556, 1e-6},
-        {"candidates[1].blower.position", "after_coil", 0.0, 0.0},
-        {"candidates[1].blower.power", "438 W", 438.0, 1e-9},
     };
     /* By hand: EER 10 goes with SEER 28 - sqrt(784 - 500) = 11.1477 (Wassmer's relation turned
      * round), hence degradation 0.25 - 0.18 x 1.1477/3, blower (0.365 - 0.115 x 1.1477/3) x 1200 W,
@@ -622,7 +620,29 @@ static void test_assumptions(void **state)
         check_that(rows[i].key, a && strcmp(a->text, rows[i].text) == 0 && a->why[0]);
         check_abs(rows[i].key, a->v, rows[i].v, rows[i].tol);
     }
-    check_that("and nothing else", report.n_assumed == (int)ROWS(rows));
+    const ct_assumed *blower = assumed("candidates[1].blower");
+    check_that("the blower there", blower && strcmp(blower->text, "that of indoor") == 0);
+    check_that("and nothing else", report.n_assumed == (int)ROWS(rows) + 5);
+}
+
+/* A coil by itself goes on the blower that is there; one that says anything of a blower has its own. */
+static void test_coil_by_itself(void **state)
+{
+    (void)state;
+    const ct_indoor_unit *own = &the_case.indoor[1];
+    parse_good(good);
+    check_abs("taps", own->blower.n_taps, 1, 0);
+    check_that("tap", strcmp(own->blower.tap[0].name, "low") == 0);
+    check_rel("static limit", own->blower.dp_max, the_case.indoor[0].blower.dp_max, 0);
+    /* Its table has the drop of the coil that comes out. */
+    check_abs("table", own->blower.table_coil, CT_TABLE_OTHER_COIL, 0);
+    check_rel("as large a coil", own->dp_table_coil.v, own->coil.dp_wet.v, 0);
+    check_rel("watts", own->blower.tap[0].point[1].P, 380, 1e-12);
+    parse_good(changed("kind: valve}\n", "kind: valve}\n    blower: {power: 300 W}\n"));
+    check_abs("its own: no taps", own->blower.n_taps, 0, 0);
+    check_rel("its own watts", own->P_blower_default, 300, 1e-12);
+    parse_good(changed("kind: valve}\n", "kind: valve}\n    blower: {}\n"));
+    check_abs("its own, of which nothing is known", own->blower.n_taps, 0, 0);
 }
 
 /* What a constant airflow motor holds in thin air is said where it matters: not at sea level. */
@@ -974,6 +994,7 @@ int main(void)
         cmocka_unit_test(test_good_file),
         cmocka_unit_test(test_assumptions),
         cmocka_unit_test(test_thin_air),
+        cmocka_unit_test(test_coil_by_itself),
         cmocka_unit_test(test_seer),
         cmocka_unit_test(test_other_words),
         cmocka_unit_test(test_also_of_the_rows),

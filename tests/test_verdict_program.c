@@ -141,6 +141,9 @@ static void every_verb_refuses(void **state)
             else
                 check_page(label);
             check_that(label, !strstr(result.out, "PICK") && !strstr(result.out, "Pick:"));
+            print_message("%-30s %-8s %-14s %3d  %.60s\n", rows[i].name, verbs[k].verb,
+                          verbs[k].more[0] && verbs[k].more[0][0] == '-' ? verbs[k].more[0] : "",
+                          result.code, verbs[k].says ? result.out : "(the sheet says so)");
         }
     }
 }
@@ -160,6 +163,8 @@ static void batch_has_the_outcome(void **state)
         check_abs(rows[i].name, result.code, EXIT_NO_PICK, 0);
         check_that(rows[i].name, program_read(results, text, sizeof text));
         program_expect(rows[i].name, text, ",does_not_fit,");
+        print_message("%-30s %-8s %-14s %3d  does_not_fit\n", rows[i].name, "batch", "",
+                      result.code);
     }
 }
 
@@ -213,7 +218,7 @@ static void odd_input_is_questioned(void **state)
          "Question: the sensible load is 730 Btu/h per nominal ton"},
         {"load over capacity", "sensible_load: 22000", "sensible_load: 35500",
          "Question: the sensible load, 35,500 Btu/h, is above"},
-        {"tons", "tons: 3 ton", "tons: 2 ton", "Question: rated capacity is 17,500 Btu/h per"},
+        {"tons", "tons: 3 ton", "tons: 2 ton", "Question: the rated capacity is 17,500 Btu/h per"},
         {"a tap that rises", "[0.8 inwc, 750 cfm", "[0.8 inwc, 1050 cfm",
          "Question: a blower tap moves more air at more static"},
         {"ten times its neighbor", "[0.8 inwc, 750 cfm", "[0.8 inwc, 75 cfm",
@@ -234,6 +239,48 @@ static void odd_input_is_questioned(void **state)
     }
 }
 
+/* Every verb that has words asks, in the units it speaks. */
+static void every_verb_asks(void **state)
+{
+    (void)state;
+    static char text[4000], changed[4000];
+    const char *const metric[] = {"whatif", case_path, "--si", NULL};
+    const char *at;
+    snprintf(text, sizeof text, base, "R-410A", "", "R-410A");
+    at = strstr(text, "sensible_load: 22000");
+    snprintf(changed, sizeof changed, "%.*ssensible_load: 2200 Btu/h%s", (int)(at - text), text,
+             strstr(at, ", latent_load"));
+    program_write(case_path, changed);
+    for (size_t k = 0; k < COUNT(verbs); k++) {
+        run_verb(&verbs[k]);
+        if (verbs[k].says && !verbs[k].more[0])
+            program_expect(verbs[k].verb, unwrap(result.out),
+                           "Question: the sensible load is 730 Btu/h per nominal ton, usual is "
+                           "3,000 Btu/h to 12,000 Btu/h");
+    }
+    program_run(metric, environ, &result);
+    /* 2200 Btu/h over 3 tons; 3,000 and 12,000 Btu/h: x 0.29307 W (NIST SP 811). */
+    program_expect("metric", unwrap(result.out),
+                   "is 0.21 kW per nominal ton, usual is 0.88 kW to 3.52 kW");
+}
+
+/* Heat that starves on its tap is said in every verb that judges a speed. */
+static void every_verb_looks_at_the_heat(void **state)
+{
+    (void)state;
+    static char text[4000], hot[4200];
+    snprintf(text, sizeof text, base, "R-410A", "", "R-410A");
+    snprintf(hot, sizeof hot, "%slimits: {heat_airflow: 1900 cfm}\n", text);
+    program_write(case_path, hot);
+    for (size_t k = 0; k < COUNT(verbs); k++) {
+        run_verb(&verbs[k]);
+        if (verbs[k].says && strcmp(verbs[k].verb, "tune") != 0)
+            program_expect(verbs[k].verb, unwrap(result.out),
+                           "Heating: nobody said which tap heats, so no speed is judged by it; the "
+                           "electric heat needs at least 1,900 cfm");
+    }
+}
+
 static int make_files(void **state)
 {
     if (program_make_scratch(state) != 0) return -1;
@@ -249,8 +296,9 @@ static int make_files(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(every_verb_refuses), cmocka_unit_test(batch_has_the_outcome),
-        cmocka_unit_test(programs_learn_it), cmocka_unit_test(others_are_not_refused),
-        cmocka_unit_test(odd_input_is_questioned)};
+        cmocka_unit_test(every_verb_refuses),          cmocka_unit_test(batch_has_the_outcome),
+        cmocka_unit_test(programs_learn_it),           cmocka_unit_test(others_are_not_refused),
+        cmocka_unit_test(odd_input_is_questioned),     cmocka_unit_test(every_verb_asks),
+        cmocka_unit_test(every_verb_looks_at_the_heat)};
     return cmocka_run_group_tests(tests, make_files, program_clear_scratch);
 }

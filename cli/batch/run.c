@@ -13,14 +13,12 @@
 #include "base/text_stream.h"
 #include "batch/items.h"
 #include "batch/journal.h"
-#include "judge/remedy.h"
+#include "batch/row.h"
 #include "plant/settle.h"
-#include "show/limit_words.h"
 #include "show/verdict.h"
 #include "study/ways.h"
-#include "sweep/columns.h"
 
-enum { MAX_REFRIGERANTS = 16, DIGITS = 9 };
+enum { MAX_REFRIGERANTS = 16 };
 
 /* Made once each, when first asked for, and shared. */
 typedef struct {
@@ -38,6 +36,9 @@ typedef struct {
     ct_case c;
     ct_case_report report;
     ct_sweep sweep;
+    /* What the setup of the case points to. */
+    ct_outdoor outdoor;
+    ct_coil matched;
 } bench;
 
 typedef struct {
@@ -52,102 +53,8 @@ typedef struct {
     double shown_at;
 } batch;
 
-/* What one case came to, before it is a row. */
-typedef struct {
-    const char *outcome; /* "pick", "no_pick", "does_not_fit", or the kind of fault */
-    char fault[700];
-    int n_faults;
-    const sweep_view *view; /* NULL with a fault */
-} case_result;
-
-/* ---- Rows ------------------------------------------------------------------------ */
-
-static void put_heading(csv_writer *csv, bool si)
-{
-    static const char *const names[] = {"case",
-                                        "stamp",
-                                        "outcome",
-                                        "fault",
-                                        "faults",
-                                        "title",
-                                        "speeds",
-                                        "refused_by",
-                                        "speeds_passing",
-                                        "speeds_fail_on",
-                                        "fixes",
-                                        "next_lower",
-                                        "next_lower_fails_on"};
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
-        csv_text(csv, names[i]);
-    sweep_columns_heading(csv, si);
-    csv_end_row(csv);
-}
-
-static const char *join(char *text, size_t size, const char *word)
-{
-    const size_t used = strlen(text);
-    snprintf(text + used, size - used, "%s%s", used ? ";" : "", word);
-    return text;
-}
-
-static void put_pick(csv_writer *csv, const sweep_view *view)
-{
-    const ct_pick *k = view->pick;
-    const ct_sweep *s = view->sweep;
-    const ct_point *points = k->from_taps ? s->tap : s->point;
-    char failed[300] = "", fixes[300] = "", refused[200] = "";
-    int passing = 0;
-    for (int i = 0; i < k->n_points; i++)
-        passing += points[i].passes;
-    for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->failing[i]) join(failed, sizeof failed, ct_limit_of((ct_limit)i)->token);
-    for (int bit = 0; bit < CT_REMEDY_COUNT; bit++)
-        if (k->remedies & 1u << bit) join(fixes, sizeof fixes, ct_remedy_token(1u << bit));
-    for (int bit = 0; bit < CT_CHECK_COUNT; bit++)
-        if (k->refused && k->checks.found & 1u << bit &&
-            ct_check_kind(1u << bit) == CT_FINDING_REFUSES)
-            join(refused, sizeof refused, ct_check_token(1u << bit));
-    csv_number(csv, k->n_points, DIGITS);
-    csv_text(csv, refused);
-    csv_number(csv, passing, DIGITS);
-    csv_text(csv, failed);
-    csv_text(csv, fixes);
-    if (k->found && k->has_lower) {
-        const ct_point *p = &points[k->lower];
-        if (p->tap >= 0)
-            csv_text(csv, view->job->unit->blower.tap[p->tap].name);
-        else
-            csv_number(csv, k->lower, DIGITS);
-        csv_text(csv, ct_limit_of(k->binding)->token);
-    } else {
-        csv_absent(csv);
-        csv_absent(csv);
-    }
-}
-
-static bool put_row(csv_writer *csv, const batch_item *item, const case_result *v, bool si)
-{
-    char stamp[JOURNAL_STAMP_SIZE];
-    journal_stamp(stamp, item);
-    csv_text(csv, item->name);
-    csv_text(csv, stamp);
-    csv_text(csv, v->outcome);
-    csv_text(csv, v->fault);
-    csv_number(csv, v->n_faults, DIGITS);
-    csv_text(csv, v->view ? v->view->job->c->job.title : "");
-    if (v->view)
-        put_pick(csv, v->view);
-    else
-        for (int i = 0; i < 7; i++)
-            csv_absent(csv);
-    sweep_columns_cells(csv, v->view, v->view ? ct_pick_point(v->view->pick, v->view->sweep) : NULL,
-                        si);
-    csv_end_row(csv);
-    return csv_good(csv);
-}
-
 /* A row (item NULL: the header) in memory, to be freed. NULL: memory, or a number not finite. */
-static char *row_text(const batch_item *item, const case_result *v, bool si, size_t *size)
+static char *row_text(const batch_item *item, const batch_result *v, bool si, size_t *size)
 {
     char *text = NULL;
     csv_writer csv;
@@ -156,9 +63,9 @@ static char *row_text(const batch_item *item, const case_result *v, bool si, siz
     if (!f) return NULL;
     csv_begin(&csv, f);
     if (item)
-        good = put_row(&csv, item, v, si);
+        good = batch_row(&csv, item, v, si);
     else
-        put_heading(&csv, si);
+        batch_row_heading(&csv, si);
     if (fclose(f) == 0 && good) return text;
     free(text);
     return NULL;
@@ -188,7 +95,7 @@ static ct_status find_refrigerant(refrigerants *r, const char *name, const ct_re
     return status;
 }
 
-static void wrong(case_result *v, const char *outcome, const char *text)
+static void wrong(batch_result *v, const char *outcome, const char *text)
 {
     v->outcome = outcome;
     v->n_faults = v->n_faults ? v->n_faults : 1;
@@ -206,7 +113,7 @@ static const char *outcome_of(ct_status status)
     }
 }
 
-static bool read_case(const batch *b, int i, bench *w, case_result *v)
+static bool read_case(const batch *b, int i, bench *w, batch_result *v)
 {
     const batch_item *item = &b->items->item[i];
     ct_fault fault;
@@ -223,24 +130,28 @@ static bool read_case(const batch *b, int i, bench *w, case_result *v)
     const ct_case_fault *f = &w->report.fault[0];
     v->n_faults = w->report.n_faults;
     v->outcome = outcome_of(status);
-    snprintf(v->fault, sizeof v->fault, "line %d: %s%s%s%s%s%s", f->line, f->key,
-             f->key[0] ? ": " : "", f->what, f->given[0] ? " (given: " : "", f->given,
-             f->given[0] ? ")" : "");
+    char line[24] = "";
+    if (f->line > 0) snprintf(line, sizeof line, "line %d: ", f->line);
+    snprintf(v->fault, sizeof v->fault, "%s%s%s%s%s%s%s", line, f->key, f->key[0] ? ": " : "",
+             f->what, f->given[0] ? " (given: " : "", f->given, f->given[0] ? ")" : "");
     return false;
+}
+
+static ct_setup setup_of(bench *w)
+{
+    return (ct_setup){w->solver, &w->c, &w->outdoor, &w->matched, 0};
 }
 
 static ct_status work_out(batch *b, bench *w, ct_sweep_job *job, ct_fault *fault)
 {
     const ct_refrigerant *refrigerant;
-    ct_outdoor outdoor;
-    ct_coil matched;
     ct_calibration calibration;
     ct_ways ways;
-    const ct_setup setup = {w->solver, &w->c, &outdoor, &matched, 0};
+    const ct_setup setup = setup_of(w);
     ct_status status = find_refrigerant(&b->shared, w->c.outdoor.refrigerant, &refrigerant, fault);
     if (status == CT_OK)
         status = ct_settle(&w->c, refrigerant, w->solver, &w->report,
-                           &(ct_settled){&outdoor, &matched, &calibration}, fault);
+                           &(ct_settled){&w->outdoor, &w->matched, &calibration}, fault);
     if (status == CT_OK) status = ct_ways_find(&w->c, &setup, &w->report, &ways, fault);
     if (status == CT_OK) status = ct_sweep_prepare(&setup, job, fault);
     if (status == CT_OK) status = ct_sweep_run(w->solver, job, &w->sweep, fault);
@@ -263,30 +174,46 @@ static void show_progress(batch *b, bool has_fault)
     pthread_mutex_unlock(&b->progress);
 }
 
+/* The remedies take many times the case's own time, and are run when asked for. */
+static ct_status look_further(const batch *b, bench *w, outlook *o, ct_fault *fault)
+{
+    const ct_setup setup = setup_of(w);
+    if (o->pick->found || b->plan->remedies) return outlook_find(&setup, o, fault);
+    return CT_OK;
+}
+
+static ct_status answer(batch *b, bench *w, ct_sweep_job *job, ct_pick *pick, outlook *o,
+                        ct_fault *fault)
+{
+    const ct_status status = work_out(b, w, job, fault);
+    if (status != CT_OK) return status;
+    ct_pick_lowest(job, &w->sweep, pick);
+    *o = (outlook){.job = job, .sweep = &w->sweep, .pick = pick};
+    return look_further(b, w, o, fault);
+}
+
 static void work(int k, int worker, void *context)
 {
     batch *b = context;
     bench *w = b->benches[worker];
     const batch_item *item = &b->items->item[b->todo[k]];
-    case_result v = {.outcome = "pick"};
+    batch_result v = {.outcome = "pick"};
     ct_sweep_job job;
     ct_pick pick;
+    outlook o;
     ct_fault fault;
-    sweep_view view = {&job, &w->sweep, &pick};
     size_t size;
     if (read_case(b, b->todo[k], w, &v)) {
-        const ct_status status = work_out(b, w, &job, &fault);
-        if (status == CT_OK) {
-            ct_pick_lowest(&job, &w->sweep, &pick);
-            v.view = &view;
-            if (!pick.found) v.outcome = pick.refused ? "does_not_fit" : "no_pick";
-        } else {
+        const ct_status status = answer(b, w, &job, &pick, &o, &fault);
+        if (status == CT_OK)
+            v.outlook = &o;
+        else
             wrong(&v, outcome_of(status), fault.what);
-        }
+        if (status == CT_OK && !pick.found) v.outcome = pick.refused ? "does_not_fit" : "no_pick";
     }
     char *text = row_text(item, &v, b->plan->si, &size);
     journal_add(b->journal, b->todo[k], text, size);
-    show_progress(b, v.view == NULL);
+    show_progress(b, v.outlook == NULL);
 }
 
 /* ---- The run --------------------------------------------------------------------- */
@@ -357,13 +284,15 @@ static exit_code conclude(batch *b)
     return failed ? EXIT_SYSTEM : EXIT_INPUT;
 }
 
-/* The form of the results belongs to the stamp, with the unit system in it, and the version: another
- * one may come to other numbers. With the name no two are alike. */
-static void complete_stamp(batch_item *item, const char *heading, size_t size)
+/* The form of the results belongs to the stamp, with the unit system in it, whether remedies were
+ * run, and the version: another one may come to other numbers. With the name no two are alike. */
+static void complete_stamp(batch_item *item, const batch_plan *plan, const char *heading,
+                           size_t size)
 {
     static const char version[] = COILTRIM_VERSION;
     item->stamp = batch_hash(item->stamp, heading, size);
     item->stamp = batch_hash(item->stamp, version, sizeof version);
+    item->stamp = batch_hash(item->stamp, plan->remedies ? "r" : "", plan->remedies);
     item->stamp = batch_hash(item->stamp, item->name, strlen(item->name) + 1);
 }
 
@@ -375,7 +304,7 @@ static exit_code run_items(const batch_plan *plan, batch_items *items)
     int *todo = calloc((size_t)items->n, sizeof *todo);
     exit_code code = EXIT_SYSTEM;
     for (int i = 0; heading && i < items->n; i++)
-        complete_stamp(&items->item[i], heading, size);
+        complete_stamp(&items->item[i], plan, heading, size);
     if (!heading || !todo)
         complain("batch: out of memory");
     else

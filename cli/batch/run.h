@@ -20,8 +20,9 @@ typedef struct {
     const char *results; /* path of the results */
     int threads;         /* 0: one per core */
     bool si;
-    bool fresh; /* keep nothing of earlier runs */
-    bool quiet; /* no progress */
+    bool remedies; /* run what would fix a case without a pick */
+    bool fresh;    /* keep nothing of earlier runs */
+    bool quiet;    /* no progress */
 } batch_plan;
 
 /* EXIT_DONE: every case has its answer. EXIT_INPUT: results written, but some cases are wrong, or,

@@ -6,7 +6,7 @@
 #include "batch/run.h"
 #include "verbs.h"
 
-enum { OUTPUT, BASE, JOBS, FRESH, SI, QUIET, N_OPTIONS };
+enum { OUTPUT, BASE, JOBS, REMEDIES, FRESH, SI, QUIET, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
     [OUTPUT] = {.name = "output",
@@ -25,6 +25,10 @@ static const option_row options[N_OPTIONS] = {
               .unit = CT_UNIT_NONE,
               .shows = "N",
               .help = "cases computed at the same time (otherwise one per core)"},
+    [REMEDIES] = {.name = "remedies",
+                  .kind = OPTION_FLAG,
+                  .help = "for each case in which no speed passes, run what would fix it; such a "
+                          "case takes many times longer"},
     [FRESH] = {.name = "fresh",
                .kind = OPTION_FLAG,
                .help = "compute every case again, even those of an earlier run"},
@@ -50,6 +54,7 @@ static exit_code run(const arguments *args)
                              .results = o[OUTPUT].text,
                              .threads = (int)n,
                              .si = o[SI].given,
+                             .remedies = o[REMEDIES].given,
                              .fresh = o[FRESH].given,
                              .quiet = o[QUIET].given};
     return batch_run(&plan);

@@ -7,6 +7,7 @@
 #include <stdbool.h>
 
 #include "base/job.h"
+#include "show/outlook.h"
 #include "show/quantity.h"
 #include "show/verdict.h"
 #include "study/compare.h"
@@ -18,6 +19,8 @@ typedef struct {
     ct_comparison row;
     verdict verdict;
     ct_sweep *sweep; /* owned */
+    ct_sweep_job job;
+    outlook outlook; /* of a good one */
 } compare_unit;
 
 typedef struct {

@@ -26,7 +26,7 @@ static bool put_unit(json_t *object, const comparison *k, int unit, bool si)
         return false;
     if (!u->good) return put_text(object, "why", u->why);
     const int tap = u->row.at.point.tap;
-    return put_notes(object, u->row.at.point.notes, si) &&
+    return put_notes(object, u->row.at.point.notes, si) && outlook_put(object, &u->outlook, si) &&
            put_text(object, "metering", meter_token(u->row.at.point.meter)) &&
            (tap < 0 || put_text(object, "tap", k->j->c->indoor[unit].blower.tap[tap].name));
 }

@@ -172,6 +172,12 @@ static void print_table(FILE *out, const comparison *k)
 
 /* ---- Sentences ------------------------------------------------------------------- */
 
+static void print_outlooks(FILE *out, const comparison *k)
+{
+    for (int u = 0; u < k->n; u++)
+        if (k->unit[u].good) outlook_print(out, &k->unit[u].outlook, compare_letter(u), k->metric);
+}
+
 static void print_findings(FILE *out, const comparison *k)
 {
     for (int u = 0; u < k->n; u++) {
@@ -335,6 +341,7 @@ void compare_text_print(FILE *out, const comparison *k)
     print_table(out, k);
     fputc('\n', out);
     print_failures(out, k);
+    print_outlooks(out, k);
     print_findings(out, k);
     print_notes(out, k);
     print_same_air(out, k);

@@ -39,6 +39,15 @@ static exit_code sweep_matched(comparison *k)
     return EXIT_DONE;
 }
 
+static exit_code look_further(compare_unit *u, const ct_setup *setup)
+{
+    ct_fault fault;
+    ct_status status = ct_sweep_prepare(setup, &u->job, &fault);
+    u->outlook = (outlook){.job = &u->job, .sweep = u->sweep, .pick = &u->row.pick};
+    if (status == CT_OK) status = outlook_find(setup, &u->outlook, &fault);
+    return status == CT_OK ? EXIT_DONE : complain_fault(&fault);
+}
+
 /* A unit that cannot be calculated is left out; the others are compared. */
 static exit_code take_unit(comparison *k, int i)
 {
@@ -53,7 +62,8 @@ static exit_code take_unit(comparison *k, int i)
     }
     u->verdict = verdict_of(j->c, j->refrigerant, &j->c->indoor[i], k->metric);
     u->good = ct_compare_unit(&setup, u->sweep, &u->row, &fault) == CT_OK;
-    if (!u->good) snprintf(u->why, sizeof u->why, "%s", fault.what);
+    if (u->good) return look_further(u, &setup);
+    snprintf(u->why, sizeof u->why, "%s", fault.what);
     return EXIT_DONE;
 }
 

@@ -18,6 +18,7 @@ static bool measure_of(quantity q, measure *m)
     case Q_VELOCITY: *m = M_VELOCITY; return true;
     case Q_FRACTION: *m = M_PERCENT; return true;
     case Q_AIRFLOW: *m = M_AIRFLOW; return true;
+    case Q_AIRFLOW_PER_TON: *m = M_PER_TON; return true;
     default: return false;
     }
 }

@@ -4,11 +4,14 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
+#include "base/paragraph.h"
 #include "base/text_stream.h"
 #include "base/words.h"
 #include "explain/explained.h"
 #include "explain/files.h"
 #include "explain/sections.h"
+#include "show/limit_words.h"
+#include "show/outlook.h"
 #include "show/verdict.h"
 #include "verbs.h"
 
@@ -152,6 +155,47 @@ static exit_code explain_text(job *j, const option_value *o)
     return code == EXIT_DONE ? write_sheet(j, o, &e, two ? &old : NULL) : code;
 }
 
+/* ---- What the case's answer is --------------------------------------------------- */
+
+static void print_pick(FILE *out, const job *j, const ct_pick *pick, const ct_point *p, bool metric)
+{
+    char air[SHOWN_SIZE];
+    if (pick->refused) return;
+    fputs("\n", out);
+    if (!p)
+        wrap(out, "no speed of this case passes every limit.", "Answer: ", 3);
+    else
+        wrap_text(out, "Answer: ", 3, "the slowest speed that passes is %s%s%s.",
+                  p->tap >= 0 ? j->sweep.unit->blower.tap[p->tap].name : "",
+                  p->tap >= 0 ? ", " : "", shown(air, Q_AIRFLOW, p->V, metric));
+}
+
+static ct_status find_outlook(job *j, const verdict *v, ct_sweep *s, ct_fault *fault)
+{
+    const ct_setup setup = job_setup(j, 0);
+    ct_pick pick;
+    outlook o = {.job = &j->sweep, .sweep = s, .pick = &pick};
+    ct_status status = ct_sweep_run(j->solver, &j->sweep, s, fault);
+    if (status != CT_OK) return status;
+    ct_pick_lowest(&j->sweep, s, &pick);
+    status = outlook_find(&setup, &o, fault);
+    if (status != CT_OK) return status;
+    print_pick(stdout, j, &pick, ct_pick_point(&pick, s), v->metric);
+    outlook_print(stdout, &o, 0, v->metric);
+    verdict_print_findings(stdout, v, 0);
+    return CT_OK;
+}
+
+/* The speed explained need not be the one to set: what the case comes to goes below it. */
+static exit_code print_outlook(job *j, const verdict *v)
+{
+    ct_fault fault = {.what = "out of memory for the sweep", .status = CT_SYSTEM};
+    ct_sweep *s = calloc(1, sizeof *s);
+    const ct_status status = s ? find_outlook(j, v, s, &fault) : CT_SYSTEM;
+    free(s);
+    return status == CT_OK ? EXIT_DONE : complain_fault(&fault);
+}
+
 /* ---- Verb ------------------------------------------------------------------------ */
 
 static exit_code check(const option_value *o)
@@ -180,8 +224,10 @@ static exit_code run(const arguments *args)
     if (code == EXIT_DONE) code = job_open(args, &j);
     if (code != EXIT_DONE) return code;
     const verdict v = verdict_of(j.c, j.refrigerant, j.sweep.unit, o[SI].given);
+    const bool text = o[AT].given || o[TAP].given;
     if (!o[JSON].given) verdict_print(stdout, &v, 0);
-    if (o[AT].given || o[TAP].given) code = explain_text(&j, o);
+    if (text) code = explain_text(&j, o);
+    if (code == EXIT_DONE && text && !o[JSON].given) code = print_outlook(&j, &v);
     const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
     if (code == EXIT_DONE && o[OUTPUT].given) code = explain_files(&j, &to);
     code = exit_code_answer(code, !verdict_refuses(&v));

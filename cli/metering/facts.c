@@ -102,6 +102,8 @@ exit_code metering_study_run(const job *j, int unit, double wanted, metering_stu
     if (ct_sweep_prepare(&setup, &s->sweep, &fault) != CT_OK ||
         ct_compare_unit(&setup, &s->run, &s->row, &fault) != CT_OK)
         return complain_fault(&fault);
+    s->outlook = (outlook){.job = &s->sweep, .sweep = &s->run, .pick = &s->row.pick};
+    if (outlook_find(&setup, &s->outlook, &fault) != CT_OK) return complain_fault(&fault);
     s->at = (ct_conditions){s->sweep.indoor, s->sweep.T_out, p->m_da, p->P_blower};
     s->valve = valve_at(&s->sweep.system, &p->balance);
     set_wanted(s, wanted);

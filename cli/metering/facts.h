@@ -4,6 +4,7 @@
 #define CLI_METERING_FACTS_H
 
 #include "base/job.h"
+#include "show/outlook.h"
 #include "study/compare.h"
 #include "study/meterstudy.h"
 
@@ -39,7 +40,8 @@ typedef struct {
     ct_sweep_job sweep;
     ct_sweep run;      /* the unit's sweep, for the pick */
     ct_comparison row; /* its pick */
-    ct_conditions at;  /* the pick on the design day */
+    outlook outlook;
+    ct_conditions at; /* the pick on the design day */
     valve_showing valve;
     bool has_target;
     double target; /* K, target superheat by the rule of thumb */

@@ -246,7 +246,7 @@ json_t *metering_json(const metering_study *s, bool si)
     bool good =
         root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
         put_device(root, s, si) && put_bore(root, s, si) && verdict_put(root, &v) &&
-        put_notes(root, s->row.at.point.notes, si) &&
+        put_notes(root, s->row.at.point.notes, si) && outlook_put(root, &s->outlook, si) &&
         put_series(root, &(series){"charge", "subcooling", Q_DELTA_T, s->charge, CHARGES}, si) &&
         put_off(root, s, si);
     for (int kind = 0; good && kind < KINDS; kind++)

@@ -111,6 +111,7 @@ static void print_device(FILE *out, const metering_study *s)
         say_piston(t, s);
     paragraph_print(&text, out, s->kind == CT_METER_VALVE ? "Valve: " : "Piston: ", 3);
     notes_print(out, s->row.at.point.notes, "Note: ", s->metric);
+    outlook_print(out, &s->outlook, 0, s->metric);
     const verdict v = verdict_of_unit(s);
     verdict_print_findings(out, &v, 0);
 }

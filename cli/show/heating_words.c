@@ -81,15 +81,17 @@ void heating_explain(FILE *out, const ct_heating *h, const ct_sweep_job *job, bo
     if (!h->known) fputs(" Give indoor.blower.heat_tap or heating_airflow.", out);
 }
 
-void heating_print(FILE *out, const ct_sweep_job *job, bool metric)
+void heating_print(FILE *out, const ct_sweep_job *job, char letter, bool metric)
 {
+    char first[16];
     ct_heating h;
     paragraph text;
     FILE *t;
     ct_heating_of(job, &h);
     if (!h.asked || !(t = paragraph_open(&text))) return;
     heating_explain(t, &h, job, metric);
-    paragraph_print(&text, out, "Heating: ", 9);
+    snprintf(first, sizeof first, "%.1s%sHeating: ", letter ? &letter : "", letter ? ": " : "");
+    paragraph_print(&text, out, first, 2);
 }
 
 /* ---- JSON ------------------------------------------------------------------------ */

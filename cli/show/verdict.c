@@ -1,6 +1,6 @@
 #include "show/verdict.h"
 
-#include <string.h>
+#include <math.h>
 
 #include "base/paragraph.h"
 #include "judge/oddities.h"
@@ -61,47 +61,64 @@ static void print_one(FILE *out, const verdict *v, int bit, char letter)
 /* ---- Odd input ------------------------------------------------------------------- */
 
 static const struct {
-    const char *token, *text; /* the value is put in for "#" */
+    const char *token, *text; /* the value is put in for "#", what is usual for "@" */
+    quantity q;
+    double low, high; /* usual, SI; high 0: none */
 } odd_rows[CT_ODD_COUNT] = {
     {"capacity_per_ton",
-     "rated capacity is # per nominal ton, usual is 9,000 to 13,500 Btu/h: check it and the tons"},
-    {"load_per_ton",
-     "the sensible load is # per nominal ton, usual is 3,000 to 12,000 Btu/h: check it, "
-     "and the tons"},
-    {"rated_airflow_per_ton", "the rated airflow is # per nominal ton, usual is 250 to 550 cfm: "
-                              "check it"},
-    {"duct_airflow_per_ton", "the airflow measured on the ducts is # per nominal ton, usual is 250 "
-                             "to 550 cfm: check it"},
-    {"duct_static", "the static measured is #, usual is 0.1 to 1.2 inwc: check where and in which "
-                    "unit it was read"},
-    {"sensible_over_capacity", "the sensible load, #, is above the outdoor unit's whole rated "
-                               "capacity: check both"},
-    {"tap_rises", "a blower tap moves more air at more static, which a psc motor does not: check "
-                  "the table"},
+     "the rated capacity is # per nominal ton, usual is @: check it and the tons", Q_HEAT,
+     CT_ODD_CAPACITY_LOW, CT_ODD_CAPACITY_HIGH},
+    {"load_per_ton", "the sensible load is # per nominal ton, usual is @: check it, and the tons",
+     Q_HEAT, CT_ODD_LOAD_LOW, CT_ODD_LOAD_HIGH},
+    {"rated_airflow_per_ton", "the rated airflow is # per nominal ton, usual is @: check it",
+     Q_AIRFLOW, CT_ODD_AIRFLOW_LOW, CT_ODD_AIRFLOW_HIGH},
+    {"duct_airflow_per_ton",
+     "the airflow measured on the ducts is # per nominal ton, usual is @: check it", Q_AIRFLOW,
+     CT_ODD_AIRFLOW_LOW, CT_ODD_AIRFLOW_HIGH},
+    {"duct_static",
+     "the static measured is #, usual is @: check where and in which unit it was read", Q_STATIC,
+     CT_ODD_STATIC_LOW, CT_ODD_STATIC_HIGH},
+    {"sensible_over_capacity",
+     "the sensible load, #, is above the outdoor unit's whole rated capacity: check both", Q_HEAT,
+     0, 0},
+    {"tap_rises",
+     "a blower tap moves more air at more static, which a psc motor does not: check the table",
+     Q_PLAIN, 0, 0},
 };
 
-static const char *odd_value(const verdict *v, int bit, char text[SHOWN_SIZE])
+const char *odd_token(int bit)
 {
-    const ct_outdoor_unit *o = &v->c->outdoor;
+    return odd_rows[bit].token;
+}
+
+static double odd_value(const ct_case *c, int bit)
+{
+    const ct_outdoor_unit *o = &c->outdoor;
     switch ((ct_oddity)(1 << bit)) {
-    case CT_ODD_CAPACITY: return shown(text, Q_HEAT, o->Q_net / o->tons, v->metric);
-    case CT_ODD_LOAD: return shown(text, Q_HEAT, v->c->house.Q_sensible / o->tons, v->metric);
-    case CT_ODD_RATED_AIRFLOW: return shown(text, Q_AIRFLOW, o->V_rated_std / o->tons, v->metric);
-    case CT_ODD_DUCT_AIRFLOW: return shown(text, Q_AIRFLOW, v->c->duct.V / o->tons, v->metric);
-    case CT_ODD_STATIC: return shown(text, Q_STATIC, v->c->duct.dp, v->metric);
-    case CT_ODD_SENSIBLE: return shown(text, Q_HEAT, v->c->house.Q_sensible, v->metric);
+    case CT_ODD_CAPACITY: return o->Q_net / o->tons;
+    case CT_ODD_LOAD: return c->house.Q_sensible / o->tons;
+    case CT_ODD_RATED_AIRFLOW: return o->V_rated_std / o->tons;
+    case CT_ODD_DUCT_AIRFLOW: return c->duct.V / o->tons;
+    case CT_ODD_STATIC: return c->duct.dp;
+    case CT_ODD_SENSIBLE: return c->house.Q_sensible;
     case CT_ODD_TAP_RISES: break;
     }
-    return "";
+    return NAN;
 }
 
 static void odd_explain(FILE *out, const verdict *v, int bit)
 {
-    const char *text = odd_rows[bit].text;
-    const size_t before = strcspn(text, "#");
     char value[SHOWN_SIZE];
-    fwrite(text, 1, before, out);
-    if (text[before]) fprintf(out, "%s%s", odd_value(v, bit, value), text + before + 1);
+    for (const char *c = odd_rows[bit].text; *c; c++) {
+        const quantity q = odd_rows[bit].q;
+        if (*c == '#')
+            fputs(shown(value, q, odd_value(v->c, bit), v->metric), out);
+        else if (*c == '@')
+            fprintf(out, "%s to %s", shown(value, q, odd_rows[bit].low, v->metric),
+                    shown((char[SHOWN_SIZE]){0}, q, odd_rows[bit].high, v->metric));
+        else
+            fputc(*c, out);
+    }
 }
 
 static void print_odd(FILE *out, const verdict *v, char letter)

@@ -33,6 +33,9 @@ void verdict_print(FILE *out, const verdict *, char letter);
 /* The questions, reminders and cautions, a paragraph for each. */
 void verdict_print_findings(FILE *out, const verdict *, char letter);
 
+/* The token of an odd input (judge/oddities.h), a bit below 1 << CT_ODD_COUNT. */
+const char *odd_token(int bit);
+
 /* "fits" and "findings", each with check, kind, refuses and text. */
 bool verdict_put(json_t *object, const verdict *);
 

@@ -12,38 +12,6 @@ static const ct_point *speed(const sweep_result *r, int i)
     return ct_pick_candidate(r->view.pick, r->view.sweep, i);
 }
 
-/* ---- How close ------------------------------------------------------------------- */
-
-/* "sensible load by 320 Btu/h, where the inputs' doubt makes 2,700 Btu/h" */
-static void say_near(FILE *out, const ct_nearness *n, const ct_point *p, bool metric)
-{
-    char by[SHOWN_SIZE], doubt[SHOWN_SIZE];
-    const quantity q = limit_words_of(n->limit, p).slack;
-    fprintf(out, "%s by %s, and the usual doubt in what was entered makes %s",
-            ct_limit_of(n->limit)->name, shown(by, q, fabs(n->slack), metric),
-            shown(doubt, q, n->doubt, metric));
-}
-
-static void print_close(FILE *out, const sweep_result *r)
-{
-    const ct_close_call *c = &r->close_call;
-    paragraph text;
-    FILE *t;
-    if ((!c->close && !c->tie) || !(t = paragraph_open(&text))) return;
-    if (c->close) {
-        fputs("the pick keeps ", t);
-        say_near(t, &c->pick, speed(r, r->view.pick->index), r->metric);
-        fputs(". ", t);
-    }
-    if (c->tie) {
-        fputs("the next slower is nearly as good: it fails ", t);
-        say_near(t, &c->lower, speed(r, r->view.pick->lower), r->metric);
-        fputs(". ", t);
-    }
-    fputs("--uncertain 1000 gives the chances.", t);
-    paragraph_print(&text, out, "Close call: ", 2);
-}
-
 /* ---- Other speeds ---------------------------------------------------------------- */
 
 static void say_driest(FILE *out, const ct_point *p, const ct_point *pick)
@@ -124,20 +92,12 @@ void beside_print(FILE *out, const sweep_result *r, const ct_point *pick)
     const int other[ROWS] = {b->driest, b->cheapest, b->reserve, b->faster};
     if (!pick) return;
     print_dry(out, r);
-    print_close(out, r);
+    outlook_print_close(out, &r->outlook, 0, r->metric);
     for (int i = 0; i < ROWS && !r->quiet; i++)
         if (i == FASTER || other[i] != b->faster) print_other(out, r, i, other[i]);
 }
 
 /* ---- JSON ------------------------------------------------------------------------ */
-
-static bool put_near(json_t *o, const char *name, const ct_nearness *n, const ct_point *p, bool si)
-{
-    const quantity q = limit_words_of(n->limit, p).slack;
-    json_t *near = open_object(o, name);
-    return near && put_text(near, "limit", ct_limit_of(n->limit)->token) &&
-           put_value(near, "slack", q, n->slack, si) && put_value(near, "doubt", q, n->doubt, si);
-}
 
 static bool put_speed(json_t *o, const sweep_result *r, const char *name, int i)
 {
@@ -150,16 +110,9 @@ static bool put_speed(json_t *o, const sweep_result *r, const char *name, int i)
 
 bool beside_put(json_t *o, const sweep_result *r)
 {
-    const ct_close_call *c = &r->close_call;
     const ct_beside *b = &r->beside;
     json_t *beside;
-    if (!put_bool(o, "close_call", c->close) || !put_bool(o, "near_tie", c->tie) ||
-        !put_bool(o, "too_dry", b->too_dry))
-        return false;
-    if (c->pick.has &&
-        !put_near(o, "nearest_limit", &c->pick, speed(r, r->view.pick->index), r->metric))
-        return false;
-    if (c->tie && !put_near(o, "lower_fails", &c->lower, speed(r, r->view.pick->lower), r->metric))
+    if (!outlook_put_close(o, &r->outlook, r->metric) || !put_bool(o, "too_dry", b->too_dry))
         return false;
     beside = open_object(o, "beside");
     return beside && put_speed(beside, r, "driest", b->driest) &&

@@ -7,20 +7,17 @@
 #include "base/job.h"
 #include "judge/beside.h"
 #include "judge/pick.h"
-#include "show/fix_words.h"
+#include "show/outlook.h"
 #include "show/verdict.h"
-#include "study/close_call.h"
 #include "sweep/columns.h"
 #include "sweep/uncertain.h"
 
 typedef struct {
     const job *j;
     sweep_view view;
-    verdict verdict; /* whether the unit may be installed */
-    bool has_fixes;
-    ct_fixes fixes;           /* when no speed passes: the remedies, each run */
-    ct_beside beside;         /* other speeds worth a thought; of a pick that was found */
-    ct_close_call close_call; /* of one among taps */
+    verdict verdict;  /* whether the unit may be installed */
+    outlook outlook;  /* how close the call is, or what would fix it */
+    ct_beside beside; /* other speeds worth a thought; of a pick that was found */
     bool has_hottest_reserve;
     double T_hottest_reserve; /* K, hottest day of the speed with most reserve */
     bool has_hottest;

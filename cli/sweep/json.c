@@ -213,7 +213,7 @@ static bool put_pick(json_t *root, const sweep_result *r)
     return o && put_bool(o, "found", k->found) &&
            put_text(o, "among", k->from_taps ? "taps" : "points") &&
            (!k->found || put_found(o, r)) && put_failures(o, k) &&
-           (!r->has_fixes || fixes_put(o, &r->fixes, r->j->c, r->view.job->unit, r->metric));
+           outlook_put_fixes(o, &r->outlook, r->metric);
 }
 
 static bool put_uncertain(json_t *root, const sweep_result *r)

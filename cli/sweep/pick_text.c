@@ -199,9 +199,7 @@ void pick_text_none(FILE *out, const sweep_result *r)
     fprintf(out, "\nNo %s passes.\n", k->from_taps ? "blower speed" : "airflow of the sweep");
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
         if (k->failing[i]) print_failure(out, r, (ct_limit)i);
-    if (!r->has_fixes) return;
-    fputs("What would fix it, each tried by itself:\n", out);
-    fixes_print(out, &r->fixes, r->j->c, r->view.job->unit, r->metric);
+    outlook_print_fixes(out, &r->outlook, 0, r->metric);
 }
 
 /* Why each tap that fails does so; for airflows of a sweep the table's last column has to do. */

@@ -286,7 +286,7 @@ void sweep_text_print(FILE *out, const sweep_result *r)
         pick_text_none(out, r);
     if (pick) pick_text_advice(out, r, pick);
     beside_print(out, r, pick);
-    heating_print(out, r->view.job, r->metric);
+    heating_print(out, r->view.job, 0, r->metric);
     if (!r->quiet) ways_print(out, r->j->c, &r->j->ways, r->metric);
     if (!r->quiet) verdict_print_findings(out, &r->verdict, 0);
     print_notes(out, r, pick);

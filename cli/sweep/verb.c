@@ -64,21 +64,17 @@ static ct_status ask_hottest(sweep_result *r, const job *j, ct_fault *fault)
     return status;
 }
 
-/* What stands beside a pick. Among the airflows of a sweep the pick is at an edge by its nature: that
- * is no close call. */
-static ct_status look_beside(sweep_result *r, const job *j, const ct_setup *setup, ct_fault *fault)
+/* Other speeds than the pick. */
+static ct_status look_beside(sweep_result *r, const job *j, ct_fault *fault)
 {
-    ct_status status = CT_OK;
     const ct_sweep *s = r->view.sweep;
     const ct_pick *k = r->view.pick;
     if (!k->found) return CT_OK;
     ct_beside_pick(r->view.job, s, k, &r->beside);
-    if (k->from_taps) status = ct_close_call_run(setup, s, k, &r->close_call, fault);
-    if (status != CT_OK) r->close_call = (ct_close_call){.close = false};
-    if (status == CT_SYSTEM || !j->c->house.T_balance.has || r->beside.reserve == k->index)
-        return status;
-    status = ct_hottest_day(j->solver, &j->sweep, ct_pick_candidate(k, s, r->beside.reserve),
-                            &r->T_hottest_reserve, fault);
+    if (!j->c->house.T_balance.has || r->beside.reserve == k->index) return CT_OK;
+    const ct_status status =
+        ct_hottest_day(j->solver, &j->sweep, ct_pick_candidate(k, s, r->beside.reserve),
+                       &r->T_hottest_reserve, fault);
     r->has_hottest_reserve = status == CT_OK;
     return status;
 }
@@ -88,13 +84,10 @@ static ct_status look_beside(sweep_result *r, const job *j, const ct_setup *setu
 static exit_code look_further(sweep_result *r, const job *j, ct_fault *fault)
 {
     const ct_setup setup = job_setup(j, 0);
-    const ct_pick *pick = r->view.pick;
     ct_status status = ask_hottest(r, j, fault);
-    if (status != CT_SYSTEM) status = look_beside(r, j, &setup, fault);
-    if (status != CT_SYSTEM && !pick->found && !pick->refused) {
-        status = ct_fixes_run(&setup, r->view.sweep, &r->fixes, fault);
-        r->has_fixes = status == CT_OK && r->fixes.has_gap;
-    }
+    if (status != CT_SYSTEM) status = look_beside(r, j, fault);
+    r->outlook = (outlook){.job = r->view.job, .sweep = r->view.sweep, .pick = r->view.pick};
+    if (status != CT_SYSTEM) status = outlook_find(&setup, &r->outlook, fault);
     return status == CT_SYSTEM ? complain_fault(fault) : EXIT_DONE;
 }
 

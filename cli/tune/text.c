@@ -239,6 +239,7 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
             r->tap[0] ? "'" : "");
     if (!t->fitted) {
         print_impossible(out, t);
+        verdict_print_findings(out, &r->verdict, 0);
         return;
     }
     print_readings(out, t, metric);
@@ -249,4 +250,5 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
     print_fit(out, t);
     print_heat(out, &t->heat, metric);
     print_causes(out, t);
+    verdict_print_findings(out, &r->verdict, 0);
 }

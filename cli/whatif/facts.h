@@ -4,6 +4,7 @@
 
 #include "base/job.h"
 #include "show/limit_words.h"
+#include "show/outlook.h"
 #include "show/verdict.h"
 #include "study/whatif.h"
 
@@ -13,6 +14,7 @@ typedef struct {
     const ct_whatif *w;
     const ct_reach *reach; /* of each speed */
     verdict verdict;       /* of the unit */
+    outlook outlook;
     bool si;
 } whatif_result;
 

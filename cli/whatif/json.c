@@ -41,6 +41,7 @@ static bool fill(json_t *root, const whatif_result *r)
     json_t *speeds = open_array(root, "speeds"), *first = open_array(root, "changes_first");
     char name[SHOWN_SIZE];
     bool good = speeds && first && verdict_put(root, &r->verdict) &&
+                outlook_put(root, &r->outlook, r->si) &&
                 put_text(root, "units", r->si ? "si" : "inch_pound") &&
                 put_text(root, "pick", whatif_speed_name(r, r->w->pick, name));
     for (int i = 0; good && i < whatif_n_speeds(r); i++)

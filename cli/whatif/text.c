@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "show/note_words.h"
+
 enum { ROWS_WITHOUT_TAPS = 8 };
 
 static void print_reach(const whatif_result *r, int i)
@@ -63,6 +65,7 @@ static void print_tipping(const whatif_result *r, const ct_tipping *t)
 
 void whatif_text_print(const whatif_result *r)
 {
+    const ct_point *pick = r->w->pick >= 0 ? whatif_speed(r, r->w->pick) : NULL;
     char text[SHOWN_SIZE], load[SHOWN_SIZE];
     verdict_print(stdout, &r->verdict, 0);
     printf("Design sensible load %s, outdoors %s\n\n"
@@ -79,5 +82,7 @@ void whatif_text_print(const whatif_result *r)
     fputs("\nEach input alone, all others as written. Standard deviations: section uncertainty\n"
           "of the case.\n",
           stdout);
+    outlook_print(stdout, &r->outlook, 0, r->si);
+    if (pick) notes_print(stdout, pick->notes, "Note: ", r->si);
     verdict_print_findings(stdout, &r->verdict, 0);
 }

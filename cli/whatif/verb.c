@@ -19,11 +19,19 @@ static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
     const ct_setup setup = job_setup(j, 0);
     ct_fault fault;
     ct_whatif w;
+    ct_pick pick;
     if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK ||
         ct_whatif_run(&setup, s, &w, &fault) != CT_OK)
         return complain_fault(&fault);
-    const whatif_result r = {j, s, &w, reach, verdict_of(j->c, j->refrigerant, j->sweep.unit, si),
-                             si};
+    ct_pick_lowest(&j->sweep, s, &pick);
+    whatif_result r = {.j = j,
+                       .sweep = s,
+                       .w = &w,
+                       .reach = reach,
+                       .verdict = verdict_of(j->c, j->refrigerant, j->sweep.unit, si),
+                       .outlook = {.job = &j->sweep, .sweep = s, .pick = &pick},
+                       .si = si};
+    if (outlook_find(&setup, &r.outlook, &fault) != CT_OK) return complain_fault(&fault);
     for (int i = 0; i < whatif_n_speeds(&r); i++) {
         ct_whatif_reach(j->solver, &j->sweep, whatif_speed(&r, i), &reach[i]);
         complain_had(reach[i].hot_status);

@@ -28,7 +28,7 @@ static void assume_of(const ct_place *unit, const char *key, double v, ct_unit_k
 {
     char row[CT_PATH_SIZE];
     ct_path_join(row, "indoor", key);
-    if (ct_key_find(&ct_case_keys, row)->type == CT_KEY_NUMBER)
+    if (kind != CT_UNIT_NONE || ct_key_find(&ct_case_keys, row)->type == CT_KEY_NUMBER)
         ct_assume_number(unit->r->report, ct_place_path(unit, key).text, v, kind, written,
                          ct_assume_why(row));
     else
@@ -151,12 +151,17 @@ typedef struct {
     ct_maybe *dp, *V;
 } drop_keys;
 
+static bool can_estimate(const ct_coil_geometry *g, double V, double deeper, double *dp)
+{
+    return ct_coil_drop_wet(g, V, dp, NULL) == CT_OK && deeper * *dp <= DROP_MOST;
+}
+
 static void estimate_drop(const ct_place *unit, const drop_keys *k, const ct_coil_geometry *g,
                           double V, double deeper)
 {
     double dp;
     if (k->dp->has || !(V > 0.0)) return;
-    if (ct_coil_drop_wet(g, V, &dp, NULL) != CT_OK || deeper * dp > DROP_MOST) {
+    if (!can_estimate(g, V, deeper, &dp)) {
         ct_place_fault(
             unit, CT_CASE_INCOMPLETE, k->key,
             "missing, and the coil is outside what an estimate covers; give the wet drop "
@@ -170,21 +175,42 @@ static void estimate_drop(const ct_place *unit, const drop_keys *k, const ct_coi
     assume_of(unit, k->key_airflow, V, CT_UNIT_AIRFLOW, "cfm");
 }
 
-/* Fins are wavy where nobody says, as the key fin_shape has it. The new coil's own geometry, or the matched coil's grown as its size says. */
-static void estimate_wet_drop(const ct_place *unit, ct_coil_spec *coil, const ct_case *c)
+/* Fins are wavy where nobody says, as the key fin_shape has it. The new coil's own geometry, or the
+ * matched coil's grown as its size says, its drop to be multiplied by *deeper. */
+static ct_coil_geometry grown(const ct_coil_spec *coil, const ct_case *c, double *deeper)
 {
-    const drop_keys keys = {"coil.wet_drop", "coil.wet_drop_airflow", &coil->dp_wet, &coil->V_dp};
-    const double V = c->outdoor.V_rated_std;
     const bool deep = coil->growth == CT_GROW_DEPTH;
-    ct_coil_geometry g = c->has_matched_geometry ? c->matched : ct_coil_typical(V, CT_FIN_WAVY);
+    ct_coil_geometry g =
+        c->has_matched_geometry ? c->matched : ct_coil_typical(c->outdoor.V_rated_std, CT_FIN_WAVY);
 
-    if (coil->has_geometry)
-        g = coil->geometry;
-    else if (coil->face.has)
+    *deeper = coil->has_geometry || !deep ? 1.0 : coil->size;
+    if (coil->has_geometry) return coil->geometry;
+    if (coil->face.has)
         g.face = coil->face.v;
     else if (!deep)
         g.face *= coil->size;
-    estimate_drop(unit, &keys, &g, V, coil->has_geometry || !deep ? 1.0 : coil->size);
+    return g;
+}
+
+static void estimate_drop_of(const ct_place *unit, const drop_keys *keys, const ct_coil_spec *coil,
+                             const ct_case *c)
+{
+    double deeper;
+    const ct_coil_geometry g = grown(coil, c, &deeper);
+    estimate_drop(unit, keys, &g, c->outdoor.V_rated_std, deeper);
+}
+
+static bool has_drop(const ct_coil_spec *coil, const ct_case *c)
+{
+    double deeper, dp;
+    const ct_coil_geometry g = grown(coil, c, &deeper);
+    return coil->dp_wet.has || can_estimate(&g, c->outdoor.V_rated_std, deeper, &dp);
+}
+
+static void estimate_wet_drop(const ct_place *unit, ct_coil_spec *coil, const ct_case *c)
+{
+    const drop_keys keys = {"coil.wet_drop", "coil.wet_drop_airflow", &coil->dp_wet, &coil->V_dp};
+    estimate_drop_of(unit, &keys, coil, c);
 }
 
 static void estimate_table_coil(const ct_place *unit, ct_indoor_unit *u, const ct_case *c)
@@ -239,15 +265,53 @@ static void derive_blower(const ct_place *unit, ct_indoor_unit *u, const ct_outd
     if (b->n_taps == 0) assume_of(unit, "blower.power", u->P_blower_default, CT_UNIT_POWER, "W");
 }
 
+/* A table that includes its coil was measured with the one that comes out. */
+static void take_table_coil(const ct_place *unit, const ct_coil_spec *out, ct_indoor_unit *u,
+                            const ct_case *c)
+{
+    const drop_keys keys = {"blower.table_coil_drop", "blower.table_coil_airflow",
+                            &u->dp_table_coil, &u->V_table_coil};
+    u->blower.table_coil = CT_TABLE_OTHER_COIL;
+    u->dp_table_coil = out->dp_wet;
+    u->V_table_coil = out->V_dp;
+    estimate_drop_of(unit, &keys, out, c);
+}
+
+/* A coil by itself is put on the blower that is there: its table, its watts, the tap that heats. */
+static void take_blower(const ct_place *unit, ct_indoor_unit *u, const ct_case *c)
+{
+    const ct_indoor_unit *from = &c->indoor[0];
+    u->blower = from->blower;
+    u->P_blower_default = from->P_blower_default;
+    u->V_heat = from->V_heat;
+    memcpy(u->heat_tap, from->heat_tap, sizeof u->heat_tap);
+    u->dp_table_coil = from->dp_table_coil;
+    u->V_table_coil = from->V_table_coil;
+    ct_note_assumption(
+        unit->r->report, ct_place_path(unit, "blower").text, NAN, "that of indoor",
+        "a coil without a blower of its own goes on the one that is there; " PRACTICE);
+    if (u->blower.n_taps == 0) return;
+    if (u->blower.table_coil == CT_TABLE_THIS_COIL) {
+        /* Where no drop is known the two coils count as alike. */
+        if (!has_drop(&from->coil, c) || !has_drop(&u->coil, c)) return;
+        take_table_coil(unit, &from->coil, u, c);
+    }
+    estimate_wet_drop(unit, &u->coil, c);
+}
+
 static void derive_unit(const ct_place *unit, ct_case *c, int i)
 {
     ct_indoor_unit *u = &c->indoor[i];
     if (!ct_place_at(unit, "name")) snprintf(u->name, sizeof u->name, "indoor unit");
     derive_coil(unit, &u->coil, c->outdoor.tons);
     derive_metering(unit, &u->meter);
-    derive_blower(unit, u, &c->outdoor);
-    derive_coil_drop(unit, u, c);
-    derive_thin_air(unit, &u->blower, c->site.altitude);
+    if (i > 0 && !ct_place_at(unit, "blower")) {
+        take_blower(unit, u, c);
+    } else {
+        derive_blower(unit, u, &c->outdoor);
+        derive_coil_drop(unit, u, c);
+        derive_thin_air(unit, &u->blower, c->site.altitude);
+    }
     if (u->cabinet.has && !ct_place_at(unit, "cabinet.section_height"))
         u->cabinet.section_height = u->cabinet.height;
 }

@@ -243,7 +243,7 @@ static const ct_key rows[] = {
     {.path = "indoor.blower",
      SECTION(offsetof(ct_indoor_unit, blower)),
      ALWAYS,
-     HELP("its blower")},
+     HELP("its blower; a candidate without this section goes on the blower of indoor")},
     {.path = "indoor.blower.motor",
      SHORT("motor"),
      CHOICE("psc|constant_torque|constant_airflow"),
@@ -422,7 +422,8 @@ static const ct_key rows[] = {
      .item = "indoor",
      .unit_text = "list",
      .allowed_text = "1 to 5 units",
-     HELP("further indoor units to compare, each with the keys of indoor")},
+     HELP("further indoor units to compare, each with the keys of indoor; a coil by itself has no "
+          "blower and goes on that of indoor")},
 };
 
 const ct_key_rows ct_keys_indoor = {rows, (int)(sizeof rows / sizeof rows[0])};

@@ -1,10 +1,9 @@
 #include "judge/oddities.h"
 
-#include "base/units.h"
-
+/* A value written as the bound itself is usual, whatever its unit rounds to. */
 static bool outside(double v, double low, double high)
 {
-    return v < low || v > high;
+    return v < low * (1.0 - 1e-9) || v > high * (1.0 + 1e-9);
 }
 
 static bool rises(const ct_tap *t)
@@ -27,9 +26,9 @@ static unsigned of_ducts(const ct_case *c)
     unsigned odd = 0;
 
     if (!c->has_duct) return 0;
-    if (outside(c->duct.V / CT_M3S_PER_CFM / c->outdoor.tons, 250.0, 550.0))
+    if (outside(c->duct.V / c->outdoor.tons, CT_ODD_AIRFLOW_LOW, CT_ODD_AIRFLOW_HIGH))
         odd |= CT_ODD_DUCT_AIRFLOW;
-    if (outside(c->duct.dp / CT_PA_PER_INWC, 0.1 - 1e-9, 1.2 + 1e-9)) odd |= CT_ODD_STATIC;
+    if (outside(c->duct.dp, CT_ODD_STATIC_LOW, CT_ODD_STATIC_HIGH)) odd |= CT_ODD_STATIC;
     return odd;
 }
 
@@ -38,9 +37,11 @@ unsigned ct_oddities(const ct_case *c, const ct_indoor_unit *u)
     const ct_outdoor_unit *o = &c->outdoor;
     unsigned odd = of_taps(&u->blower) | of_ducts(c);
 
-    if (outside(o->Q_net / CT_W_PER_BTUH / o->tons, 9000.0, 13500.0)) odd |= CT_ODD_CAPACITY;
-    if (outside(c->house.Q_sensible / CT_W_PER_BTUH / o->tons, 3000.0, 12000.0)) odd |= CT_ODD_LOAD;
-    if (outside(o->V_rated_std / CT_M3S_PER_CFM / o->tons, 250.0, 550.0))
+    if (outside(o->Q_net / o->tons, CT_ODD_CAPACITY_LOW, CT_ODD_CAPACITY_HIGH))
+        odd |= CT_ODD_CAPACITY;
+    if (outside(c->house.Q_sensible / o->tons, CT_ODD_LOAD_LOW, CT_ODD_LOAD_HIGH))
+        odd |= CT_ODD_LOAD;
+    if (outside(o->V_rated_std / o->tons, CT_ODD_AIRFLOW_LOW, CT_ODD_AIRFLOW_HIGH))
         odd |= CT_ODD_RATED_AIRFLOW;
     if (c->house.Q_sensible > o->Q_net) odd |= CT_ODD_SENSIBLE;
     return odd;

@@ -5,11 +5,22 @@
 #define CT_JUDGE_ODDITIES_H
 
 #include "base/status.h"
+#include "base/units.h"
 #include "case/case.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
+
+/* What is usual, SI. */
+#define CT_ODD_CAPACITY_LOW (9000.0 * CT_W_PER_BTUH) /* W per nominal ton */
+#define CT_ODD_CAPACITY_HIGH (13500.0 * CT_W_PER_BTUH)
+#define CT_ODD_LOAD_LOW (3000.0 * CT_W_PER_BTUH)
+#define CT_ODD_LOAD_HIGH (12000.0 * CT_W_PER_BTUH)
+#define CT_ODD_AIRFLOW_LOW (250.0 * CT_M3S_PER_CFM) /* m3/s per nominal ton */
+#define CT_ODD_AIRFLOW_HIGH (550.0 * CT_M3S_PER_CFM)
+#define CT_ODD_STATIC_LOW (0.1 * CT_PA_PER_INWC) /* Pa */
+#define CT_ODD_STATIC_HIGH (1.2 * CT_PA_PER_INWC)
 
 typedef enum {
     CT_ODD_CAPACITY = 1 << 0,      /* rated capacity per ton outside 9,000 to 13,500 Btu/h */

@@ -1,0 +1,119 @@
+#include "show/outlook.h"
+
+#include <math.h>
+
+#include "base/paragraph.h"
+#include "show/fix_words.h"
+#include "show/heating_words.h"
+#include "show/json_out.h"
+#include "show/limit_words.h"
+
+enum { FIRST_SIZE = 40 };
+
+/* Among the airflows of a sweep the pick is at an edge by its nature: that is no close call. */
+ct_status outlook_find(const ct_setup *setup, outlook *o, ct_fault *fault)
+{
+    const ct_pick *k = o->pick;
+    ct_status status = CT_OK;
+    o->has_fixes = false;
+    o->close = (ct_close_call){.close = false};
+    if (k->found && k->from_taps) status = ct_close_call_run(setup, o->sweep, k, &o->close, fault);
+    if (!k->found && !k->refused) {
+        status = ct_fixes_run(setup, o->sweep, &o->fixes, fault);
+        o->has_fixes = status == CT_OK && o->fixes.has_gap;
+    }
+    if (status != CT_OK) o->close = (ct_close_call){.close = false};
+    return status == CT_SYSTEM ? CT_SYSTEM : CT_OK;
+}
+
+static const char *first_words(char first[FIRST_SIZE], char letter, const char *label)
+{
+    snprintf(first, FIRST_SIZE, "%.1s%s%s", letter ? &letter : "", letter ? ": " : "", label);
+    return first;
+}
+
+static const ct_point *speed(const outlook *o, int i)
+{
+    return ct_pick_candidate(o->pick, o->sweep, i);
+}
+
+/* ---- Words ----------------------------------------------------------------------- */
+
+/* "sensible load by 320 Btu/h; the usual doubt in the input is 2,700 Btu/h" */
+static void say_near(FILE *out, const ct_nearness *n, const ct_point *p, bool metric)
+{
+    char by[SHOWN_SIZE], doubt[SHOWN_SIZE];
+    const quantity q = limit_words_of(n->limit, p).slack;
+    fprintf(out, "%s by %s; the usual doubt in the input is %s", ct_limit_of(n->limit)->name,
+            shown(by, q, fabs(n->slack), metric), shown(doubt, q, n->doubt, metric));
+}
+
+void outlook_print_close(FILE *out, const outlook *o, char letter, bool metric)
+{
+    const ct_close_call *c = &o->close;
+    char first[FIRST_SIZE];
+    paragraph text;
+    FILE *t;
+    if ((!c->close && !c->tie) || !(t = paragraph_open(&text))) return;
+    if (c->close) {
+        fputs("the pick keeps ", t);
+        say_near(t, &c->pick, speed(o, o->pick->index), metric);
+        fputs(". ", t);
+    }
+    if (c->tie) {
+        fputs(c->close ? "The" : "the", t);
+        fputs(" next slower is nearly as good: it fails ", t);
+        say_near(t, &c->lower, speed(o, o->pick->lower), metric);
+        fputs(". ", t);
+    }
+    fputs("`sweep --uncertain 1000` gives the chances.", t);
+    paragraph_print(&text, out, first_words(first, letter, "Close call: "), 2);
+}
+
+void outlook_print_fixes(FILE *out, const outlook *o, char letter, bool metric)
+{
+    char first[FIRST_SIZE];
+    if (!o->has_fixes) return;
+    fprintf(out, "%s%s\n", first_words(first, letter, "What would fix it,"),
+            " each tried by itself:");
+    fixes_print(out, &o->fixes, o->job->c, o->job->unit, metric);
+}
+
+void outlook_print(FILE *out, const outlook *o, char letter, bool metric)
+{
+    outlook_print_close(out, o, letter, metric);
+    outlook_print_fixes(out, o, letter, metric);
+    heating_print(out, o->job, letter, metric);
+}
+
+/* ---- JSON ------------------------------------------------------------------------ */
+
+static bool put_near(json_t *o, const char *name, const ct_nearness *n, const ct_point *p, bool si)
+{
+    const quantity q = limit_words_of(n->limit, p).slack;
+    json_t *near = open_object(o, name);
+    return near && put_text(near, "limit", ct_limit_of(n->limit)->token) &&
+           put_value(near, "slack", q, n->slack, si) && put_value(near, "doubt", q, n->doubt, si);
+}
+
+bool outlook_put_close(json_t *object, const outlook *o, bool si)
+{
+    const ct_close_call *c = &o->close;
+    if (!o->pick->found) return true;
+    return put_bool(object, "close_call", c->close) && put_bool(object, "near_tie", c->tie) &&
+           (!c->pick.has ||
+            put_near(object, "nearest_limit", &c->pick, speed(o, o->pick->index), si)) &&
+           (!c->tie || put_near(object, "lower_fails", &c->lower, speed(o, o->pick->lower), si));
+}
+
+bool outlook_put_fixes(json_t *object, const outlook *o, bool si)
+{
+    return !o->has_fixes || fixes_put(object, &o->fixes, o->job->c, o->job->unit, si);
+}
+
+bool outlook_put(json_t *object, const outlook *o, bool si)
+{
+    json_t *own = open_object(object, "outlook");
+    return own && outlook_put_close(own, o, si) && outlook_put_fixes(own, o, si) &&
+           heating_put(own, o->job, si);
+}

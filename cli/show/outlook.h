@@ -1,0 +1,41 @@
+/* Outlook: what a technician asks next about an answer, the same in every verb: how close the call
+ * is when a speed passes, what would fix it when none does, and whether the heat has its airflow.
+ * Each is worked out once and told in words or in JSON. */
+#ifndef CLI_SHOW_OUTLOOK_H
+#define CLI_SHOW_OUTLOOK_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include <jansson.h>
+
+#include "judge/pick.h"
+#include "study/close_call.h"
+#include "study/fixes.h"
+
+typedef struct {
+    const ct_sweep_job *job; /* borrowed, as are the next two */
+    const ct_sweep *sweep;
+    const ct_pick *pick;
+    ct_close_call close; /* of a pick among taps; else no call is close */
+    bool has_fixes;      /* no speed passes, though the unit may be installed */
+    ct_fixes fixes;
+} outlook;
+
+/* A question without an answer leaves its line out. CT_SYSTEM: memory, the only failure. */
+ct_status outlook_find(const ct_setup *, outlook *, ct_fault *);
+
+/* Paragraphs; nothing where there is nothing to say. `letter` is that of the unit where there are
+ * several, 0 for none. */
+void outlook_print(FILE *out, const outlook *, char letter, bool metric);
+void outlook_print_close(FILE *out, const outlook *, char letter, bool metric);
+void outlook_print_fixes(FILE *out, const outlook *, char letter, bool metric);
+
+/* "close_call" and "near_tie" with the limits concerned, or "remedies". */
+bool outlook_put_close(json_t *object, const outlook *, bool si);
+bool outlook_put_fixes(json_t *object, const outlook *, bool si);
+
+/* All of it, as an object "outlook". */
+bool outlook_put(json_t *object, const outlook *, bool si);
+
+#endif
