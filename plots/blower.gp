@@ -11,7 +11,9 @@ static_name = 'static_'.static_key
 x(v) = flow(column(flow_name)) + 0 * v
 y(v) = static(column(static_name)) + 0 * v
 curve(i, v) = column('series') == i ? v : NaN
-tap_name(row) = strlen(strcol('name')) > 13 ? strcol('name')[1:12].'…' : strcol('name')
+# From the header: names with quotes are too much for gnuplot's reading of CSV.
+tap_name(row) = strlen(name(row)) > 13 ? name(row)[1:12].'…' : name(row)
+name(row) = value('name_'.int(column('series')))
 
 stats blower_csv using (column('series') > 0 ? x(0) : NaN):(y(0)) name 'A' nooutput
 span = A_max_x - A_min_x
@@ -33,8 +35,6 @@ if (limit > 0) {
     set label 110 'the blower''s limit' at graph 0.02, first limit left offset 0,0.7 front
 }
 
-# The SVG terminal takes type for wider than it is and would push the key off the page.
-set key width (format eq 'svg' ? -3 : 0)
 set style line 51 linecolor rgb black linewidth 4 dashtype (16,7)
 set style line 52 linecolor rgb blue linewidth 3 dashtype 1
 set style line 53 linecolor rgb black linewidth 1.5 pointtype 7 pointsize 1.6*mark

@@ -1,6 +1,8 @@
 # Capacity with its spread: median, and the ranges that hold 68 % and 90 % of the cases drawn around
 # this one, against the load and how far off that may be. Needs sweep_uncertain.csv.
 uncertain_csv = here.'sweep_uncertain.csv'
+set key maxrows 3 at screen 0.52,0.052
+set bmargin at screen 0.19
 set label 100 'Capacity and how sure it is' at screen 0.03,0.975 left font heading_font
 set ylabel label_heat
 stats uncertain_csv using (heat(column(col_total_p95))) name 'T' nooutput
@@ -10,7 +12,10 @@ load_low = load_sensible * (1 - 1.645 * load_sigma)
 top = has_load && load_high > T_max ? load_high : T_max
 set yrange [0:top * 1.08]
 stats uncertain_csv using (on_last(heat(column(col_latent_p05)))) name 'L' nooutput
-latent_side = L_mean > 0.09 * top ? -1.3 : 1.3
+# Under its band, or over it where the axis is too near: never on it.
+latent_below = L_mean > 0.09 * top
+latent_side = latent_below ? -0.8 : 0.8
+latent_edge(v) = latent_below ? heat(column(col_latent_p05)) : heat(column(col_latent_p95))
 set style fill solid noborder
 # The name of the sensible band is under its right end, past the load when that is there.
 gap = B_mean - load_sensible
@@ -23,13 +28,11 @@ set style line 12 linecolor rgb red linewidth 0.8 dashtype (14,7)
 set style line 13 linecolor rgb green linewidth 0.8 dashtype (14,6,3,6)
 
 load_line = !has_load ? '' : \
-    ", uncertain_csv using (x_of(0)):(load_sensible) with lines linestyle 4 notitle" \
-    .", uncertain_csv using (x_of(0)):(load_low) with lines linecolor rgb black linewidth 1.2 dashtype (2,8) notitle" \
+    ", uncertain_csv using (x_of(0)):(load_sensible) with lines linestyle 4" \
+    ." title sprintf('sensible load %.1f', load_sensible)" \
+    .", uncertain_csv using (x_of(0)):(load_low) with lines linecolor rgb black linewidth 1.2 dashtype (2,8)" \
+    ." title 'load, 5 to 95 %'" \
     .", uncertain_csv using (x_of(0)):(load_high) with lines linecolor rgb black linewidth 1.2 dashtype (2,8) notitle"
-if (has_load) {
-    set label 110 sprintf('Sensible load %.1f, 5 to 95 %% dotted', load_sensible) \
-        at first x_first,load_low left offset 0,-0.75 front
-}
 marks = pick_line(0, top * 1.08).load_line.tap_keys \
     .tap_marks('heat(column(col_sensible))')
 
@@ -63,5 +66,5 @@ plot uncertain_csv using (x_of(0)):(heat(column(col_total_p05))):(heat(column(co
         offset 0,0.7 textcolor rgb blue notitle, \
     '' using (x_of(0)):(on_last(heat(column(col_sensible_p05)))):('Sensible') with labels right \
         offset 0,sensible_side textcolor rgb red notitle, \
-    '' using (x_of(0)):(on_last(heat(column(col_latent_p05)))):('Latent') with labels right \
+    '' using (x_of(0)):(on_last(latent_edge(0))):('Latent') with labels right \
         offset 0,latent_side textcolor rgb green notitle @marks

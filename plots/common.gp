@@ -1,6 +1,8 @@
 # Common to the plots of a sweep: its files, the airflow axis, the blower's taps and the pick.
 sweep_csv = here.'sweep.csv'
-taps_csv = here.'taps.csv'
+# The program puts the taps into the script: names with quotes are too much for gnuplot's reading of
+# CSV.
+taps_csv = exists('taps_inside') ? '$taps' : here.'taps.csv'
 set tmargin at screen (has_taps ? 0.76 : 0.89)
 set xlabel label_flow
 

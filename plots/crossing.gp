@@ -24,14 +24,9 @@ low = U_min < C_min ? U_min : C_min
 high = U_max > C_max ? U_max : C_max
 set yrange [low - 0.05 * (high - low):high + 0.12 * (high - low)]
 
-# One look for each coil curve, slow to fast: dashes get longer until the line is whole.
-# The SVG terminal takes type for wider than it is and would push the key off the page.
-set key width (format eq 'svg' ? -3 : 0)
-set style line 11 linecolor rgb blue linewidth 2.5 dashtype (2,4)
-set style line 12 linecolor rgb blue linewidth 2.5 dashtype (6,4)
-set style line 13 linecolor rgb blue linewidth 2.5 dashtype (12,4,2,4)
-set style line 14 linecolor rgb blue linewidth 2.5 dashtype (18,5)
-set style line 15 linecolor rgb blue linewidth 2.5 dashtype 1
+# Each coil curve is named by its airflow where it begins; they do not cross.
+set key at screen 0.5,0.045
+set style line 11 linecolor rgb blue linewidth 2.5 dashtype (14,7)
 set style line 16 linecolor rgb red linewidth 4 dashtype 1
 set style line 17 linecolor rgb black linewidth 1.5 pointtype 7 pointsize 1.6*mark
 
@@ -42,8 +37,8 @@ curve_name(row) = sprintf('%.0f', flow(column(per_ton)))
 plot crossing_csv using (of(1, t(0))):(h(takes)) with lines linestyle 16 \
         title 'outdoor unit takes', \
     for [i = 1:n_curves] crossing_csv using (of(i, t(0))):(h(gives)) with lines \
-        linestyle (10 + i) notitle, \
+        linestyle 11 notitle, \
     for [i = 1:n_curves] crossing_csv using (on_first(i) ? t(0) : NaN):(h(gives)):(curve_name(0)) \
         with labels right offset -0.6,0 textcolor rgb blue notitle, \
     points_csv using (t(0)):(h(settled)) with points linestyle 17 title 'settles here', \
-    keyentry with lines linestyle 15 title 'coil gives, by airflow'
+    keyentry with lines linestyle 11 title 'coil gives'

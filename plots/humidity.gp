@@ -3,11 +3,11 @@
 # the blower always on, and the highest humidity allowed.
 set label 100 'Humidity the house settles at' at screen 0.03,0.975 left font heading_font
 set ylabel 'Relative humidity, %'
-set key maxrows 2 at screen 0.53,0.045
+set key maxrows 3 at screen 0.52,0.052
+set bmargin at screen 0.19
 # A bare empty cell would be bridged; times one it is a NaN and leaves a gap.
 percent(v) = v * 100.0
 stats sweep_csv using (percent(column(col_rh))) name 'R' nooutput
-stats sweep_csv using (flow(column(col_flow)) + 0 * column(col_rh)) name 'Q' nooutput
 # A house that settles nowhere with the fan on has no such curve, and stats would stop at it.
 stats sweep_csv using (strlen(strcol(col_rh_fan)) > 0 ? 1 : 0) name 'N' nooutput
 has_fan = N_max > 0
@@ -22,28 +22,13 @@ if (has_taps) { stats taps_csv using (widen_at(col_rh, percent(column(col_rh))))
 room = 0.12 * (high - low) + 1
 set yrange [low - room:high + room]
 set format y '%.0f'
-# The name of the limit goes to the end where the curve is farther away, on the side without it.
-at_flow(x, v) = flow(column(col_flow)) == x ? v : NaN
-stats sweep_csv using (at_flow(Q_min, percent(column(col_rh)))) name 'A' nooutput
-stats sweep_csv using (at_flow(Q_max, percent(column(col_rh)))) name 'B' nooutput
-left_gap = A_mean - ceiling
-right_gap = B_mean - ceiling
-on_right = abs(right_gap) >= abs(left_gap)
-ceiling_side = (on_right ? right_gap : left_gap) > 0 ? -0.75 : 0.75
-if (has_ceiling) {
-    ceiling_text = sprintf('Limit %.0f %%', ceiling)
-    if (on_right) {
-        set label 110 ceiling_text at first x_last,ceiling right offset 0,ceiling_side front
-    } else {
-        set label 110 ceiling_text at first x_first,ceiling left offset 0,ceiling_side front
-    }
-}
 
 fan_line = !has_fan ? '' : \
     ", sweep_csv using (x_of(0)):(percent(column(col_rh_fan))) with linespoints linestyle 2" \
     ." pointinterval 4 title 'fan always on'"
 ceiling_line = !has_ceiling ? '' : \
-    ", sweep_csv using (x_of(0)):(ceiling) with lines linestyle 4 notitle"
+    ", sweep_csv using (x_of(0)):(ceiling) with lines linestyle 4" \
+    ." title sprintf('highest allowed %.0f %%', ceiling)"
 marks = fan_line.ceiling_line.pick_line(low - room, high + room) \
     .tap_keys.tap_marks('percent(column(col_rh))')
 

@@ -14,7 +14,6 @@ line_is(k, v) = column('line') == k ? v : NaN
 kind_is(name, v) = strcol('kind') eq name ? v : NaN
 state_is(i, name, v) = column('series') == i && strcol('state') eq name ? v : NaN
 way(i, v) = column('series') == i && strcol('state') ne 'apparatus' ? v : NaN
-onward(i, v) = column('series') == i && (strcol('state') eq 'leaving' || strcol('state') eq 'apparatus') ? v : NaN
 
 set xrange [x_low:x_high]
 set yrange [y_low:y_high]
@@ -29,8 +28,7 @@ set grid noxtics noytics
 set lmargin at screen 0.045
 set rmargin at screen 0.87
 set bmargin at screen 0.20
-# The SVG terminal takes type for wider than it is and would push the key off the page.
-set key at screen 0.5,0.055 maxrows 3 width (format eq 'svg' ? -3 : 0)
+set key at screen 0.5,0.055 maxrows 3
 
 set style line 21 linecolor rgb black linewidth 3.5 dashtype 1
 set style line 22 linecolor rgb '#808080' linewidth 1 dashtype 1
@@ -42,6 +40,11 @@ set style line 41 linecolor rgb blue linewidth 1.5 dashtype (3,4) pointtype 6 po
 set style line 42 linecolor rgb red linewidth 1.5 dashtype (3,4) pointtype 4 pointsize 1.7*mark
 set style line 43 linecolor rgb green linewidth 1.5 dashtype (3,4) pointtype 8 pointsize 2.1*mark
 
+# On from where the air leaves to the apparatus dew point.
+do for [i = 1:n_series] {
+    if (exists('onward_'.i)) { eval sprintf('set arrow %d %s nohead linestyle %d', 300 + i, value('onward_'.i), 40 + i) }
+}
+
 plot for [k = 1:n_lines - 1] lines_csv using (line_is(k, x(0))):(kind_is('relative humidity', y(0))) \
         axes x1y2 with lines linestyle 22 notitle, \
     for [k = 1:n_lines - 1] '' using (line_is(k, x(0))):(kind_is('wet bulb', y(0))) \
@@ -50,8 +53,6 @@ plot for [k = 1:n_lines - 1] lines_csv using (line_is(k, x(0))):(kind_is('relati
         title 'saturated', \
     for [i = 1:n_series] process_csv using (way(i, x(0))):(y(0)) axes x1y2 with lines \
         linestyle (30 + i) notitle, \
-    for [i = 1:n_series] '' using (onward(i, x(0))):(y(0)) axes x1y2 with lines \
-        linestyle (40 + i) notitle, \
     for [i = 1:n_series] '' using (state_is(i, 'leaving', x(0))):(y(0)) axes x1y2 with points \
         linestyle (30 + i) notitle, \
     for [i = 1:n_series] '' using (state_is(i, 'apparatus', x(0))):(y(0)) axes x1y2 with points \

@@ -43,7 +43,7 @@ plot csv using (at(0)):(degrees(column(col_valve))) with linespoints linestyle 1
     '' using (at(0)):(on_last(degrees(column(col_valve)))):('valve') with labels right \
         offset 0,0.9 textcolor rgb blue, \
     '' using (at(0)):(on_third(degrees(column(col_piston)))):('piston') with labels left \
-        offset 1.2,0.4 textcolor rgb red
+        offset 0.8,0.9 textcolor rgb red
 
 unset label 100
 unset label 101

@@ -627,13 +627,15 @@ static void write_points(const char *name, bool si, bool taps)
     FILE *stream = fopen(program_path(name), "w");
     csv_writer csv;
     csv_begin(&csv, stream);
-    static const char *const columns[2][10] = {
+    static const char *const columns[2][12] = {
         {"cfm_per_ton", "net_total_btuh", "net_sensible_btuh", "net_latent_btuh", "shr_net",
-         "sat_suction_f", "coil_surface_f", "adp_f", "rh_settled", "rh_settled_fan_on"},
+         "sat_suction_f", "coil_surface_f", "adp_f", "rh_settled", "rh_settled_fan_on",
+         "design_sensible_btuh", "mild_coil_surface_f"},
         {"m3_per_s_per_ton", "net_total_w", "net_sensible_w", "net_latent_w", "shr_net",
-         "sat_suction_k", "coil_surface_k", "adp_k", "rh_settled", "rh_settled_fan_on"}};
+         "sat_suction_k", "coil_surface_k", "adp_k", "rh_settled", "rh_settled_fan_on",
+         "design_sensible_w", "mild_coil_surface_k"}};
     if (taps) csv_text(&csv, "tap");
-    for (int i = 0; i < 10; i++)
+    for (int i = 0; i < 12; i++)
         csv_text(&csv, columns[si][i]);
     csv_text(&csv, "pick");
     csv_end_row(&csv);
@@ -641,7 +643,7 @@ static void write_points(const char *name, bool si, bool taps)
         const double heat = si ? 0.293 : 1, cold = si ? 278 : 41;
         if (taps) csv_text(&csv, k == 2 ? "it's \"`id`\"" : "Low");
         csv_number(&csv, (300 + 40 * k) * (si ? 4.72e-4 : 1), 6);
-        for (int i = 1; i < 10; i++) {
+        for (int i = 1; i < 12; i++) {
             const double v[] = {0,
                                 34e3 * heat,
                                 (24e3 + 1e3 * k) * heat,
@@ -651,7 +653,9 @@ static void write_points(const char *name, bool si, bool taps)
                                 cold + k + 2,
                                 cold + k + 5,
                                 0.5 + 0.01 * k,
-                                0.6};
+                                0.6,
+                                (25e3 + 900 * k) * heat,
+                                cold + k - 1};
             if (k == 3 && !taps)
                 csv_absent(&csv);
             else
@@ -737,7 +741,10 @@ static void test_plots(void **state)
                                       .has_ceiling = si != has,
                                       .rh_ceiling = 0.55,
                                       .load_sigma = 0.1 * has,
-                                      .T_frost = 273.15};
+                                      .T_frost = 273.15,
+                                      .carried = has ? "design_sensible" : NULL,
+                                      .rh_entered = 0.5,
+                                      .has_mild = has};
             for (int i = 0; (name = plot_template_name(i)); i++, n++)
                 draw(name, &facts, formats[n % 3][0], formats[n % 3][1]);
         }

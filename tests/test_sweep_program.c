@@ -337,6 +337,25 @@ static void test_without_gnuplot(void **state)
     check_that("files are there", dir_has(dir, "shr.gp") && dir_has(dir, "taps.csv"));
 }
 
+/* gnuplot loses count of a table's columns at a name with quotes: figures of other columns would be
+ * drawn, here a heat ratio of thousands. */
+static void test_quoted_names(void **state)
+{
+    (void)state;
+    const char *dir = program_path("quoted");
+    const char *const args[] = {
+        "sweep", example_path("awkward-names"), "-o", dir, "--format", "svg", NULL};
+    program_run(args, environ, &result);
+    check_abs("done", result.code, EXIT_DONE, 0);
+    program_expect("gnuplot says nothing", result.err, NULL);
+    check_that("all are drawn",
+               begins_with(dir, "humidity.svg", "<?xml") && begins_with(dir, "shr.svg", "<?xml"));
+    char path[300];
+    snprintf(path, sizeof path, "%s/shr.svg", dir);
+    program_read(path, got, sizeof got);
+    check_that("no ratio of thousands", strstr(got, "0.70<") && !strstr(got, "000.00<"));
+}
+
 /* Text of the job file that would run in a shell, in double quotes or in gnuplot's own commands. */
 static void test_payload(void **state)
 {
@@ -502,9 +521,9 @@ int main(void)
         cmocka_unit_test(test_golden),       cmocka_unit_test(test_width),
         cmocka_unit_test(test_runs),         cmocka_unit_test(test_contradiction),
         cmocka_unit_test(test_pictures),     cmocka_unit_test(test_without_gnuplot),
-        cmocka_unit_test(test_payload),      cmocka_unit_test(test_json),
-        cmocka_unit_test(test_comma_locale), cmocka_unit_test(test_columns),
-        cmocka_unit_test(test_readme),
+        cmocka_unit_test(test_quoted_names), cmocka_unit_test(test_payload),
+        cmocka_unit_test(test_json),         cmocka_unit_test(test_comma_locale),
+        cmocka_unit_test(test_columns),      cmocka_unit_test(test_readme),
     };
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

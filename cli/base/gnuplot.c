@@ -94,22 +94,54 @@ static int spawn(char **argv, char **environment, const int wire[2], pid_t *pid)
     return error;
 }
 
-/* Starts gnuplot with its standard error into `wire`. Returns 0 or the error number. */
-static int start(const char *script, const char *format, const int wire[2], pid_t *pid)
+/* What one process is to draw. */
+typedef struct {
+    const char *const *script;
+    int n; /* at most GNUPLOT_SCRIPTS */
+    const char *format;
+} drawing;
+
+/* A name that begins with a dash must not look like an option. */
+static char *safe_path(const char *script)
 {
-    char setting[32], name[] = "gnuplot", defaults[] = "-d", dash_e[] = "-e";
     char *path = NULL;
-    char **environment = utf8_environment();
-    /* A name that begins with a dash must not look like an option. -d: the user's own start-up file
-     * stays out, so that the picture is the same everywhere. */
-    if (!environment || asprintf(&path, "%s%s", script[0] == '-' ? "./" : "", script) < 0) {
-        free(environment);
-        return ENOMEM;
+    return asprintf(&path, "%s%s", script[0] == '-' ? "./" : "", script) < 0 ? NULL : path;
+}
+
+/* Each script begins as if alone: between two, what the first has set is forgotten. -d: the user's
+ * own start-up file stays out, so that the picture is the same everywhere. */
+static void list_words(const drawing *d, char **path, char *setting, char **to)
+{
+    static char name[] = "gnuplot", defaults[] = "-d", dash_e[] = "-e", reset[] = "reset session";
+    *to++ = name;
+    *to++ = defaults;
+    for (int i = 0; i < d->n; i++) {
+        if (i > 0) {
+            *to++ = dash_e;
+            *to++ = reset;
+        }
+        *to++ = dash_e;
+        *to++ = setting;
+        *to++ = path[i];
     }
-    snprintf(setting, sizeof setting, "format='%s'", format);
-    char *argv[] = {name, defaults, dash_e, setting, path, NULL};
-    const int error = spawn(argv, environment, wire, pid);
-    free(path);
+    *to = NULL;
+}
+
+/* Starts gnuplot with its standard error into `wire`. Returns 0 or the error number. */
+static int start(const drawing *d, const int wire[2], pid_t *pid)
+{
+    char setting[32], *path[GNUPLOT_SCRIPTS], *words[3 + 5 * GNUPLOT_SCRIPTS];
+    char **environment = utf8_environment();
+    int error = environment ? 0 : ENOMEM;
+    snprintf(setting, sizeof setting, "format='%s'", d->format);
+    for (int i = 0; i < d->n; i++) {
+        path[i] = safe_path(d->script[i]);
+        if (!path[i]) error = ENOMEM;
+    }
+    list_words(d, path, setting, words);
+    if (!error) error = spawn(words, environment, wire, pid);
+    for (int i = 0; i < d->n; i++)
+        free(path[i]);
     free(environment);
     return error;
 }
@@ -203,27 +235,36 @@ static gnuplot_result cannot_run(const char *script, int error)
     return GNUPLOT_FAILED;
 }
 
-gnuplot_result gnuplot_try(const char *script, const char *format)
+/* Runs it to its end; `c` keeps what it said. GNUPLOT_DONE: it ended in time, well or not. */
+static gnuplot_result run(const drawing *d, child *c)
 {
     int wire[2];
-    child c = {0};
     const int seconds = seconds_allowed();
-    if (pipe2(wire, O_CLOEXEC) != 0) return cannot_run(script, errno);
-    const int error = start(script, format, wire, &c.pid);
+    *c = (child){0};
+    if (pipe2(wire, O_CLOEXEC) != 0) return cannot_run(d->script[0], errno);
+    const int error = start(d, wire, &c->pid);
     close(wire[1]);
-    c.wire = wire[0];
+    c->wire = wire[0];
     if (error) {
         close(wire[0]);
-        return error == ENOENT ? GNUPLOT_ABSENT : cannot_run(script, error);
+        return error == ENOENT ? GNUPLOT_ABSENT : cannot_run(d->script[0], error);
     }
-    leftover_group(c.pid);
-    const bool in_time = wait_for(&c, seconds);
+    leftover_group(c->pid);
+    const bool in_time = wait_for(c, seconds);
     leftover_group(0);
-    if (in_time) return judge(script, &c);
+    if (in_time) return GNUPLOT_DONE;
     complain("%s: gnuplot had not ended after %d s and was stopped; COILTRIM_GNUPLOT_SECONDS=%d "
              "gives it longer",
-             script, seconds, 5 * seconds);
+             d->script[0], seconds, 5 * seconds);
     return GNUPLOT_FAILED;
+}
+
+gnuplot_result gnuplot_try(const char *script, const char *format)
+{
+    const drawing one = {&script, 1, format};
+    child c;
+    const gnuplot_result result = run(&one, &c);
+    return result == GNUPLOT_DONE ? judge(script, &c) : result;
 }
 
 /* What a whole picture of each format ends with. gnuplot (5.4) reports success on a full disk. */
@@ -263,4 +304,18 @@ gnuplot_result gnuplot_run(const char *script, const char *format)
         complain("gnuplot is not installed: no picture from %s; install it and run: gnuplot %s",
                  script, script);
     return result == GNUPLOT_DONE ? check_picture(script, format) : result;
+}
+
+/* Without a word, or not at all: then each script tells for itself what is wrong. */
+gnuplot_result gnuplot_run_together(const char *const *script, int n, const char *format)
+{
+    const drawing all = {script, n, format};
+    child c;
+    if (n < 2 || n > GNUPLOT_SCRIPTS) return GNUPLOT_ALONE;
+    gnuplot_result result = run(&all, &c);
+    if (result != GNUPLOT_DONE) return result == GNUPLOT_ABSENT ? GNUPLOT_ALONE : result;
+    if (c.said[0] || !WIFEXITED(c.state) || WEXITSTATUS(c.state) != 0) return GNUPLOT_ALONE;
+    for (int i = 0; i < n; i++)
+        if (check_picture(script[i], format) != GNUPLOT_DONE) result = GNUPLOT_FAILED;
+    return result;
 }

@@ -15,7 +15,8 @@ void gnuplot_quote(FILE *out, const char *text, int max_characters);
 typedef enum {
     GNUPLOT_DONE,
     GNUPLOT_ABSENT, /* not installed: the script is there to be run later; not a failure */
-    GNUPLOT_FAILED  /* it ran and complained; the message is out */
+    GNUPLOT_FAILED, /* it ran and complained; the message is out */
+    GNUPLOT_ALONE   /* only of gnuplot_run_together: run each script alone */
 } gnuplot_result;
 
 /* Runs gnuplot on `script` (a path) with the variable `format` set to png, svg or pdf. No shell is
@@ -23,7 +24,12 @@ typedef enum {
  * environment variable COILTRIM_GNUPLOT_SECONDS says; then it is stopped, and that is reported. */
 gnuplot_result gnuplot_run(const char *script, const char *format);
 
-/* The same, but GNUPLOT_ABSENT is not reported: for a caller that tells in its own words. */
+/* Several scripts in one process, which saves its start for each. GNUPLOT_ALONE, without a message:
+ * something was not right, and each script run alone tells what. */
+enum { GNUPLOT_SCRIPTS = 8 };
+gnuplot_result gnuplot_run_together(const char *const *script, int n, const char *format);
+
+/* The same as gnuplot_run, but GNUPLOT_ABSENT is not reported: for a caller that tells in its own words. */
 gnuplot_result gnuplot_try(const char *script, const char *format);
 
 #endif

@@ -1,5 +1,6 @@
 #include "base/out_folder.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -77,4 +78,38 @@ exit_code out_draw(const char *dir, const char *name, const char *format, bool *
     if (result != GNUPLOT_FAILED) return EXIT_DONE;
     out_remove(dir, name, format);
     return EXIT_SYSTEM;
+}
+
+void out_scripts_add(out_scripts *list, const char *name)
+{
+    assert(list->n < OUT_SCRIPTS);
+    list->name[list->n++] = name;
+}
+
+static gnuplot_result draw_together(const char *dir, const out_scripts *list, const char *format)
+{
+    char *path[OUT_SCRIPTS];
+    gnuplot_result result = GNUPLOT_DONE;
+    for (int i = 0; i < list->n; i++) {
+        path[i] = out_path(dir, list->name[i], "gp");
+        if (!path[i]) result = GNUPLOT_FAILED;
+    }
+    if (result == GNUPLOT_DONE)
+        result = gnuplot_run_together((const char *const *)path, list->n, format);
+    for (int i = 0; i < list->n; i++)
+        free(path[i]);
+    return result;
+}
+
+exit_code out_draw_all(const char *dir, const out_scripts *list, const char *format, bool render)
+{
+    exit_code code = EXIT_DONE;
+    const gnuplot_result together = render ? draw_together(dir, list, format) : GNUPLOT_DONE;
+    if (together == GNUPLOT_DONE) return EXIT_DONE;
+    for (int i = 0; i < list->n; i++)
+        if (together == GNUPLOT_ALONE) {
+            if (out_draw(dir, list->name[i], format, &render) != EXIT_DONE) code = EXIT_SYSTEM;
+        } else
+            code = EXIT_SYSTEM;
+    return code;
 }

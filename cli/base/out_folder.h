@@ -34,4 +34,13 @@ bool out_remove_pictures(const char *dir, const char *name);
  * failure, and *render is off from then on; a picture that failed is removed. */
 exit_code out_draw(const char *dir, const char *name, const char *format, bool *render);
 
+/* The same for all scripts of a list. */
+enum { OUT_SCRIPTS = 8 };
+typedef struct {
+    const char *name[OUT_SCRIPTS];
+    int n;
+} out_scripts;
+void out_scripts_add(out_scripts *, const char *name);
+exit_code out_draw_all(const char *dir, const out_scripts *, const char *format, bool render);
+
 #endif

@@ -55,6 +55,14 @@ static const ct_sweep *curve_of(const comparison *k, int unit)
     return k->unit[unit].good ? k->unit[unit].sweep : NULL;
 }
 
+/* What is held against the load: sensible heat to the rooms, in the air the house settles at when the
+ * load is judged there. */
+static double sensible_of(const ct_point *p)
+{
+    const ct_judgement *judged = &p->limit[CT_LIMIT_SENSIBLE];
+    return judged->verdict == CT_NOT_JUDGED ? p->balance.Q_sens_net : judged->value;
+}
+
 /* A point of a curve, or with `mark` the point shown in the table. */
 static void put_point(csv_writer *csv, const ct_point *p, int unit, bool mark, bool si)
 {
@@ -63,6 +71,7 @@ static void put_point(csv_writer *csv, const ct_point *p, int unit, bool mark, b
     csv_number(csv, mark, DIGITS);
     csv_quantity(csv, Q_AIRFLOW_PER_TON, p->V_std_per_ton, DIGITS, si);
     csv_quantity(csv, Q_HEAT, has ? p->balance.Q_sens_net : (double)NAN, DIGITS, si);
+    csv_quantity(csv, Q_HEAT, has ? sensible_of(p) : (double)NAN, DIGITS, si);
     csv_quantity(csv, Q_HEAT, has ? p->balance.Q_lat : (double)NAN, DIGITS, si);
     csv_quantity(csv, Q_FRACTION, p->has_room ? p->room.rh : (double)NAN, DIGITS, si);
     csv_end_row(csv);
@@ -76,6 +85,7 @@ static bool write_curves(FILE *out, const comparison *k, bool si)
     csv_text(&csv, "pick");
     csv_text(&csv, quantity_ending(Q_AIRFLOW_PER_TON, si));
     csv_heading(&csv, "net_sensible", Q_HEAT, si);
+    csv_heading(&csv, "carried_sensible", Q_HEAT, si);
     csv_heading(&csv, "net_latent", Q_HEAT, si);
     csv_heading(&csv, "rh_settled", Q_FRACTION, si);
     csv_end_row(&csv);
@@ -143,11 +153,6 @@ typedef struct {
     const char *name; /* of the panel's variables */
     double (*of)(const ct_point *);
 } panel;
-
-static double sensible_of(const ct_point *p)
-{
-    return p->balance.Q_sens_net;
-}
 
 static double latent_of(const ct_point *p)
 {
@@ -240,7 +245,7 @@ static bool write_script(FILE *out, const comparison *k, bool si)
     plot_script_begin(out, "compare", "compare_curves.csv", k->j->c->job.title);
     plot_script_units(out, si);
     plot_script_text(out, "col_flow", quantity_ending(Q_AIRFLOW_PER_TON, si));
-    plot_script_column(out, "col_sensible", "net_sensible", Q_HEAT, si);
+    plot_script_column(out, "col_sensible", "carried_sensible", Q_HEAT, si);
     plot_script_column(out, "col_latent", "net_latent", Q_HEAT, si);
     plot_script_value(out, "load_sensible", axis(h->Q_sensible * (1 + h->margin), si));
     plot_script_value(out, "load_latent", axis(h->Q_latent, si));

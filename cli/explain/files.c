@@ -4,9 +4,10 @@
 
 exit_code explain_files(job *j, const out_request *to)
 {
-    picture s = {j, *to};
+    picture s = {.j = j, .to = *to};
     if (!out_folder(to->dir)) return EXIT_SYSTEM;
     exit_code code = picture_curves(&s);
     if (code == EXIT_DONE) code = picture_psychro(&s);
-    return code == EXIT_DONE ? picture_taps(&s) : code;
+    if (code == EXIT_DONE) code = picture_taps(&s);
+    return code == EXIT_DONE ? out_draw_all(to->dir, &s.scripts, to->format, to->render) : code;
 }

@@ -45,10 +45,10 @@ void picture_begin(FILE *out, const char *name, const char *reads, const char *t
     put_units(out, si);
 }
 
-/* Ends the script and draws it. */
 exit_code picture_end(picture *s, const char *name, write_file *file)
 {
     const bool good = plot_script_end(file->stream, name);
     if (!write_file_end(file, good) || !out_remove_pictures(s->to.dir, name)) return EXIT_SYSTEM;
-    return out_draw(s->to.dir, name, s->to.format, &s->to.render);
+    out_scripts_add(&s->scripts, name);
+    return EXIT_DONE;
 }

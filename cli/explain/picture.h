@@ -13,7 +13,8 @@
 
 typedef struct {
     job *j;
-    out_request to; /* render: and gnuplot is there as far as we know */
+    out_request to;
+    out_scripts scripts; /* written, to be drawn */
 } picture;
 
 typedef struct {
@@ -23,7 +24,7 @@ typedef struct {
 
 enum { EXACT = 0 }; /* digits: as many as read back the same */
 
-/* Each writes its files and draws. Not EXIT_DONE: the message is out. */
+/* Each writes its files. Not EXIT_DONE: the message is out. */
 exit_code picture_curves(picture *);
 exit_code picture_psychro(picture *);
 exit_code picture_taps(picture *); /* nothing without taps or ducts */
@@ -37,7 +38,7 @@ double picture_on_axis(quantity q, double v, bool si);
 
 void picture_begin(FILE *out, const char *name, const char *reads, const char *title, bool si);
 
-/* Ends the script and draws it. */
+/* Ends the script and notes it for drawing. */
 exit_code picture_end(picture *, const char *name, write_file *);
 
 #endif

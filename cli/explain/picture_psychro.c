@@ -43,12 +43,12 @@ static void put_state(csv_writer *csv, int series, const char *name, const char 
                       const ct_air *a, bool si)
 {
     csv_number(csv, series, 0);
-    csv_text(csv, name);
     csv_text(csv, state);
     csv_quantity(csv, Q_TEMPERATURE, a->T, EXACT, si);
     csv_quantity(csv, Q_MOISTURE, a->W, EXACT, si);
     csv_quantity(csv, Q_FRACTION, ct_air_rh(a), EXACT, si);
     csv_quantity(csv, Q_ENTHALPY_AIR, ct_air_h(a->T, a->W), EXACT, si);
+    csv_text(csv, name);
     csv_end_row(csv);
 }
 
@@ -59,12 +59,12 @@ static bool write_process(const picture *s, const explain_chart *c)
     if (!out_open(&file, s->to.dir, "psychro_process", "csv")) return false;
     csv_begin(&csv, file.stream);
     csv_text(&csv, "series");
-    csv_text(&csv, "name");
     csv_text(&csv, "state");
     csv_heading(&csv, "dry_bulb", Q_TEMPERATURE, s->to.si);
     csv_heading(&csv, "moisture", Q_MOISTURE, s->to.si);
     csv_heading(&csv, "relative_humidity", Q_FRACTION, s->to.si);
     csv_heading(&csv, "enthalpy", Q_ENTHALPY_AIR, s->to.si);
+    csv_text(&csv, "name"); /* last: gnuplot loses count at a name with quotes */
     csv_end_row(&csv);
     for (int i = 0; i < c->n_series; i++) {
         const ct_balance *b = &c->series[i].point.balance;
@@ -98,6 +98,20 @@ static void put_chart_name(FILE *out, int i, const chart_line *l, const explain_
             l->kind == CHART_WET_BULB ? "-0.6,0.8" : "0,0 boxed front");
 }
 
+/* Its name, and where its path points to. */
+static void put_series(FILE *out, int i, const chart_series *series, bool si)
+{
+    const ct_balance *b = &series->point.balance;
+    char variable[24];
+    snprintf(variable, sizeof variable, "name_%d", i + 1);
+    plot_script_text(out, variable, series->name);
+    if (!b->has_adp) return;
+    fprintf(out, "onward_%d = 'from first %.4f,second %.4f to first %.4f,second %.4f'\n", i + 1,
+            picture_on_axis(Q_TEMPERATURE, b->out.T, si), picture_on_axis(Q_MOISTURE, b->out.W, si),
+            picture_on_axis(Q_TEMPERATURE, b->ADP, si),
+            picture_on_axis(Q_MOISTURE, ct_air_W_sat(b->ADP, b->in.p), si));
+}
+
 static void put_chart(FILE *out, const explain_chart *c, bool si)
 {
     fprintf(out, "n_series = %d\nn_lines = %d\n", c->n_series, c->n_lines);
@@ -111,15 +125,12 @@ static void put_chart(FILE *out, const explain_chart *c, bool si)
                         : "Dry bulb, \xc2\xb0"
                           "F");
     fputs("chart_font = exists('format') && format eq 'pdf' ? ',8' : "
-          "exists('format') && format eq 'svg' ? ',19' : ',14.5'\n",
+          "exists('format') && format eq 'svg' ? ',20.5' : ',14.5'\n",
           out);
     for (int i = 0; i < c->n_lines; i++)
         put_chart_name(out, i, &c->line[i], c, si);
-    for (int i = 0; i < c->n_series; i++) {
-        char variable[24];
-        snprintf(variable, sizeof variable, "name_%d", i + 1);
-        plot_script_text(out, variable, c->series[i].name);
-    }
+    for (int i = 0; i < c->n_series; i++)
+        put_series(out, i, &c->series[i], si);
 }
 
 exit_code picture_psychro(picture *s)

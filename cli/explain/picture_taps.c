@@ -10,11 +10,11 @@ static void put_blower_point(csv_writer *csv, int series, const char *name,
                              const ct_blower_point *p, bool si)
 {
     csv_number(csv, series, 0);
-    csv_text(csv, name);
     csv_quantity(csv, Q_AIRFLOW, p->V, EXACT, si);
     csv_quantity(csv, Q_STATIC, p->dp, EXACT, si);
     csv_quantity(csv, Q_ELECTRIC, p->P, EXACT, si);
     csv_number(csv, p->over_limit, 0);
+    csv_text(csv, name);
     csv_end_row(csv);
 }
 
@@ -22,11 +22,11 @@ static void begin_blower(csv_writer *csv, FILE *stream, bool si)
 {
     csv_begin(csv, stream);
     csv_text(csv, "series");
-    csv_text(csv, "name");
     csv_heading(csv, "airflow", Q_AIRFLOW, si);
     csv_heading(csv, "static", Q_STATIC, si);
     csv_heading(csv, "blower", Q_ELECTRIC, si);
     csv_text(csv, "past_table_or_limit");
+    csv_text(csv, "name"); /* last: gnuplot loses count at a name with quotes */
     csv_end_row(csv);
 }
 
@@ -83,6 +83,11 @@ exit_code picture_taps(picture *s)
                   s->to.si);
     fprintf(file.stream, "n_taps = %d\nn_points = %d\n", blower->n_taps, n_points);
     plot_script_value(file.stream, "limit", picture_on_axis(Q_STATIC, blower->dp_max, s->to.si));
+    for (int i = 0; i < blower->n_taps; i++) {
+        char variable[24];
+        snprintf(variable, sizeof variable, "name_%d", i + 1);
+        plot_script_text(file.stream, variable, blower->tap[i].name);
+    }
     plot_script_text(file.stream, "label_flow", s->to.si ? "Airflow, L/s" : "Airflow, cfm");
     return picture_end(s, "blower", &file);
 }

@@ -26,6 +26,7 @@ static const struct {
     {"col_shr", "shr_net", Q_FRACTION},
     {"col_rh", "rh_settled", Q_FRACTION},
     {"col_rh_fan", "rh_settled_fan_on", Q_FRACTION},
+    {"col_mild", "mild_coil_surface", Q_TEMPERATURE},
     {"col_tap", "tap", Q_PLAIN},
     {"col_pick", "pick", Q_PLAIN},
 };
@@ -119,10 +120,31 @@ void plot_script_begin(FILE *out, const char *name, const char *reads, const cha
     fputc('\n', out);
 }
 
+/* The sensible capacity is a curve, and so is what is held against the load, where it is another. */
+static void put_carried(FILE *out, const plot_facts *facts)
+{
+    char title[40];
+    plot_script_column(out, "col_carried", facts->carried ? facts->carried : "net_sensible", Q_HEAT,
+                       facts->si);
+    snprintf(title, sizeof title, facts->carried ? "sensible at %.0f %% RH" : "sensible",
+             100 * facts->rh_entered);
+    plot_script_text(out, "sensible_title", title);
+    const bool settled = facts->carried && strncmp(facts->carried, "design", 6) == 0;
+    plot_script_text(out, "carried_title", settled ? "sensible, settled" : "sensible, delivered");
+    fprintf(out, "has_carried = %d\nhas_mild = %d\n", facts->carried != NULL, facts->has_mild);
+}
+
+static void put_taps(FILE *out, const plot_facts *facts)
+{
+    if (facts->has_taps && facts->taps)
+        fprintf(out, "taps_inside = 1\n$taps << END\n%sEND\n", facts->taps);
+}
+
 static void put_header(FILE *out, const char *name, const plot_facts *facts)
 {
-    plot_script_begin(out, name, facts->has_taps ? "sweep.csv and taps.csv" : "sweep.csv",
-                      facts->title);
+    const bool beside = facts->has_taps && !facts->taps;
+    plot_script_begin(out, name, beside ? "sweep.csv and taps.csv" : "sweep.csv", facts->title);
+    put_taps(out, facts);
     fprintf(out, "has_taps = %d\nhas_load = %d\n", facts->has_taps, facts->has_load);
     plot_script_value(out, "load_sensible",
                       facts->has_load ? axis_heat(facts->Q_sensible, facts->si) : 0);
@@ -132,6 +154,7 @@ static void put_header(FILE *out, const char *name, const plot_facts *facts)
                       quantity_show(quantity_for_people(Q_TEMPERATURE, facts->si), facts->T_frost));
     plot_script_value(out, "load_sigma", facts->load_sigma);
     put_columns(out, facts->si);
+    put_carried(out, facts);
     put_band_columns(out, facts->si);
     plot_script_units(out, facts->si);
     fputc('\n', out);

@@ -16,15 +16,19 @@
 #include "show/quantity.h"
 
 typedef struct {
-    const char *title; /* the job's title: data, escaped here */
-    bool si;           /* the CSV is in SI, the axes metric */
-    bool has_taps;     /* taps.csv is there */
-    bool has_load;     /* a sensible load is known */
-    double Q_sensible; /* W, load with its margin */
-    bool has_ceiling;  /* a highest humidity is asked for */
-    double rh_ceiling; /* 0..1 */
-    double load_sigma; /* of 1, how far off the load may be; for the band */
-    double T_frost;    /* K, the coldest surface allowed, for the frost line */
+    const char *title;   /* the job's title: data, escaped here */
+    bool si;             /* the CSV is in SI, the axes metric */
+    bool has_taps;       /* taps.csv is there */
+    bool has_load;       /* a sensible load is known */
+    double Q_sensible;   /* W, load with its margin */
+    bool has_ceiling;    /* a highest humidity is asked for */
+    double rh_ceiling;   /* 0..1 */
+    double load_sigma;   /* of 1, how far off the load may be; for the band */
+    double T_frost;      /* K, the coldest surface allowed, for the frost line */
+    const char *taps;    /* the taps' table, without quotes in it; NULL: it is read from taps.csv */
+    const char *carried; /* the column held against the load; NULL: net_sensible */
+    double rh_entered;   /* 0..1, of the air net_sensible is for */
+    bool has_mild;       /* mild_coil_surface is there */
 } plot_facts;
 
 /* Writes the script of template `name` ("capacity"). False: no such template. */

@@ -1,9 +1,12 @@
 #include "sweep/files.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/complain.h"
 #include "base/out_folder.h"
+#include "base/text_stream.h"
+#include "fluid/air.h"
 #include "show/plot_script.h"
 
 static bool remove_pictures(const char *dir)
@@ -40,10 +43,61 @@ static bool write_uncertain(const sweep_files *files)
                                : out_remove(files->dir, "taps_uncertain", "csv"));
 }
 
-static plot_facts facts_of(const sweep_files *files, const sweep_view *view)
+/* gnuplot cuts a quoted text at its comma and loses count at a quote within. */
+static void make_plain(char *name)
+{
+    for (; *name; name++)
+        if (*name == '"')
+            *name = '\'';
+        else if (*name == ',')
+            *name = ';';
+}
+
+/* The taps' table as text, their names plain; free it. NULL: out of memory, which is told. */
+static char *taps_text(const sweep_view *view, bool si)
+{
+    char *text = NULL;
+    size_t size;
+    FILE *stream = text_stream(&text, &size);
+    ct_indoor_unit unit = *view->job->unit;
+    ct_sweep_job job = *view->job;
+    const sweep_view plain = {&job, view->sweep, view->pick};
+    job.unit = &unit;
+    for (int i = 0; i < unit.blower.n_taps; i++)
+        make_plain(unit.blower.tap[i].name);
+    if (!stream) return NULL;
+    sweep_columns_csv(stream, &plain, view->sweep->tap, view->sweep->n_taps, si);
+    if (fclose(stream) == 0) return text;
+    complain_incomplete();
+    free(text);
+    return NULL;
+}
+
+/* The column held against the load, when it is not net_sensible itself. */
+static const char *carried(const sweep_view *view)
+{
+    const ct_sweep *s = view->sweep;
+    bool settled = view->job->c->house.judge_load_at == CT_LOAD_SETTLED;
+    for (int i = 0; i < s->n && settled; i++)
+        settled = s->point[i].has_design || s->point[i].status != CT_OK;
+    return settled ? "design_sensible" : view->job->has_outside ? "delivered_sensible" : NULL;
+}
+
+static bool has_mild(const ct_sweep *s)
+{
+    for (int i = 0; i < s->n; i++)
+        if (s->point[i].has_mild) return true;
+    return false;
+}
+
+static plot_facts facts_of(const sweep_files *files, const sweep_view *view, const char *taps)
 {
     const ct_case *c = view->job->c;
-    return (plot_facts){.title = files->title,
+    return (plot_facts){.taps = taps,
+                        .carried = carried(view),
+                        .rh_entered = ct_air_rh(&view->job->indoor),
+                        .has_mild = has_mild(view->sweep),
+                        .title = files->title,
                         .si = files->si,
                         .has_taps = view->sweep->n_taps > 0,
                         .has_load = c->house.Q_sensible > 0,
@@ -64,20 +118,18 @@ static bool has_curve(const ct_sweep *s, const char *name)
     return there > 1;
 }
 
-static exit_code draw_one(const sweep_files *files, const char *name, const plot_facts *facts,
-                          bool *render)
+static bool write_script(const sweep_files *files, const char *name, const plot_facts *facts)
 {
     write_file file;
-    if (!out_open(&file, files->dir, name, "gp") ||
-        !write_file_end(&file, plot_script_write(file.stream, name, facts)))
-        return EXIT_SYSTEM;
-    return out_draw(files->dir, name, files->format, render);
+    return out_open(&file, files->dir, name, "gp") &&
+           write_file_end(&file, plot_script_write(file.stream, name, facts));
 }
 
 static exit_code draw(const sweep_files *files, const sweep_view *view)
 {
-    const plot_facts facts = facts_of(files, view);
-    bool render = files->render;
+    char *taps = view->sweep->n_taps > 0 ? taps_text(view, files->si) : NULL;
+    const plot_facts facts = facts_of(files, view, taps);
+    out_scripts scripts = {.n = 0};
     exit_code code = EXIT_DONE;
     const char *name;
     for (int i = 0; (name = plot_template_name(i)); i++) {
@@ -86,13 +138,18 @@ static exit_code draw(const sweep_files *files, const sweep_view *view)
             continue;
         }
         if (has_curve(view->sweep, name)) {
-            if (draw_one(files, name, &facts, &render) != EXIT_DONE) code = EXIT_SYSTEM;
+            if (write_script(files, name, &facts))
+                out_scripts_add(&scripts, name);
+            else
+                code = EXIT_SYSTEM;
             continue;
         }
         complain("%s: no %s plot: fewer than two airflows have a value", files->dir, name);
         if (!out_remove(files->dir, name, "gp")) code = EXIT_SYSTEM;
     }
-    return code;
+    free(taps);
+    const exit_code drawn = out_draw_all(files->dir, &scripts, files->format, files->render);
+    return code == EXIT_DONE ? drawn : code;
 }
 
 exit_code sweep_files_write(const sweep_files *files, const sweep_view *view)
