@@ -3,10 +3,12 @@
  * at element by element. Then the page's own pieces: escaping, SVG taken in, tolerances. */
 #include "check.h"
 
+#include <fcntl.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -106,7 +108,7 @@ static const xmlNode *first(xmlDoc *doc, const char *tag)
 static const struct {
     const char *name, *example, *options;
     int code;
-    const char *says[13];
+    const char *says[15];
 } pages[] = {
     {"larger coil, R-22",
      "r22-larger-coil.yaml",
@@ -115,9 +117,10 @@ static const struct {
      {"A new indoor unit, “coil a third larger”, on your existing 3 ton outdoor unit, with the "
       "blower set to “",
       "of 4): ", "the slowest speed that meets every limit.", "New indoor and outdoor unit",
-      "$9,800", "chances in 10", "Will it fit?", "is no longer made or imported",
-      "Example: the data are invented", "Superheat at the coil outlet at the rating: 10 °F",
-      "Furnace temperature rise", "Sample Air (invented)"}},
+      "$9,800", "chances in 10", "Close call: the pick keeps sensible load by ", "Will it fit?",
+      "is no longer made or imported", "Example: the data are invented",
+      "Superheat at the coil outlet at the rating: 10 °F", "Furnace temperature rise",
+      "Sample Air (invented)"}},
     {"candidates, blend",
      "r410a-humid.yaml",
      "",
@@ -138,7 +141,8 @@ static const struct {
      EXIT_NO_PICK,
      {"We advise against this job as it stands.",
       "Do not do this job as it stands: none of the 51 airflows looked at meets every limit.",
-      "“Cools the house” fails at 51 of 51.", "a larger outdoor unit", "✗ fails",
+      "“Cools the house” fails at 51 of 51.", "What would make it work: an outdoor unit of 4 tons.",
+      "an outdoor unit of 4 tons, with a valve or piston to match: ", "✗ fails",
       "No speed passes. These are the readings at", "ducts may sweat", "External staticnot known",
       "On a 45 °C day", "kPa gauge", " kW", "For each 1 K above that"}},
     {"metric when asked",
@@ -432,6 +436,52 @@ static void test_svg(void **state)
     }
 }
 
+/* A run that was ended by force leaves its folder; the next clears it, but no folder of a run that
+ * lives, and none that holds anything else. */
+static void test_leftovers(void **state)
+{
+    (void)state;
+    char before[300], path[200], command[900];
+    snprintf(command, sizeof command,
+             "cd '%s' && mkdir -p t/coiltrim.dead01 t/coiltrim.live01 t/coiltrim.other1 && "
+             "touch t/coiltrim.dead01/page.gp t/coiltrim.dead01/capacity.svg "
+             "t/coiltrim.live01/page.gp t/coiltrim.other1/letter.txt",
+             scratch);
+    check_that("made", system(command) == 0);
+    snprintf(path, sizeof path, "%s/t/coiltrim.live01", scratch);
+    const int lock = open(path, O_RDONLY | O_DIRECTORY);
+    check_that("locked", lock >= 0 && flock(lock, LOCK_EX | LOCK_NB) == 0);
+    snprintf(before, sizeof before, "TMPDIR='%s/t'", scratch);
+    check_abs("runs", run(before, "r410a-humid.yaml", ""), EXIT_DONE, 0);
+    close(lock);
+    snprintf(command, sizeof command,
+             "cd '%s/t' && test \"$(echo *)\" = 'coiltrim.live01 coiltrim.other1' && "
+             "test -e coiltrim.live01/page.gp && test -e coiltrim.other1/letter.txt && "
+             "rm -r ../t",
+             scratch);
+    check_that("cleared", system(command) == 0);
+}
+
+/* A load of a lost zero is asked about, once. */
+static void test_questions(void **state)
+{
+    (void)state;
+    char command[1024];
+    snprintf(command, sizeof command,
+             "sed 's/sensible_load: 24000/sensible_load: 2400/' "
+             "'%s/examples/r22-larger-coil.yaml' >'%s/c' && '%s' page '%s/c' -o '%s' 2>'%s'",
+             SOURCE_DIR, scratch, PROGRAM, scratch, page_path, said_path);
+    const int end = system(command);
+    check_that("a question is no refusal", WIFEXITED(end) && (WEXITSTATUS(end) == EXIT_DONE ||
+                                                              WEXITSTATUS(end) == EXIT_NO_PICK));
+    xmlDoc *doc = parse("questions");
+    const char *text = text_of(first(doc, "body")), *asked = strstr(text, "? Question: ");
+    check_that("asked", asked && strstr(asked, "800 Btu/h"));
+    xmlFreeDoc(doc);
+    snprintf(command, sizeof command, "rm '%s/c'", scratch);
+    check_that("cleaned", system(command) == 0);
+}
+
 /* A search path without gnuplot: the page is there, says so, and is otherwise whole. */
 static void test_without_gnuplot(void **state)
 {
@@ -602,6 +652,7 @@ int main(void)
         cmocka_unit_test(test_customer_reads),  cmocka_unit_test(test_refused),
         cmocka_unit_test(test_self_contained),  cmocka_unit_test(test_awkward_names),
         cmocka_unit_test(test_escaping),        cmocka_unit_test(test_svg),
+        cmocka_unit_test(test_leftovers),       cmocka_unit_test(test_questions),
         cmocka_unit_test(test_without_gnuplot), cmocka_unit_test(test_readings_r22),
         cmocka_unit_test(test_tolerances),      cmocka_unit_test(test_other_days),
         cmocka_unit_test(test_faults),          cmocka_unit_test(test_leaves_nothing),

@@ -30,20 +30,26 @@ static void write_candidate(html_table *t, const page *p, int i)
     html_cell(t, "%s", SHOW(Q_HEAT, q->balance.Q_sens_net));
     html_cell(t, "%s", SHOW(Q_HEAT, q->balance.Q_lat));
     html_cell(t, "%s", q->has_room ? ABOUT(Q_FRACTION, q->room.rh) : "not known");
-    html_cell(t, "%s", row->has_efficiency ? SHOW(Q_EER, row->efficiency.EER_A) : "not known");
-    if (isfinite(row->cost))
-        html_cell(t, "%.0f", row->cost);
+    if (row->has_efficiency)
+        html_cell(t, "%.1f",
+                  quantity_show(quantity_for_people(Q_EER, p->metric), row->efficiency.EER_A));
     else
-        html_cell(t, "not stated");
+        html_cell(t, "not known");
+    html_cell(t, "%s", isfinite(row->cost) ? page_price(p, row->cost).text : "not stated");
     html_row_end(t);
 }
 
 void page_write_candidates(FILE *out, const page *p)
 {
-    static const char *const headings[] = {
-        "Indoor unit",  "Speed",  "Airflow",          "Net total",
-        "Net sensible", "Latent", "Settled humidity", "EER, rating test",
-        "Cost"};
+    const char *const headings[] = {"Indoor unit",
+                                    "Speed",
+                                    "Airflow",
+                                    "Net total",
+                                    "Net sensible",
+                                    "Latent",
+                                    "Settled humidity",
+                                    p->metric ? "EER at rating, W/W" : "EER at rating, Btu/Wh",
+                                    "Cost"};
     html_table t;
     if (p->j->c->n_indoor < 2) return;
     fputs("<section>\n", out);

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/html.h"
+#include "base/units.h"
 #include "judge/remedy.h"
 #include "page/page.h"
 #include "study/seasonal.h"
@@ -53,20 +54,54 @@ static void say_why(FILE *out, const page *p)
     fputs("</p>\n", out);
 }
 
+/* A remedy as a customer knows it; nothing where it says nothing to one. */
+static void name_fix(FILE *out, const page *p, const ct_fix *f)
+{
+    const double pints = f->amount / CT_KG_S_PER_PINT_DAY, liters = 86400 * f->amount;
+    switch ((ct_remedy)f->remedy) {
+    case CT_REMEDY_SMALLER_COIL: html_say(out, "a smaller indoor coil"); break;
+    case CT_REMEDY_LARGER_COIL: html_say(out, "a larger indoor coil"); break;
+    case CT_REMEDY_DEHUMIDIFIER:
+        html_say(out, "a dehumidifier that takes %.0f %s a day", p->metric ? liters : pints,
+                 p->metric ? "liters" : "pints");
+        break;
+    case CT_REMEDY_DUCTS: html_say(out, "larger or straighter ducts"); break;
+    case CT_REMEDY_LARGER_OUTDOOR:
+        html_say(out, "an outdoor unit of %.2g tons", f->amount / CT_W_PER_TON);
+        break;
+    case CT_REMEDY_INSULATION: html_say(out, "more insulation on the ducts"); break;
+    case CT_REMEDY_METERING: html_say(out, "another refrigerant valve in the new unit"); break;
+    case CT_REMEDY_LESS_LOAD:
+        html_say(out, "%.0f%% less heat into the house: shade, seal, insulate",
+                 100 * f->amount / p->j->c->house.Q_sensible);
+        break;
+    default: html_say(out, "%s", ct_remedy_words(f->remedy)); break;
+    }
+}
+
+/* The best few: a sheet of all that might help would help nobody. */
+static void list_fixes(FILE *out, const page *p, bool closing)
+{
+    enum { SHOWN = 3 };
+    int n = 0;
+    for (int i = 0; i < p->outlook.fixes.n && n < SHOWN; i++) {
+        if (p->outlook.fixes.fix[i].closes != closing) continue;
+        html_say(out, "%s", n++ > 0 ? "; or " : "");
+        name_fix(out, p, &p->outlook.fixes.fix[i]);
+    }
+}
+
 static void advise_against(FILE *out, const page *p)
 {
-    const unsigned remedies = p->pick->remedies & ~(unsigned)CT_REMEDY_DO_NOT;
-    const char *between = "What would help: ";
     html_element(out, "p", "pick",
                  "We advise against this job as it stands. No blower speed cools the house and is "
                  "safe for the equipment as well.");
-    if (!remedies) return;
+    if (!p->outlook.has_fixes || p->outlook.fixes.n == 0) return;
+    const bool closing = !p->outlook.fixes.none_closes;
     fputs("<p>", out);
-    for (int bit = 0; bit < CT_REMEDY_COUNT; bit++)
-        if (remedies & 1u << bit) {
-            html_say(out, "%s%s", between, ct_remedy_words(1u << bit));
-            between = "; ";
-        }
+    html_say(out, closing ? "What would make it work: "
+                          : "No single change is enough. What would help most: ");
+    list_fixes(out, p, closing);
     fputs(".</p>\n", out);
 }
 
@@ -137,9 +172,8 @@ static void tell_humidity(FILE *out, const page *p)
                  "In mild, damp weather the air in the house settles at about %s relative "
                  "humidity. ",
                  ABOUT(Q_FRACTION, p->p->room.rh));
-    html_say(out, "Running nonstop it takes about %.*f %s of water an hour out of the air.",
-             p->metric ? 1 : 0, p->metric ? liters : liters / KG_PER_PINT,
-             p->metric ? "liters" : "pints");
+    html_say(out, "Running nonstop it takes about %.2g %s of water an hour out of the air.",
+             p->metric ? liters : liters / KG_PER_PINT, p->metric ? "liters" : "pints");
     end_topic(out);
 }
 
@@ -263,14 +297,7 @@ static void write_sure(FILE *out, const page *p)
 
 static void price_cell(html_table *t, const page *p, double price)
 {
-    char text[40];
-    if (!isfinite(price)) {
-        html_cell(t, "not stated");
-        return;
-    }
-    page_price(text, sizeof text, price);
-    const char *currency = p->j->c->job.currency;
-    html_cell(t, "%s%s%s", currency, strlen(currency) > 1 ? " " : "", text);
+    html_cell(t, "%s", isfinite(price) ? page_price(p, price).text : "not stated");
 }
 
 static void write_unit_option(html_table *t, const page *p, int i)

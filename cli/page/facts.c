@@ -70,6 +70,13 @@ static void draw_around(page *p, ct_sweep *few, ct_uncertain *u)
     p->sure_cool = at->limit[CT_LIMIT_SENSIBLE];
 }
 
+static void work_out_outlook(page *p)
+{
+    const ct_setup setup = job_setup(p->j, p->unit);
+    p->outlook = (outlook){.job = &p->at, .sweep = p->sweep, .pick = p->pick};
+    if (!p->candidate[p->unit].refused) complain_had(outlook_find(&setup, &p->outlook, NULL));
+}
+
 /* How sure the pick is. */
 static void work_out_sure(page *p, ct_sweep *spare)
 {
@@ -125,6 +132,7 @@ static exit_code work_out(page *p, ct_sweep *spare)
     work_out_matched(p);
     work_out_extras(p);
     work_out_sure(p, spare);
+    work_out_outlook(p);
     if (fit_judge(p->j->c, p->unit, &p->fit, &fault) != CT_OK) return complain_fault(&fault);
     page_readings_work_out(p->j->solver, &p->at, p->p, p->metric, &p->readings);
     draw(p);

@@ -1,14 +1,20 @@
 #include <ctype.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/html.h"
+#include "base/number.h"
+#include "base/paragraph.h"
 #include "base/units.h"
 #include "case/casefile.h"
+#include "judge/oddities.h"
 #include "page/page.h"
+#include "show/verdict.h"
 #include "sweep/text.h"
 
 #define SHOW(q, v) page_show(p, q, v).text
+#define ABOUT(q, v) page_about(p, q, v).text
 
 static void input(FILE *out, const char *name, const char *value)
 {
@@ -20,7 +26,7 @@ static void input(FILE *out, const char *name, const char *value)
 
 static void input_maybe(FILE *out, const page *p, const char *name, quantity q, const ct_maybe *v)
 {
-    if (v->has) input(out, name, SHOW(q, v->v));
+    if (v->has) input(out, name, ABOUT(q, v->v));
 }
 
 static void inputs_of_house(FILE *out, const page *p)
@@ -30,10 +36,10 @@ static void inputs_of_house(FILE *out, const page *p)
     input(out, "Altitude", SHOW(Q_LENGTH, c->site.altitude));
     input(out, "Outdoors, design day", SHOW(Q_TEMPERATURE, c->site.T_outdoor));
     input(out, "Return air", SHOW(Q_TEMPERATURE, c->site.indoor.T));
-    input(out, "Return humidity", SHOW(Q_FRACTION, ct_air_rh(&p->at.indoor)));
+    input(out, "Return humidity", ABOUT(Q_FRACTION, ct_air_rh(&p->at.indoor)));
     input(out, "Sensible load", SHOW(Q_HEAT, house->Q_sensible));
     input(out, "Latent load", SHOW(Q_HEAT, house->Q_latent));
-    input(out, "Margin on the sensible load", SHOW(Q_FRACTION, house->margin));
+    input(out, "Margin on the sensible load", ABOUT(Q_FRACTION, house->margin));
     input_maybe(out, p, "Infiltration", Q_AIRFLOW, &house->infiltration);
     input_maybe(out, p, "Highest humidity allowed", Q_FRACTION, &house->rh_ceiling);
     input_maybe(out, p, "No cooling needed below", Q_TEMPERATURE, &house->T_balance);
@@ -139,6 +145,17 @@ static bool moves_nothing(const char *key)
            strstr(key, ".cabinet.");
 }
 
+/* Three digits are what a usual value deserves: "71.7 %" rather than "71.71 %". */
+static void few_digits(char *text, size_t size)
+{
+    const char *rest;
+    char rounded[200];
+    double v;
+    if (!ct_number_read(text, &v, &rest) || !memchr(text, '.', (size_t)(rest - text))) return;
+    snprintf(rounded, sizeof rounded, "%.*f%s", fabs(v) < 10 ? 2 : fabs(v) < 100 ? 1 : 0, v, rest);
+    if (strlen(rounded) < strlen(text)) snprintf(text, size, "%s", rounded);
+}
+
 static void no_underscores(char *text)
 {
     while ((text = strchr(text, '_')))
@@ -155,6 +172,7 @@ static void write_assumption(FILE *out, const page *p, const ct_assumed *a)
     snprintf(help, sizeof help, "%s", known ? row.help : a->key);
     page_degrees(text, sizeof text, a->text);
     no_underscores(text);
+    few_digits(text, sizeof text);
     no_underscores(help);
     fputs(moves_nothing(a->key) ? "<li class=\"screen\">" : "<li>", out);
     html_say(out, "%c%s: ", toupper((unsigned char)help[0]), help + 1);
@@ -182,6 +200,24 @@ static void write_doubts(FILE *out, const page *p)
         html_element(out, "p", NULL, "Check this: %s.", line[i]);
 }
 
+/* Input that can be true but seldom is. */
+static void write_questions(FILE *out, const page *p)
+{
+    const verdict v = verdict_of(p->j->c, p->j->refrigerant, page_indoor(p), p->metric);
+    for (int bit = 0; bit < CT_ODD_COUNT; bit++) {
+        paragraph text;
+        FILE *t = paragraph_open(&text);
+        if (!t) return;
+        const bool asked = verdict_odd(t, &v, bit);
+        fclose(t);
+        char *nice = asked ? page_nice(text.text) : NULL;
+        if (nice)
+            html_element(out, "p", NULL, "? Question: %c%s.", toupper((unsigned char)nice[0]),
+                         nice + 1);
+        free(nice);
+    }
+}
+
 void page_write_inputs(FILE *out, const page *p)
 {
     fputs("<section>\n", out);
@@ -191,6 +227,7 @@ void page_write_inputs(FILE *out, const page *p)
     inputs_of_equipment(out, p);
     fputs("</ul>\n", out);
     write_doubts(out, p);
+    write_questions(out, p);
     write_assumed(out, p);
     fputs("</section>\n", out);
 }

@@ -16,6 +16,7 @@
 #include "page/readings.h"
 #include "show/cabinet_words.h"
 #include "show/limit_words.h"
+#include "show/outlook.h"
 #include "study/compare.h"
 
 typedef struct {
@@ -44,6 +45,7 @@ typedef struct page {
     double T_hottest;           /* K, hottest outdoor air at which this speed carries the load */
     bool has_sure;              /* the case was drawn around */
     double sure_all, sure_cool; /* 0..1, this speed passes every limit; carries the load */
+    outlook outlook;            /* how close the call is, or what would fix it */
     page_readings readings;
     page_pictures pictures; /* owned */
 } page;
@@ -80,6 +82,9 @@ page_value page_show(const page *p, quantity q, double v);
 /* For sentences: temperatures and shares without decimals. */
 page_value page_about(const page *p, quantity q, double v);
 
+/* A reading, no finer than gauge and thermometer show: whole psi, kPa and degrees F. */
+page_value page_reading_value(const page *p, quantity q, double v);
+
 /* A tolerance or a difference: as page_show, but 2 psi rather than 2 psig. */
 page_value page_spread(const page *p, quantity q, double v);
 
@@ -90,6 +95,9 @@ page_value page_difference(const page *p, quantity q, double dv, const char *mor
 /* Puts the degree sign into "41 F"; the text grows by at most half. */
 void page_degrees(char *to, size_t size, const char *from);
 
+/* As page_degrees, in a string of its own; free it. NULL: out of memory, which is told. */
+char *page_nice(const char *text);
+
 /* “medium low”, or the airflow when there are no taps. */
 page_value page_speed(const page *p, const ct_point *point);
 
@@ -99,8 +107,8 @@ typedef struct {
 } page_name;
 page_name page_short(const char *text, int length);
 
-/* 4200 as "4,200". */
-void page_price(char *text, size_t size, double price);
+/* 4200 as "4,200", with the currency of the job before it. */
+page_value page_price(const page *p, double price);
 
 /* A speed passes and nothing forbids the unit. */
 bool page_passes(const page *p);

@@ -1,29 +1,21 @@
 #include "page/plots.h"
 #include <errno.h>
-
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include "base/complain.h"
-#include "base/gnuplot.h"
-#include "base/leftover.h"
 #include "base/number_text.h"
 #include "show/quantity.h"
 
 enum { MAX_SHOWN = 70 }; /* airflows drawn; more makes the page large and the curves no better */
 
-static const char *const file_name[PICTURE_COUNT] = {"capacity.svg", "temperature.svg",
-                                                     "humidity.svg", "superheat.svg"};
+const char *const page_plot_file[PICTURE_COUNT] = {"capacity.svg", "temperature.svg",
+                                                   "humidity.svg", "superheat.svg"};
 
 /* The colors are Okabe and Ito's (2008), two of them darkened; dashes and markers differ too. */
 static const char preamble[] =
     "set encoding utf8\nhere = ''\n"
     "do for [i = 1:strlen(ARG0)] { if (ARG0[i:i] eq '/') { here = ARG0[1:i] } }\n"
-    "set terminal svg noenhanced size 430,244 font 'Helvetica,Arial,sans-serif,14' "
-    "dashlength 0.55 background 'white'\n"
     "set datafile missing 'NaN'\n"
     "set style line 1 lc rgb '#00609A' lw 2.6 dt 1 pt 7 ps 0.45\n"
     "set style line 2 lc rgb '#B84A00' lw 2.6 dt (12,6) pt 5 ps 0.4\n"
@@ -31,14 +23,12 @@ static const char preamble[] =
     "set style line 4 lc rgb '#000000' lw 2 dt (3,4)\n"
     "set style line 5 lc rgb '#000000' lw 1.2 pt 6 ps 0.85\n"
     "set style line 6 lc rgb '#000000' lw 1.6 pt 13 ps 0.85\n"
+    "set style line 7 lc rgb '#8A2F6B' lw 2.6 dt (4,4) pt 11 ps 0.55\n"
     "set style line 9 lc rgb '#D0D0D0' lw 0.6 dt 1\n"
     "set border 3 lc rgb '#606060'\n"
     "set tics nomirror textcolor rgb 'black'\n"
     "set grid xtics ytics ls 9\n"
     "set lmargin at screen 0.14\nset rmargin at screen 0.955\n"
-    "set tmargin at screen 0.895\nset bmargin at screen 0.40\n"
-    "set key at screen 0.53,0.09 center center vertical reverse Left samplen 2.4 width 0 maxrows "
-    "2\n"
     "set xlabel offset 0,0.45\nset ylabel offset 0.9,0\n";
 
 typedef struct {
@@ -67,8 +57,15 @@ static double humidity(bool has, const ct_room_out *room)
     return has ? 100 * room->rh : (double)NAN;
 }
 
+/* What is held against a limit there, NaN where it is not judged. */
+static double judged(const ct_point *p, ct_limit limit)
+{
+    const ct_judgement *j = &p->limit[limit];
+    return p->status == CT_OK && j->verdict != CT_NOT_JUDGED ? j->value : (double)NAN;
+}
+
 /* flow total sensible latent suction surface adp humidity humidity-with-fan-on pick number-to-show
- */
+ * sensible-held-against-the-load surface-held-against-frost */
 static void put_point(const sketch *s, const ct_point *p, bool is_pick, int shown)
 {
     const ct_balance *b = &p->balance;
@@ -82,7 +79,10 @@ static void put_point(const sketch *s, const ct_point *p, bool is_pick, int show
     put(s, ok && b->has_adp ? axis(s, Q_TEMPERATURE, b->ADP) : (double)NAN);
     put(s, humidity(ok && p->has_room, &p->room));
     put(s, humidity(ok && p->has_room_fan_on, &p->room_fan_on));
-    fprintf(s->out, shown ? "%d \"%d\"\n" : "%d \"\"\n", is_pick, shown);
+    fprintf(s->out, shown ? "%d \"%d\" " : "%d \"\" ", is_pick, shown);
+    put(s, axis_heat(s, judged(p, CT_LIMIT_SENSIBLE)));
+    put(s, axis(s, Q_TEMPERATURE, judged(p, CT_LIMIT_FROST)));
+    fputs("\n", s->out);
 }
 
 static bool apart(const sketch *s, int tap, int other)
@@ -231,10 +231,33 @@ static void set_flows(const sketch *s)
     }
 }
 
+/* The frame is as high in every picture, the picture as high as its key needs. The SVG terminal takes
+ * type for wider than it is: `width` draws long
+ * names' columns together again. */
+static void set_frame(const sketch *s, int key_rows)
+{
+    const double top = 25, frame = 114, below = 64, row = 18.5;
+    const double high = top + frame + below + row * key_rows;
+    fprintf(s->out,
+            "set terminal svg noenhanced size 430,%.0f font 'Helvetica,Arial,sans-serif,14' "
+            "dashlength 0.55 background 'white'\n",
+            high);
+    fputs("set tmargin at screen ", s->out);
+    put(s, 1 - top / high);
+    fputs("\nset bmargin at screen ", s->out);
+    put(s, 1 - (top + frame) / high);
+    fputs("\nset key at screen 0.51,", s->out);
+    put(s, (0.5 * row * key_rows + 4) / high);
+    fprintf(s->out, " center center vertical reverse Left samplen 2.4 width %d maxrows %d\n",
+            key_rows > 2 ? -3 : 0, key_rows);
+}
+
 static void begin(const sketch *s, page_picture which, const char *y_label, extent y)
 {
-    fprintf(s->out, "set output here.'%s'\nset xlabel '%s'\nset ylabel '%s'\n", file_name[which],
-            flow_label(s), y_label);
+    static const int key_rows[PICTURE_COUNT] = {4, 4, 2, 2};
+    set_frame(s, key_rows[which]);
+    fprintf(s->out, "set output here.'%s'\nset xlabel '%s'\nset ylabel '%s'\n",
+            page_plot_file[which], flow_label(s), y_label);
     set_axis(s, y);
 }
 
@@ -243,12 +266,14 @@ static void add_heat(const sketch *s, const ct_point *p, extent *e)
     reach(e, 0);
     reach(e, axis_heat(s, p->balance.Q_net));
     reach(e, axis_heat(s, p->balance.Q_lat));
+    reach(e, axis_heat(s, judged(p, CT_LIMIT_SENSIBLE)));
 }
 
 static void add_temperature(const sketch *s, const ct_point *p, extent *e)
 {
     reach(e, axis(s, Q_TEMPERATURE, p->balance.Te));
     reach(e, axis(s, Q_TEMPERATURE, p->balance.T_surface));
+    reach(e, axis(s, Q_TEMPERATURE, judged(p, CT_LIMIT_FROST)));
     if (p->balance.has_adp) reach(e, axis(s, Q_TEMPERATURE, p->balance.ADP));
 }
 
@@ -257,24 +282,6 @@ static void add_humidity(const sketch *s, const ct_point *p, extent *e)
     (void)s;
     reach(e, humidity(p->has_room, &p->room));
     reach(e, humidity(p->has_room_fan_on, &p->room_fan_on));
-}
-
-static void draw_capacity(const sketch *s)
-{
-    const ct_house *house = &s->facts->at->c->house;
-    const double load = axis_heat(s, house->Q_sensible * (1 + house->margin));
-    begin(s, PICTURE_CAPACITY, s->facts->metric ? "Net, kW" : "Net, 1000 Btu/h",
-          over_all(s, add_heat, load));
-    fputs("plot $sweep u 1:2 w lp ls 1 pi 8 title 'total', '' u 1:3 w lp ls 2 pi "
-          "8 title 'sensible', '' u 1:4 w lp ls 3 pi 8 title 'latent'",
-          s->out);
-    fputs(", '' u 1:(", s->out);
-    put(s, load);
-    fputs(") w l ls 4 title 'load'", s->out);
-    for (int column = 2; column <= 4; column++)
-        put_marks(s, column, column == 2);
-    put_mark_keys(s);
-    fputs("\n", s->out);
 }
 
 static bool has_adp(const ct_point *p)
@@ -292,12 +299,50 @@ static bool has_room_fan_on(const ct_point *p)
     return p->has_room_fan_on;
 }
 
+/* In the air the house settles at, or past ducts outside it, what reaches the rooms is another
+ * capacity than the coil's at the air as read; that one is held against the load. */
+static bool carries_otherwise(const ct_point *p)
+{
+    const double v = judged(p, CT_LIMIT_SENSIBLE);
+    return isfinite(v) && fabs(v - p->balance.Q_sens_net) > 1e-3 * fabs(v);
+}
+
+static bool colder_later(const ct_point *p)
+{
+    const double v = judged(p, CT_LIMIT_FROST);
+    return isfinite(v) && v < p->balance.T_surface - 0.05;
+}
+
 /* A curve needs a point: gnuplot complains of one without. */
 static bool any(const sketch *s, bool (*has)(const ct_point *))
 {
     for (int i = 0; i < s->facts->sweep->n; i++)
         if (has(&s->facts->sweep->point[i])) return true;
     return false;
+}
+
+static void draw_capacity(const sketch *s)
+{
+    const ct_house *house = &s->facts->at->c->house;
+    const double load = axis_heat(s, house->Q_sensible * (1 + house->margin));
+    begin(s, PICTURE_CAPACITY, s->facts->metric ? "Net, kW" : "Net, 1000 Btu/h",
+          over_all(s, add_heat, load));
+    const bool own = any(s, carries_otherwise), settled = house->judge_load_at == CT_LOAD_SETTLED;
+    fputs("plot $sweep u 1:2 w lp ls 1 pi 8 title 'total', '' u 1:3 w lp ls 2 pi 8 title ", s->out);
+    fprintf(s->out, own ? "'sensible at %.0f%% RH'" : "'sensible'",
+            100 * ct_air_rh(&s->facts->at->indoor));
+    fputs(", '' u 1:4 w lp ls 3 pi 8 title 'latent'", s->out);
+    if (own)
+        fprintf(s->out, ", '' u 1:12 w lp ls 7 pi 8 title 'sensible, %s'",
+                settled ? "settled" : "delivered");
+    fputs(", '' u 1:(", s->out);
+    put(s, load);
+    fputs(") w l ls 4 title 'load'", s->out);
+    put_marks(s, 2, true);
+    put_marks(s, own ? 12 : 3, false);
+    put_marks(s, 4, false);
+    put_mark_keys(s);
+    fputs("\n", s->out);
 }
 
 static void draw_temperature(const sketch *s)
@@ -313,11 +358,14 @@ static void draw_temperature(const sketch *s)
     fputs("$sweep u 1:6 w lp ls 3 pi 8 "
           "title 'coldest surface', '' u 1:5 w lp ls 2 pi 8 title 'saturated suction'",
           s->out);
+    const bool mild = any(s, colder_later);
+    if (mild) fputs(", '' u 1:13 w lp ls 7 pi 8 title 'surface, mild hour'", s->out);
     fputs(", '' u 1:(", s->out);
     put(s, frost);
     fputs(") w l ls 4 title 'frost line'", s->out);
     for (int column = 5; column <= (any(s, has_adp) ? 7 : 6); column++)
         put_marks(s, column, column == 5);
+    if (mild) put_marks(s, 13, false);
     fputs("\n", s->out);
 }
 
@@ -383,7 +431,7 @@ static void draw_superheat(const sketch *s)
     fputs("\n", s->out);
 }
 
-static bool write_script(const char *path, const picture_facts *facts)
+bool page_plots_write(const char *path, const picture_facts *facts)
 {
     const sketch s = {fopen(path, "w"), facts};
     if (!s.out && errno == ENOMEM) complain_incomplete();
@@ -398,99 +446,4 @@ static bool write_script(const char *path, const picture_facts *facts)
     draw_superheat(&s);
     const bool good = !ferror(s.out);
     return fclose(s.out) == 0 && good;
-}
-
-/* The whole file as text, NULL when it is not there or holds a NUL. */
-static char *read_text(const char *path)
-{
-    FILE *in = fopen(path, "r");
-    struct stat about;
-    char *text = NULL;
-    if (!in && errno == ENOMEM) complain_incomplete();
-    if (!in) return NULL;
-    if (fstat(fileno(in), &about) == 0 && (text = malloc((size_t)about.st_size + 1))) {
-        const size_t n = fread(text, 1, (size_t)about.st_size, in);
-        text[n] = '\0';
-        if (n != (size_t)about.st_size || strlen(text) != n) {
-            free(text);
-            text = NULL;
-        }
-    }
-    fclose(in);
-    return text;
-}
-
-static void in_folder(char *path, size_t size, const char *folder, const char *name)
-{
-    snprintf(path, size, "%s/%s", folder, name);
-}
-
-/* gnuplot can say that all went well and leave nothing, or half of it on a full disk. */
-static char *read_picture(const char *path, bool wanted, page_pictures *out)
-{
-    char *svg = read_text(path);
-    if (!wanted || (svg && strstr(svg, "</svg>"))) return svg;
-    if (!out->why[0])
-        complain(
-            "%s: gnuplot left no whole picture; is there room on the disk? The page is without "
-            "it",
-            path);
-    strcpy(out->why, "gnuplot drew nothing where this page was made");
-    free(svg);
-    return NULL;
-}
-
-/* Draws in a folder of its own, which is gone afterwards. */
-static void draw_in(const char *folder, const picture_facts *facts, page_pictures *out)
-{
-    char path[512];
-    int left[PICTURE_COUNT + 1];
-    for (int i = 0; i < PICTURE_COUNT; i++) {
-        in_folder(path, sizeof path, folder, file_name[i]);
-        left[i] = leftover_add(path);
-    }
-    in_folder(path, sizeof path, folder, "page.gp");
-    left[PICTURE_COUNT] = leftover_add(path);
-    gnuplot_result result = GNUPLOT_FAILED;
-    if (!write_script(path, facts))
-        complain("%s: cannot be written: %s", path, strerror(errno));
-    else
-        result = gnuplot_try(path, "svg");
-    unlink(path);
-    if (result == GNUPLOT_ABSENT)
-        strcpy(out->why, "gnuplot is not installed where this page was made");
-    else if (result == GNUPLOT_FAILED)
-        strcpy(out->why, "gnuplot failed where this page was made");
-    for (int i = 0; i < PICTURE_COUNT; i++) {
-        in_folder(path, sizeof path, folder, file_name[i]);
-        if (result == GNUPLOT_DONE)
-            out->svg[i] = read_picture(path, i != PICTURE_SUPERHEAT || facts->has_study, out);
-        unlink(path);
-    }
-    for (int i = PICTURE_COUNT; i >= 0; i--)
-        leftover_drop(left[i]);
-}
-
-void page_pictures_draw(const picture_facts *facts, page_pictures *out)
-{
-    const char *place = getenv("TMPDIR");
-    char folder[400];
-    *out = (page_pictures){0};
-    const int n =
-        snprintf(folder, sizeof folder, "%s/coiltrim.XXXXXX", place && place[0] ? place : "/tmp");
-    if (n < 0 || (size_t)n >= sizeof folder || !mkdtemp(folder)) {
-        strcpy(out->why, "a temporary folder could not be made where this page was made");
-        return;
-    }
-    const int left = leftover_add(folder);
-    draw_in(folder, facts, out);
-    rmdir(folder);
-    leftover_drop(left);
-}
-
-void page_pictures_free(page_pictures *pictures)
-{
-    for (int i = 0; i < PICTURE_COUNT; i++)
-        free(pictures->svg[i]);
-    *pictures = (page_pictures){0};
 }

@@ -33,7 +33,14 @@ typedef struct {
 typedef struct {
     char *svg[PICTURE_COUNT]; /* gnuplot's text; NULL: none */
     char why[200];            /* when there is no picture at all */
+    bool failed;              /* not for want of gnuplot, but for a fault */
 } page_pictures;
+
+/* File names of the pictures, beside the script that draws all of them. */
+extern const char *const page_plot_file[PICTURE_COUNT];
+
+/* False: errno tells why. */
+bool page_plots_write(const char *path, const picture_facts *facts);
 
 /* Never fails as a whole: what cannot be drawn is left out, and `why` tells the reader. */
 void page_pictures_draw(const picture_facts *facts, page_pictures *out);

@@ -3,14 +3,16 @@
 
 #include "base/complain.h"
 #include "base/html.h"
+#include "base/paragraph.h"
 #include "base/text_stream.h"
-#include "judge/remedy.h"
 #include "page/page.h"
+#include "show/fix_words.h"
 #include "show/heating_words.h"
 
 #define SHOW(q, v) page_show(p, q, v).text
 
 enum { NAME_LENGTH = 60 };
+enum { FEW = 2 }; /* remedies shown that are not enough by themselves; the sweep shows all */
 
 /* limit_explain in a string of its own; free it. NULL: out of memory. */
 static char *explain(const page *p, ct_limit limit, const ct_judgement *j, const ct_point *point)
@@ -20,9 +22,7 @@ static char *explain(const page *p, ct_limit limit, const ct_judgement *j, const
     FILE *stream = text_stream(&text, &size);
     if (!stream) return NULL;
     limit_explain(stream, limit, j, point, p->metric);
-    if (fclose(stream) == 0 && (nice = malloc(2 * size + 8)))
-        page_degrees(nice, 2 * size + 8, text);
-    if (!nice) complain_incomplete();
+    if (fclose(stream) == 0) nice = page_nice(text);
     free(text);
     return nice;
 }
@@ -72,18 +72,25 @@ static ct_limit most_failing(const ct_pick *k)
     return (ct_limit)worst;
 }
 
+/* Each remedy as it was run, the best first. */
 static void write_remedies(FILE *out, const page *p)
 {
-    const unsigned remedies = p->pick->remedies & ~(unsigned)CT_REMEDY_DO_NOT; /* said already */
-    const char *between = "What would fix it: ";
-    if (!remedies) return;
-    fputs("<p>", out);
-    for (int bit = 0; bit < CT_REMEDY_COUNT; bit++)
-        if (remedies & 1u << bit) {
-            html_say(out, "%s%s", between, ct_remedy_words(1u << bit));
-            between = "; ";
-        }
-    fputs(".</p>\n", out);
+    if (!p->outlook.has_fixes) return;
+    html_element(out, "p", NULL, "%s",
+                 p->outlook.fixes.none_closes ? "No single remedy is enough. Each tried by itself:"
+                                              : "What would fix it, each tried by itself:");
+    fputs("<ul>\n", out);
+    for (int i = 0; i < p->outlook.fixes.n && (i < FEW || p->outlook.fixes.fix[i].closes); i++) {
+        paragraph text;
+        FILE *t = paragraph_open(&text);
+        if (!t) break;
+        fix_explain(t, &p->outlook.fixes.fix[i], p->j->c, page_indoor(p), p->metric);
+        fclose(t);
+        char *nice = page_nice(text.text);
+        html_element(out, "li", NULL, "%s.", nice ? nice : "");
+        free(nice);
+    }
+    fputs("</ul>\n", out);
 }
 
 static void write_refusal(FILE *out, const page *p)
@@ -109,6 +116,20 @@ static void write_refusal(FILE *out, const page *p)
     write_remedies(out, p);
 }
 
+/* In the words of the sweep's report. */
+static void write_close(FILE *out, const page *p)
+{
+    const ct_close_call *c = &p->outlook.close;
+    paragraph text;
+    FILE *t;
+    if ((!c->close && !c->tie) || !(t = paragraph_open(&text))) return;
+    outlook_explain_close(t, &p->outlook, p->metric);
+    fclose(t);
+    char *nice = page_nice(text.text);
+    html_element(out, "p", NULL, "Close call: %s", nice ? nice : "");
+    free(nice);
+}
+
 /* Chances as drawn, in tens: more digits would claim too much. */
 static void write_sure(FILE *out, const page *p)
 {
@@ -117,23 +138,21 @@ static void write_sure(FILE *out, const page *p)
                  "With every input off by its usual doubt, this speed carries the load in about "
                  "%.0f of 10 draws and meets every limit in about %.0f of 10.",
                  10 * p->sure_cool, 10 * p->sure_all);
+    write_close(out, p);
 }
 
 static void write_heating(FILE *out, const page *p)
 {
-    char *text = NULL, *nice = NULL;
-    size_t size;
+    paragraph text;
     ct_heating h;
-    FILE *stream;
+    FILE *t;
     ct_heating_of(&p->at, &h);
-    if (!h.asked || !(stream = open_memstream(&text, &size))) return;
-    heating_explain(stream, &h, &p->at, p->metric);
-    if (fclose(stream) == 0 && (nice = malloc(2 * size + 8))) {
-        page_degrees(nice, 2 * size + 8, text);
-        html_element(out, "p", NULL, "Heating: %s", nice);
-    }
+    if (!h.asked || !(t = paragraph_open(&text))) return;
+    heating_explain(t, &h, &p->at, p->metric);
+    fclose(t);
+    char *nice = page_nice(text.text);
+    html_element(out, "p", NULL, "Heating: %s", nice ? nice : "");
     free(nice);
-    free(text);
 }
 
 void page_write_setting(FILE *out, const page *p)

@@ -35,7 +35,7 @@ static void write_expected(FILE *out, const page *p)
         const page_reading_row *row = page_reading_of((page_reading)i);
         const double v = p->readings.v[i], spread = p->readings.tolerance[i];
         html_cell(&t, "%s", row->name);
-        html_cell(&t, "%s", SHOW(row->value, v));
+        html_cell(&t, "%s", page_reading_value(p, row->value, v).text);
         html_cell(&t, isfinite(spread) ? "± %s" : "%s", page_spread(p, row->spread, spread).text);
         html_row_end(&t);
     }
@@ -45,7 +45,7 @@ static void write_expected(FILE *out, const page *p)
 /* The number alone: its unit is at the head of the column. */
 static void number_cell(html_table *t, const page *p, quantity q, double v)
 {
-    const page_value value = page_show(p, q, v);
+    const page_value value = page_reading_value(p, q, v);
     html_cell(t, "%.*s", isfinite(v) ? (int)strcspn(value.text, " ") : SHOWN_SIZE, value.text);
 }
 

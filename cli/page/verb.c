@@ -63,7 +63,8 @@ static exit_code make_page(job *j, const option_value *o)
     code = EXIT_SYSTEM;
     if (write_file_open(&file, o[OUTPUT].text)) {
         write_page(file.stream, &p);
-        if (write_file_close(&file)) code = exit_code_answer(EXIT_DONE, page_passes(&p));
+        const exit_code told = p.pictures.failed ? EXIT_SYSTEM : EXIT_DONE;
+        if (write_file_close(&file)) code = exit_code_answer(told, page_passes(&p));
     }
     page_free(&p);
     return code;
@@ -95,7 +96,8 @@ const verb verb_page = {
         "with price, lines to sign (keys: coiltrim keys job). The technician's sheets: the\n"
         "setting, limits, plots, readings at start-up with the value to expect, the way in,\n"
         "what went in. Exit code 10 when no speed passes or the unit must not be\n"
-        "installed; the page says so. Without gnuplot there are no plots.\n",
+        "installed; the page says so. Where gnuplot is not installed there are no plots;\n"
+        "when it fails the page is written without them and the exit code is 5.\n",
     .example = "  coiltrim page examples/r22-larger-coil.yaml -o job.html\n",
     .run = run,
 };

@@ -12,7 +12,7 @@ static void write_checklist(FILE *out, const page *p)
 {
     fit_line line[FIT_MAX_LINES];
     const int n = fit_checklist(p->j->c, p->unit, &p->fit, p->metric, line);
-    fputs("<ul class=\"flow\">\n", out);
+    fputs("<ul class=\"flow marks\">\n", out);
     for (int i = 0; i < n; i++)
         html_element(out, "li", NULL, "%s %s", mark_symbol(line[i].mark), line[i].text);
     fputs("</ul>\n", out);

@@ -1,7 +1,9 @@
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
+#include "base/complain.h"
 #include "base/units.h"
 #include "page/page.h"
 
@@ -34,6 +36,17 @@ void page_degrees(char *to, size_t size, const char *from)
     to[n] = '\0';
 }
 
+char *page_nice(const char *text)
+{
+    const size_t size = 2 * strlen(text) + 8;
+    char *nice = malloc(size);
+    if (nice)
+        page_degrees(nice, size, text);
+    else
+        complain_incomplete();
+    return nice;
+}
+
 page_value page_show(const page *p, quantity q, double v)
 {
     char plain[SHOWN_SIZE];
@@ -42,23 +55,40 @@ page_value page_show(const page *p, quantity q, double v)
     return value;
 }
 
-page_value page_about(const page *p, quantity q, double v)
+static page_value without_decimals(const page *p, quantity q, double v)
 {
     const quantity_form *form = quantity_for_people(q, p->metric);
-    const bool whole = q == Q_TEMPERATURE || q == Q_FRACTION;
-    if (!whole || !isfinite(v)) return page_show(p, q, v);
     page_value value =
         page_show(p, q, (round(quantity_show(form, v)) - form->offset) / form->factor);
-    char *point = strstr(value.text, ".0");
-    if (point) memmove(point, point + 2, strlen(point + 2) + 1);
+    char *point = strchr(value.text, '.');
+    const size_t zeros = point ? strspn(point + 1, "0") : 0;
+    if (point) memmove(point, point + 1 + zeros, strlen(point + 1 + zeros) + 1);
     return value;
+}
+
+page_value page_about(const page *p, quantity q, double v)
+{
+    const bool whole = q == Q_TEMPERATURE || q == Q_FRACTION;
+    return whole && isfinite(v) ? without_decimals(p, q, v) : page_show(p, q, v);
+}
+
+page_value page_reading_value(const page *p, quantity q, double v)
+{
+    const bool degrees = q == Q_TEMPERATURE || q == Q_DELTA_T;
+    const bool whole = q == Q_PRESSURE_GAUGE || (degrees && !p->metric);
+    return whole && isfinite(v) ? without_decimals(p, q, v) : page_show(p, q, v);
+}
+
+static void drop_gauge(const page *p, quantity q, page_value *value)
+{
+    char *gauge = strstr(value->text, p->metric ? " gauge" : "g");
+    if (q == Q_PRESSURE_GAUGE && gauge) *gauge = '\0';
 }
 
 page_value page_spread(const page *p, quantity q, double v)
 {
-    page_value value = page_show(p, q, v);
-    char *gauge = strstr(value.text, p->metric ? " gauge" : "g");
-    if (q == Q_PRESSURE_GAUGE && gauge) *gauge = '\0';
+    page_value value = page_reading_value(p, q, v);
+    drop_gauge(p, q, &value);
     return value;
 }
 
@@ -69,7 +99,8 @@ page_value page_difference(const page *p, quantity q, double dv, const char *mor
     page_value value = {"not known"};
     if (!isfinite(dv)) return value;
     if (fabs(dv * form->factor) < step) return (page_value){"the same"};
-    value = page_spread(p, q, fabs(dv));
+    value = page_show(p, q, fabs(dv));
+    drop_gauge(p, q, &value);
     const size_t used = strlen(value.text);
     snprintf(value.text + used, sizeof value.text - used, " %s", dv > 0 ? more : less);
     return value;
@@ -101,14 +132,20 @@ page_name page_short(const char *text, int length)
     return name;
 }
 
-void page_price(char *text, size_t size, double price)
+page_value page_price(const page *p, double price)
 {
     const double whole = round(price);
+    const char *currency = p->j->c->job.currency;
+    page_value v;
+    size_t n =
+        (size_t)snprintf(v.text, sizeof v.text, "%s%s", currency, strlen(currency) > 1 ? " " : "");
+    const size_t left = sizeof v.text - n;
     if (whole < 1000)
-        snprintf(text, size, "%.0f", whole);
+        snprintf(v.text + n, left, "%.0f", whole);
     else if (whole < 1e6)
-        snprintf(text, size, "%.0f,%03.0f", floor(whole / 1000), fmod(whole, 1000));
+        snprintf(v.text + n, left, "%.0f,%03.0f", floor(whole / 1000), fmod(whole, 1000));
     else
-        snprintf(text, size, "%.0f,%03.0f,%03.0f", floor(whole / 1e6),
+        snprintf(v.text + n, left, "%.0f,%03.0f,%03.0f", floor(whole / 1e6),
                  floor(fmod(whole, 1e6) / 1000), fmod(whole, 1000));
+    return v;
 }

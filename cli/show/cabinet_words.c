@@ -10,16 +10,21 @@ typedef struct {
     char text[40];
 } size_text;
 
-/* More decimals when the usual ones would show nothing: 0.3 mm short is not "0.00 in". */
+/* As a tape reads: to a tenth of an inch, or a millimeter, and "12 in" rather than "12.0 in". More
+ * decimals when that would show nothing: 0.3 mm short is not "0 in". */
 static size_text size_of(double v, bool metric)
 {
     const quantity_form *form = quantity_for_people(Q_SIZE, metric);
     double shown = quantity_show(form, v);
-    int decimals = form->decimals;
-    if (fabs(v) <= CT_FIT_TOUCH) shown = 0.0; /* and never "-0.00" */
+    int decimals = form->decimals - 1;
+    if (fabs(v) <= CT_FIT_TOUCH) shown = 0.0; /* and never "-0.0" */
+    if (shown != 0.0 && fabs(shown) < pow(10, -decimals)) decimals++;
     if (shown != 0.0 && fabs(shown) < 0.5 * pow(10, -decimals)) decimals += 3;
     size_text size;
-    snprintf(size.text, sizeof size.text, "%.*f %s", decimals, shown, form->unit);
+    int n = snprintf(size.text, sizeof size.text, "%.*f", decimals, shown);
+    while (decimals > 0 && n > 1 && (size.text[n - 1] == '0' || size.text[n - 1] == '.'))
+        if (size.text[--n] == '.') break;
+    snprintf(size.text + n, sizeof size.text - (size_t)n, " %s", form->unit);
     return size;
 }
 

@@ -48,24 +48,29 @@ static void say_near(FILE *out, const ct_nearness *n, const ct_point *p, bool me
             shown(by, q, fabs(n->slack), metric), shown(doubt, q, n->doubt, metric));
 }
 
-void outlook_print_close(FILE *out, const outlook *o, char letter, bool metric)
+void outlook_explain_close(FILE *out, const outlook *o, bool metric)
 {
     const ct_close_call *c = &o->close;
+    if (c->close) {
+        fputs("the pick keeps ", out);
+        say_near(out, &c->pick, speed(o, o->pick->index), metric);
+        fputs(". ", out);
+    }
+    if (c->tie) {
+        fputs(c->close ? "The" : "the", out);
+        fputs(" next slower is nearly as good: it fails ", out);
+        say_near(out, &c->lower, speed(o, o->pick->lower), metric);
+        fputs(". ", out);
+    }
+}
+
+void outlook_print_close(FILE *out, const outlook *o, char letter, bool metric)
+{
     char first[FIRST_SIZE];
     paragraph text;
     FILE *t;
-    if ((!c->close && !c->tie) || !(t = paragraph_open(&text))) return;
-    if (c->close) {
-        fputs("the pick keeps ", t);
-        say_near(t, &c->pick, speed(o, o->pick->index), metric);
-        fputs(". ", t);
-    }
-    if (c->tie) {
-        fputs(c->close ? "The" : "the", t);
-        fputs(" next slower is nearly as good: it fails ", t);
-        say_near(t, &c->lower, speed(o, o->pick->lower), metric);
-        fputs(". ", t);
-    }
+    if ((!o->close.close && !o->close.tie) || !(t = paragraph_open(&text))) return;
+    outlook_explain_close(t, o, metric);
     fputs("`sweep --uncertain 1000` gives the chances.", t);
     paragraph_print(&text, out, first_words(first, letter, "Close call: "), 2);
 }

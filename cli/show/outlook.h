@@ -31,6 +31,9 @@ void outlook_print(FILE *out, const outlook *, char letter, bool metric);
 void outlook_print_close(FILE *out, const outlook *, char letter, bool metric);
 void outlook_print_fixes(FILE *out, const outlook *, char letter, bool metric);
 
+/* The sentences of a close call alone, each with a blank behind it; nothing when it is none. */
+void outlook_explain_close(FILE *out, const outlook *, bool metric);
+
 /* "close_call" and "near_tie" with the limits concerned, or "remedies". */
 bool outlook_put_close(json_t *object, const outlook *, bool si);
 bool outlook_put_fixes(json_t *object, const outlook *, bool si);

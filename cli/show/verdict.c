@@ -121,6 +121,13 @@ static void odd_explain(FILE *out, const verdict *v, int bit)
     }
 }
 
+bool verdict_odd(FILE *out, const verdict *v, int bit)
+{
+    if (!(ct_oddities(v->c, v->unit) & 1u << bit)) return false;
+    odd_explain(out, v, bit);
+    return true;
+}
+
 static void print_odd(FILE *out, const verdict *v, char letter)
 {
     const unsigned odd = ct_oddities(v->c, v->unit);

@@ -36,6 +36,9 @@ void verdict_print_findings(FILE *out, const verdict *, char letter);
 /* The token of an odd input (judge/oddities.h), a bit below 1 << CT_ODD_COUNT. */
 const char *odd_token(int bit);
 
+/* One question about odd input, by its bit in judge/oddities.h, without a dot; false: not asked. */
+bool verdict_odd(FILE *out, const verdict *, int bit);
+
 /* "fits" and "findings", each with check, kind, refuses and text. */
 bool verdict_put(json_t *object, const verdict *);
 
