@@ -130,9 +130,9 @@ static bool read_case(const uint8_t *data, size_t size, ct_case *c)
 static void check_balance(const ct_balance *b, double m_da)
 {
     HOLDS(b->outcome == CT_BALANCED);
-    HOLDS(isfinite(b->Te) && isfinite(b->Tc) && b->Tc > b->Te && b->m_r > 0 && b->W > 0);
+    HOLDS(isfinite(b->Te) && isfinite(b->Tc) && b->Tc > b->Te && b->m_r > 0 && b->P_compressor > 0);
     HOLDS(fabs(b->residual_low) < CT_BALANCE_TOL && fabs(b->residual_high) < CT_BALANCE_TOL);
-    HOLDS(fabs(b->Q_condenser + b->Q_shell - b->Q - b->W - b->Q_line) <= 1e-8 * b->Q);
+    HOLDS(fabs(b->Q_condenser - b->Q - b->P_compressor - b->Q_line) <= 1e-8 * b->Q);
     const double air = m_da * (ct_air_h(b->in.T, b->in.W) - ct_air_h(b->out.T, b->out.W));
     HOLDS(fabs(air - b->h_water - b->Q) <= 1e-8 * b->Q);
     HOLDS(b->water >= 0 && fabs(m_da * (b->in.W - b->out.W) - b->water) <= 1e-9 * m_da * b->in.W);
@@ -153,7 +153,7 @@ static void check_point(const ct_point *p)
         if (j->verdict == CT_PASSES || j->verdict == CT_FAILS)
             HOLDS(isfinite(j->slack) && (j->slack >= 0) == (j->verdict == CT_PASSES));
     }
-    if (p->has_room) HOLDS(p->room.rh > 0 && p->room.rh <= 1);
+    if (p->has_room) HOLDS(p->room.rh > 0 && p->room.rh <= 1 + 1e-12);
 }
 
 static void check_sweep(const ct_sweep_job *job, const ct_sweep *sweep)
@@ -198,7 +198,7 @@ static void tune(const ct_setup *s, const ct_balance *b, const uint8_t *data, si
 static const ct_refrigerant *refrigerant(const char *name)
 {
     static struct {
-        char name[32];
+        char name[CT_NAME_SIZE];
         ct_refrigerant *made;
     } seen[16];
     size_t i = 0;
