@@ -11,6 +11,7 @@
 
 #include "base/csvread.h"
 #include "base/read_file.h"
+#include "batch/decimal_comma.h"
 #include "batch/items.h"
 #include "batch/run.h"
 #include "invented_case.h"
@@ -274,7 +275,8 @@ static void test_torn_journal(void **state)
  * behind each, the check itself left out) if `sealed`. */
 static void mark_row(char *text, size_t n, const char *name, bool sealed)
 {
-    char *at = strstr(text, name), *stamp = strchr(at, ',') + 1, check[17];
+    char *at = strstr(text, name), check[17];
+    char *stamp = strchr(at, '\n') - 33; /* the last cell, of 32, before a carriage return */
     uint64_t hash = BATCH_HASH;
     ct_table *t;
     memcpy(strstr(at, "invented"), "INVENTED", 8);
@@ -283,7 +285,7 @@ static void mark_row(char *text, size_t n, const char *name, bool sealed)
         for (int k = 0; k < ct_table_columns(t) && strcmp(ct_table_cell(t, row, 0), name) == 0;
              k++) {
             const char *cell = ct_table_cell(t, row, k);
-            hash = batch_hash(hash, cell, k == 1 ? 16 : strlen(cell));
+            hash = batch_hash(hash, cell, k == ct_table_columns(t) - 1 ? 16 : strlen(cell));
             hash = batch_hash(hash, "", 1);
         }
     ct_table_free(t);
@@ -393,7 +395,7 @@ static void test_table_is_edited_cases(void **state)
     run("r.csv", 0, false);
     ct_table *t = results("t.csv"), *r = results("r.csv");
     assert_int_equal(ct_table_rows(t), 5);
-    for (int k = 2; k < ct_table_columns(t); k++) { /* after case and stamp */
+    for (int k = 1; k + 1 < ct_table_columns(t); k++) { /* between case and stamp */
         const char *column = ct_table_cell(t, 0, k);
         assert_string_equal(cell(t, "good00.yml", column), cell(r, "good00.yml", column));
         assert_string_equal(cell(t, "good06.yml", column), cell(r, "good06.yml", column));
@@ -419,7 +421,6 @@ static void test_table_faults(void **state)
         {"name twice", "case,outdoor.tons\na,3 ton\na,2 ton\n", "base.yaml", EXIT_INPUT},
         {"no rows", "outdoor.tons\n", "base.yaml", EXIT_INPUT},
         {"empty", "", "base.yaml", EXIT_INPUT},
-        {"ragged", "case,outdoor.tons\na\n", "base.yaml", EXIT_INPUT},
         {"no base there", "outdoor.tons\n3 ton\n", "nothing.yaml", EXIT_SYSTEM},
     };
     (void)state;
@@ -432,6 +433,137 @@ static void test_table_faults(void **state)
     write_text("table", "candidates[1].coil.size,indoor.blower.taps[3].name\n1,x\n", 55);
     assert_int_equal(run_table("table", "base.yaml"), EXIT_INPUT); /* known keys, no such item */
     assert_true(exists("t.csv"));
+}
+
+/* A row that is too short or too long is its own fault, and the others go on. */
+static void test_uneven_rows(void **state)
+{
+    static const char text[] = "case,house.sensible_load,house.margin\na,20000 Btu/h,\nshort\n"
+                               "long,20000 Btu/h,,1\nb,21000 Btu/h,2 %\n";
+    (void)state;
+    write_text("base.yaml", INVENTED_CASE, sizeof INVENTED_CASE - 1);
+    write_text("table", text, sizeof text - 1);
+    assert_int_equal(run_table("table", "base.yaml"), EXIT_INPUT);
+    ct_table *t = results("t.csv");
+    assert_string_equal(cell(t, "a", "outcome"), "pick");
+    assert_string_equal(cell(t, "b", "outcome"), "pick");
+    assert_string_equal(cell(t, "short", "outcome"), "wrong_input");
+    assert_string_equal(cell(t, "short", "fault"), "line 3: 1 cells where the header has 3");
+    assert_string_equal(cell(t, "long", "fault"), "line 4: 4 cells where the header has 3");
+    static const char *const first[] = {"case", "outcome", "fault", "tap"};
+    for (int k = 0; k < 4; k++)
+        assert_string_equal(ct_table_cell(t, 0, k), first[k]);
+    ct_table_free(t);
+}
+
+/* What a spreadsheet of a country with a decimal comma writes. */
+static void test_decimal_comma(void **state)
+{
+    static const struct {
+        const char *cell, *read; /* NULL: refused */
+    } rows[] = {{"0,62 inwc", "0.62 inwc"},
+                {"1.234,5 m3/h", "1234.5 m3/h"},
+                {"36000 Btu/h", "36000 Btu/h"},
+                {"7,5 kW", "7.5 kW"},
+                {"12.5 kW", "12.5 kW"},
+                {"0,625 inwc", "0.625 inwc"},
+                {"1.234.567", "1234567"},
+                {"R-410A", "R-410A"},
+                {"50 %", "50 %"},
+                {"36,000 Btu/h", NULL},
+                {"36.000 Btu/h", NULL}};
+    static const char text[] = "\xEF\xBB\xBF"
+                               "case;house.sensible_load;duct.static;job.title\r\n"
+                               "point;6,594 kW;0.62 inwc;a\r\ncomma;6594,0 W;0,62 inwc;1,234\r\n";
+    char out[64];
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const bool read = decimal_comma_read(rows[i].cell, out, sizeof out);
+        check_that(rows[i].cell, read == (rows[i].read != NULL));
+        if (read) assert_string_equal(out, rows[i].read);
+    }
+    write_text("base.yaml", INVENTED_CASE, sizeof INVENTED_CASE - 1);
+    write_text("table", text, sizeof text - 1);
+    assert_int_equal(run_table("table", "base.yaml"), EXIT_INPUT);
+    ct_table *t = results("t.csv");
+    assert_string_equal(cell(t, "comma", "outcome"), "pick");
+    assert_string_equal(cell(t, "comma", "title"), "1,234"); /* text stays as it is */
+    assert_string_equal(cell(t, "point", "outcome"), "wrong_input");
+    assert_non_null(strstr(cell(t, "point", "fault"), "thousands or decimals"));
+    ct_table_free(t);
+}
+
+/* Two processes at once, a share each; their results joined are those of one run. */
+static void test_shares_join(void **state)
+{
+    char joined[400];
+    int status;
+    (void)state;
+    assert_int_equal(run("whole.csv", 0, false), EXIT_INPUT);
+    pid_t child[2];
+    for (int k = 0; k < 2; k++) {
+        child[k] = fork();
+        assert_true(child[k] >= 0);
+        if (child[k] == 0) {
+            const batch_plan plan = {.source = in_dir("cases"),
+                                     .results = in_dir(k ? "2.csv" : "1.csv"),
+                                     .part = k + 1,
+                                     .parts = 2,
+                                     .threads = 1,
+                                     .quiet = true};
+            _exit(batch_run(&plan));
+        }
+    }
+    for (int k = 0; k < 2; k++)
+        assert_true(waitpid(child[k], &status, 0) == child[k] && WIFEXITED(status));
+    snprintf(joined, sizeof joined, "cd %s && cat 1.csv 2.csv > joined.csv", dir);
+    assert_int_equal(system(joined), 0);
+    same_files("whole.csv", "joined.csv");
+
+    /* A share that was done is taken up as done, though it has no header. */
+    const batch_plan again = {.source = in_dir("cases"),
+                              .results = in_dir("2.csv"),
+                              .part = 2,
+                              .parts = 2,
+                              .quiet = true};
+    batch_run(&again);
+    snprintf(joined, sizeof joined, "cd %s && cat 1.csv 2.csv > joined.csv", dir);
+    assert_int_equal(system(joined), 0);
+    same_files("whole.csv", "joined.csv");
+
+    /* More shares than cases: some are empty, and they still join. */
+    for (int k = 1; k <= CASES + 3; k++) {
+        char name[32];
+        snprintf(name, sizeof name, "p%02d.csv", k);
+        const batch_plan plan = {.source = in_dir("cases"),
+                                 .results = in_dir(name),
+                                 .part = k,
+                                 .parts = CASES + 3,
+                                 .threads = 1,
+                                 .quiet = true};
+        batch_run(&plan);
+    }
+    snprintf(joined, sizeof joined, "cd %s && cat p??.csv > joined.csv", dir);
+    assert_int_equal(system(joined), 0);
+    same_files("whole.csv", "joined.csv");
+}
+
+/* Pairs stand over what the rows say, and another pair is another run. */
+static void test_pairs_change_every_case(void **state)
+{
+    const ct_override margin = {"house.margin", "1 %", CT_LINE_OF_PAIR};
+    batch_plan plan = {.source = in_dir("cases"), .results = in_dir("r.csv"), .quiet = true};
+    (void)state;
+    batch_run(&plan);
+    ct_table *t = results("r.csv");
+    const double before = strtod(cell(t, "good00.yml", "load_carried_btuh"), NULL);
+    ct_table_free(t);
+    plan.pairs = (ct_overrides){&margin, 1};
+    batch_run(&plan);
+    t = results("r.csv");
+    const double now = strtod(cell(t, "good00.yml", "load_carried_btuh"), NULL);
+    check_rel("margin 2 % before, 1 % now", now, before * 1.02 / 1.01, 1e-8);
+    ct_table_free(t);
 }
 
 static void test_no_such_source(void **state)
@@ -452,12 +584,22 @@ static void test_no_such_source(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(test_bad_cases_stop_nothing), TEST(test_rows_are_the_sweep),
-        TEST(test_parallel_is_serial),     TEST(test_killed_and_taken_up),
-        TEST(test_torn_journal),           TEST(test_done_rows_are_kept),
-        TEST(test_unread_is_tried_again),  TEST(test_foreign_results),
-        TEST(test_two_runs_at_once),       TEST(test_table_is_edited_cases),
-        TEST(test_table_faults),           TEST(test_no_such_source),
+        TEST(test_bad_cases_stop_nothing),
+        TEST(test_rows_are_the_sweep),
+        TEST(test_parallel_is_serial),
+        TEST(test_killed_and_taken_up),
+        TEST(test_torn_journal),
+        TEST(test_done_rows_are_kept),
+        TEST(test_unread_is_tried_again),
+        TEST(test_foreign_results),
+        TEST(test_two_runs_at_once),
+        TEST(test_table_is_edited_cases),
+        TEST(test_table_faults),
+        TEST(test_uneven_rows),
+        TEST(test_decimal_comma),
+        TEST(test_shares_join),
+        TEST(test_pairs_change_every_case),
+        TEST(test_no_such_source),
     };
     return cmocka_run_group_tests(tests, NULL, invented_free);
 }

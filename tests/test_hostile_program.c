@@ -113,13 +113,13 @@ static void test_closed_streams(void **state)
         const char *name;
         int first, last;
     } rows[] = {{"input", 0, 0}, {"output", 1, 1}, {"messages", 2, 2}, {"all three", 0, 2}};
-    program_write("taken.csv.part", "case,stamp,outcome,rows of another run\n");
+    program_write("taken.csv.part", "case,outcome,fault,tap,rows of another run\n");
     const int other = open("taken.csv.part", O_RDWR);
     check_is("held by another", flock(other, LOCK_EX | LOCK_NB), ==, 0);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         check_that(rows[i].name, run_closed("taken.csv", rows[i].first, rows[i].last) == 5);
         program_read("taken.csv.part", text, sizeof text);
-        assert_string_equal(text, "case,stamp,outcome,rows of another run\n");
+        assert_string_equal(text, "case,outcome,fault,tap,rows of another run\n");
     }
     close(other);
     check_that("free again", run_closed("taken.csv", 0, 2) == 3); /* the readings are no case */

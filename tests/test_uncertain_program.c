@@ -49,7 +49,17 @@ static const row rows[] = {
     {"batch without output", {"batch", "OUT"}, EXIT_USAGE, NULL, "--output FILE is missing"},
     {"batch of nothing", {"batch", "/nowhere", "-o", "OUT"}, EXIT_SYSTEM, NULL, "/nowhere"},
     {"batch jobs", {"batch", "CASE", "-o", "OUT", "-j", "0"}, EXIT_USAGE, NULL, "from 1 to 64"},
-    {"batch of a case file", {"batch", "CASE", "-o", "OUT"}, EXIT_INPUT, NULL, "case.yaml: "},
+    {"batch, no such share",
+     {"batch", "CASE", "-o", "OUT", "--part", "3/2"},
+     EXIT_USAGE,
+     NULL,
+     "1/16 to 16/16"},
+    {"batch, no share",
+     {"batch", "CASE", "-o", "OUT", "--part", "a/b"},
+     EXIT_USAGE,
+     NULL,
+     "'a/b' given"},
+    {"batch of a case file", {"batch", "CASE", "-o", "OUT"}, EXIT_INPUT, NULL, "case.yaml:1: "},
 };
 
 static void test_runs(void **state)

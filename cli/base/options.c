@@ -189,7 +189,7 @@ static arguments_status read_pair(const verb *v, const char *text, size_t length
 
 static arguments_status read_operand(const verb *v, const char *text, arguments *out)
 {
-    const size_t length = v->takes_case ? key_length(text) : 0;
+    const size_t length = v->takes_case || v->takes_pairs ? key_length(text) : 0;
     if (length) return read_pair(v, text, length, out);
     if (out->n_operands >= v->max_operands) {
         complain("%s: '%s' is one argument too many; %s", v->name, text,
@@ -273,7 +273,7 @@ static void print_option(FILE *out, const option_row *row)
 void verb_help(FILE *out, const verb *v)
 {
     fprintf(out, "Usage: coiltrim %s%s%s%s", v->name, v->operands[0] ? " " : "", v->operands,
-            v->takes_case ? " [KEY=VALUE...]" : "");
+            v->takes_case || v->takes_pairs ? " [KEY=VALUE...]" : "");
     for (int i = 0; i < v->n_options; i++)
         if (v->options[i].required)
             fprintf(out, " --%s %s", v->options[i].name, v->options[i].shows);

@@ -12,6 +12,7 @@
 #include "base/options.h"
 #include "base/read_file.h"
 #include "base/words.h"
+#include "batch/decimal_comma.h"
 
 uint64_t batch_hash(uint64_t hash, const char *text, size_t size)
 {
@@ -157,7 +158,13 @@ static bool take_row(const batch_items *items, int row, int name_at, batch_item 
     snprintf(text, sizeof text, "row %d", row);
     item->name = strdup(name[0] ? name : text);
     item->row = row;
+    const int cells = ct_table_cells(t, row);
+    if (cells != ct_table_columns(t) &&
+        asprintf(&item->wrong, "line %d: %d cells where the header has %d", ct_table_line(t, row),
+                 cells, ct_table_columns(t)) < 0)
+        return false;
     item->stamp = batch_hash(BATCH_HASH, items->base ? items->base : "", items->base_size);
+    item->stamp = batch_hash(item->stamp, (const char *)&cells, sizeof cells);
     for (int k = 0; k < ct_table_columns(t); k++) {
         const char *key = ct_table_cell(t, 0, k), *cell = ct_table_cell(t, row, k);
         item->stamp = batch_hash(item->stamp, key, strlen(key) + 1);
@@ -232,11 +239,42 @@ static exit_code check_names(const char *source, const batch_items *items)
     return EXIT_INPUT;
 }
 
-exit_code batch_items_read(const char *source, const char *base, batch_items *items)
+static void free_item(batch_item *item)
+{
+    free(item->name);
+    free(item->text);
+    free(item->unread);
+    free(item->wrong);
+}
+
+/* What changes every case changes every stamp. */
+static void stamp_pairs(batch_items *items)
+{
+    for (int i = 0; i < items->n; i++)
+        for (int k = 0; k < items->pairs.n; k++) {
+            const ct_override *o = &items->pairs.item[k];
+            uint64_t *stamp = &items->item[i].stamp;
+            *stamp = batch_hash(*stamp, o->key, strlen(o->key) + 1);
+            *stamp = batch_hash(*stamp, o->text, strlen(o->text) + 1);
+        }
+}
+
+void batch_items_share(batch_items *items, int part, int parts)
+{
+    const long long n = items->n;
+    const int from = (int)(n * (part - 1) / parts), to = (int)(n * part / parts);
+    for (int i = 0; i < items->n; i++)
+        if (i < from || i >= to) free_item(&items->item[i]);
+    memmove(items->item, items->item + from, (size_t)(to - from) * sizeof *items->item);
+    items->n = to - from;
+}
+
+exit_code batch_items_read(const char *source, const char *base, const ct_overrides *pairs,
+                           batch_items *items)
 {
     struct stat there;
     exit_code code;
-    *items = (batch_items){0};
+    *items = (batch_items){.pairs = *pairs};
     if (stat(source, &there) != 0) {
         complain("%s: cannot be read: %s", source, strerror(errno));
         return EXIT_SYSTEM;
@@ -247,17 +285,15 @@ exit_code batch_items_read(const char *source, const char *base, batch_items *it
     }
     code = S_ISDIR(there.st_mode) ? read_folder(source, items) : read_table(source, base, items);
     if (code == EXIT_DONE) code = check_names(source, items);
+    stamp_pairs(items);
     if (code != EXIT_DONE) batch_items_free(items);
     return code;
 }
 
 void batch_items_free(batch_items *items)
 {
-    for (int i = 0; i < items->n; i++) {
-        free(items->item[i].name);
-        free(items->item[i].text);
-        free(items->item[i].unread);
-    }
+    for (int i = 0; i < items->n; i++)
+        free_item(&items->item[i]);
     free(items->item);
     free(items->base);
     ct_table_free(items->table);
@@ -266,25 +302,77 @@ void batch_items_free(batch_items *items)
 
 /* ---- One case -------------------------------------------------------------------- */
 
+enum { CELL_SIZE = 300 };
+
+/* What a row says, with room for the cells that are written anew. */
+typedef struct {
+    ct_override *over;
+    char (*cell)[CELL_SIZE];
+    int n;
+} row_keys;
+
+static bool is_text_key(const char *key)
+{
+    char full[CT_KEY_PATH], path[PATH_SIZE];
+    ct_key_row row;
+    ct_casefile_path(key, full);
+    general_path(full, path);
+    for (int i = 0; ct_casefile_key(i, &row); i++)
+        if (strcmp(row.key, path) == 0) return strncmp(row.unit, "text", 4) == 0;
+    return false;
+}
+
+static ct_status wrong_cell(const ct_table *t, int row, int column, const char *why,
+                            ct_case_report *report, ct_fault *fault)
+{
+    ct_case_fault *f = &report->fault[0];
+    report->n_faults = 1;
+    *f = (ct_case_fault){.kind = CT_CASE_NUMBER, .line = ct_table_line(t, row)};
+    snprintf(f->key, sizeof f->key, "%s", ct_table_cell(t, 0, column));
+    snprintf(f->what, sizeof f->what, "%s", why);
+    return ct_fault_say(fault, CT_INPUT, "%s", why);
+}
+
+/* The row's cells as overrides, a decimal comma turned into a point. */
+static ct_status take_cells(const batch_items *items, int row, row_keys *r, ct_case_report *report,
+                            ct_fault *fault)
+{
+    const ct_table *t = items->table;
+    const bool commas = ct_table_has_semicolons(t);
+    for (int k = 0; k < ct_table_columns(t); k++) {
+        const char *key = ct_table_cell(t, 0, k), *text = ct_table_cell(t, row, k);
+        if (!text[0] || strcmp(key, "case") == 0) continue;
+        if (commas && strpbrk(text, ".,") && !is_text_key(key)) {
+            if (!decimal_comma_read(text, r->cell[k], CELL_SIZE))
+                return wrong_cell(t, row, k, r->cell[k], report, fault);
+            text = r->cell[k];
+        }
+        r->over[r->n++] =
+            (ct_override){key, strcmp(text, "-") == 0 ? NULL : text, ct_table_line(t, row)};
+    }
+    return CT_OK;
+}
+
 ct_status batch_items_case(const batch_items *items, int i, ct_case *c, ct_case_report *report,
                            ct_fault *fault)
 {
     const batch_item *item = &items->item[i];
-    const ct_table *t = items->table;
-    if (item->text) return ct_casefile_parse(item->text, item->size, c, report, fault);
-    ct_override *over = calloc((size_t)ct_table_columns(t), sizeof *over);
-    int n = 0;
+    const size_t columns = item->text ? 0 : (size_t)ct_table_columns(items->table);
+    row_keys r = {.over = calloc(columns + (size_t)items->pairs.n + 1, sizeof *r.over),
+                  .cell = calloc(columns + 1, sizeof *r.cell)};
+    const bool room = r.over && r.cell;
+    ct_status status = room ? CT_OK : ct_fail(fault, CT_SYSTEM, 0, 0, 0, "out of memory");
     report->n_faults = report->n_assumed = 0;
-    if (!over) return ct_fail(fault, CT_SYSTEM, 0, 0, 0, "out of memory");
-    for (int k = 0; k < ct_table_columns(t); k++) {
-        const char *key = ct_table_cell(t, 0, k), *cell = ct_table_cell(t, item->row, k);
-        if (!cell[0] || strcmp(key, "case") == 0) continue;
-        over[n++] =
-            (ct_override){key, strcmp(cell, "-") == 0 ? NULL : cell, ct_table_line(t, item->row)};
-    }
-    const ct_status status =
-        ct_casefile_parse_over(items->base ? items->base : "", items->base_size,
-                               &(ct_overrides){over, n}, c, report, fault);
-    free(over);
+    if (room && !item->text) status = take_cells(items, item->row, &r, report, fault);
+    for (int k = 0; status == CT_OK && k < items->pairs.n; k++)
+        r.over[r.n++] = items->pairs.item[k];
+    const ct_overrides over = {r.over, r.n};
+    if (status == CT_OK && item->text)
+        status = ct_casefile_parse_over(item->text, item->size, &over, c, report, fault);
+    else if (status == CT_OK)
+        status = ct_casefile_parse_over(items->base ? items->base : "", items->base_size, &over, c,
+                                        report, fault);
+    free(r.over);
+    free(r.cell);
     return status;
 }

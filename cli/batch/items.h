@@ -1,8 +1,9 @@
 /* Batch items: the cases of a batch, from a folder of case files or from a table.
  *
  * The table's first row holds case keys ("outdoor.rated_capacity", "candidates[1].coil.size"), each
- * further row the values of one case, written as in a case file. An empty cell leaves what the base
- * case has; a dash takes the key out. A column `case` names the rows; else they are "row 1" on. */
+ * further row the values of one case, written as in a case file, with a decimal comma where columns
+ * are parted by semicolons. An empty cell leaves what the base case has; a dash takes the key out. A
+ * column `case` names the rows; else they are "row 1" on. Pairs change all of them. */
 #ifndef CLI_BATCH_ITEMS_H
 #define CLI_BATCH_ITEMS_H
 
@@ -18,6 +19,7 @@ typedef struct {
     char *text;     /* of the case file; NULL: the base */
     size_t size;    /* of text */
     char *unread;   /* why the file could not be read, NULL if it was */
+    char *wrong;    /* what is wrong with the row itself, NULL if nothing is */
     int row;        /* of the table */
     uint64_t stamp; /* of all it was read from */
 } batch_item;
@@ -28,11 +30,16 @@ typedef struct {
     ct_table *table; /* NULL for a folder */
     char *base;
     size_t base_size;
+    ct_overrides pairs; /* change every case, borrowed */
 } batch_items;
 
 /* On failure the message is out and nothing is left to free. */
-exit_code batch_items_read(const char *source, const char *base, batch_items *);
+exit_code batch_items_read(const char *source, const char *base, const ct_overrides *pairs,
+                           batch_items *);
 void batch_items_free(batch_items *);
+
+/* Keeps share `part` (from 1) of `parts` nearly equal shares, in order; may be empty. */
+void batch_items_share(batch_items *, int part, int parts);
 
 /* Reads the case of item i; as ct_casefile_parse. */
 ct_status batch_items_case(const batch_items *, int i, ct_case *, ct_case_report *, ct_fault *);

@@ -19,16 +19,17 @@
 #include "base/write_file.h"
 #include "show/csv.h"
 
-enum { CASE, STAMP, OUTCOME };            /* first columns of the results */
-#define ANY_HEADING "case,stamp,outcome," /* how every version's begins */
-enum { DIGITS = 16 };                     /* of each half of a stamp */
+enum { OUTCOME = 1 };                         /* column of the results; the stamp is the last */
+#define ANY_HEADING "case,outcome,fault,tap," /* how every version's begins */
+enum { DIGITS = 16 };                         /* of each half of a stamp */
 
 /* More than this beside the results is no journal of ours: 64 MB of table make at most that. */
 static const size_t largest_journal = (size_t)1 << 32;
 
 struct journal {
     const batch_items *items;
-    const char *results, *heading; /* borrowed */
+    journal_plan plan;
+    bool kept; /* in a file beside the results */
     char *path;
     const batch_item **by_stamp; /* all items, sorted */
     int fd;
@@ -62,6 +63,11 @@ void journal_stamp(char stamp[JOURNAL_STAMP_SIZE], const batch_item *item)
     snprintf(stamp, JOURNAL_STAMP_SIZE, "%016" PRIx64 "%0*d", item->stamp, DIGITS, 0);
 }
 
+static int stamp_column(const ct_table *t)
+{
+    return ct_table_columns(t) - 1;
+}
+
 /* Over all cells but the check itself. */
 static void row_check(char check[DIGITS + 1], const ct_table *t, int row)
 {
@@ -69,7 +75,7 @@ static void row_check(char check[DIGITS + 1], const ct_table *t, int row)
     for (int k = 0; k < ct_table_columns(t); k++) {
         const char *cell = ct_table_cell(t, row, k);
         const size_t n = strlen(cell);
-        hash = batch_hash(hash, cell, k == STAMP && n > DIGITS ? DIGITS : n);
+        hash = batch_hash(hash, cell, k == stamp_column(t) && n > DIGITS ? DIGITS : n);
         hash = batch_hash(hash, "", 1);
     }
     snprintf(check, DIGITS + 1, "%016" PRIx64, hash);
@@ -97,7 +103,7 @@ static int by_stamp(const void *a, const void *b)
 
 static bool sort_items(journal *j)
 {
-    j->by_stamp = calloc((size_t)j->items->n, sizeof *j->by_stamp);
+    j->by_stamp = calloc((size_t)j->items->n + 1, sizeof *j->by_stamp);
     for (int i = 0; j->by_stamp && i < j->items->n; i++)
         j->by_stamp[i] = &j->items->item[i];
     if (j->by_stamp) qsort(j->by_stamp, (size_t)j->items->n, sizeof *j->by_stamp, by_stamp);
@@ -110,7 +116,7 @@ static int item_of(const journal *j, const ct_table *t, int row)
     char check[DIGITS + 1];
     batch_item wanted;
     const batch_item *key = &wanted;
-    const char *stamp = ct_table_cell(t, row, STAMP);
+    const char *stamp = ct_table_cell(t, row, stamp_column(t));
     char *end;
     row_check(check, t, row);
     if (strlen(stamp) != JOURNAL_STAMP_SIZE - 1 || strcmp(stamp + DIGITS, check) != 0) return -1;
@@ -155,8 +161,8 @@ static size_t row_end(const char *text, size_t size)
 
 static bool same_heading(const journal *j, const char *text, size_t size)
 {
-    const size_t n = strlen(j->heading);
-    return size >= n && memcmp(text, j->heading, n) == 0;
+    const size_t n = strlen(j->plan.heading);
+    return size >= n && memcmp(text, j->plan.heading, n) == 0;
 }
 
 /* Of any version; a run may have been killed before it had written its heading. */
@@ -164,7 +170,7 @@ static bool is_journal(const journal *j, const char *text, size_t size)
 {
     const size_t n = strlen(ANY_HEADING);
     const size_t some = size < n ? size : n;
-    return memcmp(text, ANY_HEADING, some) == 0 && memcmp(j->heading, ANY_HEADING, n) == 0;
+    return memcmp(text, ANY_HEADING, some) == 0 && memcmp(j->plan.heading, ANY_HEADING, n) == 0;
 }
 
 static void take_row(journal *j, const char *text, size_t size)
@@ -183,11 +189,12 @@ static void take_row(journal *j, const char *text, size_t size)
 
 /* Keeps the rows that belong to these items, and returns where the last whole row ends. Files of
  * another form are left alone. Row by row, so that one that is damaged costs no other. */
-static size_t take_over(journal *j, const char *text, size_t size)
+static size_t take_over(journal *j, const char *text, size_t size, bool headed)
 {
     size_t at = 0, n;
-    if (!same_heading(j, text, size)) return 0;
-    for (at = strlen(j->heading); (n = row_end(text + at, size - at)) > 0; at += n)
+    if (headed && !same_heading(j, text, size)) return 0;
+    for (at = headed ? strlen(j->plan.heading) : 0; (n = row_end(text + at, size - at)) > 0;
+         at += n)
         take_row(j, text + at, n);
     return at;
 }
@@ -195,19 +202,19 @@ static size_t take_over(journal *j, const char *text, size_t size)
 static void take_results(journal *j)
 {
     size_t size;
-    char *text = read_file(j->results, largest_journal, &size);
-    if (text) take_over(j, text, size);
+    char *text = read_file(j->plan.results, largest_journal, &size);
+    if (text) take_over(j, text, size, j->plan.headed);
     free(text);
 }
 
 /* Reads the journal and leaves it ending with a whole row, with this run's header. */
-static exit_code take_journal(journal *j, bool fresh)
+static exit_code take_journal(journal *j)
 {
     size_t size = 0, keep = 0;
     char *text = read_file(j->path, largest_journal, &size);
     if (!text) return cannot(j, "the journal cannot be read");
     const bool ours = is_journal(j, text, size);
-    if (ours && !fresh) keep = take_over(j, text, size);
+    if (ours && !j->plan.fresh) keep = take_over(j, text, size, true);
     free(text);
     if (!ours) {
         complain("%s: not a file of this program; the rows would go there while the batch runs; "
@@ -217,7 +224,7 @@ static exit_code take_journal(journal *j, bool fresh)
     }
     if (ftruncate(j->fd, (off_t)keep) != 0) return cannot(j, "the journal cannot be cut");
     if (lseek(j->fd, 0, SEEK_END) < 0) return cannot(j, "the journal cannot be written");
-    if (keep == 0 && !write_all(j->fd, j->heading, strlen(j->heading)))
+    if (keep == 0 && !write_all(j->fd, j->plan.heading, strlen(j->plan.heading)))
         return cannot(j, "the journal cannot be written");
     return EXIT_DONE;
 }
@@ -241,17 +248,13 @@ static exit_code refuse(const char *path, const char *why)
 static exit_code check_places(const journal *j)
 {
     struct stat there;
-    if (is_standard_stream(j->results)) {
-        complain("batch: --output: rows are kept beside the results; name a file, not '-'");
-        return EXIT_USAGE;
-    }
-    if (stat(j->results, &there) == 0 && !S_ISREG(there.st_mode))
-        return refuse(j->results, "not a regular file");
+    if (stat(j->plan.results, &there) == 0 && !S_ISREG(there.st_mode))
+        return refuse(j->plan.results, "not a regular file");
     if (lstat(j->path, &there) == 0 && !S_ISREG(there.st_mode))
         return refuse(j->path, S_ISLNK(there.st_mode) ? "a link" : "not a regular file");
-    if (!inputs_has_path(j->results) && !inputs_has_path(j->path)) return EXIT_DONE;
+    if (!inputs_has_path(j->plan.results) && !inputs_has_path(j->path)) return EXIT_DONE;
     complain("batch: --output: '%s' or '%s' is a file this batch reads; choose another name",
-             j->results, j->path);
+             j->plan.results, j->path);
     return EXIT_USAGE;
 }
 
@@ -270,25 +273,29 @@ static exit_code open_file(journal *j)
     return EXIT_DONE;
 }
 
-exit_code journal_open(journal **out, const char *results, const char *heading,
-                       const batch_items *items, bool fresh)
+static exit_code open_kept(journal *j)
+{
+    exit_code code = check_places(j);
+    if (code == EXIT_DONE) code = open_file(j);
+    if (code == EXIT_DONE && !j->plan.fresh) take_results(j);
+    return code == EXIT_DONE ? take_journal(j) : code;
+}
+
+exit_code journal_open(journal **out, const journal_plan *plan, const batch_items *items)
 {
     journal *j = calloc(1, sizeof *j);
     exit_code code = EXIT_SYSTEM;
     if (j) {
-        *j = (journal){.items = items, .results = results, .heading = heading, .fd = -1};
+        *j = (journal){.items = items, .plan = *plan, .fd = -1};
+        j->kept = !is_standard_stream(plan->results);
         pthread_mutex_init(&j->lock, NULL);
-        j->row = calloc((size_t)items->n, sizeof *j->row);
-        if (asprintf(&j->path, "%s.part", results) < 0) j->path = NULL;
+        j->row = calloc((size_t)items->n + 1, sizeof *j->row);
+        if (asprintf(&j->path, "%s.part", plan->results) < 0) j->path = NULL;
     }
-    if (!j || !j->row || !j->path || !sort_items(j)) {
+    if (!j || !j->row || !j->path || !sort_items(j))
         complain("batch: out of memory");
-    } else {
-        code = check_places(j);
-        if (code == EXIT_DONE) code = open_file(j);
-        if (code == EXIT_DONE && !fresh) take_results(j);
-        if (code == EXIT_DONE) code = take_journal(j, fresh);
-    }
+    else
+        code = j->kept ? open_kept(j) : EXIT_DONE;
     if (code == EXIT_DONE)
         *out = j;
     else
@@ -310,7 +317,7 @@ void journal_add(journal *j, int item, char *text, size_t size)
         text = NULL;
     }
     pthread_mutex_lock(&j->lock);
-    const bool good = text && write_all(j->fd, text, size);
+    const bool good = text && (!j->kept || write_all(j->fd, text, size));
     const int error = errno;
     j->row[item] = text;
     if (!good && !j->failed) {
@@ -366,12 +373,12 @@ bool journal_finish(journal *j)
 {
     write_file file;
     if (j->failed) return false;
-    if (!write_file_open(&file, j->results)) return false;
-    fputs(j->heading, file.stream);
+    if (!write_file_open(&file, j->plan.results)) return false;
+    if (j->plan.headed) fputs(j->plan.heading, file.stream);
     for (int i = 0; i < j->items->n; i++)
         fputs(j->row[i], file.stream);
     if (!write_file_close(&file)) return false;
-    if (unlink(j->path) == 0) return true;
+    if (!j->kept || unlink(j->path) == 0) return true;
     cannot(j, "the journal cannot be removed");
     return false;
 }

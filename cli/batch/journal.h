@@ -16,10 +16,16 @@
 
 typedef struct journal journal;
 
+typedef struct {
+    const char *results; /* "-": standard output; there is no file of rows then */
+    const char *heading; /* the header row with its line end */
+    bool headed;         /* the results begin with it */
+    bool fresh;          /* nothing is taken over */
+} journal_plan;
+
 /* Takes over what earlier runs left for these items, in the journal and in the results, unless
- * fresh. heading: the header row with its line end. On failure the message is out. */
-exit_code journal_open(journal **, const char *results, const char *heading,
-                       const batch_items *items, bool fresh);
+ * fresh. The texts of the plan are borrowed. On failure the message is out. */
+exit_code journal_open(journal **, const journal_plan *, const batch_items *items);
 
 /* The stamp of a row, its check still open: journal_add puts it in. */
 enum { JOURNAL_STAMP_SIZE = 33 };

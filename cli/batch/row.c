@@ -14,18 +14,27 @@
 
 enum { DIGITS = 9, LIST_SIZE = 400 };
 
-static const char *const names[] = {
-    "case",           "stamp",          "outcome",    "fault",      "faults",
+/* What one looks for comes first: the case, how it ended, and, in the columns of a sweep, the speed
+ * picked. The rest follows. */
+static const char *const first[] = {"case", "outcome", "fault"};
+static const char *const last[] = {
     "title",          "speeds",         "refused_by", "questions",  "odd_input",
     "speeds_passing", "speeds_fail_on", "close_call", "near_tie",   "heating",
-    "fixes",          "helps",          "best_fix",   "next_lower", "next_lower_fails_on"};
-enum { NAMES = sizeof names / sizeof names[0], BEFORE_ANSWER = 6 };
+    "fixes",          "helps",          "best_fix",   "next_lower", "next_lower_fails_on",
+    "faults",         "stamp"};
+enum {
+    FIRST = sizeof first / sizeof first[0],
+    LAST = sizeof last / sizeof last[0],
+    OF_ANSWER = LAST - 3 /* without title, faults and stamp */
+};
 
 void batch_row_heading(csv_writer *csv, bool si)
 {
-    for (int i = 0; i < NAMES; i++)
-        csv_text(csv, names[i]);
+    for (int i = 0; i < FIRST; i++)
+        csv_text(csv, first[i]);
     sweep_columns_heading(csv, si);
+    for (int i = 0; i < LAST; i++)
+        csv_text(csv, last[i]);
     csv_end_row(csv);
 }
 
@@ -146,19 +155,19 @@ bool batch_row(csv_writer *csv, const batch_item *item, const batch_result *v, b
     const outlook *o = v->outlook;
     char stamp[JOURNAL_STAMP_SIZE];
     journal_stamp(stamp, item);
+    const sweep_view view = {o ? o->job : NULL, o ? o->sweep : NULL, o ? o->pick : NULL};
     csv_text(csv, item->name);
-    csv_text(csv, stamp);
     csv_text(csv, v->outcome);
     csv_text(csv, v->fault);
-    csv_number(csv, v->n_faults, DIGITS);
+    sweep_columns_cells(csv, o ? &view : NULL, o ? ct_pick_point(o->pick, o->sweep) : NULL, si);
     csv_text(csv, o ? o->job->c->job.title : "");
     if (o)
         put_answer(csv, o, si);
     else
-        for (int i = BEFORE_ANSWER; i < NAMES; i++)
+        for (int i = 0; i < OF_ANSWER; i++)
             csv_absent(csv);
-    const sweep_view view = {o ? o->job : NULL, o ? o->sweep : NULL, o ? o->pick : NULL};
-    sweep_columns_cells(csv, o ? &view : NULL, o ? ct_pick_point(o->pick, o->sweep) : NULL, si);
+    csv_number(csv, v->n_faults, DIGITS);
+    csv_text(csv, stamp);
     csv_end_row(csv);
     return csv_good(csv);
 }

@@ -121,6 +121,10 @@ static bool read_case(const batch *b, int i, bench *w, batch_result *v)
         wrong(v, "unread", item->unread);
         return false;
     }
+    if (item->wrong) {
+        wrong(v, outcome_of(CT_INPUT), item->wrong);
+        return false;
+    }
     const ct_status status = batch_items_case(b->items, i, &w->c, &w->report, &fault);
     if (status == CT_OK) return true;
     if (status != CT_INPUT) {
@@ -301,14 +305,16 @@ static exit_code run_items(const batch_plan *plan, batch_items *items)
     batch b = {.plan = plan, .items = items};
     size_t size;
     char *heading = row_text(NULL, NULL, plan->si, &size);
-    int *todo = calloc((size_t)items->n, sizeof *todo);
+    int *todo = calloc((size_t)items->n + 1, sizeof *todo);
     exit_code code = EXIT_SYSTEM;
     for (int i = 0; heading && i < items->n; i++)
         complete_stamp(&items->item[i], plan, heading, size);
     if (!heading || !todo)
         complain("batch: out of memory");
     else
-        code = journal_open(&b.journal, plan->results, heading, items, plan->fresh);
+        code = journal_open(&b.journal,
+                            &(journal_plan){plan->results, heading, plan->part <= 1, plan->fresh},
+                            items);
     if (code == EXIT_DONE) {
         code = work_all(&b, todo);
         if (code == EXIT_DONE) code = conclude(&b);
@@ -322,8 +328,9 @@ static exit_code run_items(const batch_plan *plan, batch_items *items)
 exit_code batch_run(const batch_plan *plan)
 {
     batch_items items;
-    exit_code code = batch_items_read(plan->source, plan->base, &items);
+    exit_code code = batch_items_read(plan->source, plan->base, &plan->pairs, &items);
     if (code == EXIT_DONE) {
+        if (plan->parts > 0) batch_items_share(&items, plan->part, plan->parts);
         code = run_items(plan, &items);
         batch_items_free(&items);
     }

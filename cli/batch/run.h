@@ -5,19 +5,22 @@
  * goes. A run that was stopped is taken up where it was: rows of the journal and of an earlier
  * results file are kept when case and stamp agree. The stamp is a hash of everything the case was
  * read from, of the form of the results and of the version, and one of the row itself: a row that
- * was edited is computed again. A case that cannot be worked out has a row that says
- * why. */
+ * was edited is computed again. A case that cannot be worked out has a row that says why. Of the
+ * shares of a table only the first has the header, so that they join by concatenation. */
 #ifndef CLI_BATCH_RUN_H
 #define CLI_BATCH_RUN_H
 
 #include <stdbool.h>
 
 #include "base/exit_codes.h"
+#include "case/casefile.h"
 
 typedef struct {
     const char *source;  /* a folder of case files, or a table of overrides */
     const char *base;    /* case file under the table's rows, NULL for none */
-    const char *results; /* path of the results */
+    const char *results; /* path of the results; "-": standard output, and nothing is kept */
+    ct_overrides pairs;  /* change every case */
+    int part, parts;     /* share `part` of `parts`, from 1; 0 0: all */
     int threads;         /* 0: one per core */
     bool si;
     bool remedies; /* run what would fix a case without a pick */

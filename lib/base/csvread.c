@@ -12,9 +12,13 @@ struct ct_table {
     size_t used, room;
     size_t *cell; /* offsets into text */
     size_t n_cells, cell_room;
-    int *line; /* of each row */
+    struct row {
+        int line, n;  /* where it begins, cells */
+        size_t first; /* of its cells */
+    } * row;
     int n_rows, row_room;
     int columns;
+    bool semicolons;
 };
 
 /* What the callbacks of the parser work on. */
@@ -24,7 +28,6 @@ typedef struct {
     bool row_open;
     int cells; /* of the row so far */
     bool memory_out, has_nul;
-    int bad_line, bad_cells; /* first row of another length, 0 none */
 } reading;
 
 /* Makes room for one more of `size`; the old block stays valid on failure. */
@@ -68,20 +71,17 @@ static void take_row(int ending, void *context)
     reading *r = context;
     ct_table *t = r->t;
     size_t room = (size_t)t->row_room;
-    void *lines = t->line;
+    void *rows = t->row;
+    const int n = r->cells;
 
     (void)ending;
     r->row_open = false;
-    if (t->n_rows == 0) t->columns = r->cells;
-    if (r->cells != t->columns && r->bad_line == 0) {
-        r->bad_line = r->row_line;
-        r->bad_cells = r->cells;
-    }
     r->cells = 0;
-    if (!grow(&lines, &room, (size_t)t->n_rows + 1, sizeof *t->line)) r->memory_out = true;
-    t->line = lines;
+    if (t->n_rows == 0) t->columns = n;
+    if (!grow(&rows, &room, (size_t)t->n_rows + 1, sizeof *t->row)) r->memory_out = true;
+    t->row = rows;
     t->row_room = (int)room;
-    if (!r->memory_out) t->line[t->n_rows++] = r->row_line;
+    if (!r->memory_out) t->row[t->n_rows++] = (struct row){r->row_line, n, t->n_cells - (size_t)n};
 }
 
 /* Line by line, for libcsv itself does not count them. */
@@ -113,10 +113,6 @@ static ct_status conclude(bool parsed, const reading *r, ct_fault *fault)
             "cell with a quote or comma in quotes and double the quotes inside",
             r->row_open ? r->row_line : r->line);
     if (r->has_nul) return ct_fault_say(fault, CT_INPUT, "holds a NUL character: not a text file");
-    if (r->bad_line)
-        return ct_fail(fault, CT_INPUT, r->bad_cells, r->t->columns, r->t->columns,
-                       "line %d: %d cells where the first row has %d", r->bad_line, r->bad_cells,
-                       r->t->columns);
     return CT_OK;
 }
 
@@ -148,7 +144,8 @@ ct_status ct_table_parse(const char *text, size_t size, ct_table **out, ct_fault
         free(t);
         return ct_fault_say(fault, CT_SYSTEM, "out of memory");
     }
-    if (has_semicolons(text, size)) csv_set_delim(&p, ';');
+    t->semicolons = has_semicolons(text, size);
+    if (t->semicolons) csv_set_delim(&p, ';');
     reading r = {.t = t};
     bool parsed = feed(&p, text, size, &r);
     if (!parsed && csv_error(&p) == CSV_ENOMEM) r.memory_out = true;
@@ -166,7 +163,7 @@ void ct_table_free(ct_table *t)
     if (!t) return;
     free(t->text);
     free(t->cell);
-    free(t->line);
+    free(t->row);
     free(t);
 }
 
@@ -183,11 +180,23 @@ int ct_table_columns(const ct_table *t)
 int ct_table_line(const ct_table *t, int row)
 {
     assert(row >= 0 && row < t->n_rows);
-    return t->line[row];
+    return t->row[row].line;
+}
+
+int ct_table_cells(const ct_table *t, int row)
+{
+    assert(row >= 0 && row < t->n_rows);
+    return t->row[row].n;
+}
+
+bool ct_table_has_semicolons(const ct_table *t)
+{
+    return t->semicolons;
 }
 
 const char *ct_table_cell(const ct_table *t, int row, int column)
 {
-    assert(row >= 0 && row < t->n_rows && column >= 0 && column < t->columns);
-    return t->text + t->cell[(size_t)row * (size_t)t->columns + (size_t)column];
+    assert(row >= 0 && row < t->n_rows && column >= 0);
+    if (column >= t->row[row].n) return "";
+    return t->text + t->cell[t->row[row].first + (size_t)column];
 }
