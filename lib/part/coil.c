@@ -79,6 +79,10 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
             "air flow of %.0f standard cfm through the coil: the coil model holds from 18 to 17600",
             m_da / CT_STD_DENSITY / CT_M3S_PER_CFM);
     status = ct_air_dew_point(in, &a.T_dp, fault);
+    if (status == CT_OK && a.T_dp > CT_COIL_DEW_MAX)
+        return ct_fail(fault, CT_RANGE, a.T_dp, NAN, CT_COIL_DEW_MAX,
+                       "air of %.0f F dew point enters the coil: the model holds to %.0f F",
+                       ct_F_from_K(a.T_dp), ct_F_from_K(CT_COIL_DEW_MAX));
     if (status == CT_OK) status = air_coefficient(coil, in, m_da, &a.film, &a.in_range, fault);
     if (status != CT_OK) return status;
     /* The surface condenses over liquid also below freezing: the ice branch has a kink that would

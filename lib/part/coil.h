@@ -98,7 +98,11 @@ typedef struct {
     double Ts_in;          /* K, fin base where boiling tubes meet the air first */
 } ct_coil_through;
 
-/* m_da 0.01..10 kg/s, in->T 255..330 K. CT_RANGE. */
+/* Steeper saturation than here bends a fin more than its series follow. No higher dew point has been
+ * measured outdoors than about 95 F (from memory, unconfirmed). */
+#define CT_COIL_DEW_MAX 308.15 /* K, 95 F */
+
+/* m_da 0.01..10 kg/s, in->T 255..330 K, its dew point up to CT_COIL_DEW_MAX. CT_RANGE. */
 CT_API ct_status ct_coil_at_air(const ct_coil *, const ct_air *in, double m_da, ct_coil_air *,
                                 ct_fault *);
 

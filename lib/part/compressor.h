@@ -95,7 +95,7 @@ typedef struct {
                          CT_SUCTION_SUPERHEAT_MAX, too warm; the flow is then not m */
 } ct_suction_found;
 
-#define CT_SUCTION_DRYNESS_MIN 0.4
+#define CT_SUCTION_DRYNESS_MIN 0.6
 #define CT_SUCTION_SUPERHEAT_MAX 60.0
 
 /* `ref` is the suction at this Te and the compressor's reference superheat; the search begins at

@@ -13,6 +13,8 @@
 #define E_VAPOR 0.7444916265874675
 #define E_LIQUID 0.7021721132447387
 
+#define LEAST_SHARE 1e-3
+
 double ct_condenser_eps_C(const ct_condenser *condenser, double p)
 {
     return condenser->eps_C * pow(p / CT_ATM_PA, PRESSURE_EXPONENT);
@@ -93,6 +95,10 @@ ct_condenser_zones ct_condenser_shares(const ct_condenser_state *s, const ct_con
 
 double ct_condenser_residual(const ct_condenser_state *s, const ct_condenser_zones *w, double T_air)
 {
-    if (isfinite(w->liquid)) return 1.0 / (w->vapor + w->two_phase + w->liquid) - 1.0;
+    const double all = w->vapor + w->two_phase + w->liquid;
+
+    /* Wet vapor below its liquid has nothing to shed: the condenser is too large by far. */
+    if (all < LEAST_SHARE) return 1.0 / LEAST_SHARE - 1.0;
+    if (isfinite(w->liquid)) return 1.0 / all - 1.0;
     return -1.0 - 0.01 * (s->subcooling - (s->T_bubble - T_air));
 }

@@ -7,7 +7,9 @@
 
 #include "base/search.h"
 #include "base/units.h"
+#include "plant/balance_enter.h"
 #include "plant/balance_record.h"
+#include "plant/balance_scan.h"
 #include "plant/charge.h"
 
 /* Residual tolerances. The inner one is tighter, so that its noise stays below the outer one. */
@@ -16,7 +18,9 @@
 
 /* Search range and strides, K. */
 #define TE_LOW 233.5
-#define TC_MARGIN 1.0 /* discharge above suction and above outdoors */
+#define AT_AIR 1e-4           /* K */
+#define LEAST_CONDENSING 1e-3 /* of the face */
+#define TC_MARGIN 1.0         /* discharge above suction and above outdoors */
 #define COLD_TE_BELOW_AIR 20.0
 #define COLD_TC_ABOVE_OUT 12.0
 #define COLD_STRIDE_TE 4.0
@@ -24,6 +28,7 @@
 #define WARM_STRIDE_TE 0.3
 #define WARM_STRIDE_TC 0.25
 #define NEAR_AIR 8.0
+#define POLISH 10
 #define FAR_TOO_WET (-60.0) /* superheat that stands for a suction far too wet to be an answer */
 
 /* Slopes of the residuals, 1/K, for the first stride only: coil heat falls by about 1/16 and
@@ -75,7 +80,10 @@ static ct_status orifice_superheat(ct_trial *t, double Tc, ct_fault *fault)
     ct_orifice_out flow = {0};
     ct_status status = ct_refrigerant_p_dew(o->refrigerant, Tc, &end.p_up, fault);
 
-    if (status == CT_OK) status = ct_liquid_line_flow(&end, &flow, fault);
+    if (status != CT_OK) return status;
+    /* No flow is worked out where liquid is colder than it boils after the piston. */
+    status = ct_liquid_line_flow(&end, &flow, fault);
+    t->high_wrong_way = status != CT_OK;
     if (status != CT_OK) return status;
     const ct_suction_wanted wanted = {Tc, flow.m};
     ct_suction_found found = {t->suction_superheat, t->held};
@@ -102,25 +110,29 @@ static ct_status high_side_states(ct_trial *t, double Tc, ct_fault *fault)
 
     t->Tc = Tc;
     t->held = 0;
+    t->high_wrong_way = false;
     if (status == CT_OK && t->sys->meter.kind == CT_METER_ORIFICE) {
         status = orifice_superheat(t, Tc, fault);
         if (status == CT_OK) status = suction_at(t, t->suction_superheat, fault);
     }
     if (status != CT_OK) return status;
+    /* A piston that feeds too little at a low head: gas too warm to be worked out. */
+    t->high_wrong_way = t->sys->meter.kind == CT_METER_ORIFICE &&
+                        t->suction_superheat > o->compressor.superheat_ref;
     return ct_compressor_discharge(&o->compressor, o->refrigerant, &t->suction, Tc, &t->comp,
                                    fault);
 }
 
 /* Condenser heat less heat to shed, over heat to shed; rises with Tc. A state that cannot be
- * computed is one with the discharge too far from the suction: say 'too high', finite, and note it.
- */
+ * computed is one with the discharge too far from the suction: say 'too high', finite, and note it;
+ * before a piston too near it: 'too low'. */
 static double high_side(double Tc, void *context)
 {
     ct_trial *t = context;
     ct_condenser_flow flow;
 
     t->high_computable = high_side_states(t, Tc, &t->high_fault) == CT_OK;
-    if (!t->high_computable) return 1e3;
+    if (!t->high_computable) return t->high_wrong_way ? -1e3 : 1e3;
     flow = ct_plant_to_condenser(&t->comp, &t->cond);
     t->zones = ct_condenser_shares(&t->cond, &flow, t->eps_C, t->at->T_out);
     t->residual_high = ct_condenser_residual(&t->cond, &t->zones, t->at->T_out);
@@ -166,6 +178,19 @@ static ct_status low_pressure_states(ct_trial *t, ct_fault *fault)
                                                       o->compressor.superheat_ref, &t->ref, fault);
 }
 
+/* With little flow through a large condenser the liquid leaves as warm as the air, to more digits
+ * than there are: the discharge is then known, and the face left over is the liquid's. */
+static bool liquid_meets_air(ct_trial *t)
+{
+    const ct_condenser_state *c = &t->cond;
+
+    if (!t->high_computable || !(fabs(c->T_bubble - t->at->T_out - c->subcooling) < AT_AIR))
+        return false;
+    t->zones.liquid = 1.0 - t->zones.vapor - t->zones.two_phase;
+    t->residual_high = 0.0;
+    return t->zones.liquid > 0.0 && t->zones.liquid < 1.0 - LEAST_CONDENSING;
+}
+
 /* Finds the Tc of this Te. False when there is none; t->trouble tells why. */
 static bool solve_high_side(ct_trial *t, double Te)
 {
@@ -179,9 +204,9 @@ static bool solve_high_side(ct_trial *t, double Te)
         return false;
     }
     end = ct_root_find(t->solver->inner, high_side, t, &job, &result);
-    if (end == CT_ROOT_FOUND || fabs(result.f) <= CT_BALANCE_TOL) {
-        /* The latest evaluation may not be the best one: make the state that of the answer. */
-        if (t->Tc != result.x) high_side(result.x, t);
+    /* The latest evaluation may not be the best one: make the state that of the answer. */
+    if (t->Tc != result.x) high_side(result.x, t);
+    if (end == CT_ROOT_FOUND || fabs(result.f) <= CT_BALANCE_TOL || liquid_meets_air(t)) {
         remember_high_side(t, Te, result.x);
         return t->high_computable;
     }
@@ -210,6 +235,19 @@ static ct_status coil_outlet(ct_trial *t, ct_fault *fault)
     return status;
 }
 
+/* A trial that cannot be computed gets the sign that sends the search back. Near the air's own
+ * temperature the coil has no heat to give: down. With a valve that is up from very low suction
+ * (clearance, tables) and down from very high (head). With an orifice the superheat decides: too
+ * high for the tables at high suction, mostly liquid at low. */
+static double way_back(const ct_trial *t)
+{
+    bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
+
+    if (t->Te > t->air.in.T - NEAR_AIR || (orifice && t->held > 0)) return -1e3;
+    if (orifice && (t->held < 0 || t->superheat < FAR_TOO_WET)) return 1e3;
+    return t->trouble == CT_NOT_COMPUTABLE ? 1e3 : -1e3;
+}
+
 /* Coil heat less refrigerant heat over the boiling share, over refrigerant heat. */
 static double coil_residual(ct_trial *t)
 {
@@ -230,22 +268,15 @@ static double coil_residual(ct_trial *t)
         /* Keeps falling with Te so that the search still knows where to go. */
         return -1.0 - fmax(0.0, t->T_coil + t->superheat - t->air.in.T);
     }
+    if (!isfinite(t->path.Q_boil)) {
+        t->trouble = CT_NOT_COMPUTABLE;
+        ct_fault_say(&t->fault, CT_RANGE,
+                     "the fins of this coil are outside what the model covers");
+        return way_back(t);
+    }
     /* A trial far too wet takes next to no heat, or less than none; the sign must stay that of a
      * coil with more heat than the refrigerant takes. */
     return (t->path.Q_boil - Q_boil) / fmax(Q_boil, 0.05 * m * (t->h_g - t->cond.h_liquid));
-}
-
-/* A trial that cannot be computed gets the sign that sends the search back. Near the air's own
- * temperature the coil has no heat to give: down. With a valve that is up from very low suction
- * (clearance, tables) and down from very high (head). With an orifice the superheat decides: too
- * high for the tables at high suction, mostly liquid at low. */
-static double way_back(const ct_trial *t)
-{
-    bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
-
-    if (t->Te > t->air.in.T - NEAR_AIR || (orifice && t->held > 0)) return -1e3;
-    if (orifice && (t->held < 0 || t->superheat < FAR_TOO_WET)) return 1e3;
-    return t->trouble == CT_NOT_COMPUTABLE ? 1e3 : -1e3;
 }
 
 static bool low_side_states(ct_trial *t)
@@ -269,48 +300,15 @@ static double low_side(double Te, void *context)
     t->trouble = CT_BALANCED;
     if (solve_high_side(t, Te) && low_side_states(t)) {
         t->residual_low = coil_residual(t);
-        if (t->trouble == CT_SUPERHEAT_LOST) t->met = t->trouble;
+        if (t->trouble != CT_BALANCED) {
+            t->met = t->trouble;
+            t->met_fault = t->fault;
+        }
         return t->residual_low;
     }
     t->met = t->trouble;
     t->met_fault = t->fault;
     return t->residual_low = way_back(t);
-}
-
-static ct_status check_conditions(const ct_conditions *at, ct_fault *fault)
-{
-    if (!(at->T_out >= 255.0 && at->T_out <= 330.0))
-        return ct_fail(fault, CT_RANGE, at->T_out, 255.0, 330.0,
-                       "outdoor air %.0f F: the model holds from 0 to 134 F",
-                       ct_F_from_K(at->T_out));
-    if (!(at->in.T >= 255.0 && at->in.T <= 330.0))
-        return ct_fail(fault, CT_RANGE, at->in.T, 255.0, 330.0,
-                       "return air %.0f F: the model holds from 0 to 134 F", ct_F_from_K(at->in.T));
-    if (!(at->P_blower >= 0.0 && at->P_blower <= 1e4))
-        return ct_fail(fault, CT_RANGE, at->P_blower, 0.0, 1e4,
-                       "blower input %.4g W: allowed 0 to 10000 W", at->P_blower);
-    if (!(at->in.W > 0.0 && at->in.W < 0.1 && at->in.p > 5e4 && at->in.p < 1.2e5))
-        return ct_fail(fault, CT_RANGE, at->in.W, 0.0, 0.1,
-                       "return air of humidity ratio %.4g at %.0f Pa is outside the model",
-                       at->in.W, at->in.p);
-    if (!(ct_air_rh(&at->in) <= 1.0 + 1e-6))
-        return ct_fail(fault, CT_INPUT, ct_air_rh(&at->in), 0.0, 1.0,
-                       "return air of %.0f %% relative humidity: allowed up to 100",
-                       100.0 * ct_air_rh(&at->in));
-    return CT_OK;
-}
-
-static ct_status enter_coil(const ct_system *sys, const ct_conditions *at, ct_trial *t,
-                            ct_fault *fault)
-{
-    ct_air in = at->in;
-
-    if (!(at->m_da > 0.0))
-        return ct_fail(fault, CT_RANGE, at->m_da, 0.0, NAN, "air flow %.4g kg/s must be above 0",
-                       at->m_da);
-    t->eps_C = ct_condenser_eps_C(&sys->outdoor.condenser, at->in.p);
-    if (sys->before_coil) in.T += at->P_blower / (at->m_da * ct_air_cp(in.W));
-    return ct_coil_at_air(&sys->coil, &in, at->m_da, &t->air, fault);
 }
 
 static ct_root_job outer_job(const ct_trial *t, const ct_start *start)
@@ -343,14 +341,14 @@ static void begin_high_side(ct_trial *t, const ct_start *start)
     t->Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
 }
 
-static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, ct_trial *t)
+static ct_outcome outcome_of(ct_root_end end, ct_trial *t)
 {
     bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
 
     if (t->trouble == CT_SUPERHEAT_LOST && orifice) return CT_STARVED_OUT;
     if (t->trouble != CT_BALANCED) return t->trouble;
     if (t->held != 0) return t->held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT;
-    if (fabs(r->f) <= CT_BALANCE_TOL && fabs(t->residual_high) <= CT_BALANCE_TOL)
+    if (fabs(t->residual_low) <= CT_BALANCE_TOL && fabs(t->residual_high) <= CT_BALANCE_TOL)
         return CT_BALANCED;
     /* The area that superheats grows with the logarithm of what is left between vapor and air, so a
      * starved coil can balance nearer to the air than numbers tell apart. */
@@ -367,32 +365,53 @@ static ct_outcome outcome_of(ct_root_end end, const ct_root_result *r, ct_trial 
                                      : CT_UNCONVERGED;
 }
 
+static ct_outcome finish(ct_trial *t, const ct_root_job *job)
+{
+    ct_root_result result;
+    const ct_root_end end = ct_root_find(t->solver->outer, low_side, t, job, &result);
+
+    t->slope = result.slope;
+    if (t->Te != result.x || t->trouble != CT_BALANCED) low_side(result.x, t);
+    /* Worked out once more, a root within the last digits may lie a little beside itself. */
+    for (int i = 0; i < POLISH && fabs(result.f) <= CT_BALANCE_TOL; i++) {
+        if (t->trouble != CT_BALANCED || !(fabs(t->residual_low) > CT_BALANCE_TOL)) break;
+        low_side(t->Te - t->residual_low / result.slope, t);
+    }
+    return outcome_of(end, t);
+}
+
 static ct_outcome search(ct_trial *t, const ct_start *start)
 {
-    ct_root_job job = outer_job(t, start);
-    ct_root_result result;
-    ct_root_end end;
+    const ct_root_job job = outer_job(t, start);
 
     t->met = CT_BALANCED;
     begin_high_side(t, start);
-    end = ct_root_find(t->solver->outer, low_side, t, &job, &result);
-    t->slope = result.slope;
-    if (t->Te != result.x || t->trouble != CT_BALANCED) low_side(result.x, t);
-    return outcome_of(end, &result, t);
+    return finish(t, &job);
 }
 
-/* At very low suction the work per flow is so large that the head runs out of the table again, so a
- * band of suctions without a head can lie between the cold start and the balance: look from the
- * warm side before saying that there is none. */
+static ct_outcome scan(ct_trial *t)
+{
+    const ct_scan s = {low_side, t, t->air.in.T, TE_LOW};
+    ct_root_job job = {.tol = OUTER_TOL};
+
+    t->met = CT_BALANCED;
+    begin_high_side(t, NULL);
+    if (!ct_balance_scan(&s, &job.low, &job.high))
+        return t->trouble != CT_NO_BALANCE || t->held == 0 ? t->trouble
+               : t->held < 0                               ? CT_FLOODED_OUT
+                                                           : CT_STARVED_OUT;
+    job.start = job.low;
+    job.step = job.high - job.low;
+    return finish(t, &job);
+}
+
+/* The short search is right where nothing is in its way. Else a band of suctions that cannot be
+ * worked out may lie between its start and the balance, or there may be two. */
 static ct_outcome search_everywhere(ct_trial *t, const ct_start *start)
 {
-    ct_start warm = {t->air.in.T - NEAR_AIR, t->at->T_out + COLD_TC_ABOVE_OUT, 0.0};
-    ct_outcome outcome = search(t, start);
+    const ct_outcome outcome = search(t, start);
 
-    /* A start far off may walk into the edge of the tables; where to begin must not matter. */
-    if (start && outcome != CT_BALANCED) outcome = search(t, NULL);
-    if (outcome == CT_HEAD_TOO_HIGH && search(t, &warm) == CT_BALANCED) return CT_BALANCED;
-    return outcome;
+    return outcome == CT_BALANCED && t->met == CT_BALANCED ? outcome : scan(t);
 }
 
 /* ---- A charge that stays: balances over the subcooling ----------------------------- */
@@ -435,12 +454,12 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
 {
     ct_trial t = {.sys = sys, .at = at, .solver = solver};
     ct_outcome outcome;
-    ct_status status = check_conditions(at, fault);
+    ct_status status = ct_balance_check(at, fault);
 
     if (sys->charge > 0.0 && status == CT_OK) return charged(solver, sys, at, start, out, fault);
     memset(out, 0, sizeof *out);
     out->outcome = CT_NOT_COMPUTABLE;
-    if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
+    if (status == CT_OK) status = ct_balance_enter(&t, fault);
     if (status != CT_OK) return status;
     outcome = search_everywhere(&t, start);
     if (outcome != CT_BALANCED) return ct_balance_record_failure(&t, outcome, out, fault);
@@ -455,9 +474,9 @@ ct_status ct_balance_try(ct_solver *solver, const ct_system *sys, const ct_condi
 {
     ct_trial t = {.sys = sys, .at = at, .solver = solver};
     ct_balance unused;
-    ct_status status = check_conditions(at, fault);
+    ct_status status = ct_balance_check(at, fault);
 
-    if (status == CT_OK) status = enter_coil(sys, at, &t, fault);
+    if (status == CT_OK) status = ct_balance_enter(&t, fault);
     if (status != CT_OK) return status;
     if (!(Te >= TE_LOW && Te <= t.air.in.T))
         return ct_fail(fault, CT_RANGE, Te, TE_LOW, t.air.in.T,

@@ -8,7 +8,10 @@
  * superheat that makes its flow the compressor's. Both loops walk along secants and close in with
  * bracketed Brent (GSL) where that does not get there. Residuals are scaled by the heat flows; a
  * result is a balance only when both are below CT_BALANCE_TOL, so energy closes to that and the
- * answer does not depend on where the search began.
+ * answer does not depend on where the search began. In hot or cold extremes a band of suctions
+ * cannot be worked out, and beyond it there may be a second balance: where the search meets such a
+ * band, or ends without an answer, the suctions are gone through from the air's temperature down
+ * (plant/balance_scan.h), and the balance is the first one, which a system started at rest reaches.
  *
  * Conventions. Heat of the refrigerant side Q is the coil's total: the water leaves with its own
  * enthalpy at the surface temperature (about 0.5 % of Q). Gross is at the coil; net has the

@@ -32,7 +32,7 @@ typedef struct {
     ct_condenser_zones zones;
     double residual_high;
     int held; /* orifice superheat beyond what can be: -1 too wet, +1 too warm */
-    bool high_computable;
+    bool high_computable, high_wrong_way; /* the latter: it was too low, not too high */
     ct_fault high_fault;
 
     /* filled by the latest low-side evaluation */

@@ -1,0 +1,173 @@
+/* Any state, from any start: random systems over the whole range that the keys allow, every
+ * refrigerant, valve, piston and piston with its charge, each balance sought cold and from several
+ * places far off. It balances, closed and the same from everywhere, or gives a reason, the same from
+ * everywhere. With a number as argument that many cases are run: the target `any-start` runs 100 000.
+ */
+#include <stdlib.h>
+
+#include "crowd.h"
+#include "gsl_watch.h"
+#include "plant/fill.h"
+
+enum { CASES = 2000, POINTS = 20, STARTS = 4 };
+
+static int cases = CASES;
+static ct_solver *solver;
+
+/* As the keys of section outdoor allow. Efficiencies and saturated temperatures that go together are
+ * drawn more often than those the nameplate's own checks refuse. */
+static void wide_case(ct_case *c, uint64_t *seed)
+{
+    static const char *const name[] = {"R-410A", "R-22", "R-407C", "R-32"};
+    ct_outdoor_unit *u = &c->outdoor;
+
+    plant_case(c, name[(int)(4 * even(seed)) % 4], between(seed, 0.5, 20));
+    u->EER *= between(seed, 0.6, 1.5);
+    u->Q_net *= between(seed, 0.85, 1.15);
+    u->V_rated_std *= between(seed, 0.7, 1.3);
+    u->SHR_rated = between(seed, 0.6, 0.9);
+    u->T_suction_rated = K_(between(seed, 30, 58));
+    u->T_discharge_rated = K_(between(seed, 102, 140));
+    u->superheat_rated = between(seed, 1, 30) / CT_F_PER_K;
+    u->subcooling = between(seed, 0, 30) / CT_F_PER_K;
+    u->suction_drop = between(seed, 0, 10) / CT_F_PER_K;
+    u->suction_gain = between(seed, 0, 30) / CT_F_PER_K;
+}
+
+static bool wide_join(plant *p, uint64_t *seed)
+{
+    ct_indoor_unit *unit = &p->c.indoor[0];
+    unit->coil.size = between(seed, 0.4, 3);
+    unit->coil.growth = even(seed) < 0.5 ? CT_GROW_FACE : CT_GROW_DEPTH;
+    unit->coil.circuits = (ct_maybe){even(seed) < 0.3, between(seed, 0.2, 5)};
+    unit->meter.superheat = between(seed, 1.8, 27) / CT_F_PER_K;
+    unit->blower.before_coil = even(seed) < 0.3;
+    const ct_setup setup = plant_setup(p);
+    if (ct_setup_join(&setup, &p->sys, NULL) != CT_OK) return false; /* more face than 5 m2 */
+    if (even(seed) < 0.6) return true;
+    p->sys.meter.kind = CT_METER_ORIFICE;
+    p->sys.meter.orifice = (ct_orifice){between(seed, 0.02, 0.137) * CT_M_PER_IN,
+                                        between(seed, 0.12, 1.57) * CT_M_PER_IN};
+    if (even(seed) < 0.6)
+        p->sys.meter.orifice.bore = 1.75e-3 * sqrt(p->c.outdoor.tons / 3) * between(seed, 0.7, 1.4);
+    if (even(seed) < 0.3 && ct_fill_piston(&p->c.outdoor, &p->sys, NULL) != CT_OK)
+        p->sys.charge = 0;
+    return true;
+}
+
+static void wide_conditions(plant *p, uint64_t *seed)
+{
+    ct_conditions *at = &p->rating;
+    const double cfm = between(seed, 0.25, 1.8);
+    /* Site: -1500 to 16000 ft. */
+    assert_int_equal(ct_air_from_rh(K_(between(seed, 40, 130)), between(seed, 0.02, 1.0),
+                                    between(seed, 5.5e4, 1.06e5), &at->in, NULL),
+                     CT_OK);
+    at->T_out = K_(between(seed, 50, 130));
+    at->m_da *= cfm;
+    at->P_blower *= cfm * cfm;
+}
+
+typedef struct {
+    int outcome[CT_SUPERHEAT_LOST + 1];
+    int apart, ends_differ, open;
+    double worst_apart, worst_residual, worst_closure;
+} tally;
+
+static void describe(const plant *p, const char *what, const ct_balance *a, const ct_balance *b)
+{
+    const ct_conditions *at = &p->rating;
+    print_error(
+        "%s: %s %s%s, out %.1f F, in %.1f F %.0f %%, %.2f of rated air: %s Te %.6f Tc %.6f; %s Te "
+        "%.6f Tc %.6f\n",
+        what, p->c.outdoor.refrigerant, p->sys.meter.kind == CT_METER_ORIFICE ? "piston" : "valve",
+        p->sys.charge > 0 ? " charged" : "", ct_F_from_K(at->T_out), ct_F_from_K(at->in.T),
+        100 * ct_air_rh(&at->in), at->m_da / (p->c.outdoor.V_rated_std * CT_STD_DENSITY),
+        ct_outcome_text(a->outcome), a->Te, a->Tc, ct_outcome_text(b->outcome), b->Te, b->Tc);
+}
+
+static void check_state(const plant *p, uint64_t *seed, tally *t)
+{
+    ct_balance cold;
+    ct_fault fault = {0};
+    const ct_status s = ct_balance_solve(solver, &p->sys, &p->rating, NULL, &cold, &fault);
+    t->outcome[cold.outcome]++;
+    check_that("status and outcome agree", (s == CT_OK) == (cold.outcome == CT_BALANCED));
+    if (s != CT_OK) check_that("a reason", fault.what[0]);
+    if (s == CT_OK) {
+        const double residual = fmax(fabs(cold.residual_low), fabs(cold.residual_high));
+        const double open = p->sys.charge > 0 ? 0 : closure(&p->sys, &p->rating, &cold);
+        if (!(residual <= CT_BALANCE_TOL) || open > 1e-8) {
+            t->open++;
+            describe(p, "open", &cold, &cold);
+        }
+        t->worst_residual = fmax(t->worst_residual, residual);
+        t->worst_closure = fmax(t->worst_closure, open);
+    }
+    for (int i = 0; i < STARTS; i++) {
+        const ct_start start = {between(seed, 225, 340), between(seed, 250, 380),
+                                i == 3 ? -0.08 : 0};
+        ct_balance b;
+        ct_balance_solve(solver, &p->sys, &p->rating, &start, &b, &fault);
+        if (b.outcome != cold.outcome) {
+            if (t->ends_differ++ < 20) describe(p, "ends differ", &cold, &b);
+        } else if (s == CT_OK) {
+            const double apart = fmax(fabs(b.Te - cold.Te), fabs(b.Tc - cold.Tc));
+            t->worst_apart = fmax(t->worst_apart, apart);
+            if (apart > 1e-7 && t->apart++ < 20) describe(p, "apart", &cold, &b);
+        }
+    }
+}
+
+static void any_state(void **state)
+{
+    uint64_t seed = 20;
+    tally t = {0};
+    int refused = 0;
+    (void)state;
+    for (int n = 0; n < cases;) {
+        plant p;
+        wide_case(&p.c, &seed);
+        if (plant_calibrate(&p, NULL) != CT_OK) {
+            refused++;
+        } else {
+            for (int i = 0; i < POINTS; i++, n++) {
+                const ct_conditions rated = p.rating;
+                if (!wide_join(&p, &seed)) continue;
+                wide_conditions(&p, &seed);
+                check_state(&p, &seed, &t);
+                p.rating = rated;
+            }
+        }
+        plant_free(&p);
+    }
+    for (int k = 0; k <= CT_SUPERHEAT_LOST; k++)
+        if (t.outcome[k]) print_message("  %6d %s\n", t.outcome[k], ct_outcome_text((ct_outcome)k));
+    print_message("%d nameplates refused; residual %.2g, closure %.2g, starts %.2g K apart\n",
+                  refused, t.worst_residual, t.worst_closure, t.worst_apart);
+    print_message("%d open, %d ends differ, %d apart\n", t.open, t.ends_differ, t.apart);
+    assert_int_equal(t.open, 0);
+    assert_int_equal(t.ends_differ, 0);
+    assert_int_equal(t.apart, 0);
+}
+
+static int make(void **state)
+{
+    (void)state;
+    gsl_watch();
+    return ct_solver_make(&solver, NULL) == CT_OK ? 0 : -1;
+}
+
+static int drop(void **state)
+{
+    (void)state;
+    ct_solver_free(solver);
+    return 0;
+}
+
+int main(int argc, char **argv)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(any_state)};
+    if (argc > 1) cases = atoi(argv[1]);
+    return cmocka_run_group_tests(tests, make, drop);
+}
