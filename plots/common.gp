@@ -43,7 +43,7 @@ do for [i = 1:n_taps] {
     name_x[i] = larger(0.5 * (name_x[i] + from_right[i]), low_x + (i - 1) * name_gap)
     name_x[i] = smaller(name_x[i], high_x - (n_taps - i) * name_gap)
     set arrow 200 + i from first tap_x[i], graph 1 to first name_x[i], graph 1.035 nohead \
-        linecolor rgb grey linewidth 1
+        linecolor rgb gray linewidth 1
     set label 200 + i tap_name[i] at first name_x[i], graph 1.045 left rotate by 50
 }
 if (has_taps) { set border 7 }
@@ -62,7 +62,7 @@ tap_marks(value) = (!has_taps ? '' : \
 # An upright line through the pick, over the whole y range low..high.
 pick_line(low, high) = !has_pick ? '' : \
     sprintf(", pick_csv using (at_pick(x_of(0))):(%.9g):(0):(%.9g)", low, high - low) \
-    .' with vectors nohead linecolor rgb grey linewidth 1.5 notitle'
+    .' with vectors nohead linecolor rgb gray linewidth 1.5 notitle'
 
 x_of(v) = flow(column(col_flow)) + 0 * v
 x_pad = 0.02 * (high_x - low_x) + 1e-6

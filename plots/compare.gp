@@ -1,16 +1,16 @@
 # Compare: sensible capacity, as held against the load, and latent of every indoor unit by airflow, one line style and
 # one marker each; large open mark: the pick (the matched pair: as rated).
 curves_csv = here.'compare_curves.csv'
-array colours[7] = [black, blue, red, green, '#8A2F6B', '#4A4AA8', '#7A5200']
+array colors[7] = [black, blue, red, green, '#8A2F6B', '#4A4AA8', '#7A5200']
 array marker[7] = [5, 7, 9, 11, 13, 15, 2]
 array open_mark[7] = [4, 6, 8, 10, 12, 14, 3]
 array dashes[7] = ['1', '1', '(14,7)', '(14,6,3,6)', '(4,5)', '(20,5)', '(8,4,3,4)']
 do for [i = 1:units] {
     width = i == 1 ? 2.2 : 3
     eval sprintf("set style line %d linecolor rgb '%s' linewidth %g dashtype %s pointtype %d pointsize %g", \
-        20 + i, colours[i], width, dashes[i], marker[i], 1.4*mark)
+        20 + i, colors[i], width, dashes[i], marker[i], 1.4*mark)
     eval sprintf("set style line %d linecolor rgb '%s' linewidth 2.5 pointtype %d pointsize %g", \
-        40 + i, colours[i], open_mark[i], 3.2*mark)
+        40 + i, colors[i], open_mark[i], 3.2*mark)
 }
 unset key
 stats curves_csv using (flow(column(col_flow))) name 'X' nooutput
@@ -33,7 +33,7 @@ do for [i = 1:units] {
     set arrow 200 + i from screen 0.05,at to screen 0.14,at nohead linestyle 20 + i
     set label 300 + i '' at screen 0.095,at point linestyle 40 + i
     set label 400 + i unit_name[i][1:1] at first X_max + pad,beside_sensible[i] left offset 0.5,0 \
-        textcolor rgb colours[i]
+        textcolor rgb colors[i]
 }
 set tmargin at screen top
 set bmargin at screen middle
@@ -56,7 +56,7 @@ do for [i = 1:units] {
     unset arrow 200 + i
     unset label 300 + i
     set label 400 + i unit_name[i][1:1] at first X_max + pad,beside_latent[i] left offset 0.5,0 \
-        textcolor rgb colours[i]
+        textcolor rgb colors[i]
 }
 set tmargin at screen middle - 0.055
 set bmargin at screen floor

@@ -32,7 +32,7 @@ blue = '#00609A'
 red = '#B84A00'
 green = '#00704F'
 black = '#000000'
-grey = '#707070'
+gray = '#707070'
 set style line 1 linecolor rgb blue linewidth 3 dashtype 1 pointtype 7 pointsize 1.3*mark
 set style line 2 linecolor rgb red linewidth 3 dashtype (14,7) pointtype 5 pointsize 1.2*mark
 set style line 3 linecolor rgb green linewidth 3 dashtype (14,6,3,6) pointtype 9 pointsize 1.6*mark
@@ -43,7 +43,7 @@ set style line 7 linecolor rgb '#8A2F6B' linewidth 3 dashtype (4,4) pointtype 11
 set style line 9 linecolor rgb '#C8C8C8' linewidth 0.7 dashtype 1
 
 set datafile separator comma columnheaders
-set border 3 linecolor rgb grey
+set border 3 linecolor rgb gray
 set tics nomirror textcolor rgb black
 set grid xtics ytics linestyle 9
 set lmargin at screen 0.15

@@ -35,7 +35,7 @@ set format x ''
 set yrange [-0.04 * top:top * 1.1]
 if (has_day) {
     set arrow 130 from first design_day,graph 0 to first design_day,graph 1 nohead \
-        linecolor rgb grey linewidth 1.5
+        linecolor rgb gray linewidth 1.5
 }
 if (floods) { set label 131 'floods' at first x_high,graph 0.13 right }
 plot csv using (at(0)):(degrees(column(col_valve))) with linespoints linestyle 1 pointinterval 2, \

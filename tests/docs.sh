@@ -32,7 +32,7 @@ verbs=$(sed -n '/^Verbs:/,/^$/s/^  \([a-z]*\) .*/\1/p' "$dir/help")
 for verb in $verbs; do
     awk -v verb="$verb" '/^\.S[SH]/ { inside = $2 == verb } inside' "$dir/man" >"$dir/section"
     [ -s "$dir/section" ] || fault "coiltrim.1: no section '.SS $verb'"
-    grep -q "\`coiltrim $verb" "$source/README.md" || fault "README.md: verb $verb is not told"
+    grep -q "\`coiltrim $verb" "$source/README.md" || fault "README.md: verb $verb is not mentioned"
     "$program" "$verb" --help >"$dir/verb"
     options=$(sed -n 's/^  [ -][a-z ][ ,] --\([a-z-]*\).*/\1/p' "$dir/verb")
     for option in $options; do
@@ -88,7 +88,7 @@ END
 
 for example in "$source"/examples/*; do
     name=examples/$(basename "$example")
-    grep -q "$name" "$source/README.md" || fault "README.md: $name is not told"
+    grep -q "$name" "$source/README.md" || fault "README.md: $name is not mentioned"
 done
 for document in README.md DEVELOPERS.md; do
     grep -oE '(\.ci|cli|examples|lib|models|packaging|plots|tests)/[A-Za-z0-9_./-]*[A-Za-z0-9_*]' "$source/$document" |

@@ -30,14 +30,14 @@ static inline example *example_open(const char *name)
     example *e = calloc(1, sizeof *e);
     check_that("memory", e != NULL);
     snprintf(path, sizeof path, "%s/examples/%s.yaml", SOURCE_DIR, name);
-    check_that(path, ct_casefile_load(path, &e->c, &e->report, &fault) == CT_OK);
-    check_that("refrigerant",
-               ct_refrigerant_make(e->c.outdoor.refrigerant, &e->refrigerant, &fault) == CT_OK);
-    check_that("solver", ct_solver_make(&e->solver, &fault) == CT_OK);
+    check_is(path, ct_casefile_load(path, &e->c, &e->report, &fault), ==, CT_OK);
+    check_is("refrigerant", ct_refrigerant_make(e->c.outdoor.refrigerant, &e->refrigerant, &fault),
+             ==, CT_OK);
+    check_is("solver", ct_solver_make(&e->solver, &fault), ==, CT_OK);
     const ct_status status =
         ct_settle(&e->c, e->refrigerant, e->solver, &e->report,
                   &(ct_settled){&e->outdoor, &e->matched, &e->calibration}, &fault);
-    check_that(fault.what, status == CT_OK);
+    check_is(fault.what, status, ==, CT_OK);
     return e;
 }
 
@@ -59,7 +59,7 @@ static inline ct_sweep_job example_job(const example *e, int unit)
     ct_fault fault = {.what = ""};
     const ct_setup setup = example_setup(e, unit);
     const ct_status status = ct_sweep_prepare(&setup, &job, &fault);
-    check_that(fault.what, status == CT_OK);
+    check_is(fault.what, status, ==, CT_OK);
     return job;
 }
 

@@ -27,6 +27,34 @@ here=$(dirname "$0")
 sh "$here/symbols.sh" "$library" | diff "$here/symbols.txt" - ||
     complain "exported are other functions than in tests/symbols.txt ('<' is gone, '>' is new): when meant, see 'Versions' in DEVELOPERS.md, then make the target symbols-refresh"
 
+# Each is called by the library or the program, or its header says that it is for host programs.
+nm -D --defined-only "$library" | awk '$2 == "T" { print $3 }' | awk '
+    NR == FNR { exported[$1] = 1; next }
+    FNR == 1 { comment = "" }
+    FILENAME ~ /\.h$/ {
+        if ($0 ~ /^\/\*/) comment = ""
+        if ($0 ~ /^(\/\*| \*)/ || $0 !~ /;/) comment = comment $0
+        if ($0 ~ /^$/) comment = ""
+    }
+    {
+        line = $0
+        while (match(line, /ct_[A-Za-z0-9_]+/)) {
+            name = substr(line, RSTART, RLENGTH)
+            line = substr(line, RSTART + RLENGTH)
+            if (!(name in exported)) continue
+            if (FILENAME ~ /\.c$/) {
+                if ($0 ~ /^ /) called[name] = 1
+            } else if (line ~ /^\(/ && $0 !~ /^ \*/ && (comment $0) ~ /[Ff]or host programs/) {
+                host[name] = 1
+            }
+        }
+    }
+    END { for (name in exported) if (!(name in called) && !(name in host)) print name }
+' - "$headers"/*/*.[ch] "$here"/../cli/*.c "$here"/../cli/*/*.c "$here"/../models/*/*.c | LC_ALL=C sort >unused.$$
+[ ! -s unused.$$ ] ||
+    complain "exported, but neither called nor said to be for host programs in its header:" $(cat unused.$$)
+rm -f unused.$$
+
 checked=0
 for header in "$headers"/*/*.h; do
     # Internal headers say so in their opening paragraph.

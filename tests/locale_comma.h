@@ -20,7 +20,7 @@ static inline void comma_locale_enter(char dir[64])
     check_that("scratch folder", mkdtemp(dir) != NULL);
     snprintf(command, sizeof command, "localedef -f UTF-8 -i de_DE %s/de_DE.UTF-8 >/dev/null", dir);
     check_is("localedef makes de_DE (package locales)", system(command), ==, 0);
-    check_that("LOCPATH", setenv("LOCPATH", dir, 1) == 0);
+    check_is("LOCPATH", setenv("LOCPATH", dir, 1), ==, 0);
     check_that("setlocale", setlocale(LC_ALL, "de_DE.UTF-8") != NULL);
     char probe[16];
     snprintf(probe, sizeof probe, "%.1f", 95.5);

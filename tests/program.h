@@ -77,7 +77,8 @@ static inline int program_spawn(const char *program, const char *const *args, co
     int state = 0;
     check_that("the program starts",
                posix_spawnp(&pid, program, &actions, NULL, argv, environment) == 0);
-    check_that("the program ends", waitpid(pid, &state, 0) == pid && WIFEXITED(state));
+    check_is("the program ends", waitpid(pid, &state, 0), ==, pid);
+    check_that("the program ends", WIFEXITED(state));
     posix_spawn_file_actions_destroy(&actions);
     for (int i = 0; i < n; i++)
         free(argv[i]);

@@ -468,9 +468,11 @@ static void lines_without_apparatus_dew_point(void **state)
     for (size_t i = 0; i < COUNT(row); i++) {
         double T = -1, bypass = -1;
         ct_fault fault = {0};
-        check_that(row[i].name, ct_air_adp(&in, &row[i].out, &T, &bypass, &fault) == row[i].want);
-        check_that(row[i].name, fault.status == row[i].want && fault.what[0]);
-        check_that(row[i].name, T == -1 && bypass == -1);
+        check_is(row[i].name, ct_air_adp(&in, &row[i].out, &T, &bypass, &fault), ==, row[i].want);
+        check_is(row[i].name, fault.status, ==, row[i].want);
+        check_that(row[i].name, fault.what[0]);
+        check_is(row[i].name, T, ==, -1);
+        check_is(row[i].name, bypass, ==, -1);
     }
     /* Nearly dry, 1 mg/kg: a line near level meets saturation next to the entering dew point. */
     const ct_air out = {K_F(65), in.W - 1e-6, p};
@@ -516,11 +518,14 @@ static void bad_readings(void **state)
     for (size_t i = 0; i < COUNT(row); i++) {
         ct_air air = {1, 2, 3};
         ct_fault fault = {0};
-        check_that(row[i].name,
-                   row[i].make(row[i].T, row[i].x, row[i].p, &air, &fault) == row[i].want);
-        check_that(row[i].name, fault.status == row[i].want && fault.what[0]);
-        check_that(row[i].name, strlen(fault.what) < sizeof fault.what - 1);
-        check_that(row[i].name, air.T == 1 && air.W == 2 && air.p == 3);
+        check_is(row[i].name, row[i].make(row[i].T, row[i].x, row[i].p, &air, &fault), ==,
+                 row[i].want);
+        check_is(row[i].name, fault.status, ==, row[i].want);
+        check_that(row[i].name, fault.what[0]);
+        check_is(row[i].name, strlen(fault.what), <, sizeof fault.what - 1);
+        check_is(row[i].name, air.T, ==, 1);
+        check_is(row[i].name, air.W, ==, 2);
+        check_is(row[i].name, air.p, ==, 3);
         check_that(row[i].name,
                    row[i].make(row[i].T, row[i].x, row[i].p, &air, NULL) == row[i].want);
     }
@@ -545,18 +550,19 @@ static void bad_states(void **state)
     for (size_t i = 0; i < COUNT(row); i++) {
         double T = -1;
         ct_fault fault = {0};
-        check_that(row[i].name, ct_air_dew_point(&row[i].air, &T, &fault) == row[i].dew);
-        check_that(row[i].name, (T == -1) == (row[i].dew != CT_OK));
+        check_is(row[i].name, ct_air_dew_point(&row[i].air, &T, &fault), ==, row[i].dew);
+        check_is(row[i].name, (T == -1), ==, (row[i].dew != CT_OK));
         T = -1;
-        check_that(row[i].name, ct_air_wet_bulb(&row[i].air, &T, &fault) == row[i].wet);
-        check_that(row[i].name, (T == -1) == (row[i].wet != CT_OK));
+        check_is(row[i].name, ct_air_wet_bulb(&row[i].air, &T, &fault), ==, row[i].wet);
+        check_is(row[i].name, (T == -1), ==, (row[i].wet != CT_OK));
     }
     static const double altitude[] = {-501, 5001, NAN, INFINITY};
     for (size_t i = 0; i < COUNT(altitude); i++) {
         double p = -1;
         ct_fault fault = {0};
         assert_int_equal(ct_air_pressure(altitude[i], &p, &fault), CT_RANGE);
-        check_that("pressure untouched", p == -1 && fault.what[0]);
+        check_is("pressure untouched", p, ==, -1);
+        check_that("pressure untouched", fault.what[0]);
     }
 }
 

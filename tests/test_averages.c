@@ -375,7 +375,8 @@ static void shr_slope(void **state)
         high.m_da *= 450.0 / 400;
         double slope = (solve(&p.sys, &high).SHR - solve(&p.sys, &low).SHR) / 10;
         print_message("%s: SHR %+.4f per 10 cfm/ton\n", refrigerants[k], slope);
-        check_that("slope", slope > 0.0045 && slope < 0.0065);
+        check_is("slope", slope, >, 0.0045);
+        check_is("slope", slope, <, 0.0065);
         check_abs("A test", solve(&p.sys, &p.rating).SHR, 0.75, 1e-6);
         plant_free(&p);
     }

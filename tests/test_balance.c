@@ -62,8 +62,8 @@ static void conservation(void **state)
                 at.T_out = K_(T);
                 ct_balance b = solve(&p.sys, &at);
                 worst = fmax(worst, closure(&p.sys, &at, &b));
-                check_that("residuals", fabs(b.residual_low) <= CT_BALANCE_TOL &&
-                                            fabs(b.residual_high) <= CT_BALANCE_TOL);
+                check_is("residuals", fabs(b.residual_low), <=, CT_BALANCE_TOL);
+                check_is("residuals", fabs(b.residual_high), <=, CT_BALANCE_TOL);
                 check_rel("net", b.Q_net, b.Q - at.P_blower, 1e-14);
                 check_rel("net sensible", b.Q_sens_net, b.Q_sens - at.P_blower, 1e-14);
             }
@@ -145,7 +145,8 @@ static void slower_air(void **state)
             ct_balance b = solve(&p.sys, &at);
             if (cfm < 500) {
                 check_is("lower saturated suction", b.Te, <, last.Te);
-                check_that("lower apparatus dew point", b.has_adp && b.ADP < last.ADP);
+                check_that("lower apparatus dew point", b.has_adp);
+                check_is("lower apparatus dew point", b.ADP, <, last.ADP);
                 check_is("colder surface", b.T_surface, <, last.T_surface);
                 check_is("more latent", b.Q_lat, >, last.Q_lat);
                 check_is("less total", b.Q, <, last.Q);
@@ -178,7 +179,8 @@ static void slow_the_larger(const ct_system *big, const ct_conditions *rating,
             (b.Q_sens - small->Q_sens) / CT_W_PER_BTUH, (b.Q - small->Q) / CT_W_PER_BTUH);
         if (k > 0) {
             check_is("slower dries more", b.Q_lat, >, last.Q_lat);
-            check_that("and costs sensible and total", b.Q_sens < last.Q_sens && b.Q < last.Q);
+            check_is("and costs sensible and total", b.Q_sens, <, last.Q_sens);
+            check_is("and costs sensible and total", b.Q, <, last.Q);
         }
         last = b;
     }
@@ -314,7 +316,8 @@ static void orifice(void **state)
             "%s piston %.4f in: %d of 51 outdoor temperatures with superheat, %d flooded, "
             "quality at 125 F %.3f\n",
             name[k], p.sys.meter.orifice.bore / 0.0254, dry, flooded, last.quality_out);
-        check_that("both met", dry > 5 && flooded > 5);
+        check_is("both met", dry, >, 5);
+        check_is("both met", flooded, >, 5);
         plant_free(&p);
     }
 }
@@ -377,7 +380,8 @@ static void across_the_hot_band(void **state)
         plant_free(&p);
     }
     print_message("%d of 60 hot days balance\n", found);
-    check_that("some do, some do not", found > 0 && found < 60);
+    check_is("some do, some do not", found, >, 0);
+    check_is("some do, some do not", found, <, 60);
 }
 
 /* ---- bad input ---- */
@@ -418,7 +422,9 @@ static void refuses(void **state)
             p.sys.before_coil = before;
             ct_status s = ct_balance_solve(solver, &p.sys, &at, NULL, &b, &fault);
             check_that(row[i].name, s == CT_RANGE || s == CT_INPUT);
-            check_that(row[i].name, b.outcome != CT_BALANCED && fault.what[0] && fault.status == s);
+            check_is(row[i].name, b.outcome, !=, CT_BALANCED);
+            check_that(row[i].name, fault.what[0]);
+            check_is(row[i].name, fault.status, ==, s);
         }
     plant_free(&p);
 }
@@ -457,7 +463,8 @@ static void absurd_equipment(void **state)
                     print_error("field %d = %g: Q %g W %g\n", k, bad[i], b.Q, b.P_compressor);
                 check_that("a balance that is none", good);
             } else {
-                check_that("a reason", b.outcome != CT_BALANCED && fault.what[0]);
+                check_is("a reason", b.outcome, !=, CT_BALANCED);
+                check_that("a reason", fault.what[0]);
             }
         }
     }
@@ -508,15 +515,17 @@ static void crowd(void **state)
             ct_start start = {between(&seed, 225, 330), between(&seed, 260, 350), 0};
             ct_balance other;
             check_that("same end",
-                       ct_balance_solve(solver, &p.sys, &p.rating, &start, &other, NULL) == s &&
-                           other.outcome == b.outcome);
+                       ct_balance_solve(solver, &p.sys, &p.rating, &start, &other, NULL) == s);
+            check_is("same end", other.outcome, ==, b.outcome);
             if (s == CT_OK) apart = fmax(apart, fmax(fabs(b.Te - other.Te), fabs(b.Tc - other.Tc)));
-            check_that("status and outcome agree", (s == CT_OK) == (b.outcome == CT_BALANCED));
+            check_is("status and outcome agree", (s == CT_OK), ==, (b.outcome == CT_BALANCED));
             if (s == CT_OK) {
                 worst = fmax(worst, closure(&p.sys, &p.rating, &b));
-                check_that("moisture only leaves", b.out.W <= b.in.W * (1 + 1e-14) && b.out.W > 0);
-                check_that("order", b.T_boil < b.T_surface && b.T_surface <= b.in.T + 1e-9 &&
-                                        b.Tc > p.rating.T_out);
+                check_is("moisture only leaves", b.out.W, <=, b.in.W * (1 + 1e-14));
+                check_is("moisture only leaves", b.out.W, >, 0);
+                check_is("order", b.T_boil, <, b.T_surface);
+                check_is("order", b.T_surface, <=, b.in.T + 1e-9);
+                check_is("order", b.Tc, >, p.rating.T_out);
             } else {
                 check_that("worded", strstr(fault.what, "no balance") != NULL);
                 print_message("%s | out %.0f F in %.0f F %s\n", fault.what,

@@ -64,10 +64,11 @@ static void test_against_draws(void **state)
         check_that(names[k], pick.found && pick.from_taps);
         check_that("run", ct_close_call_run(&setup, &sweep, &pick, &c, NULL) == CT_OK);
         check_that("drawn", ct_uncertain_run(&setup, &sweep, &plan, u, NULL) == CT_OK);
-        check_that("a limit is nearest", c.pick.has && c.pick.doubt > 0);
+        check_that("a limit is nearest", c.pick.has);
+        check_is("a limit is nearest", c.pick.doubt, >, 0);
         const double phi = 0.5 * erfc(-c.pick.slack / c.pick.doubt / sqrt(2));
         check_abs(names[k], u->tap[pick.index].limit[c.pick.limit], phi, 0.03);
-        check_that("close below one doubt", c.close == (c.pick.slack < c.pick.doubt));
+        check_is("close below one doubt", c.close, ==, (c.pick.slack < c.pick.doubt));
         free(u);
         example_close(e);
     }

@@ -118,14 +118,17 @@ static void straight_meetings(void **state)
         const ct_duct d = ducts(row[i].k * 0.0225, 0.15);
         ct_blower_point p = {-1, -1, -1, false, false};
         ct_fault fault = {0};
-        check_that(row[i].name, ct_blower_meet(&b, 0, &d, &p, &fault) == row[i].want);
+        check_is(row[i].name, ct_blower_meet(&b, 0, &d, &p, &fault), ==, row[i].want);
         if (row[i].want != CT_OK) {
-            check_that(row[i].name, p.V == -1 && fault.status == row[i].want && fault.what[0]);
+            check_is(row[i].name, p.V, ==, -1);
+            check_is(row[i].name, fault.status, ==, row[i].want);
+            check_that(row[i].name, fault.what[0]);
             continue;
         }
         check_abs(row[i].name, p.V, V, 1e-12);
         check_abs(row[i].name, p.dp, row[i].k * V * V, 1e-9);
-        check_that(row[i].name, p.over_limit == row[i].over && p.below_table == row[i].below);
+        check_is(row[i].name, p.over_limit, ==, row[i].over);
+        check_is(row[i].name, p.below_table, ==, row[i].below);
         /* W = 400 - dp/2 in the table and before it; past it watts go with airflow from 300 at 0.4.
          */
         check_abs(row[i].name, p.P, row[i].over ? 300 * V / 0.4 : 400 - p.dp / 2, 1e-9);
@@ -160,7 +163,8 @@ static void held_meetings(void **state)
         check_abs(row[i].name, p.V, row[i].V, 1e-12);
         check_abs(row[i].name, p.P, row[i].P, 1e-9);
         check_abs(row[i].name, p.dp, ct_duct_dp(&d, p.V), 1e-9);
-        check_that(row[i].name, p.over_limit == row[i].over && !p.below_table);
+        check_is(row[i].name, p.over_limit, ==, row[i].over);
+        check_that(row[i].name, !p.below_table);
     }
     /* A point more efficient than the gain keeps its own: 80 W for 62.5 W of air. */
     ct_blower good = one_point();
@@ -253,7 +257,9 @@ static void tighter_ducts_less_air(void **state)
             met++;
             over += p.over_limit;
         }
-        check_that("ran through the table", met > 300 && over > 10 && over < met);
+        check_is("ran through the table", met, >, 300);
+        check_is("ran through the table", over, >, 10);
+        check_is("ran through the table", over, <, met);
     }
 }
 
@@ -293,8 +299,8 @@ static void watts_between_taps(void **state)
         }
         for (double V = p[0].V / 2; V < 2 * p[2].V; V *= 1.001) {
             assert_int_equal(ct_blower_watts(&b, &d, V, &P, NULL), CT_OK);
-            check_that("more air, more watts, no jump",
-                       P > last && (last == 0 || P < 1.005 * last));
+            check_is("more air, more watts, no jump", P, >, last);
+            check_that("more air, more watts, no jump", (last == 0 || P < 1.005 * last));
             last = P;
         }
         /* Family law outside; half way (in logarithms) the geometric mean. */
@@ -347,7 +353,8 @@ static void watts_odd_taps(void **state)
     static const double V_bad[] = {NAN, -1, 0, 0.05, 10, INFINITY};
     for (size_t i = 0; i < COUNT(V_bad); i++) {
         assert_int_equal(ct_blower_watts(&b, &d, V_bad[i], &P, &fault), CT_RANGE);
-        check_that("untouched", P == -1 && fault.what[0]);
+        check_is("untouched", P, ==, -1);
+        check_that("untouched", fault.what[0]);
     }
 }
 
@@ -357,7 +364,8 @@ static void expect_refused(const char *name, const ct_blower *b, const char *wor
 {
     ct_fault fault = {0};
     check_is(name, ct_blower_check(b, &fault), ==, CT_INPUT);
-    check_that(name, fault.status == CT_INPUT && strlen(fault.what) < sizeof fault.what - 1);
+    check_is(name, fault.status, ==, CT_INPUT);
+    check_is(name, strlen(fault.what), <, sizeof fault.what - 1);
     check_that(name, strstr(fault.what, word) != NULL);
     check_that(name, ct_blower_check(b, NULL) == CT_INPUT);
 }
@@ -435,7 +443,9 @@ static void bad_ducts_and_index(void **state)
         ct_fault fault = {0};
         check_is(row[i].name, ct_blower_meet(&b, row[i].tap, &row[i].duct, &p, &fault), ==,
                  CT_INPUT);
-        check_that(row[i].name, fault.status == CT_INPUT && fault.what[0] && p.V == -1);
+        check_is(row[i].name, fault.status, ==, CT_INPUT);
+        check_that(row[i].name, fault.what[0]);
+        check_is(row[i].name, p.V, ==, -1);
     }
 }
 

@@ -431,13 +431,16 @@ static void test_raw_bytes(void **state)
             ct_casefile_parse(raws[i].bytes, raws[i].size, &the_case, &report, &fault);
         const ct_case_fault *f = &report.fault[0];
         if (!strstr(f->what, raws[i].says)) print_faults();
-        check_that(raws[i].name, s == CT_INPUT && report.n_faults == 1);
-        check_that(raws[i].name, f->kind == raws[i].kind && f->line == raws[i].line);
+        check_is(raws[i].name, s, ==, CT_INPUT);
+        check_is(raws[i].name, report.n_faults, ==, 1);
+        check_is(raws[i].name, f->kind, ==, raws[i].kind);
+        check_is(raws[i].name, f->line, ==, raws[i].line);
         check_that(raws[i].name, strstr(f->what, raws[i].says) != NULL);
     }
     /* Nothing, or remarks only: the four sections that must be there are missing. */
-    check_that("empty", ct_casefile_parse("", 0, &the_case, &report, &fault) == CT_INPUT);
-    check_that("empty", report.n_faults == 4 && report.fault[0].kind == CT_CASE_MISSING_KEY);
+    check_is("empty", ct_casefile_parse("", 0, &the_case, &report, &fault), ==, CT_INPUT);
+    check_is("empty", report.n_faults, ==, 4);
+    check_is("empty", report.fault[0].kind, ==, CT_CASE_MISSING_KEY);
 }
 
 static void test_large(void **state)
@@ -474,8 +477,8 @@ static void test_cut_text(void **state)
     while (i < report.n_faults && report.fault[i].kind != CT_CASE_UNKNOWN_KEY)
         i++;
     check_is("unknown key", i, <, report.n_faults);
-    check_that("whole characters", strlen(report.fault[i].given) == 78);
-    check_that("whole characters", strlen(report.fault[i].key) == 94);
+    check_is("whole characters", strlen(report.fault[i].given), ==, 78);
+    check_is("whole characters", strlen(report.fault[i].key), ==, 94);
 }
 
 /* Every kind of fault has a row above that brings it. */
@@ -508,7 +511,7 @@ static void test_all_in_one_run(void **state)
                 {5, "outdoor.rated_eer"},   {6, "indoor"}};
     ct_casefile_parse(text, sizeof text - 1, &the_case, &report, &fault);
     if (report.n_faults != (int)ROWS(want)) print_faults();
-    check_that("all told", report.n_faults == (int)ROWS(want));
+    check_is("all told", report.n_faults, ==, (int)ROWS(want));
     for (size_t i = 0; i < ROWS(want); i++)
         check_that(want[i].key, report.fault[i].line == want[i].line &&
                                     strcmp(report.fault[i].key, want[i].key) == 0);
@@ -526,7 +529,8 @@ static void parse_good(const char *text)
 {
     const ct_status s = ct_casefile_parse(text, strlen(text), &the_case, &report, &fault);
     if (s != CT_OK) print_faults();
-    check_that("the good file", s == CT_OK && report.n_faults == 0);
+    check_is("the good file", s, ==, CT_OK);
+    check_is("the good file", report.n_faults, ==, 0);
 }
 
 static void check_good_values(void)
@@ -540,12 +544,14 @@ static void check_good_values(void)
     check_that("refrigerant", strcmp(c->outdoor.refrigerant, "R-22") == 0);
     check_that("has duct", c->has_duct && !c->has_matched_geometry);
     check_rel("0.5 inwc", c->duct.dp, 0.5 * 249.08891, 1e-14);
-    check_that("taps", c->indoor[0].blower.n_taps == 1 && tap->n == 2);
+    check_is("taps", c->indoor[0].blower.n_taps, ==, 1);
+    check_is("taps", tap->n, ==, 2);
     check_rel("900 cfm", tap->point[1].V, 900 * 4.719474e-4, 5e-7);
     check_rel("380 W", tap->point[1].P, 380.0, 1e-14);
-    check_that("draw-through includes its coil",
-               c->indoor[0].blower.table_coil == CT_TABLE_THIS_COIL);
-    check_that("two units", c->n_indoor == 2 && strcmp(c->indoor[1].name, "other") == 0);
+    check_is("draw-through includes its coil", c->indoor[0].blower.table_coil, ==,
+             CT_TABLE_THIS_COIL);
+    check_is("two units", c->n_indoor, ==, 2);
+    check_that("two units", strcmp(c->indoor[1].name, "other") == 0);
     check_rel("default superheat", c->indoor[1].meter.superheat, 10 / 1.8, 1e-14);
     check_is("physical", c->outdoor.compressor, ==, CT_COMPRESSOR_PHYSICAL);
     check_that("title", strcmp(c->job.title, "A job") == 0);
@@ -622,7 +628,7 @@ static void test_assumptions(void **state)
     }
     const ct_assumed *blower = assumed("candidates[1].blower");
     check_that("the blower there", blower && strcmp(blower->text, "that of indoor") == 0);
-    check_that("and nothing else", report.n_assumed == (int)ROWS(rows) + 5);
+    check_is("and nothing else", report.n_assumed, ==, (int)ROWS(rows) + 5);
 }
 
 /* A coil by itself goes on the blower that is there; one that says anything of a blower has its own. */
@@ -699,7 +705,8 @@ static void test_other_words(void **state)
     char *text = changed("{kind: valve}", "{kind: Piston, bore: 1.5 mm}\n    labour: 900");
     parse_good(text);
     check_is("piston", the_case.indoor[1].meter.kind, ==, CT_METER_ORIFICE);
-    check_that("labour", the_case.indoor[1].labor.has && the_case.indoor[1].labor.v == 900.0);
+    check_that("labour", the_case.indoor[1].labor.has);
+    check_is("labour", the_case.indoor[1].labor.v, ==, 900.0);
     free(text);
     text = changed("psc\n", "Constant Torque\n    position: Before-Coil\n");
     parse_good(text);
@@ -714,8 +721,8 @@ static void test_other_words(void **state)
     text = changed("- name: other", "- name: other\n    labor: 900");
     check_that("an override by another name",
                ct_casefile_parse_over(text, strlen(text), &(ct_overrides){over, 1}, &the_case,
-                                      &report, &fault) == CT_OK &&
-                   the_case.indoor[1].labor.v == 700.0);
+                                      &report, &fault) == CT_OK);
+    check_is("an override by another name", the_case.indoor[1].labor.v, ==, 700.0);
     free(text);
 }
 
@@ -749,9 +756,10 @@ static void test_geometry_and_map(void **state)
     parse_good(text);
     const ct_coil_spec *coil = &the_case.indoor[0].coil;
     check_that("geometry", the_case.has_matched_geometry && coil->has_geometry);
-    check_that("counts", coil->geometry.rows == 3 && coil->geometry.circuits == 4);
+    check_is("counts", coil->geometry.rows, ==, 3);
+    check_is("counts", coil->geometry.circuits, ==, 4);
     check_rel("14 fins/in", coil->geometry.fin_pitch, 0.0254 / 14, 1e-14);
-    check_is("fins", coil->geometry.fin, ==, CT_FIN_LOUVRE_WAVY);
+    check_is("fins", coil->geometry.fin, ==, CT_FIN_LOUVER_WAVY);
     check_rel("absolute", coil->p_design.v, 300 * 6894.757 + 101325, 1e-6);
     check_that("size is not assumed beside a geometry", !assumed("indoor.coil.size"));
     check_that("geometry defaults", assumed("indoor.coil.geometry.tube_wall") != NULL);
@@ -778,8 +786,9 @@ static void check_way_in(const ct_case *c)
 {
     const ct_opening *o = c->opening;
     check_is("three places", c->n_openings, ==, 3);
-    check_that("kinds", o[0].kind == CT_OPEN_DOOR && o[1].kind == CT_OPEN_HATCH &&
-                            o[2].kind == CT_OPEN_CORNER);
+    check_is("kinds", o[0].kind, ==, CT_OPEN_DOOR);
+    check_is("kinds", o[1].kind, ==, CT_OPEN_HATCH);
+    check_is("kinds", o[2].kind, ==, CT_OPEN_CORNER);
     check_that("names", strcmp(o[0].name, "front door") == 0 && strcmp(o[1].name, "hatch 2") == 0 &&
                             strcmp(o[2].name, "corner 3") == 0);
     check_rel("32 in", o[0].width, 0.8128, 1e-14);
@@ -805,7 +814,9 @@ static void test_way_in_and_space(void **state)
     const ct_cabinet *cabinet = &the_case.indoor[1].cabinet;
     const ct_space *s = &the_case.space;
     check_way_in(&the_case);
-    check_that("cabinet", cabinet->has && cabinet->upright_only && cabinet->sections == 2);
+    check_that("cabinet", cabinet->has);
+    check_that("cabinet", cabinet->upright_only);
+    check_is("cabinet", cabinet->sections, ==, 2);
     check_rel("31 in", cabinet->section_height, 0.7874, 1e-14);
     check_that("given", cabinet->filter.has && cabinet->drain_outlet.has);
     check_rel("20 in", cabinet->filter.v, 0.508, 1e-14);
@@ -816,10 +827,12 @@ static void test_way_in_and_space(void **state)
     check_rel("24 in", s->front, 0.6096, 1e-14);
     check_abs("none asked", s->back + s->left + s->right + s->above + s->below, 0.0, 0.0);
     check_that("and assumed", assumed("space.back") && !assumed("space.front"));
-    check_that("drain end", s->drain_end == 0.0 && assumed("space.drain_end"));
+    check_is("drain end", s->drain_end, ==, 0.0);
+    check_that("drain end", assumed("space.drain_end"));
     free(text);
     parse_good(good);
-    check_that("nothing stated", the_case.n_openings == 0 && !the_case.space.has);
+    check_is("nothing stated", the_case.n_openings, ==, 0);
+    check_that("nothing stated", !the_case.space.has);
 }
 
 /* Every number that the table puts in a section of the case that is there is finite. */
@@ -920,8 +933,8 @@ static void test_damaged_files(void **state)
         s == CT_OK ? accepted++ : refused++;
         free(exact);
     }
-    check_that("some of each, or the damage is too mild or too harsh",
-               accepted > 20 && refused > 200);
+    check_is("some of each, or the damage is too mild or too harsh", accepted, >, 20);
+    check_is("some of each, or the damage is too mild or too harsh", refused, >, 200);
 }
 
 static void test_examples(void **state)
@@ -941,8 +954,8 @@ static void test_examples(void **state)
 static void test_no_file(void **state)
 {
     (void)state;
-    check_that("none",
-               ct_casefile_load("/nowhere/x.yaml", &the_case, &report, &fault) == CT_SYSTEM);
+    check_is("none", ct_casefile_load("/nowhere/x.yaml", &the_case, &report, &fault), ==,
+             CT_SYSTEM);
     check_that("none", strstr(fault.what, "/nowhere/x.yaml") != NULL);
     check_is("folder", ct_casefile_load(SOURCE_DIR, &the_case, &report, &fault), ==, CT_SYSTEM);
     check_is("folder", report.n_faults, ==, 0);
@@ -959,17 +972,18 @@ static void test_table(void **state)
         const ct_key *k = ct_key_at(&ct_case_keys, n);
         double low, high, v;
         check_that(row.key, row.unit && row.allowed && row.when && row.help && *row.help);
-        check_that(row.key, ct_key_find(&ct_case_keys, row.key) == k);
+        check_is(row.key, ct_key_find(&ct_case_keys, row.key), ==, k);
         if (k->low) {
             check_that(row.key, ct_units_read(k->low, k->unit, &low, NULL) == CT_OK);
             check_that(row.key, ct_units_read(k->high, k->unit, &high, NULL) == CT_OK);
-            check_that(row.key, low != high);
+            check_is(row.key, low, !=, high);
         }
         if (k->when != CT_WHEN_DEFAULT) continue;
         check_that(row.key, k->why && *k->why && k->fallback);
         if (k->type != CT_KEY_NUMBER) continue;
         check_that(row.key, ct_units_read(k->fallback, k->unit, &v, NULL) == CT_OK);
-        check_that(row.key, v >= fmin(low, high) && v <= fmax(low, high));
+        check_is(row.key, v, >=, fmin(low, high));
+        check_is(row.key, v, <=, fmax(low, high));
     }
     check_that("all rows", !ct_key_at(&ct_case_keys, n) && !ct_casefile_key(-1, &row));
 }

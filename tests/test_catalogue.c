@@ -30,8 +30,8 @@ static void test_spelling(void **state)
         {"CFC-12", "R-22", false},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
-        check_that(rows[i].a, ct_catalogue_same(rows[i].a, rows[i].b) == rows[i].same);
-        check_that(rows[i].b, ct_catalogue_same(rows[i].b, rows[i].a) == rows[i].same);
+        check_is(rows[i].a, ct_catalogue_same(rows[i].a, rows[i].b), ==, rows[i].same);
+        check_is(rows[i].b, ct_catalogue_same(rows[i].b, rows[i].a), ==, rows[i].same);
     }
 }
 
@@ -59,7 +59,8 @@ static void test_rows(void **state)
         if (*words) strcat(words, "|");
         strcat(words, row->name);
     }
-    check_that("rows", n >= 8 && !ct_catalogue_at(-1));
+    check_is("rows", n, >=, 8);
+    check_that("rows", !ct_catalogue_at(-1));
     check_that("words to choose from", strcmp(words, CT_CATALOGUE_MODELED) == 0);
 }
 
@@ -79,9 +80,11 @@ static void test_facts(void **state)
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         const ct_catalogue_row *row = ct_catalogue_find(rows[i].name);
-        check_that(rows[i].name,
-                   row && strcmp(row->safety, rows[i].safety) == 0 && row->oil == rows[i].oil &&
-                       row->phased_out == rows[i].phased_out && row->orifice == rows[i].orifice);
+        check_that(rows[i].name, row);
+        check_that(rows[i].name, strcmp(row->safety, rows[i].safety) == 0);
+        check_is(rows[i].name, row->oil, ==, rows[i].oil);
+        check_is(rows[i].name, row->phased_out, ==, rows[i].phased_out);
+        check_is(rows[i].name, row->orifice, ==, rows[i].orifice);
     }
 }
 

@@ -167,7 +167,7 @@ static void piston(void **state)
                 print_message("   %d F %.0f (%.0f, %.0f) [%.0f]%s", out, sh, printed[i][n],
                               0.5 * (3 * wb - 80 - out), b.subcooling * CT_F_PER_K,
                               held < 0 ? "*" : "");
-                check_that("hotter outdoors, less superheat", b.superheat <= before + 1e-6);
+                check_is("hotter outdoors, less superheat", b.superheat, <=, before + 1e-6);
                 before = b.superheat;
                 if (printed[i][n] > 0)
                     check_abs("printed tables", sh, printed[i][n],
@@ -192,7 +192,8 @@ static void one_charge(void **state)
     ct_sweep *sweep = malloc(sizeof *sweep);
     ct_comparison row;
     ct_study_point day[3];
-    check_that("filled", job.system.charge > 0 && sweep);
+    check_is("filled", job.system.charge, >, 0);
+    check_that("filled", sweep);
     assert_int_equal(ct_compare_unit(&setup, sweep, &row, NULL), CT_OK);
     const ct_point *p = &row.at.point;
     const ct_conditions at = {job.indoor, T, p->m_da, p->P_blower};
@@ -211,7 +212,7 @@ static void one_charge(void **state)
     }
     check_abs("sweep and metering", day[1].balance.superheat, p->balance.superheat, 1e-5);
     check_rel("capacity", day[1].balance.Q, p->balance.Q, 1e-7);
-    check_that("subcooling moves", day[0].balance.subcooling > day[2].balance.subcooling + 0.1);
+    check_is("subcooling moves", day[0].balance.subcooling, >, day[2].balance.subcooling + 0.1);
     free(sweep);
     example_close(e);
 }

@@ -519,13 +519,15 @@ static void test_write_failures(void **state)
     fputs("text", file.stream);
     check_that("and fails at the end", !write_file_close(&file));
     struct stat there;
-    check_that("it is still a device", stat("/dev/full", &there) == 0 && S_ISCHR(there.st_mode));
+    check_is("it is still a device", stat("/dev/full", &there), ==, 0);
+    check_that("it is still a device", S_ISCHR(there.st_mode));
     snprintf(link, sizeof link, "%s", program_path("link"));
     check_is("a link", symlink(path, link), ==, 0);
     check_that("opens through it", write_file_open(&file, link));
     fputs("through", file.stream);
     check_that("closes", write_file_close(&file));
-    check_that("stays a link", lstat(link, &there) == 0 && S_ISLNK(there.st_mode));
+    check_is("stays a link", lstat(link, &there), ==, 0);
+    check_that("stays a link", S_ISLNK(there.st_mode));
     read_text(path, text, sizeof text);
     assert_string_equal(text, "through");
 }
@@ -595,7 +597,7 @@ static void test_gnuplot_reads_back(void **state)
         gnuplot_quote(stream, evil[i], 0);
         fputc('\n', stream);
         fclose(stream);
-        check_that("gnuplot reads it", gnuplot_try(script, "png") == GNUPLOT_DONE);
+        check_is("gnuplot reads it", gnuplot_try(script, "png"), ==, GNUPLOT_DONE);
         char text[256];
         read_text(back, text, sizeof text);
         text[strcspn(text, "\n")] = '\0';
@@ -612,13 +614,13 @@ static void test_gnuplot_failure(void **state)
     FILE *stream = fopen(script, "w");
     fputs("plot 'nothing-here.csv'\n", stream);
     fclose(stream);
-    check_that("a broken script is told", gnuplot_run(script, "png") == GNUPLOT_FAILED);
+    check_is("a broken script is told", gnuplot_run(script, "png"), ==, GNUPLOT_FAILED);
     char *path = strdup(getenv("PATH"));
     setenv("PATH", "/nowhere", 1);
     const gnuplot_result result = gnuplot_run(script, "png");
     setenv("PATH", path, 1);
     free(path);
-    check_that("not installed is no failure", result == GNUPLOT_ABSENT);
+    check_is("not installed is no failure", result, ==, GNUPLOT_ABSENT);
 }
 
 /* Invented points, only to draw: columns as the templates ask for them. */
@@ -716,7 +718,8 @@ static void write_bands(bool si)
                     csv_number(&csv, (34e3 - 12e3 * b + 800 * q) * (si ? 0.293 : 1), 9);
         csv_end_row(&csv);
     }
-    check_that("bands", csv_good(&csv) && fclose(stream) == 0);
+    check_that("bands", csv_good(&csv));
+    check_is("bands", fclose(stream), ==, 0);
 }
 
 static void test_plots(void **state)
@@ -724,7 +727,7 @@ static void test_plots(void **state)
     (void)state;
     /* By hand, in a terminal that knows UTF-8; the program sets it for itself (test_bare_program). */
     unsetenv("LC_ALL");
-    check_that("letters", setenv("LC_CTYPE", "C.UTF-8", 1) == 0);
+    check_is("letters", setenv("LC_CTYPE", "C.UTF-8", 1), ==, 0);
     static const char *const formats[][2] = {{"png", "\x89PNG"}, {"svg", "<?xml"}, {"pdf", "%PDF"}};
     const char *name;
     int n = 0;

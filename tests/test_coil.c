@@ -220,7 +220,8 @@ static void compare(const ct_coil *c, const ct_air *in, double m_da, const ct_co
     w->area = fmax(w->area, fabs(b.superheat_area - s.superheat_area));
     check_rel("total", b.Q, s.Q, 0.003);
     check_rel("sensible", Q_sens, s.Q_sens, 0.005);
-    check_that("moisture only leaves", b.out.W <= in->W * (1 + 1e-14) && b.out.W > 0);
+    check_is("moisture only leaves", b.out.W, <=, in->W * (1 + 1e-14));
+    check_is("moisture only leaves", b.out.W, >, 0);
 }
 
 static void say(const char *name, const worst *w)
@@ -260,7 +261,7 @@ static void against_strips(void **state)
             compare(&c, &in, m, &t, 120, &w);
         }
         say(coil[k].name, &w);
-        check_that("suction", w.suction < 0.1);
+        check_is("suction", w.suction, <, 0.1);
     }
 }
 
@@ -277,7 +278,7 @@ static void against_400_strips(void **state)
         compare(c, &in, 0.68 * (0.7 + 0.25 * (i / 3)), &t, STRIPS, &w);
     }
     say("matched", &w);
-    check_that("suction", w.suction < 0.1);
+    check_is("suction", w.suction, <, 0.1);
 }
 
 /* Depths far past any real coil, where an explicit integration with too few steps blows up. */
@@ -526,17 +527,19 @@ static void conserves(void **state)
         vapor_wet += b.vapor_wet;
         check_rel("boiling and superheat", t.Q, b.Q_boil + tubes.C_r * fmax(0, tubes.superheat),
                   1e-11);
-        check_that("boiling tubes take heat", b.Q_boil > 0);
+        check_is("boiling tubes take heat", b.Q_boil, >, 0);
         check_rel("water", t.water, a.m_da * (in.W - t.out.W), 1e-12);
         check_rel("energy", a.m_da * (a.h_in - h_air(t.out.T, t.out.W)), t.Q + t.h_water, 1e-11);
-        check_that("W positive, not above entering", t.out.W > 0 && t.out.W <= in.W * (1 + 1e-14));
-        check_that("not past saturation", t.out.W <= ct_air_W_sat(t.out.T, in.p) * (1 + 1e-12));
+        check_is("W positive, not above entering", t.out.W, >, 0);
+        check_is("W positive, not above entering", t.out.W, <=, in.W * (1 + 1e-14));
+        check_is("not past saturation", t.out.W, <=, ct_air_W_sat(t.out.T, in.p) * (1 + 1e-12));
         fogs += t.fogged;
         clear += !t.fogged;
     }
     print_message("outlets: %d fogged, %d clear; superheated tubes wet %d\n", fogs, clear,
                   vapor_wet);
-    check_that("both kinds met", clear > 50 && vapor_wet > 50);
+    check_is("both kinds met", clear, >, 50);
+    check_is("both kinds met", vapor_wet, >, 50);
 }
 
 /* Warmer tubes, more air, drier air: which way things go, and nothing at or above the air. */
@@ -550,9 +553,10 @@ static void ways(void **state)
     assert_int_equal(ct_coil_at_air(c, &in, 0.68, &a, NULL), CT_OK);
     for (double T = 30; T <= 80; T += 0.5) {
         boil(c, &a, K_(T), c->UAi_ref, &b);
-        check_that("warmer tubes take less", b.Q < last.Q);
-        check_that("surface between tube and air", b.Ts_out >= K_(T) && b.Ts_in <= in.T);
-        check_that("coldest at the outlet", b.Ts_out <= b.Ts_in + 1e-9);
+        check_is("warmer tubes take less", b.Q, <, last.Q);
+        check_is("surface between tube and air", b.Ts_out, >=, K_(T));
+        check_is("surface between tube and air", b.Ts_in, <=, in.T);
+        check_is("coldest at the outlet", b.Ts_out, <=, b.Ts_in + 1e-9);
         last = b;
     }
     boil(c, &a, in.T + 5, c->UAi_ref, &b);
@@ -595,8 +599,8 @@ static void refuses(void **state)
         ct_air in = {row[i].T, row[i].W, CT_ATM_PA};
         ct_coil_air a = {.film = -7};
         ct_fault fault = {0};
-        check_that(row[i].name,
-                   ct_coil_at_air(&three_ton.matched, &in, row[i].m, &a, &fault) == CT_RANGE);
+        check_is(row[i].name, ct_coil_at_air(&three_ton.matched, &in, row[i].m, &a, &fault), ==,
+                 CT_RANGE);
         check_that(row[i].name, strstr(fault.what, row[i].word) != NULL);
         check_abs("untouched", a.film, -7, 0);
     }

@@ -48,7 +48,8 @@ static void test_nameplate(void **state)
         check_is("cooler outdoors, more capacity", pair.efficiency.Q_B, >, pair.efficiency.Q_A);
         /* 13 F cooler: common practice, no source, 1.15 to 1.30. */
         const double gain = pair.efficiency.EER_B / pair.efficiency.EER_A;
-        check_that("and a better ratio", gain > 1.15 && gain < 1.30);
+        check_is("and a better ratio", gain, >, 1.15);
+        check_is("and a better ratio", gain, <, 1.30);
         example_close(e);
     }
 }
@@ -62,8 +63,8 @@ static void test_seer_nameplate(void **state)
     example *e = example_open("r22-larger-coil");
     const ct_efficiency at = matched_of(e).efficiency;
     check_rel("SEER", at.SEER / CT_W_PER_BTUH, 10, 1e-6);
-    check_that("EER",
-               at.EER_A / CT_W_PER_BTUH > 0.97 * 8.74 && at.EER_A / CT_W_PER_BTUH < 1.03 * 9.27);
+    check_is("EER", at.EER_A / CT_W_PER_BTUH, >, 0.97 * 8.74);
+    check_is("EER", at.EER_A / CT_W_PER_BTUH, <, 1.03 * 9.27);
     check_that("the label is kept", e->c.outdoor.SEER_label.has);
     check_rel("as given", e->c.outdoor.SEER_label.v, 10 * CT_W_PER_BTUH, 1e-12);
     example_close(e);
@@ -181,8 +182,8 @@ static void test_wrong_valve(void **state)
     strcpy(e->c.indoor[0].meter.refrigerant, "R-410A");
     check_abs("worked out", ct_compare_unit(&setup, &sweep, &row, &fault), CT_OK, 0);
     check_that("refused", row.pick.refused && !row.pick.found);
-    check_that("is shown", row.at.point.status == CT_OK);
-    check_that("matched pair", matched_of(e).at.point.status == CT_OK);
+    check_is("is shown", row.at.point.status, ==, CT_OK);
+    check_is("matched pair", matched_of(e).at.point.status, ==, CT_OK);
     example_close(e);
 }
 

@@ -75,7 +75,7 @@ static void test_findings(void **state)
         u->coil.p_design = (ct_maybe){rows[i].psig > 0, rows[i].psig * CT_PA_PER_PSI + CT_ATM_PA};
         const ct_checks k = check_case(&e->c, rows[i].system);
         check_abs(rows[i].name, k.found, rows[i].found, 0);
-        check_that(rows[i].name, k.refuse == rows[i].refuse);
+        check_is(rows[i].name, k.refuse, ==, rows[i].refuse);
     }
     example_close(e);
 }

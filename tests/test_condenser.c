@@ -70,7 +70,7 @@ static void no_colder_than_air(void **state)
         check_that("none colder than the air", SC < 10 || r <= -0.3);
         before = r;
     }
-    check_that("past the air's temperature", before < -1);
+    check_is("past the air's temperature", before, <, -1);
 }
 
 int main(void)

@@ -171,7 +171,7 @@ static int check_text(const char *label, char *text)
     char sum[1000] = "";
     int n = 0;
     for (char *line = strtok(text, "\n"); line; line = strtok(NULL, "\n")) {
-        check_that(label, strlen(line) <= 80);
+        check_is(label, strlen(line), <=, 80);
         const size_t blanks = strspn(line, " ");
         if (blanks == 6 && line[blanks])
             snprintf(sum, sizeof sum, "%s", line + 6);
@@ -498,7 +498,7 @@ static void test_arithmetic(void **state)
     (void)state;
     for (size_t i = 0; i < ROWS(rows); i++) {
         double v = 99;
-        check_that(rows[i].text, arithmetic(rows[i].text, &v) == rows[i].good);
+        check_is(rows[i].text, arithmetic(rows[i].text, &v), ==, rows[i].good);
         check_abs(rows[i].text, v, rows[i].good ? rows[i].v : 99, 1e-8);
     }
 }
@@ -550,7 +550,8 @@ static void test_usage(void **state)
         const int code = run_program(command, true, out);
         if (code != rows[i].code || !strstr(out, rows[i].says))
             print_error("%s: %d, %s\n", command, code, out);
-        check_that(command, code == rows[i].code && strstr(out, rows[i].says));
+        check_is(command, code, ==, rows[i].code);
+        check_that(command, strstr(out, rows[i].says));
     }
     char command[600];
     snprintf(command, sizeof command, "explain '%s' --tap low", example("nothing-passes"));
@@ -622,7 +623,8 @@ static void write_all(const char *name, const char *folder, const char *options)
              folder, options);
     const int code = run_program(command, true, out);
     if (code != 0 || out[0]) print_error("%s: %d, %s\n", command, code, out);
-    check_that(command, code == 0 && out[0] == '\0');
+    check_is(command, code, ==, 0);
+    check_that(command, out[0] == '\0');
 }
 
 static void check_picture(const char *folder, const char *name, const char *ending,
@@ -633,7 +635,8 @@ static void check_picture(const char *folder, const char *name, const char *endi
     FILE *file = fopen(path, "rb");
     check_that(path, file != NULL);
     const size_t n = fread(start, 1, strlen(magic), file);
-    check_that(path, n == strlen(magic) && memcmp(start, magic, n) == 0);
+    check_is(path, n, ==, strlen(magic));
+    check_that(path, memcmp(start, magic, n) == 0);
     fclose(file);
 }
 
@@ -683,7 +686,8 @@ static void test_chart_lines(void **state)
             }
         }
     }
-    check_that("lines are there", n_saturation > 50 && n_wet_bulb > 50);
+    check_is("lines are there", n_saturation, >, 50);
+    check_is("lines are there", n_wet_bulb, >, 50);
 }
 
 static int find_state(const table *t, int series, const char *state)
@@ -725,13 +729,14 @@ static void test_process(void **state)
         check_abs("leaving", out.T, point.balance.out.T, 1e-6);
         check_abs("leaving moisture", out.W, point.balance.out.W, 1e-10);
         check_abs("supply", supply.T, point.balance.supply.T, 1e-6);
-        check_that("the blower warms it and leaves the water",
-                   supply.T > out.T && fabs(supply.W - out.W) < 1e-12);
+        check_is("the blower warms it and leaves the water", supply.T, >, out.T);
+        check_is("the blower warms it and leaves the water", fabs(supply.W - out.W), <, 1e-12);
         check_rel("apparatus dew point is saturated", adp.W, ct_air_W_sat(adp.T, p), 1e-9);
         const double h_in = ct_air_h(in.T, in.W), h_out = ct_air_h(out.T, out.W);
         const double share = (in.W - adp.W) / (in.W - out.W);
         check_rel("on the line", ct_air_h(adp.T, adp.W), h_in + share * (h_out - h_in), 1e-6);
-        check_that("beyond the leaving air", adp.T < out.T && share > 1.0);
+        check_is("beyond the leaving air", adp.T, <, out.T);
+        check_is("beyond the leaving air", share, >, 1.0);
     }
     job_close(&j);
 }

@@ -219,8 +219,8 @@ static void over_the_field(void **state)
         gap w = over_airs(&m, mL * mL, 1, seen);
         print_message("m L %.1f: total %.3f %%, sensible %.3f %%; %d dry, %d part wet, %d wet\n",
                       mL, 100 * w.total, 100 * w.sensible, seen[0], seen[1], seen[2]);
-        check_that("total", w.total < (mL < 1.05 ? 0.01 : 0.02));
-        check_that("sensible", w.sensible < (mL < 1.05 ? 0.005 : 0.01));
+        check_is("total", w.total, <, (mL < 1.05 ? 0.01 : 0.02));
+        check_is("sensible", w.sensible, <, (mL < 1.05 ? 0.005 : 0.01));
         check_that("all kinds met", seen[0] && seen[1] && seen[2]);
     }
 }
@@ -239,8 +239,8 @@ static void circular_over_the_field(void **state)
             gap w = over_airs(&m, mr * mr, R[i], seen);
             print_message("R %.2f, m r %.1f: total %.3f %%, sensible %.3f %%\n", R[i], mr,
                           100 * w.total, 100 * w.sensible);
-            check_that("total", w.total < 0.01);
-            check_that("sensible", w.sensible < 0.005);
+            check_is("total", w.total, <, 0.01);
+            check_is("sensible", w.sensible, <, 0.005);
         }
 }
 
@@ -277,12 +277,12 @@ static void no_step(void **state)
                 check_abs("sensible", t.sensible, last[1], step);
                 moved_most = fmax(moved_most, fabs(t.total - last[0]) / step);
             }
-            check_that("latent not negative", t.total >= t.sensible - 1e-10);
+            check_is("latent not negative", t.total, >=, t.sensible - 1e-10);
             last[0] = t.total;
             last[1] = t.sensible;
         }
     print_message("largest move %.2f of what a step may carry\n", moved_most);
-    check_that("dry, part wet and wet", kinds == 7);
+    check_is("dry, part wet and wet", kinds, ==, 7);
 }
 
 int main(void)

@@ -70,7 +70,7 @@ static void plain_fins(void **state)
     }
 }
 
-/* Wang, Fu & Chang 1997 (wavy) rounded to the last digit; Wang, Tsai & Lu 1998 (convex-louvre) cut
+/* Wang, Fu & Chang 1997 (wavy) rounded to the last digit; Wang, Tsai & Lu 1998 (convex-louver) cut
  * off after it, hence the middle of the interval. */
 static void enhanced_fins(void **state)
 {
@@ -83,10 +83,10 @@ static void enhanced_fins(void **state)
         {"wavy 1.5", CT_FIN_WAVY, 1.5, 67.42, 0.00501},
         {"wavy 2.0", CT_FIN_WAVY, 2.0, 80.40, 0.00501},
         {"wavy 2.5", CT_FIN_WAVY, 2.5, 92.43, 0.00501},
-        {"convex-louvre 1.0", CT_FIN_LOUVRE_WAVY, 1.0, 70.65, 0.0501},
-        {"convex-louvre 1.5", CT_FIN_LOUVRE_WAVY, 1.5, 88.25, 0.0501},
-        {"convex-louvre 2.0", CT_FIN_LOUVRE_WAVY, 2.0, 103.35, 0.0501},
-        {"convex-louvre 2.5", CT_FIN_LOUVRE_WAVY, 2.5, 116.85, 0.0501},
+        {"convex-louver 1.0", CT_FIN_LOUVER_WAVY, 1.0, 70.65, 0.0501},
+        {"convex-louver 1.5", CT_FIN_LOUVER_WAVY, 1.5, 88.25, 0.0501},
+        {"convex-louver 2.0", CT_FIN_LOUVER_WAVY, 2.0, 103.35, 0.0501},
+        {"convex-louver 2.5", CT_FIN_LOUVER_WAVY, 2.5, 116.85, 0.0501},
     };
     (void)state;
     for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
@@ -134,7 +134,7 @@ static void schmidt(void **state)
     ct_coil_geometry g = coil(3, CT_FIN_PLAIN);
     for (size_t i = 0; i < 4; i++) {
         check_rel("Schmidt", efficiency(&g, row[i][0]), row[i][1] * 1.008, 0.0085);
-        check_that("not below it", efficiency(&g, row[i][0]) > row[i][1]);
+        check_is("not below it", efficiency(&g, row[i][0]), >, row[i][1]);
     }
     check_abs("no film, no loss", efficiency(&g, 0), 1, 0);
 }
@@ -201,7 +201,8 @@ static void smooth(void **state)
             for (double V = 0.42; V < 4; V += 0.01) {
                 ct_finside_out o = run(&g, V);
                 check_that("finite", isfinite(o.film) && isfinite(o.dp));
-                check_that("h rises", o.film > q.film && q.film > p.film);
+                check_is("h rises", o.film, >, q.film);
+                check_is("h rises", q.film, >, p.film);
                 check_is("dp rises", o.dp, >, q.dp);
                 check_abs("no kink in h", log(o.film * p.film / (q.film * q.film)), 0, 2.5e-3);
                 check_abs("no kink in dp", log(o.dp * p.dp / (q.dp * q.dp)), 0, 2.5e-3);
@@ -215,19 +216,19 @@ static void trends(void **state)
 {
     (void)state;
     ct_coil_geometry g3 = coil(3, CT_FIN_PLAIN), g4 = coil(4, CT_FIN_PLAIN);
-    ct_coil_geometry wavy = coil(3, CT_FIN_WAVY), louvre = coil(3, CT_FIN_LOUVRE_WAVY);
+    ct_coil_geometry wavy = coil(3, CT_FIN_WAVY), louver = coil(3, CT_FIN_LOUVER_WAVY);
     ct_fin_areas a3, a4;
     ct_finside_areas(&g3, &a3, NULL);
     ct_finside_areas(&g4, &a4, NULL);
     check_is("more rows, more conductance", run(&g4, 1.5).film * a4.Ao, >,
              run(&g3, 1.5).film * a3.Ao);
-    check_that("plain < wavy < louvre", run(&g3, 1.5).film < run(&wavy, 1.5).film &&
-                                            run(&wavy, 1.5).film < run(&louvre, 1.5).film);
+    check_is("plain < wavy < louver", run(&g3, 1.5).film, <, run(&wavy, 1.5).film);
+    check_is("plain < wavy < louver", run(&wavy, 1.5).film, <, run(&louver, 1.5).film);
     check_is("a wave costs pressure", run(&wavy, 1.5).dp, >, run(&g3, 1.5).dp);
-    check_is("so does a louvre", run(&louvre, 1.5).dp, >, run(&wavy, 1.5).dp);
+    check_is("so does a louver", run(&louver, 1.5).dp, >, run(&wavy, 1.5).dp);
     ct_coil_geometry thick = g3;
     thick.fin_thick = 0.15e-3;
-    check_that("thicker fins carry better", efficiency(&thick, 60) > efficiency(&g3, 60));
+    check_is("thicker fins carry better", efficiency(&thick, 60), >, efficiency(&g3, 60));
 }
 
 /* Air at 300 K and 1 atm from the table in Incropera & DeWitt, appendix A (from memory): mu
@@ -275,7 +276,7 @@ static void refuses(void **state)
     for (size_t i = 0; i < 10; i++) {
         ct_fault fault = {0};
         ct_fin_areas a = {.Ao = -1};
-        check_that(row[i].name, ct_finside_areas(&row[i].g, &a, &fault) == row[i].want);
+        check_is(row[i].name, ct_finside_areas(&row[i].g, &a, &fault), ==, row[i].want);
         check_that(row[i].name, strstr(fault.what, row[i].word) != NULL);
         check_abs(row[i].name, a.Ao, -1, 0);
     }
@@ -293,7 +294,8 @@ static void extrapolation(void **state)
     ct_fin_areas a;
     ct_finside_areas(&g, &a, NULL);
     ct_finside_out o = run(&g, 0.25);
-    check_that("flagged", !o.in_range && o.film > 0);
+    check_that("flagged", !o.in_range);
+    check_is("flagged", o.film, >, 0);
     const double bad[] = {0, -1, NAN, INFINITY, 0.05, 40};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
         ct_fin_air air = air_at(bad[i]);
@@ -301,8 +303,9 @@ static void extrapolation(void **state)
         ct_finside_out untouched = {.film = -7};
         double n = -7;
         ct_status s = ct_finside(&g, &a, &air, &untouched, &fault);
-        check_that("refused", s == (i < 4 ? CT_INPUT : CT_RANGE));
-        check_that("says why", fault.what[0] && fault.status == s);
+        check_is("refused", s, ==, (i < 4 ? CT_INPUT : CT_RANGE));
+        check_that("says why", fault.what[0]);
+        check_is("says why", fault.status, ==, s);
         check_abs("untouched", untouched.film, -7, 0);
         check_that("exponent too", ct_finside_exponent(&g, &a, &air, &n, NULL) == s);
     }

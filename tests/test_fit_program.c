@@ -200,7 +200,7 @@ static void test_verdicts(void **state)
         json_t *root = json_of(name);
         const json_t *unit = unit_of(root, 0);
         expect(name, text_of(unit, "verdict"), verdicts[i].verdict);
-        check_that(name, strlen(text_of(unit, "verdict")) == strlen(verdicts[i].verdict));
+        check_is(name, strlen(text_of(unit, "verdict")), ==, strlen(verdicts[i].verdict));
         expect(name, text_of(unit, "tightest"), verdicts[i].tightest);
         check_abs(name, number_of(unit, "slack_m"), verdicts[i].slack, verdicts[i].tolerance);
         check_abs(name, result.code, verdicts[i].code, 0);
@@ -282,7 +282,7 @@ static void test_candidates(void **state)
                                            "height: 40 in}\nway_in:\n" DOOR("32 in", "80 in"));
     run(case_path, "--json");
     json_t *root = json_of("candidates");
-    check_that("three", json_array_size(json_object_get(root, "units")) == 3);
+    check_is("three", json_array_size(json_object_get(root, "units")), ==, 3);
     expect("first", text_of(unit_of(root, 0), "verdict"), "fits");
     check_that("bare", json_is_null(json_object_get(unit_of(root, 1), "verdict")));
     expect("wide", text_of(unit_of(root, 2), "verdict"), "does_not_fit");

@@ -173,11 +173,11 @@ static unsigned check_fixes(const job *k, const ct_fixes *all)
                  f->amount);
         print_message("%-60s gap %.4f -> %.4f%s\n", label, f->gap_was, f->gap,
                       f->closes ? ", closes it" : "");
-        check_that(label, w->pick.found == f->closes);
+        check_is(label, w->pick.found, ==, f->closes);
         /* The near sweep closes in on the same balance from elsewhere. */
         check_abs(label, gap_of(w), f->gap, 1e-6);
-        check_that(label, f->gap < f->gap_was);
-        if (i > 0) check_that(label, f->gap >= all->fix[i - 1].gap);
+        check_is(label, f->gap, <, f->gap_was);
+        if (i > 0) check_is(label, f->gap, >=, all->fix[i - 1].gap);
         shown |= f->remedy;
         let_go(w);
     }
@@ -199,9 +199,9 @@ static void test_remedies_hold(void **state)
         const unsigned shown = check_fixes(k, &all);
         for (int j = 0; j < all.n; j++)
             closing |= all.fix[j].closes ? all.fix[j].remedy : 0;
-        check_that(k->name, (closing & k->wanted) == k->wanted);
+        check_is(k->name, (closing & k->wanted), ==, k->wanted);
         check_that(k->name, !(shown & k->unwanted));
-        check_that(k->name, all.none_closes == (closing == 0));
+        check_is(k->name, all.none_closes, ==, (closing == 0));
         let_go(w);
     }
 }
@@ -217,12 +217,12 @@ static void test_do_not(void **state)
     ct_fixes all;
     check_that("swept", ct_sweep_run(e->solver, &at, &sweep, NULL) == CT_OK);
     check_that("run", ct_fixes_run(&setup, &sweep, &all, NULL) == CT_OK);
-    check_that("what is worst", all.worst == CT_LIMIT_SENSIBLE);
+    check_is("what is worst", all.worst, ==, CT_LIMIT_SENSIBLE);
     for (int i = 0; i < all.n; i++)
         print_message("nothing-passes: %s %.4g: gap %.4f -> %.4f\n",
                       ct_remedy_token(all.fix[i].remedy), all.fix[i].amount, all.gap,
                       all.fix[i].gap);
-    check_that("something helps", all.n > 0);
+    check_is("something helps", all.n, >, 0);
     example_close(e);
 }
 

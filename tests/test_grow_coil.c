@@ -149,8 +149,8 @@ static void faults(void **state)
     for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
         ct_coil coil = {.Ao = -7};
         ct_fault fault = {0};
-        check_that(row[i].name,
-                   ct_grow_coil(&p.c, &p.matched, &row[i].spec, &coil, &fault) == row[i].want);
+        check_is(row[i].name, ct_grow_coil(&p.c, &p.matched, &row[i].spec, &coil, &fault), ==,
+                 row[i].want);
         check_that(row[i].name, strstr(fault.what, row[i].word) != NULL);
         check_abs("untouched", coil.Ao, -7, 0);
     }

@@ -53,8 +53,8 @@ static void test_output_is_input(void **state)
     check_that("a folder", mkdir("in", 0700) == 0);
     copy_example("in/c.yaml");
     strcpy(own, text);
-    check_that("links",
-               symlink("in/c.yaml", "link.yaml") == 0 && link("in/c.yaml", "second.yaml") == 0);
+    check_is("links", symlink("in/c.yaml", "link.yaml"), ==, 0);
+    check_is("links", link("in/c.yaml", "second.yaml"), ==, 0);
     program_write("r.yaml", readings);
     program_write("t.csv", table);
     program_write("x.csv.part", table);
@@ -92,20 +92,21 @@ static void test_foreign_journal(void **state)
     check_is("foreign, fresh", r.code, ==, 5);
     check_same("untouched", "f.csv.part", mine);
 
-    check_that("a link",
-               rename("f.csv.part", "mine.txt") == 0 && symlink("mine.txt", "f.csv.part") == 0);
+    check_that("a link", rename("f.csv.part", "mine.txt") == 0);
+    check_is("a link", symlink("mine.txt", "f.csv.part"), ==, 0);
     program_run(args, environ, &r);
     check_is("a link", r.code, ==, 5);
     program_expect("a link", r.err, "a link; move it away");
     check_same("untouched", "mine.txt", mine);
     unlink("f.csv.part");
 
-    check_that("a link to nowhere", symlink("new.txt", "f.csv.part") == 0);
+    check_is("a link to nowhere", symlink("new.txt", "f.csv.part"), ==, 0);
     program_run(args, environ, &r);
-    check_that("nothing is made there", r.code == 5 && !program_is_there("new.txt"));
+    check_is("nothing is made there", r.code, ==, 5);
+    check_that("nothing is made there", !program_is_there("new.txt"));
     unlink("f.csv.part");
 
-    check_that("a pipe", mkfifo("f.csv.part", 0600) == 0);
+    check_is("a pipe", mkfifo("f.csv.part", 0600), ==, 0);
     program_run(args, environ, &r);
     check_is("a pipe does not hang it", r.code, ==, 5);
     unlink("f.csv.part");
@@ -116,8 +117,9 @@ static void test_foreign_journal(void **state)
 static void test_no_device(void **state)
 {
     (void)state;
-    check_that("a pipe", mkfifo("pipe", 0600) == 0 && mkdir("pipes", 0700) == 0 &&
-                             mkfifo("pipes/c.yaml", 0600) == 0);
+    check_is("a pipe", mkfifo("pipe", 0600), ==, 0);
+    check_that("a pipe", mkdir("pipes", 0700) == 0);
+    check_is("a pipe", mkfifo("pipes/c.yaml", 0600), ==, 0);
     program_write("jobs.csv", "case,outdoor.tons\nwrong,3 kWh\n");
     static const program_row rows[] = {
         {"results are a device",
@@ -177,7 +179,8 @@ static void test_mode_is_kept(void **state)
         program_write("kept.txt", "old\n");
         check_that("set", chmod("kept.txt", modes[i]) == 0);
         program_run(args, environ, &r);
-        check_that("replaced", stat("kept.txt", &there) == 0 && there.st_size > 4);
+        check_is("replaced", stat("kept.txt", &there), ==, 0);
+        check_is("replaced", there.st_size, >, 4);
         check_is("mode", there.st_mode & 07777, ==, modes[i]);
     }
 }
@@ -212,8 +215,8 @@ static void test_signals_clear(void **state)
     static char old[400000];
     char *argv[] = {strdup(PROGRAM), strdup("page"),   strdup(EXAMPLE),
                     strdup("-o"),    strdup("s.html"), NULL};
-    check_that("a folder",
-               mkdir("tmp", 0700) == 0 && setenv("TMPDIR", program_path("tmp"), 1) == 0);
+    check_that("a folder", mkdir("tmp", 0700) == 0);
+    check_is("a folder", setenv("TMPDIR", program_path("tmp"), 1), ==, 0);
     program_write("s.html", "old");
     strcpy(old, "old");
     for (int i = 0; i < 12; i++) {
@@ -223,7 +226,7 @@ static void test_signals_clear(void **state)
         const struct timespec wait = {0, 15000000L * (i + 1)};
         nanosleep(&wait, NULL);
         kill(pid, signals[i % 3]);
-        check_that("ends", waitpid(pid, &status, 0) == pid);
+        check_is("ends", waitpid(pid, &status, 0), ==, pid);
         check_that("by the signal, or done", WIFSIGNALED(status) || WEXITSTATUS(status) == 0);
         check_is("no temporary file", count_beside("s.html"), ==, 0);
         check_is("no temporary folder", rmdir("tmp"), ==, 0);
@@ -302,7 +305,7 @@ static void test_text_is_data(void **state)
     program_run(json, environ, &r);
     program_expect("JSON in ASCII", r.out, "\\u00C4\\u00D6er");
     for (const char *c = r.out; *c; c++)
-        check_that("ASCII", (unsigned char)*c < 127);
+        check_is("ASCII", (unsigned char)*c, <, 127);
 }
 
 static void test_whatif_is_bounded(void **state)

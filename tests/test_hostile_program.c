@@ -72,7 +72,8 @@ static void test_names_are_data(void **state)
             const char *const args[] = {verbs[k], path, "-o", "drawn", "--format", "svg", NULL};
             program_run(args, environ, &r);
             if (r.code != 0 || r.err[0]) print_error("%s %s: %s\n", verbs[k], names[i], r.err);
-            check_that("drawn without a word", r.code == 0 && r.err[0] == '\0');
+            check_is("drawn without a word", r.code, ==, 0);
+            check_that("drawn without a word", r.err[0] == '\0');
         }
         check_that("nothing was run", !program_is_there("BOOM"));
     }
@@ -99,7 +100,8 @@ static int run_closed(const char *results, int first, int last)
         _exit(99);
     }
     int state = 0;
-    check_that("it ends", waitpid(pid, &state, 0) == pid && WIFEXITED(state));
+    check_is("it ends", waitpid(pid, &state, 0), ==, pid);
+    check_that("it ends", WIFEXITED(state));
     return WEXITSTATUS(state);
 }
 
@@ -117,12 +119,12 @@ static void test_closed_streams(void **state)
     const int other = open("taken.csv.part", O_RDWR);
     check_is("held by another", flock(other, LOCK_EX | LOCK_NB), ==, 0);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        check_that(rows[i].name, run_closed("taken.csv", rows[i].first, rows[i].last) == 5);
+        check_is(rows[i].name, run_closed("taken.csv", rows[i].first, rows[i].last), ==, 5);
         program_read("taken.csv.part", text, sizeof text);
         assert_string_equal(text, "case,outcome,fault,tap,rows of another run\n");
     }
     close(other);
-    check_that("free again", run_closed("taken.csv", 0, 2) == 3); /* the readings are no case */
+    check_is("free again", run_closed("taken.csv", 0, 2), ==, 3); /* the readings are no case */
     check_that("written", program_read("taken.csv", text, sizeof text) || text[0]);
     check_that("the table only", strncmp(text, "case,", 5) == 0 && !strstr(text, "coiltrim:"));
 }
@@ -154,13 +156,14 @@ static void test_broken_gnuplot(void **state)
     const char *const args[] = {"compare", SOURCE_DIR "/examples/r410a-humid.yaml", "-o", "broken",
                                 NULL};
     check_that("a folder", mkdir("bin", 0700) == 0);
-    check_that("memory",
-               asprintf(&environment[0], "PATH=%s/bin:/usr/bin:/bin", program_scratch) > 0);
+    check_is("memory", asprintf(&environment[0], "PATH=%s/bin:/usr/bin:/bin", program_scratch), >,
+             0);
     for (size_t i = 0; i < sizeof broken / sizeof broken[0]; i++) {
         program_write("bin/gnuplot", broken[i].script);
         check_that("may be run", chmod("bin/gnuplot", 0700) == 0);
         program_run(args, environment, &r);
-        check_that(broken[i].name, r.code == 5 && strstr(r.err, "gnuplot"));
+        check_is(broken[i].name, r.code, ==, 5);
+        check_that(broken[i].name, strstr(r.err, "gnuplot"));
         check_that("no picture is left", !program_is_there("broken/compare.png"));
         check_that("but the tables", program_is_there("broken/compare.csv"));
         program_run(page, environment, &r);

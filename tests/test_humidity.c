@@ -26,9 +26,9 @@ static ct_room_out settle(example *e, double share, ct_room_out *fan_on)
     ct_fault fault = {.what = ""};
     h.also_fan_on = fan_on != NULL;
     const ct_status status = ct_humidity_settle(e->solver, &h, share, &out, &fault);
-    check_that(fault.what, status == CT_OK);
+    check_is(fault.what, status, ==, CT_OK);
     if (!fan_on) return out.room;
-    check_that("settles with the fan on", out.fan_on == CT_OK);
+    check_is("settles with the fan on", out.fan_on, ==, CT_OK);
     *fan_on = out.room_fan_on;
     return out.room;
 }
@@ -66,7 +66,8 @@ static void test_water_is_the_latent_load(void **state)
     const ct_room_out auto_fan = settle(e, 0.6, NULL);
     check_abs("settled", auto_fan.outcome, CT_ROOM_SETTLED, 0);
     check_abs("kg a day", auto_fan.water_per_day, 47.75, 0.005);
-    check_that("it cycles", auto_fan.run > 0.2 && auto_fan.run < 0.9);
+    check_is("it cycles", auto_fan.run, >, 0.2);
+    check_is("it cycles", auto_fan.run, <, 0.9);
     example_close(e);
 }
 
@@ -78,7 +79,7 @@ static void test_no_moisture(void **state)
     const ct_room_out o = settle(e, 0.6, NULL);
     check_abs("dries", o.outcome, CT_ROOM_DRIES, 0);
     check_abs("and then takes out nothing, kg a day", o.water_per_day, 0, 1e-4);
-    check_that("below any house", o.rh < 0.40);
+    check_is("below any house", o.rh, <, 0.40);
     example_close(e);
 }
 
@@ -94,7 +95,7 @@ static void test_always_running(void **state)
     const ct_room_out o = settle(e, 1, &on);
     check_that("always on", o.always_on);
     check_abs("whole hour", o.run, 1, 0);
-    check_that("and short", o.Q_short > 0);
+    check_is("and short", o.Q_short, >, 0);
     check_abs("no cycle, no difference with the fan on", on.rh, o.rh, 1e-12);
     const ct_sweep_job j = example_job(e, 0);
     ct_conditions at = {j.indoor, j.T_out, RATED_AIR, BLOWER};
@@ -127,7 +128,7 @@ static void test_hour(void **state)
     check_rel("drift is in less out", hour.residual, in - run * b.water, 1e-5);
     /* The house gets damper from here exactly when it settles above here. */
     const ct_room_out o = settle(e, 0.6, NULL);
-    check_that("drift and settled humidity agree", (hour.residual > 0) == (o.rh > hour.rh));
+    check_is("drift and settled humidity agree", (hour.residual > 0), ==, (o.rh > hour.rh));
     example_close(e);
 }
 
@@ -164,14 +165,15 @@ static void test_signs(void **state)
     example *e = example_open("r22-larger-coil");
     ct_room_out on;
     const ct_room_out plain = settle(e, 0.6, &on);
-    check_that("fan left on is damper by several points", on.rh > plain.rh + 0.05);
+    check_is("fan left on is damper by several points", on.rh, >, plain.rh + 0.05);
     e->c.house.fan_on = true;
     /* Two searches from different sides, as in test_any_start. */
     check_abs("the case's own fan on is the same", settle(e, 0.6, NULL).rh, on.rh, 1e-7);
     e->c.house.fan_on = false;
     e->c.house.fan_off_delay = (ct_maybe){true, 60};
     const ct_room_out delay = settle(e, 0.6, NULL);
-    check_that("run-on lies between", delay.rh > plain.rh && delay.rh < on.rh);
+    check_is("run-on lies between", delay.rh, >, plain.rh);
+    check_is("run-on lies between", delay.rh, <, on.rh);
     e->c.house.fan_off_delay.has = false;
     check_that("milder is damper", settle(e, 0.4, NULL).rh > plain.rh);
     check_that("hotter is drier", settle(e, 1.0, NULL).rh < plain.rh);
@@ -200,9 +202,9 @@ static void test_smooth(void **state)
         ct_humidity_answer a;
         ct_fault fault = {.what = ""};
         const ct_status status = ct_humidity_settle(e->solver, &h, 0.6, &a, &fault);
-        check_that(fault.what, status == CT_OK);
+        check_is(fault.what, status, ==, CT_OK);
         const ct_room_out o = a.room;
-        if (i > 0) check_that("rises", o.rh > before);
+        if (i > 0) check_is("rises", o.rh, >, before);
         if (i > 1) check_abs("no step", o.rh - before, slope_before, 0.00025);
         slope_before = o.rh - before;
         before = o.rh;
@@ -224,12 +226,13 @@ static void test_faults(void **state)
               ct_humidity_settle(e->solver, &h, 0.6, &o, &fault), CT_INPUT, 0);
     check_that("says so", strstr(fault.what, "outdoor humidity") != NULL);
     check_abs("both are told", o.fan_on, CT_INPUT, 0);
-    check_that("untouched", o.room.rh < 0 && o.room_fan_on.rh < 0);
+    check_is("untouched", o.room.rh, <, 0);
+    check_is("untouched", o.room_fan_on.rh, <, 0);
     e->c.house.infiltration.has = false;
     ct_humidity_job thin = h;
     thin.m_da = 1e-3;
-    check_that("no airflow to speak of",
-               ct_humidity_settle(e->solver, &thin, 0.6, &o, &fault) != CT_OK);
+    check_is("no airflow to speak of", ct_humidity_settle(e->solver, &thin, 0.6, &o, &fault), !=,
+             CT_OK);
     example_close(e);
 }
 

@@ -208,7 +208,7 @@ static void check_lesson(const char *name, int commands, int checks)
     check_that(name, strstr(text, "## Question") && strstr(text, "## Hints"));
     n_answers = 0;
     run_commands(text);
-    check_that(name, n_answers == commands);
+    check_is(name, n_answers, ==, commands);
     char *answer = strstr(text, "## Worked answer");
     assert_non_null(answer);
     for (char *p = strstr(answer, "\n\n"); p;) {

@@ -52,7 +52,7 @@ static void friction(void **state)
     print_message("friction: at most %.1f %% from Colebrook\n", 100 * most);
     for (double Re = 500; Re < 1e6; Re *= 1.01) {
         const double head = Re * Re * ct_liquid_line_friction(Re, 2e-4);
-        check_that("more flow, more drop", head > last);
+        check_is("more flow, more drop", head, >, last);
         last = head;
     }
 }
@@ -102,7 +102,7 @@ static void gas(void **state)
         const ct_liquid_line line = {lift * FT, BORE, lift * FT};
         const ct_liquid_line_feed feed = {p_at(118), 8 / 1.8, 0};
         assert_int_equal(ct_liquid_line_inlet(&line, r22, &feed, &in, NULL), CT_OK);
-        check_that("gas", (in.quality > 0) == (lift > 50));
+        check_is("gas", (in.quality > 0), ==, (lift > 50));
     }
     const ct_liquid_line none = {0}, thin = {250 * FT, 3e-3, 0};
     const ct_liquid_line_feed feed = {p_at(110), 5, 0.08};
@@ -110,10 +110,11 @@ static void gas(void **state)
     ct_fault fault;
     assert_int_equal(ct_liquid_line_inlet(&none, r22, &feed, &in, NULL), CT_OK);
     assert_int_equal(ct_inlet_after_line(r22, feed.p, 5, 0, &plain, NULL), CT_OK);
-    check_that("no line, nothing changes", in.p == plain.p && in.rho == plain.rho);
-    check_that("no line carries that",
-               ct_liquid_line_inlet(&thin, r22, &feed, &in, &fault) == CT_INPUT &&
-                   strstr(fault.what, "shorter or wider"));
+    check_is("no line, nothing changes", in.p, ==, plain.p);
+    check_is("no line, nothing changes", in.rho, ==, plain.rho);
+    check_is("no line carries that", ct_liquid_line_inlet(&thin, r22, &feed, &in, &fault), ==,
+             CT_INPUT);
+    check_that("no line carries that", strstr(fault.what, "shorter or wider"));
 }
 
 /* The orifice's own flow makes the friction before it. */
@@ -137,7 +138,7 @@ static void own_flow(void **state)
         assert_int_equal(ct_liquid_line_inlet(&line, r22, &feed, &in, NULL), CT_OK);
         assert_int_equal(ct_orifice_flow(&piston, &in, end.p_down, &again, NULL), CT_OK);
         check_rel("one flow", again.m, out.m, 1e-11);
-        check_that("more lift, less flow", out.m < last);
+        check_is("more lift, less flow", out.m, <, last);
         if (lift % 20 == 0)
             print_message("lift %4d ft: %.4f kg/s, %s%.1f\n", lift, out.m,
                           in.quality > 0 ? "percent gas " : "F subcooled ",
@@ -168,9 +169,9 @@ static void in_a_system(void **state)
                   high.superheat * 1.8, level.superheat * 1.8, 100 * high.Q / level.Q,
                   100 * in.quality);
     check_rel("flow", high.m_r, out.m, 1e-7);
-    check_that("gas", in.quality > 0);
-    check_that("superheat", high.superheat > level.superheat + 1);
-    check_that("capacity", high.Q < level.Q);
+    check_is("gas", in.quality, >, 0);
+    check_is("superheat", high.superheat, >, level.superheat + 1);
+    check_is("capacity", high.Q, <, level.Q);
     const ct_start far = {high.Te - 15, high.Tc + 12, 0};
     assert_int_equal(ct_balance_solve(solver, &p.sys, &p.rating, &far, &again, NULL), CT_OK);
     check_rel("from far", again.Q, high.Q, 1e-8);

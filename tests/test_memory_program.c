@@ -4,8 +4,8 @@
  * a file it was to write is the whole one or is not there; nothing temporary is left. All stacks are
  * walked when there is time; a test run takes as many as fit in some seconds, spread over all. */
 #include <dirent.h>
-#include <time.h>
 
+#include "base/clock.h"
 #include "program.h"
 
 #define EXAMPLE SOURCE_DIR "/examples/r22-larger-coil.yaml"
@@ -102,13 +102,6 @@ static int read_stacks(long nth[MOST])
     return n;
 }
 
-static double seconds_now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
-
 static int common_divisor(int a, int b)
 {
     return b ? common_divisor(b, a % b) : a;
@@ -136,7 +129,7 @@ static void test_memory_fails(void **state)
         run_verb(v, plain, &was);
         check_that(verbs[v].name, was.result.code == 0 || was.result.code == 10);
         run_verb(v, recording, &is);
-        check_that("recorded as it was", is.result.code == was.result.code);
+        check_is("recorded as it was", is.result.code, ==, was.result.code);
         const int n = read_stacks(nth), stride = stride_of(n);
         check_is("stacks", n, >, 20);
         const double until = seconds_now() + SECONDS;

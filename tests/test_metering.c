@@ -199,7 +199,8 @@ static void piston_trends(void **state)
             for (double x = 0.001; x < 0.45; x += 0.004) {
                 ct_inlet in = flash(fluid[r], T, x);
                 double m = grams(&in, 0.067 * IN, 0.5 * IN);
-                check_that("flash gas hinders", m < last && m > 0);
+                check_is("flash gas hinders", m, <, last);
+                check_is("flash gas hinders", m, >, 0);
                 last = m;
             }
         }
@@ -220,8 +221,10 @@ static void continuity(void **state)
             ct_refrigerant_liquid(fluid[r], T_b, 0, &f, NULL);
             assert_int_equal(ct_inlet_at(fluid[r], p, f.h - 0.05, &a, NULL), CT_OK);
             assert_int_equal(ct_inlet_at(fluid[r], p, f.h + 0.05, &b, NULL), CT_OK);
-            check_that("liquid one side", a.subcooling > 0 && a.quality <= 0);
-            check_that("vapor the other", b.quality > 0 && b.subcooling <= 0);
+            check_is("liquid one side", a.subcooling, >, 0);
+            check_is("liquid one side", a.quality, <=, 0);
+            check_is("vapor the other", b.quality, >, 0);
+            check_is("vapor the other", b.subcooling, <=, 0);
             check_rel("density", a.rho, b.rho, 2e-5);
             /* 0.1 J/kg apart: 6e-7 of quality, which costs R-22 about 10 times that in flow */
             check_rel("flow", grams(&a, 0.067 * IN, 0.5 * IN), grams(&b, 0.067 * IN, 0.5 * IN),
@@ -239,13 +242,16 @@ static void line_makes_flash(void **state)
     ct_fault fault;
     ct_refrigerant_p_bubble(fluid[0], K(110), &p, NULL);
     assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, 29 * PSI, &in, &fault), CT_OK);
-    check_that("still liquid", in.subcooling > 0 && in.quality <= 0);
+    check_is("still liquid", in.subcooling, >, 0);
+    check_is("still liquid", in.quality, <=, 0);
     check_abs("temperature hardly moves", in.T, K(100), 0.1);
     assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, 32 * PSI, &in, &fault), CT_OK);
-    check_that("flash gas", in.quality > 0 && in.quality < 0.01);
+    check_is("flash gas", in.quality, >, 0);
+    check_is("flash gas", in.quality, <, 0.01);
     check_abs("cooled to saturation", in.p_sat, in.p, 0);
     assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, -29 * PSI, &in, &fault), CT_OK);
-    check_that("a fall gains", in.p > p && in.subcooling > 15 / 1.8);
+    check_is("a fall gains", in.p, >, p);
+    check_is("a fall gains", in.subcooling, >, 15 / 1.8);
     assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, NAN, &in, &fault), CT_INPUT);
     assert_int_equal(ct_inlet_after_line(fluid[0], p, 10 / 1.8, 2 * p, &in, &fault), CT_INPUT);
 }
@@ -271,7 +277,8 @@ static void bore_for_flow(void **state)
     ct_inlet in = inlet(fluid[0], 115, 10);
     bore = -1;
     assert_int_equal(ct_orifice_bore(5, 0.5 * IN, &in, 1e5, &bore, &fault), CT_NO_ROOT);
-    check_that("says so", strstr(fault.what, "thousandths") != NULL && bore < 0);
+    check_that("says so", strstr(fault.what, "thousandths") != NULL);
+    check_is("says so", bore, <, 0);
     assert_int_equal(ct_orifice_bore(NAN, 0.5 * IN, &in, 1e5, &bore, &fault), CT_NO_ROOT);
     ct_orifice_nearest(0.0715 * IN, &below, &above);
     check_abs("shelf below", below, 0.070 * IN, 1e-12);
@@ -280,9 +287,11 @@ static void bore_for_flow(void **state)
     check_abs("on the shelf", below, 0.067 * IN, 1e-12);
     check_abs("on the shelf", above, 0.067 * IN, 1e-12);
     ct_orifice_nearest(0.040 * IN, &below, &above);
-    check_that("nothing smaller", isnan(below) && above > 0);
+    check_that("nothing smaller", isnan(below));
+    check_is("nothing smaller", above, >, 0);
     ct_orifice_nearest(0.120 * IN, &below, &above);
-    check_that("nothing bigger", isnan(above) && below > 0);
+    check_that("nothing bigger", isnan(above));
+    check_is("nothing bigger", below, >, 0);
 }
 
 static void piston_refuses(void **state)
@@ -392,13 +401,14 @@ static void valve_states(void **state)
         assert_int_equal(ct_valve_meet(&v, &in, 180 * PSI, share * full, &o, NULL), CT_OK);
         check_abs("share", o.share, share, 1e-9);
         check_is("superheat rises with load", o.superheat, >, last);
-        check_that("state", o.state == (share < 0.4 ? CT_VALVE_HUNTS : CT_VALVE_HOLDS));
+        check_is("state", o.state, ==, (share < 0.4 ? CT_VALVE_HUNTS : CT_VALVE_HOLDS));
         assert_int_equal(ct_valve_flow(&v, &in, 180 * PSI, o.superheat, &back, NULL), CT_OK);
         check_rel("there and back", back, share * full, 1e-9);
         last = o.superheat;
     }
     assert_int_equal(ct_valve_meet(&v, &in, 180 * PSI, 1.2 * full, &o, NULL), CT_OK);
-    check_that("starves", o.state == CT_VALVE_STARVES && o.opening >= 1);
+    check_is("starves", o.state, ==, CT_VALVE_STARVES);
+    check_is("starves", o.opening, >=, 1);
     check_rel("no more than wide open", o.m_max, 1.15 * full, 1e-9);
     ct_valve_flow(&v, &in, 180 * PSI, 40, &m, NULL);
     check_rel("wide open stays wide open", m, 1.15 * full, 1e-9);

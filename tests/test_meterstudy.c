@@ -159,8 +159,10 @@ static void test_bore(void **state)
             superheat[k] = b.superheat;
         }
         check_abs("round trip, F", superheat[1] * 1.8, wanted[i], 1e-5);
-        check_that("smaller starves", bores[0] < bores[1] && superheat[0] > superheat[1]);
-        check_that("larger floods", bores[2] > bores[1] && superheat[2] < superheat[1]);
+        check_is("smaller starves", bores[0], <, bores[1]);
+        check_is("smaller starves", superheat[0], >, superheat[1]);
+        check_is("larger floods", bores[2], >, bores[1]);
+        check_is("larger floods", superheat[2], <, superheat[1]);
         for (int k = 0; k < 3; k += 2) {
             const double thousandths = bores[k] / 0.0254e-3;
             check_abs("on the shelf", thousandths, round(thousandths), 1e-9);
@@ -207,8 +209,10 @@ static void test_faults(void **state)
     /* A series goes on past a point that does not balance, and says why. */
     ct_study_point point[3];
     ct_study_outdoors(e->solver, &j.system, &at, &(ct_steps){300, 420, 3}, point);
-    check_that("the first balances", point[0].status == CT_OK && !point[0].why[0]);
-    check_that("the last says why not", point[2].status != CT_OK && point[2].why[0]);
+    check_is("the first balances", point[0].status, ==, CT_OK);
+    check_that("the first balances", !point[0].why[0]);
+    check_is("the last says why not", point[2].status, !=, CT_OK);
+    check_that("the last says why not", point[2].why[0]);
     ct_study_outdoors(e->solver, &j.system, &at, &(ct_steps){308, 400, 1}, point);
     check_abs("one point stands at the low end", point[0].x, 308, 0);
     example_close(e);

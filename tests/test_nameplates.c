@@ -117,7 +117,8 @@ static void label_comes_back(const unit *u, int refrigerant, double label)
     if (!(E > 0.97 * low && E < 1.03 * high))
         print_message("%s SEER %g: EER %.3f, published %.3f to %.3f\n", refrigerants[refrigerant],
                       label, E, low, high);
-    check_that("EER within 3 % of the published relations", E > 0.97 * low && E < 1.03 * high);
+    check_is("EER within 3 % of the published relations", E, >, 0.97 * low);
+    check_is("EER within 3 % of the published relations", E, <, 1.03 * high);
 }
 
 /* 2 to 5 tons, 300 to 450 cfm/ton, the four refrigerants, by EER or by SEER. */
@@ -141,8 +142,8 @@ static void grid(const char *label, const double *efficiency, int n)
                                   label, efficiency[e], fault.what);
                 }
         tell(refrigerants[r], &t);
-        check_that("none refused", t.refused == 0);
-        check_that("none doubted", t.doubted == 0);
+        check_is("none refused", t.refused, ==, 0);
+        check_is("none doubted", t.doubted, ==, 0);
     }
     free(u);
 }
@@ -201,7 +202,8 @@ static void more_than_one_stage(void **state)
     for (int i = 0; i < u->report.n_assumed; i++)
         said |= strstr(u->report.assumed[i].why, "rarely has one stage") != NULL;
     check_that("said", said);
-    check_that("usual efficiency", u->cal.eta_rated > CT_ETA_LOW && u->cal.eta_rated < CT_ETA_HIGH);
+    check_is("usual efficiency", u->cal.eta_rated, >, CT_ETA_LOW);
+    check_is("usual efficiency", u->cal.eta_rated, <, CT_ETA_HIGH);
     free(u);
 }
 

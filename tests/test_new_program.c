@@ -152,7 +152,7 @@ static int play(const script *s, const char *file, double *seconds)
     size_t n = 0, from = 0;
     const struct winsize size = {.ws_row = 24, .ws_col = 80};
     const pid_t pid = forkpty(&terminal, NULL, NULL, &size);
-    check_that("a terminal", pid >= 0);
+    check_is("a terminal", pid, >=, 0);
     if (pid == 0) {
         execl(PROGRAM, PROGRAM, "new", (char *)NULL);
         _exit(127);
@@ -166,13 +166,14 @@ static int play(const script *s, const char *file, double *seconds)
         if (!asked) print_error("%s: not asked: %s\n%s\n", s->name, s->lines[i].asks, seen + from);
         check_that(s->name, asked);
         from = n;
-        check_that(s->name, dprintf(terminal, "%s\n", types) > 0);
+        check_is(s->name, dprintf(terminal, "%s\n", types), >, 0);
         /* A name is typed without the scratch folder's. */
         *seconds += 3.0 + 0.5 * (double)(strlen(types == file ? s->file : types) + 1);
     }
     wait_for(terminal, from, &n, NULL);
     close(terminal);
-    check_that("it ends", waitpid(pid, &state, 0) == pid && WIFEXITED(state));
+    check_is("it ends", waitpid(pid, &state, 0), ==, pid);
+    check_that("it ends", WIFEXITED(state));
     return WEXITSTATUS(state);
 }
 
@@ -189,7 +190,7 @@ static void test_questions(void **state)
         for (int k = 0; k < 6 && s->says[k]; k++)
             program_expect(s->name, seen, s->says[k]);
         check_abs(s->name, code, s->code, 0);
-        check_that("under two minutes of typing", seconds < 120.0);
+        check_is("under two minutes of typing", seconds, <, 120.0);
         check_that(s->name, program_is_there(file) == (s->holds[0] != NULL));
         program_read(file, text, sizeof text);
         for (int k = 0; k < 6 && s->holds[k]; k++)

@@ -176,7 +176,7 @@ int main(void)
     const struct CMUnitTest tests[] = {cmocka_unit_test(notes_reach_the_reader),
                                        cmocka_unit_test(every_verb_shows_them),
                                        cmocka_unit_test(room_notes)};
-    check_that("every other note has a row, two of the rows none",
-               sizeof rows / sizeof rows[0] == CT_NOTE_COUNT);
+    check_is("every other note has a row, two of the rows none", sizeof rows / sizeof rows[0], ==,
+             CT_NOTE_COUNT);
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

@@ -64,13 +64,14 @@ static void contradictions(void **state)
         if (s == CT_OK || !strstr(fault.what, row[i].word))
             print_error("%s: %d '%s'\n", row[i].name, (int)s, fault.what);
         check_that(row[i].name, s == CT_INPUT || s == CT_RANGE);
-        if (row[i].spoil != no_air) check_that(row[i].name, s == row[i].want);
+        if (row[i].spoil != no_air) check_is(row[i].name, s, ==, row[i].want);
         check_that(row[i].name, strstr(fault.what, row[i].word) != NULL);
         check_abs("outdoor unit untouched", p.outdoor.tons, -7, 0);
         check_abs("coil untouched", p.matched.Ao, -7, 0);
         if (row[i].spoil == shr_low || row[i].spoil == shr_high) {
-            check_that("the possible range",
-                       fault.low > 0.4 && fault.high < 1 && fault.low < fault.high);
+            check_is("the possible range", fault.low, >, 0.4);
+            check_is("the possible range", fault.high, <, 1);
+            check_is("the possible range", fault.low, <, fault.high);
             check_that("and it leaves the value out",
                        row[i].spoil == shr_low ? fault.low > 0.45 : fault.high < 0.97);
         }

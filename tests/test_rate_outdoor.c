@@ -73,8 +73,8 @@ static void nameplate(void **state)
         check_abs(row[i].refrigerant, b.Tc, u->T_discharge_rated, 1e-5);
         check_abs(row[i].refrigerant, b.superheat, u->superheat_rated, 1e-9);
         check_rel("calibrated flow", b.m_r, p.cal.m_rated, 1e-6);
-        check_that("possible range holds it",
-                   p.cal.SHR_min < row[i].SHR && row[i].SHR < p.cal.SHR_max);
+        check_is("possible range holds it", p.cal.SHR_min, <, row[i].SHR);
+        check_is("possible range holds it", row[i].SHR, <, p.cal.SHR_max);
         print_message("%s %g ton%s%s: efficiency %.3f, UAo %.0f UAi %.0f W/K, SHR %.3f to %.3f, "
                       "h scale %.2f, map flow %.3f power %.3f\n",
                       row[i].refrigerant, row[i].tons, row[i].map ? " map" : "",
@@ -158,7 +158,7 @@ static void contradictions(void **state)
         if (s == CT_OK || !strstr(fault.what, row[i].word))
             print_error("%s: %d '%s'\n", row[i].name, (int)s, fault.what);
         check_that(row[i].name, s == CT_INPUT || s == CT_RANGE);
-        check_that(row[i].name, s == row[i].want);
+        check_is(row[i].name, s, ==, row[i].want);
         check_that(row[i].name, strstr(fault.what, row[i].word) != NULL);
         check_abs("outdoor unit untouched", p.outdoor.tons, -7, 0);
         check_abs("coil untouched", p.matched.Ao, -7, 0);

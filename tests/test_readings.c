@@ -161,7 +161,8 @@ static void test_faults(void **state)
             print_error("%s -> %d faults, kind %d, line %d, %s: %s\n", name, report.n_faults,
                         (int)f->kind, f->line, f->key, f->what);
         assert_int_equal(report.n_faults, 1);
-        check_that(name, f->kind == faults[i].kind && f->line == faults[i].line);
+        check_is(name, f->kind, ==, faults[i].kind);
+        check_is(name, f->line, ==, faults[i].line);
         check_that(name, strcmp(f->key, faults[i].key) == 0);
         check_that(name, strstr(f->what, faults[i].says) != NULL);
         check_that(name, strstr(fault.what, f->what) != NULL || strlen(fault.what) > 150);
@@ -192,7 +193,8 @@ static void test_table(void **state)
         for (int j = 0; j < n && ct_readings_key(j, &other); j++)
             check_that(row.key, strcmp(row.key, other.key) != 0);
     }
-    check_that("rows", n > CT_READING_COUNT && !ct_readings_key(-1, &row));
+    check_is("rows", n, >, CT_READING_COUNT);
+    check_that("rows", !ct_readings_key(-1, &row));
     for (int i = 0; i < CT_READING_COUNT; i++) {
         check_that("named", strcmp(ct_reading_name((ct_reading_kind)i), "unknown reading") != 0);
         check_is("margin", ct_reading_margin((ct_reading_kind)i, 300.0), >, 0.0);

@@ -214,7 +214,8 @@ static void normal_boiling_points_are_plausible(void **state)
             ct_saturation q = ct_saturation_at(&iso);
             p[k] = BOILING[i].dew ? q.p_dew : q.p_bubble;
         }
-        check_that(BOILING[i].name, p[0] < 101325 && p[1] > 101325);
+        check_is(BOILING[i].name, p[0], <, 101325);
+        check_is(BOILING[i].name, p[1], >, 101325);
     }
 }
 
@@ -538,13 +539,17 @@ static void ranges_are_told(void **state)
         ct_vapor v = {.h = 7};
         ct_liquid l = {.h = 7};
         check_is("p_dew", ct_refrigerant_p_dew(r, bad_T[i], &out, &f), ==, CT_RANGE);
-        check_that("story", strstr(f.what, "-40.0 to 158.0 F") && f.status == CT_RANGE);
+        check_that("story", strstr(f.what, "-40.0 to 158.0 F"));
+        check_is("story", f.status, ==, CT_RANGE);
         check_is("p_bubble", ct_refrigerant_p_bubble(r, bad_T[i], &out, &f), ==, CT_RANGE);
         check_is("vapor", ct_refrigerant_vapor(r, bad_T[i], 5, &v, &f), ==, CT_RANGE);
         check_that("liquid", ct_refrigerant_liquid(r, bad_T[i], 5, &l, NULL) == CT_RANGE);
         check_is("isentropic", ct_refrigerant_isentropic(r, bad_T[i], 1800, &out, &out2, &f), ==,
                  CT_RANGE);
-        check_that("untouched", out == 7 && out2 == 7 && v.h == 7 && l.h == 7);
+        check_is("untouched", out, ==, 7);
+        check_is("untouched", out2, ==, 7);
+        check_is("untouched", v.h, ==, 7);
+        check_is("untouched", l.h, ==, 7);
     }
 }
 
@@ -561,7 +566,8 @@ static void widths_and_pressures_are_told(void **state)
         ct_liquid l = {.h = 7};
         check_that("superheat", ct_refrigerant_vapor(r, 280, bad_width[i], &v, NULL) == CT_RANGE);
         check_that("subcooling", ct_refrigerant_liquid(r, 310, bad_width[i], &l, NULL) == CT_RANGE);
-        check_that("untouched", v.h == 7 && l.h == 7);
+        check_is("untouched", v.h, ==, 7);
+        check_is("untouched", l.h, ==, 7);
     }
     for (int i = 0; i < COUNT(bad_p); i++) {
         check_that("T_dew", ct_refrigerant_T_dew(r, bad_p[i], &out, NULL) == CT_RANGE);
@@ -570,7 +576,8 @@ static void widths_and_pressures_are_told(void **state)
     for (int i = 0; i < COUNT(bad_s); i++)
         check_that("entropy",
                    ct_refrigerant_isentropic(r, 310, bad_s[i], &out, &out2, NULL) == CT_RANGE);
-    check_that("untouched", out == 7 && out2 == 7);
+    check_is("untouched", out, ==, 7);
+    check_is("untouched", out2, ==, 7);
 }
 
 /* ---- read-only, threads, speed ---- */
@@ -617,7 +624,7 @@ static void threads_share_a_refrigerant(void **state)
     }
     for (int i = 0; i < 4; i++) {
         assert_int_equal(pthread_join(thread[i], NULL), 0);
-        check_that("same answers", jobs[i].sum == alone);
+        check_is("same answers", jobs[i].sum, ==, alone);
     }
 }
 
@@ -629,7 +636,7 @@ static void lookups_write_and_allocate_nothing(void **state)
     memcpy(copy, fluid[0], sizeof *copy);
     size_t before = mallinfo2().uordblks;
     check_that("finite", isfinite(many_lookups(fluid[0])));
-    check_that("nothing allocated", mallinfo2().uordblks == before);
+    check_is("nothing allocated", mallinfo2().uordblks, ==, before);
     check_that("nothing written", memcmp(copy, fluid[0], sizeof *copy) == 0);
     free(copy);
 }

@@ -76,7 +76,8 @@ static void test_stepped_cycle(void **state)
         const double *r = rows[i];
         double got = ct_room_multiplier(&usual, r[0], r[1], r[2], r[3]);
         check_abs("stepped", got, stepped(&usual, r[0], r[1], r[2], r[3]), 4e-5);
-        check_that("something to compare", got > 0.05 && got < 1);
+        check_is("something to compare", got, >, 0.05);
+        check_is("something to compare", got, <, 1);
     }
 }
 
@@ -181,14 +182,14 @@ static void test_by_hand(void **state)
     for (size_t i = 0; i < COUNT(rows); i++) {
         ct_room_house h = house(rows[i].Q, rows[i].gain, rows[i].m, rows[i].W_out);
         ct_room_out o = settle(&h, &p);
-        check_that(rows[i].name, o.outcome == rows[i].outcome);
+        check_is(rows[i].name, o.outcome, ==, rows[i].outcome);
         check_abs(rows[i].name, o.W, rows[i].W, rows[i].tol);
         check_abs(rows[i].name, o.run, rows[i].run, 1e-12);
         check_abs(rows[i].name, o.Q_short, fmax(0, rows[i].Q - 8000), 1e-9);
-        check_that(rows[i].name, o.always_on == (rows[i].run >= 1));
+        check_is(rows[i].name, o.always_on, ==, (rows[i].run >= 1));
         check_abs(rows[i].name, o.water_per_day, 86400 * o.water, 1e-12);
-        check_that(rows[i].name, o.extrapolated == (o.W < 0.004));
-        check_that(rows[i].name, (o.outcome == CT_ROOM_SATURATED) == (o.residual > 1e-9));
+        check_is(rows[i].name, o.extrapolated, ==, (o.W < 0.004));
+        check_is(rows[i].name, (o.outcome == CT_ROOM_SATURATED), ==, (o.residual > 1e-9));
     }
 }
 
@@ -218,18 +219,21 @@ static void test_blower_on_removes_nothing(void **state)
     check_abs("stopped", settle(&h, &p).W, (0.00016 + 0.004 * k) / (0.02 + k), 1e-12);
     h.fan_on = true;
     ct_room_out o = settle(&h, &p);
-    check_that("nothing removed",
-               o.outcome == CT_ROOM_OUTDOOR && o.water == 0 && o.multiplier == 0);
+    check_is("nothing removed", o.outcome, ==, CT_ROOM_OUTDOOR);
+    check_is("nothing removed", o.water, ==, 0);
+    check_is("nothing removed", o.multiplier, ==, 0);
     check_abs("outdoors + gain/m", o.W, 0.008, 1e-12);
     check_abs("run share", o.run, 0.5, 1e-12);
     h.Q_latent = 0;
     h.m_outdoor = 0;
     o = settle(&h, &p);
-    check_that("nothing comes in: stays as damp as that, or damper",
-               o.outcome == CT_ROOM_DRIES && o.W > 0.008 && o.water < 1e-9);
+    check_is("nothing comes in: stays as damp as that, or damper", o.outcome, ==, CT_ROOM_DRIES);
+    check_is("nothing comes in: stays as damp as that, or damper", o.W, >, 0.008);
+    check_is("nothing comes in: stays as damp as that, or damper", o.water, <, 1e-9);
     h.Q_latent = 1e-4 * H_G;
     o = settle(&h, &p);
-    check_that("tight house: damper yet", o.outcome == CT_ROOM_SETTLED && o.W > 0.008);
+    check_is("tight house: damper yet", o.outcome, ==, CT_ROOM_SETTLED);
+    check_is("tight house: damper yet", o.W, >, 0.008);
     check_abs("until it comes out after all", o.water, 1e-4, 1e-13);
 }
 
@@ -284,7 +288,8 @@ static void test_larger_coil_leaves_it_damper(void **state)
     ct_room_out a = settle(&h, &small), b = settle(&h, &large);
     check_abs("small coil", a.W, 0.004 + 0.004 / 0.625, 1e-12);
     check_abs("large coil", b.W, 0.004 + 0.004 * 9600 / 5000, 1e-12);
-    check_that("damper", b.rh > a.rh + 0.05 && b.run < a.run);
+    check_is("damper", b.rh, >, a.rh + 0.05);
+    check_is("damper", b.run, <, a.run);
     check_rel("the same water in the end", b.water, a.water, 1e-9);
 }
 
@@ -371,7 +376,8 @@ static void test_closure(void **state)
         h.fan_on = i % 3 == 1;
         h.fan_delay = i % 3 == 2 ? 150 * noise(&seed) : 0;
         ct_room_out o = settle(&h, &p);
-        check_that("humidity", o.rh >= 0 && o.rh <= 1 + 1e-9);
+        check_is("humidity", o.rh, >=, 0);
+        check_is("humidity", o.rh, <=, 1 + 1e-9);
         if (o.outcome != CT_ROOM_SETTLED) continue;
         settled++;
         blown += h.fan_on;
@@ -380,7 +386,8 @@ static void test_closure(void **state)
         if (!h.fan_on || o.always_on) continue;
         check_sensible(&h, &p, &o);
     }
-    check_that("enough of each", settled > 150 && blown > 30);
+    check_is("enough of each", settled, >, 150);
+    check_is("enough of each", blown, >, 30);
     check_is("a root takes few steps", iterations, <, 30);
 }
 

@@ -81,7 +81,7 @@ static void test_six_cases(void **state)
         const ct_sweep_job job = example_job(e, 0);
         ct_point p;
         ct_fault fault = {.what = ""};
-        check_that(r->name, ct_sweep_tap(e->solver, &job, r->tap, &p, &fault) == CT_OK);
+        check_is(r->name, ct_sweep_tap(e->solver, &job, r->tap, &p, &fault), ==, CT_OK);
         const ct_humidity_job h = {.c = &e->c,
                                    .system = &job.system,
                                    .indoor = job.indoor,
@@ -101,7 +101,8 @@ static void test_six_cases(void **state)
         check_abs(r->name, got.room.rh, end.rh, 5e-5);
         check_abs(r->name, got.room.run, end.run, 1e-4);
         check_rel(r->name, got.Q_house, end.sensible, 1e-4);
-        check_that(r->name, got.room.residual < 1e-9 && got.room.residual > -1e-9);
+        check_is(r->name, got.room.residual, <, 1e-9);
+        check_is(r->name, got.room.residual, >, -1e-9);
         example_close(e);
     }
 }
@@ -114,16 +115,16 @@ static void test_which_air(void **state)
     ct_sweep_job job = example_job(e, 0);
     ct_point p;
     ct_fault fault = {.what = ""};
-    check_that("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault) == CT_OK);
+    check_is("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault), ==, CT_OK);
     check_that("settles", p.has_design);
     check_rel("judged", p.limit[CT_LIMIT_SENSIBLE].value, p.design.Q_house, 0);
     check_rel("as entered", p.Q_house, p.balance.Q_sens_net, 0);
     check_is("drier than 50 %", p.design.room.rh, <, 0.5);
     check_is("dry air is cooled more", p.design.Q_house, >, p.Q_house);
     e->c.house.judge_load_at = CT_LOAD_ENTERED;
-    check_that("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault) == CT_OK);
+    check_is("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault), ==, CT_OK);
     check_rel("judged", p.limit[CT_LIMIT_SENSIBLE].value, p.balance.Q_sens_net, 0);
-    check_that("fails at the humidity entered", p.limit[CT_LIMIT_SENSIBLE].verdict == CT_FAILS);
+    check_is("fails at the humidity entered", p.limit[CT_LIMIT_SENSIBLE].verdict, ==, CT_FAILS);
     example_close(e);
 }
 
@@ -238,8 +239,8 @@ static void test_attic(void **state)
     e->c.losses = (ct_duct_losses){30, 8, 0.05, 0.03, 0.1};
     job = example_job(e, 0);
     check_that("on", job.has_outside);
-    check_that("slow", ct_sweep_tap(e->solver, &job, 0, &slow, &fault) == CT_OK);
-    check_that("fast", ct_sweep_tap(e->solver, &job, 3, &fast, &fault) == CT_OK);
+    check_is("slow", ct_sweep_tap(e->solver, &job, 0, &slow, &fault), ==, CT_OK);
+    check_is("fast", ct_sweep_tap(e->solver, &job, 3, &fast, &fault), ==, CT_OK);
     check_is("some is lost", fast.ducts.sensible_regained, <, 0.95);
     check_is("slow air loses more", slow.ducts.sensible_regained, <, fast.ducts.sensible_regained);
     check_rel("judged by what comes home", slow.limit[CT_LIMIT_SENSIBLE].value, slow.design.Q_house,
@@ -259,15 +260,15 @@ static void test_frost_and_floor(void **state)
     const ct_sweep_job job = example_job(e, 0);
     ct_point p;
     ct_fault fault = {.what = ""};
-    check_that("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault) == CT_OK);
+    check_is("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault), ==, CT_OK);
     check_that("mild hour", p.has_mild);
     check_is("low head draws the coil down", p.Te_mild, <, p.design.Te);
     check_rel("the coldest", p.limit[CT_LIMIT_FROST].value,
               fmin(p.balance.T_surface, fmin(p.design.T_surface, p.T_surface_mild)), 0);
     e->c.limits.V_per_ton_floor = 350 * CT_M3S_PER_CFM;
-    check_that("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault) == CT_OK);
-    check_that("303 cfm/ton is below 350",
-               p.limit[CT_LIMIT_FLOOR].verdict == CT_FAILS && !p.passes);
+    check_is("tap", ct_sweep_tap(e->solver, &job, 0, &p, &fault), ==, CT_OK);
+    check_is("303 cfm/ton is below 350", p.limit[CT_LIMIT_FLOOR].verdict, ==, CT_FAILS);
+    check_that("303 cfm/ton is below 350", !p.passes);
     example_close(e);
 }
 

@@ -71,7 +71,7 @@ static void check_judgement(const char *name, const ct_judgement *j, double valu
     check_abs(name, j->value, value, tol);
     check_abs(name, j->bound, bound, tol);
     check_abs(name, j->slack, slack, tol);
-    check_that(name, j->verdict == (slack >= 0 ? CT_PASSES : CT_FAILS));
+    check_is(name, j->verdict, ==, (slack >= 0 ? CT_PASSES : CT_FAILS));
 }
 
 /* The fixture's bounds in inch-pound, as its text has them. Tolerances: conversions only. */
@@ -125,12 +125,14 @@ static void test_jacket(void **state)
     check_is("dry attic passes", point.limit[CT_LIMIT_SWEAT].verdict, ==, CT_PASSES);
     p.c.site.around_duct.T_dp.v = point.T_jacket - 0.5;
     settle(&p, &point);
-    check_that("half a kelvin under the jacket, guard 1 F: sweats",
-               point.limit[CT_LIMIT_SWEAT].verdict == CT_FAILS && !point.passes);
+    check_is("half a kelvin under the jacket, guard 1 F: sweats",
+             point.limit[CT_LIMIT_SWEAT].verdict, ==, CT_FAILS);
+    check_that("half a kelvin under the jacket, guard 1 F: sweats", !point.passes);
     p.c.site.has_around_duct = false;
     settle(&p, &point);
-    check_that("unknown surroundings are not judged",
-               point.limit[CT_LIMIT_SWEAT].verdict == CT_NOT_JUDGED && isnan(point.T_jacket));
+    check_is("unknown surroundings are not judged", point.limit[CT_LIMIT_SWEAT].verdict, ==,
+             CT_NOT_JUDGED);
+    check_that("unknown surroundings are not judged", isnan(point.T_jacket));
     close_plant(&p);
 }
 
@@ -168,7 +170,7 @@ static void test_either_side(void **state)
         *rows[i].bound = rows[i].value + rows[i].sign * hair;
         settle(&p, &moved);
         check_is(rows[i].name, moved.limit[rows[i].limit].verdict, ==, CT_FAILS);
-        check_that(rows[i].name, moved.passes == !decides);
+        check_is(rows[i].name, moved.passes, ==, !decides);
         *rows[i].bound = was;
     }
     close_plant(&p);
@@ -226,9 +228,10 @@ static void test_heat_tap(void **state)
     l->dT_furnace_min = (ct_maybe){true, 35 / CT_F_PER_K};
     l->dT_furnace_max = (ct_maybe){true, 64 / CT_F_PER_K};
     settle(&p, &point);
-    check_that("nobody said which tap heats: no speed is judged by it",
-               point.limit[CT_LIMIT_HEAT].verdict == CT_NOT_JUDGED &&
-                   point.limit[CT_LIMIT_FURNACE].verdict == CT_NOT_JUDGED);
+    check_is("nobody said which tap heats: no speed is judged by it",
+             point.limit[CT_LIMIT_HEAT].verdict, ==, CT_NOT_JUDGED);
+    check_is("nobody said which tap heats: no speed is judged by it",
+             point.limit[CT_LIMIT_FURNACE].verdict, ==, CT_NOT_JUDGED);
     ct_heating_of(&p.job, &h);
     check_rel("strips, cfm", h.V_electric_min / CT_M3S_PER_CFM, 632, 0.01);
     check_rel("furnace, cfm", h.V_furnace_min / CT_M3S_PER_CFM, 926, 0.01);
@@ -236,13 +239,15 @@ static void test_heat_tap(void **state)
     check_is("middle and high do, low does not", h.suits, ==, 6);
     snprintf(u->heat_tap, sizeof u->heat_tap, "low");
     settle(&p, &point);
-    check_that("low is too slow for the furnace, not for the strips",
-               point.limit[CT_LIMIT_HEAT].verdict == CT_PASSES &&
-                   point.limit[CT_LIMIT_FURNACE].verdict == CT_FAILS && !point.passes);
+    check_is("low is too slow for the furnace, not for the strips",
+             point.limit[CT_LIMIT_HEAT].verdict, ==, CT_PASSES);
+    check_is("low is too slow for the furnace, not for the strips",
+             point.limit[CT_LIMIT_FURNACE].verdict, ==, CT_FAILS);
+    check_that("low is too slow for the furnace, not for the strips", !point.passes);
     snprintf(u->heat_tap, sizeof u->heat_tap, "high");
     settle(&p, &point);
-    check_that("high does, at the same cooling speed",
-               point.limit[CT_LIMIT_FURNACE].verdict == CT_PASSES);
+    check_is("high does, at the same cooling speed", point.limit[CT_LIMIT_FURNACE].verdict, ==,
+             CT_PASSES);
     close_plant(&p);
 }
 
@@ -272,8 +277,10 @@ static void test_altitude(void **state)
               2e-4);
     check_is("tap", ct_sweep_tap(p.solver, &high, 1, &tap, &fault), ==, CT_OK);
     check_is("tap", ct_sweep_tap(p.solver, &p.job, 1, &sea, &fault), ==, CT_OK);
-    check_that("same static of thinner air is harder to make: less air, fewer watts",
-               tap.V < 0.99 * sea.V && tap.P_blower < 0.9 * sea.P_blower);
+    check_is("same static of thinner air is harder to make: less air, fewer watts", tap.V, <,
+             0.99 * sea.V);
+    check_is("same static of thinner air is harder to make: less air, fewer watts", tap.P_blower, <,
+             0.9 * sea.P_blower);
     check_is("the condenser gets less air by mass: hotter", tap.balance.Tc, >, sea.balance.Tc);
     close_plant(&p);
 }
@@ -324,8 +331,9 @@ static void test_sweep_shape(void **state)
     check_rel("last, cfm/ton", s->point[8].V_std_per_ton, 450 * CT_M3S_PER_CFM, 1e-12);
     for (int i = 1; i < s->n; i++) {
         const ct_balance *a = &s->point[i - 1].balance, *b = &s->point[i].balance;
-        check_that("more air: warmer coil, more sensible, drier share",
-                   b->Te > a->Te && b->Q_sens > a->Q_sens && b->SHR > a->SHR);
+        check_is("more air: warmer coil, more sensible, drier share", b->Te, >, a->Te);
+        check_is("more air: warmer coil, more sensible, drier share", b->Q_sens, >, a->Q_sens);
+        check_is("more air: warmer coil, more sensible, drier share", b->SHR, >, a->SHR);
     }
     for (int i = 1; i < s->n_taps; i++)
         check_is("taps rise in airflow", s->tap[i].m_da, >, s->tap[i - 1].m_da);
@@ -355,8 +363,9 @@ static void test_weak_tap(void **state)
     check_is("sweep", ct_sweep_run(p.solver, &p.job, s, &fault), ==, CT_OK);
     check_abs("still three", s->n_taps, 3, 0);
     check_abs("it comes first", s->tap[0].tap, 1, 0);
-    check_that("refused with a reason", !s->tap[0].passes && s->tap[0].why[0] &&
-                                            s->tap[0].limit[CT_LIMIT_BALANCE].verdict == CT_FAILS);
+    check_that("refused with a reason", !s->tap[0].passes);
+    check_that("refused with a reason", s->tap[0].why[0]);
+    check_is("refused with a reason", s->tap[0].limit[CT_LIMIT_BALANCE].verdict, ==, CT_FAILS);
     free(s);
     close_plant(&p);
 }
@@ -374,10 +383,12 @@ static void test_short_table(void **state)
     t->n = 2; /* ends at 0.50 inwc, the limit is 0.80 */
     check_is("tap", ct_sweep_tap(p.solver, &p.job, 2, &tap, &fault), ==, CT_OK);
     const ct_judgement *j = &tap.limit[CT_LIMIT_STATIC];
-    check_that("between the two", tap.dp > 0.5 * CT_PA_PER_INWC && tap.dp < 0.8 * CT_PA_PER_INWC);
+    check_is("between the two", tap.dp, >, 0.5 * CT_PA_PER_INWC);
+    check_is("between the two", tap.dp, <, 0.8 * CT_PA_PER_INWC);
     check_judgement("table's end", j, tap.dp, 0.5 * CT_PA_PER_INWC, 0.5 * CT_PA_PER_INWC - tap.dp,
                     1e-9);
-    check_that("refused", j->verdict == CT_FAILS && !tap.passes);
+    check_is("refused", j->verdict, ==, CT_FAILS);
+    check_that("refused", !tap.passes);
     close_plant(&p);
 }
 
@@ -429,11 +440,11 @@ static void test_pick_rows(void **state)
         lay_out(s.tap, rows[i].taps);
         ct_pick_lowest(&job, &s, &pick);
         const ct_point *set = s.n_taps ? s.tap : s.point;
-        check_that(rows[i].name, pick.from_taps == (s.n_taps > 0));
-        check_that(rows[i].name, pick.found == (rows[i].index >= 0));
+        check_is(rows[i].name, pick.from_taps, ==, (s.n_taps > 0));
+        check_is(rows[i].name, pick.found, ==, (rows[i].index >= 0));
         check_that(rows[i].name,
                    ct_pick_point(&pick, &s) == (pick.found ? &set[rows[i].index] : NULL));
-        check_that(rows[i].name, pick.has_lower == (rows[i].lower >= 0));
+        check_is(rows[i].name, pick.has_lower, ==, (rows[i].lower >= 0));
         if (pick.has_lower) check_abs(rows[i].name, pick.lower, rows[i].lower, 0);
         if (pick.has_lower) check_abs(rows[i].name, pick.binding, CT_LIMIT_SENSIBLE, 0);
         check_abs(rows[i].name, pick.failing[CT_LIMIT_SENSIBLE], rows[i].refused, 0);
@@ -521,7 +532,8 @@ static void test_remedies(void **state)
             refuse(&s.point[k], rows[i].limit, 100, -1);
         c.indoor[0].coil.size = rows[i].coil_size;
         ct_pick_lowest(&job, &s, &pick);
-        check_that(rows[i].name, !pick.found && pick.remedies == rows[i].remedies);
+        check_that(rows[i].name, !pick.found);
+        check_is(rows[i].name, pick.remedies, ==, rows[i].remedies);
         check_abs(rows[i].name, pick.failing[rows[i].limit], 3, 0);
     }
     /* The taps cannot, but some airflow of the sweep can: it is the ducts. */
@@ -550,12 +562,14 @@ static void test_advice(void **state)
     lay_out(s.point, "..");
     refuse(&s.point[0], CT_LIMIT_LATENT, 1500, -100);
     ct_pick_lowest(&job, &s, &pick);
-    check_that("picked all the same", pick.found && pick.index == 0);
-    check_that("and told", pick.advice == 1u << CT_LIMIT_LATENT);
+    check_that("picked all the same", pick.found);
+    check_is("picked all the same", pick.index, ==, 0);
+    check_is("and told", pick.advice, ==, 1u << CT_LIMIT_LATENT);
     for (int i = 0; i < CT_LIMIT_COUNT; i++) {
         const ct_limit_row *row = ct_limit_of((ct_limit)i);
         check_that("every limit has its words", row->name[0] && row->token[0] && row->title[0]);
-        check_that("a table has room for it", row->brief[0] && strlen(row->brief) <= 9);
+        check_that("a table has room for it", row->brief[0]);
+        check_is("a table has room for it", strlen(row->brief), <=, 9);
         check_that("and tells what it measures", i == CT_LIMIT_BALANCE || row->measured[0]);
     }
     close_plant(&p);
@@ -581,8 +595,9 @@ static void test_hottest(void **state)
                ct_balance_solve(p.solver, &p.job.system, &at, NULL, &b, &fault) == CT_OK);
     const double load = 23100 * CT_W_PER_BTUH * (ct_F_from_K(T) - 68) / (95 - 68);
     check_rel("carried is the load", b.Q_sens_net, load, 1e-6);
-    check_that("hotter than the design day, for the point has slack there",
-               T > p.job.T_out && point.limit[CT_LIMIT_SENSIBLE].slack > 0);
+    check_is("hotter than the design day, for the point has slack there", T, >, p.job.T_out);
+    check_is("hotter than the design day, for the point has slack there",
+             point.limit[CT_LIMIT_SENSIBLE].slack, >, 0);
 
     p.c.house.Q_sensible *= 40;
     check_is("far too much load", ct_hottest_day(p.solver, &p.job, &point, &T, &fault), ==,

@@ -168,8 +168,8 @@ static void test_golden(void **state)
             snprintf(path, sizeof path, "%s/%s", dir, file);
             read_golden(examples[i], file);
             check_that(path, program_read(path, got, sizeof got));
-            check_that("no taps, no file: not even a stale one",
-                       program_is_there(path) == (golden[0] != '\0'));
+            check_is("no taps, no file: not even a stale one", program_is_there(path), ==,
+                     (golden[0] != '\0'));
             compare_csv(examples[i]);
         }
     }
@@ -430,12 +430,12 @@ static void test_json(void **state)
     const json_t *sensible = json_object_get(json_object_get(a, "limits"), "sensible_load");
     check_abs("judged in the air the house settles at", number_at(sensible, "value_btuh"),
               number_at(a, "design_sensible_btuh"), 1e-4);
-    check_that("assumptions", json_array_size(json_object_get(ip, "assumed")) > 5);
+    check_is("assumptions", json_array_size(json_object_get(ip, "assumed")), >, 5);
     check_rel(
         "case is told",
         number_at(json_object_get(json_object_get(ip, "case"), "outdoor"), "rated_capacity_btuh"),
         35400, 1e-9);
-    check_that("hottest day", number_at(pick, "hottest_day_f") > 93);
+    check_is("hottest day", number_at(pick, "hottest_day_f"), >, 93);
     json_decref(ip);
     json_decref(si);
 
@@ -444,7 +444,7 @@ static void test_json(void **state)
     pick = json_object_get(none, "pick");
     check_that("not found", json_is_false(json_object_get(pick, "found")));
     check_abs("what fails", number_at(json_object_get(pick, "fails_on"), "sensible_load"), 51, 0);
-    check_that("fixes", json_array_size(json_object_get(pick, "fixes")) > 0);
+    check_is("fixes", json_array_size(json_object_get(pick, "fixes")), >, 0);
     json_decref(none);
 }
 
@@ -478,7 +478,7 @@ static void test_comma_locale(void **state)
     free(texts[1]);
 }
 
-/* The case shown in the README runs as it stands, and its transcript is the program's. */
+/* The case shown in the README runs as it is, and its transcript is the program's. */
 static void test_readme(void **state)
 {
     (void)state;

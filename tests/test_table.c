@@ -44,11 +44,12 @@ static void test_good(void **state)
         ct_fault f = {.what = ""};
         if (ct_table_parse(g->text, strlen(g->text), &t, &f) != CT_OK)
             fail_msg("%s: %s", g->name, f.what);
-        check_that(g->name, ct_table_rows(t) == g->rows && ct_table_columns(t) == g->columns);
+        check_is(g->name, ct_table_rows(t), ==, g->rows);
+        check_is(g->name, ct_table_columns(t), ==, g->columns);
         if (g->last) {
             check_that(g->name,
                        strcmp(ct_table_cell(t, g->rows - 1, g->columns - 1), g->last) == 0);
-            check_that(g->name, ct_table_line(t, g->rows - 1) == g->last_line);
+            check_is(g->name, ct_table_line(t, g->rows - 1), ==, g->last_line);
         }
         ct_table_free(t);
     }

@@ -285,9 +285,9 @@ static void check_known_short(const char *label, int hits, int n)
     const double wanted = 0.682689, share = (double)hits / n;
     print_message("  %s with a piston: known to be too narrow, %.1f %% in 68 %%\n", label,
                   100.0 * share);
-    check_that("the known failure still fails",
-               wanted - share > 3.0 * sqrt(wanted * (1.0 - wanted) / n));
-    check_that("and is no worse", share > 0.45);
+    check_is("the known failure still fails", wanted - share, >,
+             3.0 * sqrt(wanted * (1.0 - wanted) / n));
+    check_is("and is no worse", share, >, 0.45);
 }
 
 static void check_coverage(int seeds)
@@ -313,7 +313,7 @@ static void check_coverage(int seeds)
         check_share(name, n.inside95[i], fitted, 0.95);
     }
     assert_int_equal(n.failed, 0);
-    check_that("honest readings are hardly ever impossible", n.impossible <= seeds / 50);
+    check_is("honest readings are hardly ever impossible", n.impossible, <=, seeds / 50);
     check_share("p below 5 %", n.misfit, fitted, 0.05);
     check_abs("p is uniform", n.p_sum / fitted, 0.5, 3.0 / sqrt(12.0 * fitted));
     check_is("honest readings rarely call the heat off", n.off, <=, fitted / 20);
@@ -592,9 +592,9 @@ static void test_resweep(void **state)
     check_rel("watts", again.r[CT_COMPRESSOR_POWER].v, t.balance.P_compressor, 1e-6);
     check_abs("supply", again.r[CT_SUPPLY_DRY_BULB].v, t.balance.supply.T, 1e-4);
     check_rel("airflow", again.r[CT_AIRFLOW].v, t.V, 1e-6);
-    check_that("multipliers", t.tuning.coil_conductance.v == t.value[CT_TUNE_COIL].value &&
-                                  t.tuning.airflow.has &&
-                                  t.tuning.airflow.v == t.value[CT_TUNE_AIRFLOW].value);
+    check_is("multipliers", t.tuning.coil_conductance.v, ==, t.value[CT_TUNE_COIL].value);
+    check_that("multipliers", t.tuning.airflow.has);
+    check_is("multipliers", t.tuning.airflow.v, ==, t.value[CT_TUNE_AIRFLOW].value);
 }
 
 /* Multipliers already in the case are left aside. */
@@ -653,9 +653,10 @@ static void test_impossible(void **state)
         check_that("settles", show_truth(&x, &s));
         s.r[impossible_rows[i].kind].v = read_in(impossible_rows[i].kind, impossible_rows[i].v);
         assert_int_equal(tune(&s, &t, NULL), CT_OK);
-        check_that(impossible_rows[i].name, !t.fitted && t.n_impossible > 0);
+        check_that(impossible_rows[i].name, !t.fitted);
+        check_is(impossible_rows[i].name, t.n_impossible, >, 0);
         check_that(impossible_rows[i].name, t.impossible[impossible_rows[i].wanted].found);
-        check_that("worded", strlen(ct_impossible_text(impossible_rows[i].wanted)) > 10);
+        check_is("worded", strlen(ct_impossible_text(impossible_rows[i].wanted)), >, 10);
     }
 }
 
@@ -670,7 +671,8 @@ static void test_nearly_impossible(void **state)
     check_that("settles", show_truth(&x, &s));
     s.r[CT_SUPPLY_WET_BULB].v = s.r[CT_SUPPLY_DRY_BULB].v + 0.3 / 1.8;
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
-    check_that("fitted", t.fitted && t.n_impossible == 0);
+    check_that("fitted", t.fitted);
+    check_is("fitted", t.n_impossible, ==, 0);
 }
 
 /* One reading far off (8 uncertainties where others check it, 14 where a multiplier can follow it
@@ -768,7 +770,8 @@ static void test_causes(void **state)
         x.x[cause_rows[k].i] = cause_rows[k].v;
         check_that(cause_rows[k].name, show_truth(&x, &s));
         assert_int_equal(tune(&s, &t, NULL), CT_OK);
-        check_that(cause_rows[k].name, t.fits && t.cause[cause_rows[k].wanted] > 0.5);
+        check_that(cause_rows[k].name, t.fits);
+        check_is(cause_rows[k].name, t.cause[cause_rows[k].wanted], >, 0.5);
         for (int i = 0; i < CT_CAUSE_COUNT; i++)
             check_is(cause_rows[k].name, t.cause[i], <=, t.cause[cause_rows[k].wanted]);
     }
@@ -799,7 +802,9 @@ static void test_few(void **state)
     s = (ct_readings){0};
     s.r[CT_RETURN_DRY_BULB] = (ct_reading){true, ct_K_from_F(76), 0.28};
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
-    check_that("nothing to check against", t.dof == 0 && isnan(t.p) && t.fits);
+    check_is("nothing to check against", t.dof, ==, 0);
+    check_that("nothing to check against", isnan(t.p));
+    check_that("nothing to check against", t.fits);
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
         check_abs("stays", t.value[i].value, 1.0, 1e-9);
 }
@@ -843,7 +848,8 @@ static void test_static(void **state)
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
     assert_int_equal(ct_blower_flow(b, the.tap, s.r[CT_STATIC].v, &V, NULL), CT_OK);
     check_rel("table's own point", V, 905 * CT_M3S_PER_CFM, 1e-9);
-    check_that("towards it", t.V > V && t.value[CT_TUNE_AIRFLOW].value < 1.0);
+    check_is("towards it", t.V, >, V);
+    check_is("towards it", t.value[CT_TUNE_AIRFLOW].value, <, 1.0);
     check_is("narrowed", t.value[CT_TUNE_AIRFLOW].narrowed, >, 0.4);
     b->motor = CT_MOTOR_CONST_AIRFLOW;
     for (int i = 0; i < b->n_taps; i++) {
@@ -852,7 +858,9 @@ static void test_static(void **state)
     }
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
     *b = psc;
-    check_that("tells nothing", t.n == 1 && !t.reading[0].used && t.dof == 0);
+    check_is("tells nothing", t.n, ==, 1);
+    check_that("tells nothing", !t.reading[0].used);
+    check_is("tells nothing", t.dof, ==, 0);
 }
 
 /* ---- Faults ---------------------------------------------------------------------- */

@@ -163,7 +163,8 @@ static void test_report(void **state)
     expect("95 % sure");
     for (const char *line = said; *line;) {
         const char *end = strchr(line, '\n');
-        check_that("no line over 79", end && end - line <= 79);
+        check_that("no line over 79", end);
+        check_is("no line over 79", end - line, <=, 79);
         line = end + 1;
     }
     assert_int_equal(run_tune(CASE, READINGS, "--si"), EXIT_DONE);
@@ -194,10 +195,11 @@ static void test_json(void **state)
     check_abs("K", number(same, "read_k"), (75.8 + 459.67) / 1.8, 1e-9);
     check_abs("margin in F", number(first, "standard_uncertainty_f"), 0.5, 1e-9);
     const json_t *coil = json_object_get(json_object_get(ip, "values"), "coil_conductance");
-    check_that("inside", number(coil, "low_95") < number(coil, "value") &&
-                             number(coil, "value") < number(coil, "high_95"));
+    check_is("inside", number(coil, "low_95"), <, number(coil, "value"));
+    check_is("inside", number(coil, "value"), <, number(coil, "high_95"));
     const json_t *fit = json_object_get(ip, "fit");
-    check_that("p", number(fit, "p") > 0.05 && json_is_true(json_object_get(fit, "fits")));
+    check_is("p", number(fit, "p"), >, 0.05);
+    check_that("p", json_is_true(json_object_get(fit, "fits")));
     json_decref(ip);
     json_decref(si);
 }

@@ -72,7 +72,7 @@ static void same_calibration(const nameplate *n, const ct_coil *near)
     c.outdoor.SHR_rated += n->SHR;
     ct_status a = ct_setup_rate(&c, inv.refrigerant, &o1, &cold, &k1, NULL);
     ct_status b = ct_setup_rate_near(&like, &c, &o2, &warm, &k2, NULL);
-    check_that(n->name, a == b);
+    check_is(n->name, a, ==, b);
     if (a != CT_OK) return;
     /* The two stop at residuals of 1e-11 in the ratio, whose slope with the air side is 0.02 and up
      * on these rows: 1e-8 has a margin of ten. */
@@ -154,7 +154,8 @@ static void test_no_uncertainty_is_nominal(void **state)
         same_as_nominal("tap", &u.tap[i], &inv.sweep.tap[i]);
     ct_pick pick;
     ct_pick_lowest(&inv.job, &inv.sweep, &pick);
-    check_that("some speed passes, not the lowest", pick.found && pick.index > 0);
+    check_that("some speed passes, not the lowest", pick.found);
+    check_is("some speed passes, not the lowest", pick.index, >, 0);
     for (int i = 0; i < u.n_taps; i++)
         check_abs("the pick", u.tap[i].picked, i == pick.index ? 1.0 : 0.0, 0.0);
 }
@@ -197,7 +198,7 @@ static void test_without_taps(void **state)
     run(127, 0, CT_SEQUENCE_SOBOL, &u);
     for (int i = 0; i < u.n; i++) {
         sum += u.point[i].picked;
-        check_that("judged", u.point[i].limit[CT_LIMIT_HUMIDITY] >= 0.0);
+        check_is("judged", u.point[i].limit[CT_LIMIT_HUMIDITY], >=, 0.0);
     }
     check_abs("shares", sum + u.none, 1.0, 1e-12);
     only(NULL, 0.0);
@@ -220,7 +221,8 @@ static void test_load_alone(void **state)
             inv.sweep.tap[i].balance.Q_sens_net / (22500.0 * 1055.05585262 / 3600 * 1.02);
         double want = gsl_cdf_ugaussian_P((ratio - 1.0) / 0.1);
         check_abs("carries", u.tap[i].limit[CT_LIMIT_SENSIBLE], want, 12.0 / N);
-        check_that("a real share", want > 0.05 && want < 0.95);
+        check_is("a real share", want, >, 0.05);
+        check_is("a real share", want, <, 0.95);
         check_abs("capacity does not spread", u.tap[i].band[CT_BAND_TOTAL].q95,
                   inv.sweep.tap[i].balance.Q_net, 1e-4);
     }
@@ -258,7 +260,9 @@ static void test_quantiles(void **state)
          * the next; two of these. */
         check_abs(rows[i].name, got[i], want.Q_net, 0.01 * fabs(want.Q_net - per_sigma.Q_net));
     }
-    check_that("in order", b->q05 < b->q16 && b->q16 < b->median && b->median < b->q84);
+    check_is("in order", b->q05, <, b->q16);
+    check_is("in order", b->q16, <, b->median);
+    check_is("in order", b->median, <, b->q84);
 }
 
 /* A nameplate past the highest sensible ratio cannot be; their share is the normal tail. */
@@ -272,7 +276,8 @@ static void test_impossible_nameplates(void **state)
     double high = (inv.calibration.SHR_max - inv.c.outdoor.SHR_rated) / 0.05;
     double low = (inv.calibration.SHR_min - inv.c.outdoor.SHR_rated) / 0.05;
     double want = gsl_cdf_ugaussian_Q(high) + gsl_cdf_ugaussian_P(low);
-    check_that("both tails matter", want > 0.1 && want < 0.9);
+    check_is("both tails matter", want, >, 0.1);
+    check_is("both tails matter", want, <, 0.9);
     /* Fourth coordinate: a (0, 1)-sequence like the first, so log2(N)/N at each end. */
     check_abs("share", (double)u.impossible / N, want, 20.0 / N);
     check_that("told", strstr(u.why, "sensible heat ratio") != NULL);
@@ -344,7 +349,7 @@ static void same_share(const char *name, double got, int count, int n)
 {
     double p = (double)count / n;
 
-    check_that(name, n > 100);
+    check_is(name, n, >, 100);
     check_abs(name, got, p, 4.0 * sqrt(fmax(p * (1.0 - p), 1.0 / n) / n));
 }
 
@@ -360,7 +365,7 @@ static void same_band(const char *name, const ct_band *got, double *v, int n)
               4.0 * 2.2 * spread / sqrt(n));
     check_abs(name, got->q95, gsl_stats_quantile_from_sorted_data(v, 1, (size_t)n, 0.95),
               4.0 * 2.2 * spread / sqrt(n));
-    check_that("it spreads", got->q95 - got->q05 > 2.0 * spread);
+    check_is("it spreads", got->q95 - got->q05, >, 2.0 * spread);
 }
 
 static void test_plain_monte_carlo(void **state)
@@ -449,13 +454,14 @@ static void test_unsettled_counts_as_failing(void **state)
     inv.c.house.Q_sensible = 1000.0;
     invented_sweep();
     run(255, 0, CT_SEQUENCE_SOBOL, &u);
-    check_that("some do not settle", u.unsettled > 0 && u.unsettled < 255);
+    check_is("some do not settle", u.unsettled, >, 0);
+    check_is("some do not settle", u.unsettled, <, 255);
     for (int i = 0; i < u.n_taps; i++) {
         const ct_uncertain_point *p = &u.tap[i];
         check_abs("balance", p->limit[CT_LIMIT_BALANCE],
                   (double)p->band[CT_BAND_TOTAL].n / (u.samples - u.impossible), 1e-12);
-        check_that("no other limit is passed more often",
-                   p->limit[CT_LIMIT_SENSIBLE] <= p->limit[CT_LIMIT_BALANCE]);
+        check_is("no other limit is passed more often", p->limit[CT_LIMIT_SENSIBLE], <=,
+                 p->limit[CT_LIMIT_BALANCE]);
     }
 }
 
@@ -468,7 +474,7 @@ static void refuses(const char *name, int samples, ct_status want)
     ct_uncertain_plan plan = {samples, 1, CT_SEQUENCE_SOBOL};
     ct_fault f = {.what = ""};
 
-    check_that(name, ct_uncertain_run(&setup, &inv.sweep, &plan, &u, &f) == want);
+    check_is(name, ct_uncertain_run(&setup, &inv.sweep, &plan, &u, &f), ==, want);
     check_that(name, f.what[0] != '\0');
 }
 

@@ -89,7 +89,7 @@ static void test_width(void **state)
     for (int i = 0; i < 2; i++) {
         run(both[i]);
         for (char *line = strtok(result.out, "\n"); line; line = strtok(NULL, "\n"))
-            check_that(line, strlen(line) < 90);
+            check_is(line, strlen(line), <, 90);
     }
 }
 
@@ -151,11 +151,11 @@ static void test_whatif_json(void **state)
     for (size_t i = 0; i < 11; i++) {
         json_t *o = json_array_get(first, i);
         if (!json_is_true(json_object_get(o, "changes"))) continue;
-        check_that("rising", number(o, "standard_deviations") >= last);
+        check_is("rising", number(o, "standard_deviations"), >=, last);
         last = number(o, "standard_deviations");
     }
     json_t *low = json_array_get(json_object_get(root, "speeds"), 0);
-    check_that("the slowest falls short on the design day", number(low, "hottest_day_k") < 308.15);
+    check_is("the slowest falls short on the design day", number(low, "hottest_day_k"), <, 308.15);
     json_decref(root);
 }
 

@@ -235,7 +235,7 @@ static void odd_input_is_questioned(void **state)
         run_verb(&verbs[0]);
         const bool fault = i == COUNT(odd) - 1;
         program_expect(odd[i].name, fault ? result.err : unwrap(result.out), odd[i].says);
-        check_that(odd[i].name, fault == (result.code == EXIT_INPUT));
+        check_is(odd[i].name, fault, ==, (result.code == EXIT_INPUT));
     }
 }
 

@@ -106,13 +106,14 @@ static void test_walked_from_outside(void **state)
         changed++;
         c = inv.c;
         ways[i].move(&c, t->change);
-        check_that(ways[i].name, pick_of(&c) == t->to && t->to != w.pick);
+        check_is(ways[i].name, pick_of(&c), ==, t->to);
+        check_is(ways[i].name, t->to, !=, w.pick);
         c = inv.c;
         ways[i].move(&c, t->change * (1.0 - 0.002 / t->sigmas));
-        check_that("just short of it the pick stays", pick_of(&c) == w.pick);
+        check_is("just short of it the pick stays", pick_of(&c), ==, w.pick);
         c = inv.c;
         ways[i].move(&c, -t->change * 0.95);
-        check_that("as far the other way it stays", pick_of(&c) == w.pick);
+        check_is("as far the other way it stays", pick_of(&c), ==, w.pick);
     }
     assert_true(changed >= 3);
 }
@@ -169,8 +170,8 @@ static void test_reach(void **state)
         double load = 22500.0 * 1055.05585262 / 3600.0 * 1.02 * (r.T_hottest - T0) / (T1 - T0);
         check_rel("capacity is load", b.Q_sens_net, load, 1e-6); /* searched to 1e-7 */
         check_rel("largest load", r.Q_load_max * 1.02, p->balance.Q_sens_net, 1e-12);
-        check_that("hotter than design where it carries the load",
-                   (r.T_hottest > T1) == (p->limit[CT_LIMIT_SENSIBLE].verdict == CT_PASSES));
+        check_is("hotter than design where it carries the load", (r.T_hottest > T1), ==,
+                 (p->limit[CT_LIMIT_SENSIBLE].verdict == CT_PASSES));
     }
 }
 

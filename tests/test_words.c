@@ -10,11 +10,11 @@ static void test_distance(void **state)
     char large[80];
     memset(large, 'a', sizeof large - 1);
     large[sizeof large - 1] = '\0';
-    check_that("same", ct_words_distance("sweep", "sweep") == 0);
-    check_that("kitten and sitting", ct_words_distance("kitten", "sitting") == 3);
-    check_that("from nothing", ct_words_distance("", "tune") == 4);
-    check_that("both ways", ct_words_distance("tune", "") == 4);
-    check_that("longer than compared", ct_words_distance(large, "a") == CT_WORD_MAX);
+    check_is("same", ct_words_distance("sweep", "sweep"), ==, 0);
+    check_is("kitten and sitting", ct_words_distance("kitten", "sitting"), ==, 3);
+    check_is("from nothing", ct_words_distance("", "tune"), ==, 4);
+    check_is("both ways", ct_words_distance("tune", ""), ==, 4);
+    check_is("longer than compared", ct_words_distance(large, "a"), ==, CT_WORD_MAX);
 }
 
 static void test_nearest(void **state)

@@ -7,7 +7,7 @@
 
 enum { SAY_SIZE = 4000 };
 
-/* U+202A..E and U+2066..9 turn the writing around: a name could rewrite the line it stands in. */
+/* U+202A..E and U+2066..9 turn the writing around: a name could rewrite the line it is in. */
 static bool turns_writing(const char *c, int length)
 {
     const unsigned char *b = (const unsigned char *)c;

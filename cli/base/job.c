@@ -226,3 +226,13 @@ void job_close(job *j)
     free(j->c);
     *j = (job){0};
 }
+
+exit_code job_run(const arguments *args, job_opener *open, job_work *work)
+{
+    job j;
+    exit_code code = open(args, &j);
+    if (code != EXIT_DONE) return code;
+    code = work(&j, args->option);
+    job_close(&j);
+    return code;
+}

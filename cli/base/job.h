@@ -35,6 +35,11 @@ typedef struct {
 exit_code job_open(const arguments *, job *j);
 void job_close(job *j);
 
+/* Opens with `open`, one of the openers here, works with the options, closes. */
+typedef exit_code job_opener(const arguments *, job *);
+typedef exit_code job_work(job *, const option_value *);
+exit_code job_run(const arguments *, job_opener *open, job_work *work);
+
 /* A line `file:line: key: what` for each fault. */
 void report_faults(const char *path, const ct_case_report *report);
 /* Without the indoor unit: j->sweep is not filled. */

@@ -22,7 +22,7 @@ static void put_word(FILE *out, const char *word, size_t bytes)
         fputc(word[i] == TIED ? ' ' : word[i], out);
 }
 
-/* The cursor stands at `column`. */
+/* The cursor is at `column`. */
 static void put_words(FILE *out, const char *text, int column, int indent)
 {
     bool fresh = true;

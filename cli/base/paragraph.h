@@ -10,7 +10,7 @@
 /* Prints `first`, then the words of `text`, further lines indented; ends the last line. */
 void wrap(FILE *out, const char *text, const char *first, int indent);
 
-/* The same where the cursor already stands at `indent`. */
+/* The same where the cursor is already at `indent`. */
 void wrap_here(FILE *out, const char *text, int indent);
 
 /* The same for a text made by printf. */

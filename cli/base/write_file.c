@@ -57,7 +57,7 @@ static bool is_ours(const char *entry, const char *name)
            strlen(entry + n + mark) == 6;
 }
 
-/* A run holds a lock on its file, so one without a lock belongs to a run that was killed. */
+/* A run holds a lock on its file, so one without a lock belongs to a run that did not end. */
 static void clear_one(int folder, const char *entry)
 {
     struct stat there;
@@ -68,7 +68,7 @@ static void clear_one(int folder, const char *entry)
     close(file);
 }
 
-/* What killed runs have left for the same target. That it cannot be cleared is no failure. */
+/* What interrupted runs have left for the same target. That it cannot be cleared is no failure. */
 static void clear_killed(const char *path)
 {
     const char *slash = strrchr(path, '/');

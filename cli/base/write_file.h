@@ -3,7 +3,7 @@
  * The text goes to a new file beside the target; only when all of it is on the disk does that file
  * take the target's name. A reader never sees half a file, and a failed run leaves the old one.
  * A device or pipe cannot be replaced, so there the text goes straight in; "-" is standard output.
- * A file that is replaced passes on its mode; one that this run reads is refused. What a killed run
+ * A file that is replaced passes on its mode; one that this run reads is refused. What an interrupted run
  * has left beside the same target is cleared. */
 #ifndef CLI_BASE_WRITE_FILE_H
 #define CLI_BASE_WRITE_FILE_H

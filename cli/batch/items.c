@@ -192,8 +192,8 @@ static exit_code take_rows(const char *source, batch_items *items)
 static exit_code read_table(const char *source, const char *base, batch_items *items)
 {
     ct_fault fault;
-    size_t size;
     if (!inputs_note(source) || (base && !inputs_note(base))) return EXIT_SYSTEM;
+    size_t size;
     char *text = read_file(source, CT_TABLE_BYTES + 1, &size);
     if (!text) {
         complain("%s: cannot be read: %s", source, read_file_reason());
@@ -273,7 +273,6 @@ exit_code batch_items_read(const char *source, const char *base, const ct_overri
                            batch_items *items)
 {
     struct stat there;
-    exit_code code;
     *items = (batch_items){.pairs = *pairs};
     if (stat(source, &there) != 0) {
         complain("%s: cannot be read: %s", source, strerror(errno));
@@ -283,7 +282,8 @@ exit_code batch_items_read(const char *source, const char *base, const ct_overri
         complain("batch: --base needs a table; the files of a folder are whole cases");
         return EXIT_USAGE;
     }
-    code = S_ISDIR(there.st_mode) ? read_folder(source, items) : read_table(source, base, items);
+    exit_code code =
+        S_ISDIR(there.st_mode) ? read_folder(source, items) : read_table(source, base, items);
     if (code == EXIT_DONE) code = check_names(source, items);
     stamp_pairs(items);
     if (code != EXIT_DONE) batch_items_free(items);

@@ -135,8 +135,8 @@ static int item_of(const journal *j, const ct_table *t, int row)
 static char *copy_row(const ct_table *t, int row)
 {
     char *text = NULL;
-    size_t size;
     csv_writer csv;
+    size_t size;
     FILE *f = text_stream(&text, &size);
     if (!f) return NULL;
     csv_begin(&csv, f);
@@ -165,7 +165,7 @@ static bool same_heading(const journal *j, const char *text, size_t size)
     return size >= n && memcmp(text, j->plan.heading, n) == 0;
 }
 
-/* Of any version; a run may have been killed before it had written its heading. */
+/* Of any version; a run may have ended before it had written its heading. */
 static bool is_journal(const journal *j, const char *text, size_t size)
 {
     const size_t n = strlen(ANY_HEADING);

@@ -206,7 +206,6 @@ static void work(int k, int worker, void *context)
     ct_pick pick;
     outlook o;
     ct_fault fault;
-    size_t size;
     if (read_case(b, b->todo[k], w, &v)) {
         const ct_status status = answer(b, w, &job, &pick, &o, &fault);
         if (status == CT_OK)
@@ -215,6 +214,7 @@ static void work(int k, int worker, void *context)
             wrong(&v, outcome_of(status), fault.what);
         if (status == CT_OK && !pick.found) v.outcome = pick.refused ? "does_not_fit" : "no_pick";
     }
+    size_t size;
     char *text = row_text(item, &v, b->plan->si, &size);
     journal_add(b->journal, b->todo[k], text, size);
     show_progress(b, v.outlook == NULL);

@@ -10,7 +10,7 @@
 #include "base/out_folder.h"
 #include "compare/facts.h"
 
-/* On failure the message is out. A missing gnuplot is told, but no failure. */
+/* On failure the message is out. A missing gnuplot is reported, but no failure. */
 exit_code compare_files_write(const out_request *to, const comparison *k);
 
 /* The comparison as JSON; NULL: out of memory. */

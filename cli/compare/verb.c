@@ -97,7 +97,7 @@ static bool one_passes(const comparison *k)
     return false;
 }
 
-static exit_code compare(const job *j, const option_value *o)
+static exit_code compare(job *j, const option_value *o)
 {
     comparison k = {.j = j, .n = j->c->n_indoor, .metric = o[SI].given};
     exit_code code = work_out(&k);
@@ -111,14 +111,9 @@ static exit_code compare(const job *j, const option_value *o)
 
 static exit_code run(const arguments *args)
 {
-    job j;
     const option_value *o = args->option;
-    exit_code code = check_output_folder("compare", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
-    if (code == EXIT_DONE) code = job_open_outdoor(args, &j);
-    if (code != EXIT_DONE) return code;
-    code = compare(&j, o);
-    job_close(&j);
-    return code;
+    const exit_code code = check_output_folder("compare", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
+    return code == EXIT_DONE ? job_run(args, job_open_outdoor, compare) : code;
 }
 
 const verb verb_compare = {

@@ -216,23 +216,23 @@ static exit_code check(const option_value *o)
     return EXIT_USAGE;
 }
 
+static exit_code explain(job *j, const option_value *o)
+{
+    const verdict v = verdict_of(j->c, j->refrigerant, j->sweep.unit, o[SI].given);
+    exit_code code = EXIT_DONE;
+    if (!o[JSON].given) verdict_print(stdout, &v, 0);
+    const bool text = o[AT].given || o[TAP].given;
+    if (text) code = explain_text(j, o);
+    if (code == EXIT_DONE && text && !o[JSON].given) code = print_outlook(j, &v);
+    const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
+    if (code == EXIT_DONE && o[OUTPUT].given) code = explain_files(j, &to);
+    return exit_code_answer(code, !verdict_refuses(&v));
+}
+
 static exit_code run(const arguments *args)
 {
-    const option_value *o = args->option;
-    job j;
-    exit_code code = check(o);
-    if (code == EXIT_DONE) code = job_open(args, &j);
-    if (code != EXIT_DONE) return code;
-    const verdict v = verdict_of(j.c, j.refrigerant, j.sweep.unit, o[SI].given);
-    const bool text = o[AT].given || o[TAP].given;
-    if (!o[JSON].given) verdict_print(stdout, &v, 0);
-    if (text) code = explain_text(&j, o);
-    if (code == EXIT_DONE && text && !o[JSON].given) code = print_outlook(&j, &v);
-    const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
-    if (code == EXIT_DONE && o[OUTPUT].given) code = explain_files(&j, &to);
-    code = exit_code_answer(code, !verdict_refuses(&v));
-    job_close(&j);
-    return code;
+    const exit_code code = check(args->option);
+    return code == EXIT_DONE ? job_run(args, job_open, explain) : code;
 }
 
 const verb verb_explain = {

@@ -42,7 +42,7 @@ static exit_code code_of(const ct_case *c, const fit_answer *a, const char *path
     return EXIT_INPUT;
 }
 
-static exit_code judge(const job *j, const option_value *o)
+static exit_code judge(job *j, const option_value *o)
 {
     fit_answer answers[CT_MAX_INDOOR];
     ct_fault fault;
@@ -54,12 +54,7 @@ static exit_code judge(const job *j, const option_value *o)
 
 static exit_code run(const arguments *args)
 {
-    job j;
-    exit_code code = job_open_case(args, &j);
-    if (code != EXIT_DONE) return code;
-    code = judge(&j, args->option);
-    job_close(&j);
-    return code;
+    return job_run(args, job_open_case, judge);
 }
 
 const verb verb_fit = {

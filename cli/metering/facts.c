@@ -14,14 +14,19 @@
 #define CHARGE_LOW (2.0 / CT_F_PER_K)
 #define CHARGE_HIGH (20.0 / CT_F_PER_K)
 
+const char *metering_kind_name(ct_meter_kind kind)
+{
+    return kind == CT_METER_ORIFICE ? "piston" : "valve";
+}
+
 valve_showing valve_at(const ct_system *system, const ct_balance *b)
 {
     const ct_meter *m = &system->meter;
     const ct_refrigerant *r = system->outdoor.refrigerant;
     valve_showing v = {.has = false};
     ct_inlet inlet;
-    double p;
     if (m->kind != CT_METER_VALVE || !m->has_valve) return v;
+    double p;
     v.has = ct_refrigerant_p_dew(r, b->T_coil, &p, NULL) == CT_OK &&
             ct_feed_inlet(system, b, &inlet, NULL) == CT_OK &&
             ct_inlet_dp(&inlet, m->dp_distributor, p, &v.dp, NULL) == CT_OK &&

@@ -65,6 +65,9 @@ typedef struct {
  * On failure the message is out. */
 exit_code metering_study_run(const job *j, int unit, double wanted, metering_study *s);
 
+/* "valve" or "piston". */
+const char *metering_kind_name(ct_meter_kind kind);
+
 /* Whether points of this kind of device are there. */
 bool metering_has_kind(const metering_study *s, int kind);
 

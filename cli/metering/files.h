@@ -3,15 +3,10 @@
 #ifndef CLI_METERING_FILES_H
 #define CLI_METERING_FILES_H
 
-#include <jansson.h>
-
 #include "base/out_folder.h"
 #include "metering/facts.h"
 
-/* On failure the message is out. A missing gnuplot is told, but no failure. */
+/* On failure the message is out. A missing gnuplot is reported, but no failure. */
 exit_code metering_files_write(const out_request *to, const metering_study *s);
-
-/* The study as JSON; NULL: out of memory. */
-json_t *metering_json(const metering_study *s, bool si);
 
 #endif

@@ -9,8 +9,6 @@
 #include "show/note_words.h"
 #include "show/verdict.h"
 
-static const char *const kind_name[KINDS] = {[VALVE] = "valve", [PISTON] = "piston"};
-
 static const char *name_of(const metering_study *s)
 {
     return s->j->c->indoor[s->unit].name;
@@ -232,7 +230,7 @@ static void print_why(FILE *out, const ct_study_point *points, int n)
 static void print_charge(FILE *out, const metering_study *s)
 {
     const bool m = s->metric, valve = s->kind == CT_METER_VALVE;
-    fprintf(out, "\nCharge with this %s: the effect of subcooling\n", kind_name[s->kind]);
+    fprintf(out, "\nCharge with this %s: the effect of subcooling\n", metering_kind_name(s->kind));
     fprintf(out, "%9s%15s%11s%11s%10s%11s%8s\n", "subcooled", "superheat", "net total", "latent",
             "suction", "discharge", "EER");
     fprintf(out, "%9s%15s%11s%11s%10s%11s\n", unit(Q_DELTA_T, m), unit(Q_DELTA_T, m),
@@ -331,7 +329,8 @@ static void print_outdoors(FILE *out, const metering_study *s)
     fprintf(out, "%9s", "outdoors");
     for (int kind = 0; kind < KINDS; kind++)
         if (metering_has_kind(s, kind)) {
-            snprintf(head, sizeof head, "%s%s", kind_name[kind], kind == (int)s->kind ? "" : "*");
+            snprintf(head, sizeof head, "%s%s", metering_kind_name((ct_meter_kind)kind),
+                     kind == (int)s->kind ? "" : "*");
             fprintf(out, "%16s%11s", head, "net total");
         }
     fprintf(out, "%s\n", s->valve.has ? "  valve share" : "");

@@ -3,6 +3,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "metering/files.h"
+#include "metering/json.h"
 #include "metering/text.h"
 #include "show/json_out.h"
 #include "show/verdict.h"
@@ -41,7 +42,7 @@ static exit_code report(const metering_study *s, const option_value *o)
     return EXIT_DONE;
 }
 
-static exit_code study(const job *j, const option_value *o)
+static exit_code study(job *j, const option_value *o)
 {
     const int unit = unit_index("metering", &o[UNIT], j->c->n_indoor);
     if (unit < 0) return EXIT_USAGE;
@@ -71,13 +72,8 @@ static exit_code check_options(const arguments *args)
 
 static exit_code run(const arguments *args)
 {
-    job j;
-    exit_code code = check_options(args);
-    if (code == EXIT_DONE) code = job_open_outdoor(args, &j);
-    if (code != EXIT_DONE) return code;
-    code = study(&j, args->option);
-    job_close(&j);
-    return code;
+    const exit_code code = check_options(args);
+    return code == EXIT_DONE ? job_run(args, job_open_outdoor, study) : code;
 }
 
 const verb verb_metering = {

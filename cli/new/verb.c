@@ -101,8 +101,8 @@ static bool ask_name(dialog *d, const arguments *args, char name[ANSWER_SIZE])
 
 static exit_code offer_sweep(dialog *d, char *name)
 {
-    bool yes;
     arguments args;
+    bool yes;
     if (!ask_yes(d, "Run the sweep now? [yes]: ", true, &yes) || !yes) {
         fprintf(d->out, "Later: coiltrim sweep %s\n", name);
         return EXIT_DONE;
@@ -131,10 +131,10 @@ static exit_code from_dialog(dialog *d, const arguments *args)
 {
     arguments all;
     char *text, name[ANSWER_SIZE];
-    exit_code code;
     fputs("Enter takes the answer in brackets; ?: help; -: not known; b: back; q: quit.\n\n",
           d->out);
     if (!ask_units(d)) return quit();
+    exit_code code;
     do {
         if (dialog_run(d, args) == DIALOG_QUIT) return quit();
         fputc('\n', d->out);

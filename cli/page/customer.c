@@ -94,7 +94,7 @@ static void list_fixes(FILE *out, const page *p, bool closing)
 static void advise_against(FILE *out, const page *p)
 {
     html_element(out, "p", "pick",
-                 "We advise against this job as it stands. No blower speed cools the house and is "
+                 "We advise against this job as planned. No blower speed cools the house and is "
                  "safe for the equipment as well.");
     if (!p->outlook.has_fixes || p->outlook.fixes.n == 0) return;
     const bool closing = !p->outlook.fixes.none_closes;

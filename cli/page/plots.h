@@ -1,4 +1,4 @@
-/* Pictures of the job page: drawn by gnuplot as SVG, taken in as text, made safe to stand together.
+/* Pictures of the job page: drawn by gnuplot as SVG, taken in as text, made safe to share a page.
  *
  * Small pictures with large type, to be read on a telephone and on a quarter of a printed sheet.
  * Blower taps are numbered, so no text of the job goes through gnuplot. */

@@ -53,8 +53,8 @@ typedef struct {
 
 static void apply(move what, double k, setting *s)
 {
-    double P;
     ct_condenser *condenser = &s->at.system.outdoor.condenser;
+    double P;
     switch (what) {
     case MOVE_COIL:
         s->at.system.coil.Ao *= k;

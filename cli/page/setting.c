@@ -100,11 +100,11 @@ static void write_refusal(FILE *out, const page *p)
     if (k->n_points == 1)
         html_element(
             out, "p", "pick",
-            "Do not do this job as it stands: the blower's one speed does not meet every limit.");
+            "Do not do this job as planned: the blower's one speed does not meet every limit.");
     else
         html_element(
             out, "p", "pick",
-            "Do not do this job as it stands: none of the %d %s looked at meets every limit.",
+            "Do not do this job as planned: none of the %d %s looked at meets every limit.",
             k->n_points, k->from_taps ? "blower speeds" : "airflows");
     char *why = p->p->limit[worst].verdict == CT_FAILS
                     ? explain(p, worst, &p->p->limit[worst], p->p)

@@ -72,12 +72,7 @@ static exit_code make_page(job *j, const option_value *o)
 
 static exit_code run(const arguments *args)
 {
-    job j;
-    exit_code code = job_open(args, &j);
-    if (code != EXIT_DONE) return code;
-    code = make_page(&j, args->option);
-    job_close(&j);
-    return code;
+    return job_run(args, job_open, make_page);
 }
 
 const verb verb_page = {

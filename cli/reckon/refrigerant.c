@@ -94,8 +94,9 @@ static void add_general(sheet *s)
 static ct_status add_at_temperature(sheet *s, ct_fault *fault)
 {
     const double T = s->o[TEMPERATURE].si;
-    double p_dew, p_bubble;
+    double p_dew;
     ct_status status = ct_refrigerant_p_dew(s->refrigerant, T, &p_dew, fault);
+    double p_bubble;
     if (status == CT_OK) status = ct_refrigerant_p_bubble(s->refrigerant, T, &p_bubble, fault);
     if (status != CT_OK) return status;
     add_group(s, "saturation_at_temperature", "Saturation at a temperature");
@@ -108,8 +109,9 @@ static ct_status add_at_temperature(sheet *s, ct_fault *fault)
 static ct_status add_at_pressure(sheet *s, ct_fault *fault)
 {
     const double p = s->o[PRESSURE].si + s->p_air;
-    double T_dew, T_bubble;
+    double T_dew;
     ct_status status = ct_refrigerant_T_dew(s->refrigerant, p, &T_dew, fault);
+    double T_bubble;
     if (status == CT_OK) status = ct_refrigerant_T_bubble(s->refrigerant, p, &T_bubble, fault);
     if (status != CT_OK) return status;
     add_group(s, "saturation_at_pressure", "Saturation at a pressure");

@@ -86,7 +86,7 @@ void fixes_print(FILE *out, const ct_fixes *all, const ct_case *c, const ct_indo
                  bool metric)
 {
     if (all->none_closes)
-        wrap(out, "do not do this job as it stands: no single remedy is enough.", "  - ", 4);
+        wrap(out, "do not do this job as planned: no single remedy is enough.", "  - ", 4);
     for (int i = 0; i < all->n; i++) {
         paragraph text;
         FILE *t = paragraph_open(&text);

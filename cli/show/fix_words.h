@@ -13,7 +13,7 @@
  * close the gap: what it comes nearest to. */
 void fix_explain(FILE *out, const ct_fix *, const ct_case *, const ct_indoor_unit *, bool metric);
 
-/* A line for each, the best first; before them 'do not do this job as it stands' when none is
+/* A line for each, the best first; before them 'do not do this job as planned' when none is
  * enough. */
 void fixes_print(FILE *out, const ct_fixes *, const ct_case *, const ct_indoor_unit *, bool metric);
 

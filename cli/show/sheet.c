@@ -220,8 +220,8 @@ static void put_in(char *text, const char *pattern, const term *terms, int extra
  * round ratio can, either will do. */
 static bool gives(const char *sum, const char *shown, int decimals)
 {
-    double v;
     char text[40];
+    double v;
     if (!arithmetic(sum, &v)) return false;
     write_number(text, v, decimals);
     if (strcmp(text, shown) == 0) return true;

@@ -122,8 +122,8 @@ static double discharge_gauge(const sweep_view *view, const ct_point *p)
 
 static double supply_wet_bulb(const sweep_view *view, const ct_point *p)
 {
-    double T;
     (void)view;
+    double T;
     return ct_air_wet_bulb(&p->balance.supply, &T, NULL) == CT_OK ? T : (double)NAN;
 }
 
@@ -294,8 +294,8 @@ static bool is_there(const column *c, const ct_point *p)
 /* In the CSV's unit; NaN when the point has none. */
 static double number_of(const column *c, const sweep_view *view, const ct_point *p, bool si)
 {
-    double v;
     if (!is_there(c, p)) return NAN;
+    double v;
     if (c->number)
         v = c->number(view, p);
     else

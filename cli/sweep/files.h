@@ -20,7 +20,7 @@ typedef struct {
     const uncertain_view *uncertain; /* NULL: not asked for */
 } sweep_files;
 
-/* On failure the message is out. A missing gnuplot is told, but no failure. */
+/* On failure the message is out. A missing gnuplot is reported, but no failure. */
 exit_code sweep_files_write(const sweep_files *files, const sweep_view *view);
 
 #endif

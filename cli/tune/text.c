@@ -121,7 +121,7 @@ static void print_suspects(FILE *out, const ct_tune *t)
                   "not steady, or it does something the model does not know.");
 }
 
-/* The set as a whole may pass with one reading in it that stands out. */
+/* The set as a whole may pass with one odd reading in it. */
 static void print_outliers(FILE *out, const ct_tune *t)
 {
     for (int i = 0; i < t->n; i++)

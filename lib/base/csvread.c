@@ -129,7 +129,6 @@ ct_status ct_table_parse(const char *text, size_t size, ct_table **out, ct_fault
 {
     struct csv_parser p;
     ct_table *t;
-    ct_status status;
 
     if (!text) return ct_fault_say(fault, CT_INPUT, "no text given");
     if (size > CT_TABLE_BYTES)
@@ -150,7 +149,7 @@ ct_status ct_table_parse(const char *text, size_t size, ct_table **out, ct_fault
     bool parsed = feed(&p, text, size, &r);
     if (!parsed && csv_error(&p) == CSV_ENOMEM) r.memory_out = true;
     csv_free(&p);
-    status = conclude(parsed, &r, fault);
+    ct_status status = conclude(parsed, &r, fault);
     if (status == CT_OK)
         *out = t;
     else

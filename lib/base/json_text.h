@@ -13,7 +13,7 @@ typedef struct {
     char *text;
     size_t used, size;
     bool bad;     /* out of memory */
-    bool follows; /* another value stands before in this object or list */
+    bool follows; /* another value comes before in this object or list */
 } ct_json;
 
 /* `name` is NULL in a list, and for the outermost value. */

@@ -65,9 +65,9 @@ static const char *read_over(const char *s, double numerator, double *v)
 static const char *read_part(const char *s, double *v)
 {
     const char *end;
-    double above;
     s = skip_blanks(s);
     if (*s == '-') s++;
+    double above;
     if (!isdigit((unsigned char)*s) || digits(s) > 2 || !ct_number_read(s, &above, &end))
         return NULL;
     return read_over(end, above, v);
@@ -76,10 +76,10 @@ static const char *read_part(const char *s, double *v)
 /* A number with its fraction, if it has one. */
 static bool read_mixed(const char *text, double *v, const char **end, int *groups)
 {
-    double part;
     if (!read_grouped(text, v, end, groups)) return false;
     const bool whole =
         digits(text + (*text == '-')) + (size_t)(*text == '-') == (size_t)(*end - text);
+    double part;
     const char *over = whole ? read_over(*end, *v, &part) : NULL;
     if (over) {
         *v = part;
@@ -115,9 +115,9 @@ static bool read_inches(const char *rest, double feet, double *inches)
 {
     const size_t n = foot_word(rest);
     const char *s = skip_blanks(rest + n), *end;
+    if (*s == '-') s++;
     double v;
     int groups;
-    if (*s == '-') s++;
     if (n == 0 || !isdigit((unsigned char)*s) || !read_mixed(s, &v, &end, &groups)) return false;
     end = skip_blanks(end);
     if (!is_inch_word(end) && !(*end == '\0' && rest[0] == '\'')) return false;
@@ -128,9 +128,9 @@ static bool read_inches(const char *rest, double feet, double *inches)
 
 bool ct_natural_read(const char *text, bool feet, ct_natural *out)
 {
-    int groups;
     const char *rest;
     double v;
+    int groups;
     if (!read_mixed(text, &v, &rest, &groups)) return false;
     rest = skip_blanks(rest);
     if (rest[0] == '-' && isalpha((unsigned char)rest[1])) rest++; /* "3-ton" */

@@ -20,7 +20,7 @@ extern "C" {
 /* Reads the file. CT_OK: *c is complete and self-consistent. CT_INPUT: report->fault tells all that
  * is wrong, by line, and *fault the first of it; *c is untouched. CT_SYSTEM: the file cannot be
  * read, or no memory. report must not be NULL; it is filled in every case. Names of list items in
- * the report count from 1: "candidates[1]" is the first. */
+ * the report count from 1: "candidates[1]" is the first. For host programs. */
 CT_API ct_status ct_casefile_load(const char *path, ct_case *c, ct_case_report *report,
                                   ct_fault *fault);
 
@@ -31,7 +31,7 @@ CT_API ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c,
 /* A value written over, or in place of, one of the file: for tables of cases that share most. */
 typedef struct {
     const char *key;  /* "outdoor.rated_capacity", "candidates[1].coil.size"; items count from 1 */
-    const char *text; /* as it would stand in the file; NULL takes the key out */
+    const char *text; /* as it would be in the file; NULL takes the key out */
     int line;         /* told in faults about it: the line of the table, or CT_LINE_OF_PAIR */
 } ct_override;
 

@@ -380,7 +380,7 @@ static void check_size(const ct_place *p, ct_opening_kind kind, size_t i)
 static void check_opening(const ct_place *p, ct_case *c, int i)
 {
     const ct_opening *o = c->opening;
-    /* Without its kind, told already, nobody knows what it should have. */
+    /* Without its kind, reported already, nobody knows what it should have. */
     if (ct_key_word(ct_key_find(&ct_case_keys, "way_in[].kind"), ct_place_text(p, "kind"), NULL) <
         0)
         return;

@@ -7,9 +7,9 @@
 #include "base/number.h"
 #include "base/units.h"
 #include "case/assume.h"
+#include "case/defaults_outdoor.h"
 #include "case/key_rows.h"
 #include "case/keys.h"
-#include "case/nameplate.h"
 #include "case/place.h"
 #include "case/ways_check.h"
 #include "part/coil_drop.h"
@@ -159,8 +159,8 @@ static bool can_estimate(const ct_coil_geometry *g, double V, double deeper, dou
 static void estimate_drop(const ct_place *unit, const drop_keys *k, const ct_coil_geometry *g,
                           double V, double deeper)
 {
-    double dp;
     if (k->dp->has || !(V > 0.0)) return;
+    double dp;
     if (!can_estimate(g, V, deeper, &dp)) {
         ct_place_fault(
             unit, CT_CASE_INCOMPLETE, k->key,
@@ -327,7 +327,7 @@ static void derive_limits(ct_reader *r, ct_limits *l)
 }
 
 /* Left-out standard deviations come from the table, but are no assumptions of the case: they matter
- * only where an uncertainty is asked for, and are told there. */
+ * only where an uncertainty is asked for, and are listed there. */
 static void derive_uncertainty(ct_reader *r, ct_uncertainty *u)
 {
     const ct_key *k;
@@ -377,7 +377,7 @@ static void derive_space(ct_reader *r, ct_space *s)
 
 void ct_defaults(ct_reader *r, ct_case *c)
 {
-    ct_nameplate_defaults(r, &c->outdoor);
+    ct_defaults_outdoor(r, &c->outdoor);
     ct_place_each_unit(r, c, derive_unit);
     derive_matched(r, c);
     derive_uncertainty(r, &c->uncertainty);

@@ -261,8 +261,8 @@ ct_status ct_readings_load(const char *path, ct_readings *out, ct_case_report *r
 {
     assert(out && report);
     char *text;
-    size_t size;
     report->n_faults = report->n_assumed = 0;
+    size_t size;
     ct_status status = ct_tree_text(path, &text, &size, fault);
     if (status != CT_OK) return status;
     status = ct_readings_parse(text, size, out, report, fault);

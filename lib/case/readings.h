@@ -58,7 +58,7 @@ CT_API double ct_reading_margin(ct_reading_kind, double v);
 
 /* Reads a file of readings: YAML, each value with its unit, as case files are. Results as
  * ct_casefile_load: CT_OK, *out filled, every u set; CT_INPUT, all faults by line in the report;
- * CT_SYSTEM. */
+ * CT_SYSTEM. For host programs. */
 CT_API ct_status ct_readings_load(const char *path, ct_readings *out, ct_case_report *report,
                                   ct_fault *fault);
 CT_API ct_status ct_readings_parse(const char *text, size_t size, ct_readings *out,

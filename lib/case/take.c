@@ -64,10 +64,10 @@ static bool in_range(const ct_key *k, double v, double *low, double *high)
 
 static bool starts_number(const char *text)
 {
-    double v;
     const char *end;
     while (*text == ' ')
         text++;
+    double v;
     return ct_number_read(text, &v, &end) || *text == 'R' || *text == 'r';
 }
 
@@ -84,17 +84,17 @@ static void count_temperature(const ct_entry *e, const char *unit)
 /* One number with its unit from the file, in SI. NaN after a fault. */
 static double take_number(const ct_entry *e)
 {
-    double v;
-    double low;
-    double high;
     const char *unit;
     ct_fault fault;
+    double v;
     if (ct_units_read_as(e->node->text, e->key->unit, &v, &unit, &fault) != CT_OK) {
         const bool number = starts_number(e->node->text);
         ct_entry_fault(e, number ? CT_CASE_UNIT : CT_CASE_NUMBER, "%s", fault.what);
         return NAN;
     }
     count_temperature(e, unit);
+    double low;
+    double high;
     if (in_range(e->key, v, &low, &high)) return v;
     range_fault(e, low, high, unit);
     return NAN;
@@ -217,10 +217,10 @@ static const char *after_sign(const char *text, size_t *before)
 /* A margin in the reading's own unit, or as a share of the reading where that is no fraction. */
 static double take_margin(const ct_entry *e, const char *text, double v)
 {
-    double u;
     ct_fault fault;
     const ct_unit_kind own = e->key->unit;
     const bool share = strchr(text, '%') && own != CT_UNIT_FRACTION;
+    double u;
     ct_status status =
         ct_units_read(text, share ? CT_UNIT_FRACTION : ct_take_margin_kind(own), &u, &fault);
     if (status != CT_OK && own == CT_UNIT_PRESSURE_GAUGE)
@@ -264,10 +264,10 @@ static void take_maybe(const ct_entry *e, char *to)
 
 void ct_take_value(const ct_entry *e, char *to)
 {
-    double number;
     ct_reading reading;
     int whole;
     bool yes;
+    double number;
     switch (e->key->type) {
     case CT_KEY_NUMBER:
         number = take_number(e);

@@ -190,7 +190,7 @@ int ct_usual_answers(const ct_overrides *given, ct_usual out[CT_USUAL_MAX])
     return a.n;
 }
 
-/* Told before what the reader assumed: these weigh more. */
+/* Listed before what the reader assumed: these weigh more. */
 static void tell(ct_case_report *report, const ct_usual *usual, int n)
 {
     const int room = CT_MAX_ASSUMED - report->n_assumed;

@@ -1,7 +1,7 @@
 /* Usual: an answer to each required question that somebody with only a few facts leaves open.
  *
  * A case file must say these itself. Where a case is made of single facts (a nameplate and a
- * static), the rest is taken from here, and every one of them is told as an assumption. Public. */
+ * static), the rest is taken from here, and every one of them is listed as an assumption. Public. */
 #ifndef CT_CASE_USUAL_H
 #define CT_CASE_USUAL_H
 
@@ -15,9 +15,9 @@ extern "C" {
 
 typedef struct {
     const char *key; /* full path */
-    char text[48];   /* as it would stand in a file */
+    char text[48];   /* as it would be in a file */
     char why[120];   /* where it comes from */
-    bool guess;      /* the pick depends on it: better asked than taken */
+    bool guess;      /* the pick depends on it: better a question than a guess */
 } ct_usual;
 
 /* Fills `out` for the required keys that `given` leaves out, and returns how many. What can be

@@ -81,6 +81,7 @@ double ct_air_psat_liquid(double T)
 {
     return exp(ln_psat_liquid(T));
 }
+
 double ct_air_psat_liquid_slope(double T)
 {
     return exp(ln_psat_liquid(T)) * ln_slope_liquid(T);

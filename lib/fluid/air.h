@@ -66,12 +66,13 @@ CT_API double ct_air_h_water(double T);               /* J/kg liquid water, cpw 
  * (RH outside 0..1, wet bulb or dew point above dry bulb, wet bulb so low that W would be negative,
  * W outside 0..0.62). from_W takes W above saturation: a model may pass through fog. Wet bulb after
  * ASHRAE Fundamentals ch. 1 eq. 33 (water on the wick, 273.15 K and up) and eq. 35 (ice, below). */
-CT_API ct_status ct_air_from_W(double T, double W, double p, ct_air *air, ct_fault *fault);
 CT_API ct_status ct_air_from_rh(double T, double rh, double p, ct_air *air, ct_fault *fault);
 CT_API ct_status ct_air_from_wet_bulb(double T, double T_wb, double p, ct_air *air,
                                       ct_fault *fault);
 CT_API ct_status ct_air_from_dew_point(double T, double T_dp, double p, ct_air *air,
                                        ct_fault *fault);
+/* For host programs; here a model makes its own states. */
+CT_API ct_status ct_air_from_W(double T, double W, double p, ct_air *air, ct_fault *fault);
 
 /* Readings from a state. CT_INPUT when the air is above saturation and has no wet bulb (to 1e-6
  * relative it counts as saturated); CT_RANGE when the answer would lie below CT_AIR_T_MIN. Where

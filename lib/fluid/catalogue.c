@@ -56,10 +56,9 @@ const ct_catalogue_row *ct_catalogue_find(const char *name)
 const char *ct_catalogue_next(const char *list, char *name, size_t size)
 {
     static const char between[] = ",;/&+";
-    size_t n;
 
     list += strspn(list, ",;/&+ \t");
-    n = strcspn(list, between);
+    size_t n = strcspn(list, between);
     if (n == 0) return NULL;
     snprintf(name, size, "%.*s", (int)n, list);
     return list + n;

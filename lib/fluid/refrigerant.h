@@ -49,9 +49,10 @@ CT_API double ct_refrigerant_liquid_viscosity(const ct_refrigerant *); /* Pa s, 
 CT_API bool ct_refrigerant_is_blend(const ct_refrigerant *);           /* dew and bubble differ */
 CT_API double ct_refrigerant_T_min(const ct_refrigerant *); /* K, lowest saturation in the tables */
 CT_API double ct_refrigerant_T_max(const ct_refrigerant *); /* K, highest */
-CT_API double ct_refrigerant_T_crit(const ct_refrigerant *);        /* K */
-CT_API double ct_refrigerant_p_crit(const ct_refrigerant *);        /* Pa */
-CT_API double ct_refrigerant_superheat_max(const ct_refrigerant *); /* K, vapor table width */
+CT_API double ct_refrigerant_T_crit(const ct_refrigerant *); /* K */
+CT_API double ct_refrigerant_p_crit(const ct_refrigerant *); /* Pa */
+/* K, the most superheat ct_refrigerant_vapor takes. For host programs. */
+CT_API double ct_refrigerant_superheat_max(const ct_refrigerant *);
 
 /* Saturation. Temperature T_min..T_max or the pressures that go with it; else CT_RANGE. */
 CT_API ct_status ct_refrigerant_p_dew(const ct_refrigerant *, double T, double *p, ct_fault *);

@@ -124,10 +124,9 @@ ct_status ct_checks_unit(const ct_case *c, const ct_refrigerant *r, const ct_ind
                          ct_checks *out, ct_fault *fault)
 {
     ct_checks k = {.found = refrigerant_findings(c, u), .T_needed = LOW_SIDE_T};
-    ct_status status;
 
     if (c->site.has_around_duct) k.T_needed = fmax(k.T_needed, c->site.around_duct.T);
-    status = ct_refrigerant_p_bubble(r, k.T_needed, &k.p_needed, fault);
+    ct_status status = ct_refrigerant_p_bubble(r, k.T_needed, &k.p_needed, fault);
     if (status != CT_OK) return status;
     if (!u->coil.p_design.has)
         k.found |= k.found & CT_CHECK_COIL_PRESSURE ? 0u : (unsigned)CT_CHECK_PRESSURE_UNSTATED;

@@ -3,7 +3,7 @@
  * Heat has a speed of its own: what a cooling speed moves says nothing of it. The airflow judged is
  * that of the tap the case names (or the blower's only one) on these ducts, or the one read in
  * place. When nobody said which tap heats, nothing is judged; what is needed and which taps give it
- * is still told. SI. Public. */
+ * is still given. SI. Public. */
 #ifndef CT_JUDGE_HEATING_H
 #define CT_JUDGE_HEATING_H
 

@@ -67,10 +67,10 @@ static void settle_design(ct_solver *solver, const ct_sweep_job *job, const ct_n
     ct_humidity_job humidity = humidity_job(job, p, seen(near, CT_SEEN_DESIGN));
     const ct_house *h = &job->c->house;
     const ct_house_day day = {job->T_out, h->Q_sensible * (1.0 + h->margin)};
-    double Q_max;
 
     humidity.known = &p->balance;
     humidity.near_whole = seen(near, CT_SEEN_WHOLE);
+    double Q_max;
     p->has_design = ct_humidity_day(solver, &humidity, &day, &p->design, &Q_max, NULL) == CT_OK;
     if (!p->has_design) return;
     p->Q_load_max = fmax(0.0, Q_max / (1.0 + h->margin));
@@ -194,10 +194,11 @@ static void judge_valve(const ct_sweep_job *job, ct_point *p)
     const ct_balance *b = &p->balance;
     ct_inlet inlet;
     ct_valve_out valve;
-    double dp, p_evaporator;
 
     if (!meter->has_valve) return;
+    double p_evaporator;
     if (ct_refrigerant_p_dew(r, b->T_coil, &p_evaporator, NULL) != CT_OK) return;
+    double dp;
     if (ct_feed_inlet(&job->system, b, &inlet, NULL) != CT_OK ||
         ct_inlet_dp(&inlet, meter->dp_distributor, p_evaporator, &dp, NULL) != CT_OK ||
         ct_valve_meet(&meter->valve, &inlet, dp, b->m_r, &valve, NULL) != CT_OK) {

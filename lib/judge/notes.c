@@ -9,10 +9,10 @@ static unsigned of_piston(const ct_system *s, const ct_balance *b)
     const ct_refrigerant *r = s->outdoor.refrigerant;
     ct_inlet inlet;
     ct_orifice_out flow;
-    double p_coil;
     unsigned notes = 0;
 
     if (s->meter.kind != CT_METER_ORIFICE || b->outcome != CT_BALANCED) return 0;
+    double p_coil;
     if (ct_refrigerant_p_dew(r, b->T_coil, &p_coil, NULL) != CT_OK ||
         ct_feed_inlet(s, b, &inlet, NULL) != CT_OK ||
         ct_orifice_flow(&s->meter.orifice, &inlet, p_coil, &flow, NULL) != CT_OK)

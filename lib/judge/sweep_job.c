@@ -78,7 +78,6 @@ ct_status ct_sweep_site(const ct_case *c, ct_sweep_job *job, ct_fault *fault)
 ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *fault)
 {
     ct_sweep_job j;
-    double thinness;
     const ct_case *c = setup->c;
     if (c->house.load_open || c->house.latent_open || c->airflow_open)
         return ct_fault_say(fault, CT_INPUT,
@@ -91,7 +90,7 @@ ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *f
     /* One that cannot be filled has no balance at its rating: its subcooling is held then. */
     if (ct_fill_piston(&setup->c->outdoor, &j.system, fault) == CT_SYSTEM) return CT_SYSTEM;
     j.unit = &setup->c->indoor[setup->unit];
-    thinness = ct_sweep_job_thinness(&j);
+    double thinness = ct_sweep_job_thinness(&j);
     ct_blower_thin(&j.unit->blower, thinness, &j.blower);
     if (j.has_duct) add_coil_drop(j.unit, thinness, &j.duct);
     *job = j;

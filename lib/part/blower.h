@@ -70,7 +70,7 @@ CT_API void ct_blower_thin(const ct_blower *, double thinness, ct_blower *out);
 
 /* Checks a blower and its tables: points rising in static, airflow positive and rising by no more
  * than 3 % from point to point, watts positive, at least 2 points except for constant airflow.
- * CT_INPUT names the tap and point. */
+ * CT_INPUT names the tap and point. For host programs: the case reader has told its own faults. */
 CT_API ct_status ct_blower_check(const ct_blower *, ct_fault *);
 
 /* Where tap i (from 0) meets the duct curve. Between points the table is interpolated (Steffen

@@ -42,7 +42,7 @@ typedef struct {
         has_geometry; /* film coefficient from the correlations of finside.h, else a power law in airflow */
     ct_coil_geometry geometry;
     ct_fin_areas areas; /* of that geometry */
-    double Ao;          /* m2, air-side area: the geometry's, or what the nameplate asks for */
+    double Ao;          /* m2, air-side area: the geometry's, or what the nameplate needs */
     double film_scale;  /* with geometry: multiplier of the correlation, from the nameplate */
     double film_ref;    /* W/m2 K at m_air_ref, power law */
     double m_air_ref;   /* kg/s dry air through the whole coil */

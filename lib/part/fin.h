@@ -45,7 +45,7 @@ typedef struct {
 
 /* Straight fin of length L, m; circular fin of base radius r, m, and outer radius R times that
  * (1 to 3.5, m r up to 0.5; the polynomial for w
- * is good to 0.2 % of its largest there). */
+ * is good to 0.2 % of its largest there). The straight one is for host programs. */
 CT_API ct_fin_shape ct_fin_straight(double L);
 CT_API ct_fin_shape ct_fin_circular(double r, double R);
 
@@ -96,7 +96,7 @@ CT_API void ct_fin_from_tip(const ct_fin_metal *, const ct_fin_around *, double 
                             ct_fin_taken *);
 
 /* The same from the base's, by a search for the tip; T_base below the air's. Returns the tip's
- * temperature. */
+ * temperature. For host programs. */
 CT_API double ct_fin_from_base(const ct_fin_metal *, const ct_fin_around *, double T_base,
                                ct_fin_taken *);
 

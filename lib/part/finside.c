@@ -40,23 +40,23 @@ ct_status ct_finside_check(const ct_coil_geometry *g, ct_fault *fault)
         {g->pitch_t, 20.4e-3, 31.8e-3, "tube pitch across the air"},
         {g->pitch_l, 12.7e-3, 32e-3, "tube pitch along the air"},
     };
-    ct_status s = CT_OK;
-    for (size_t i = 0; !s && i < sizeof mm / sizeof *mm; i++)
-        s = in_mm(mm[i].v, mm[i].low, mm[i].high, mm[i].name, fault);
-    if (!s) s = in_plain(g->face, 0.02, 5, "face area in m2", fault);
-    if (!s) s = in_plain(g->rows, 1, 6, "number of rows", fault);
-    if (!s) s = in_plain(g->circuits, 1, 60, "number of circuits", fault);
-    if (!s) s = in_plain(g->fin_k, 10, 450, "fin conductivity in W/m K", fault);
-    if (!s && (int)g->fin > (int)CT_FIN_LOUVRE_WAVY)
-        s = ct_fault_say(fault, CT_INPUT, "unknown kind of fin");
-    return s;
+    ct_status status = CT_OK;
+    for (size_t i = 0; status == CT_OK && i < sizeof mm / sizeof *mm; i++)
+        status = in_mm(mm[i].v, mm[i].low, mm[i].high, mm[i].name, fault);
+    if (status == CT_OK) status = in_plain(g->face, 0.02, 5, "face area in m2", fault);
+    if (status == CT_OK) status = in_plain(g->rows, 1, 6, "number of rows", fault);
+    if (status == CT_OK) status = in_plain(g->circuits, 1, 60, "number of circuits", fault);
+    if (status == CT_OK) status = in_plain(g->fin_k, 10, 450, "fin conductivity in W/m K", fault);
+    if (status == CT_OK && (int)g->fin > (int)CT_FIN_LOUVER_WAVY)
+        status = ct_fault_say(fault, CT_INPUT, "unknown kind of fin");
+    return status;
 }
 
 /* Per unit of face area. One cell is pitch_t high, fin_pitch wide and the whole depth long. */
 ct_status ct_finside_areas(const ct_coil_geometry *g, ct_fin_areas *a, ct_fault *fault)
 {
-    ct_status s = ct_finside_check(g, fault);
-    if (s) return s;
+    ct_status status = ct_finside_check(g, fault);
+    if (status != CT_OK) return status;
     double Di = g->tube_od - 2 * g->tube_wall;
     double gap = g->fin_pitch - g->fin_thick;
     double cell = g->pitch_t * g->fin_pitch;
@@ -146,7 +146,7 @@ static double f_wavy(const ct_coil_geometry *g, const ct_fin_areas *a, double Re
 }
 
 /* Wang, Tsai & Lu 1998; D is the bare tube. */
-static double j_louvre_wavy(const ct_coil_geometry *g, const ct_fin_areas *a, double Re)
+static double j_louver_wavy(const ct_coil_geometry *g, const ct_fin_areas *a, double Re)
 {
     double pitch = g->fin_pitch / g->tube_od;
     return 16.06 * pow(Re, -1.02 * pitch - 0.256) * pow(a->Ao / a->At, -0.601) *
@@ -156,7 +156,7 @@ static double j_louvre_wavy(const ct_coil_geometry *g, const ct_fin_areas *a, do
 /* The paper's form for Re >= 1000, carried below. Its form for lower Re, as it goes round in public
  * transcriptions, has a factor Re^-0.637 that makes it 80 times smaller at Re = 1000 than this one:
  * friction cannot do that, so the transcription is not to be trusted and is left out. */
-static double f_louvre_wavy(const ct_coil_geometry *g, const ct_fin_areas *a, double Re)
+static double f_louver_wavy(const ct_coil_geometry *g, const ct_fin_areas *a, double Re)
 {
     return 0.768 * (0.0494 + 0.142 * exp(-Re / 1180)) * pow(a->Ao / a->At, 0.0195) *
            pow(g->fin_pitch / g->tube_od, -0.121);
@@ -173,14 +173,14 @@ static void factors(const ct_coil_geometry *g, const ct_fin_areas *a, ct_finside
         o->j = j_wavy(a, o->Re);
         o->f = f_wavy(g, a, o->Re);
         break;
-    case CT_FIN_LOUVRE_WAVY:
-        o->j = j_louvre_wavy(g, a, o->Re);
-        o->f = f_louvre_wavy(g, a, o->Re);
+    case CT_FIN_LOUVER_WAVY:
+        o->j = j_louver_wavy(g, a, o->Re);
+        o->f = f_louver_wavy(g, a, o->Re);
         break;
     }
 }
 
-/* Plain: Shah & Sekulic 2003. Wavy: Re range stated with the transcription read. Convex-louvre:
+/* Plain: Shah & Sekulic 2003. Wavy: Re range stated with the transcription read. Convex-louver:
  * none was printed where it was read; the wavy range is taken. */
 static bool within_data(const ct_coil_geometry *g, const ct_fin_areas *a, double Re)
 {
@@ -201,8 +201,8 @@ static ct_status air_ok(const ct_fin_air *air, ct_fault *fault)
 ct_status ct_finside(const ct_coil_geometry *g, const ct_fin_areas *a, const ct_fin_air *air,
                      ct_finside_out *out, ct_fault *fault)
 {
-    ct_status s = air_ok(air, fault);
-    if (s) return s;
+    ct_status status = air_ok(air, fault);
+    if (status != CT_OK) return status;
     double G = air->rho * air->V / a->sigma;
     ct_finside_out o = {.Re = G * a->Dc / air->mu};
     if (!(o.Re >= CT_FINSIDE_RE_MIN && o.Re <= CT_FINSIDE_RE_MAX))
@@ -228,9 +228,9 @@ ct_status ct_finside_exponent(const ct_coil_geometry *g, const ct_fin_areas *a,
     ct_finside_out h_slow, h_fast;
     slow.V /= step;
     fast.V *= step;
-    ct_status s = ct_finside(g, a, &slow, &h_slow, fault);
-    if (!s) s = ct_finside(g, a, &fast, &h_fast, fault);
-    if (s) return s;
+    ct_status status = ct_finside(g, a, &slow, &h_slow, fault);
+    if (status == CT_OK) status = ct_finside(g, a, &fast, &h_fast, fault);
+    if (status != CT_OK) return status;
     *exponent = log(h_fast.film / h_slow.film) / (2 * log(step));
     return CT_OK;
 }

@@ -7,7 +7,7 @@
  * Sources, staggered tubes, continuous plate fins:
  *   plain fins        Wang, Chi & Chang 2000, Int. J. Heat Mass Transfer 43:2693-2700 (j and f);
  *   wavy fins         Wang, Fu & Chang 1997, Exp. Thermal Fluid Sci. 14:174-186 (j; f in
- * finside.c); convex-louvre     Wang, Tsai & Lu 1998, J. Thermophysics Heat Transfer (j; f in
+ * finside.c); convex-louver     Wang, Tsai & Lu 1998, J. Thermophysics Heat Transfer (j; f in
  * finside.c); fin               Schmidt 1949, equivalent circular fin of a hexagonal cell. An
  * untested coil's coefficient is known to about 15 %: an older published form for the same plain
  * fins (Gray & Webb 1986) lies 11 to 20 % lower.
@@ -24,7 +24,7 @@
 extern "C" {
 #endif
 
-typedef enum { CT_FIN_PLAIN, CT_FIN_WAVY, CT_FIN_LOUVRE_WAVY } ct_fin;
+typedef enum { CT_FIN_PLAIN, CT_FIN_WAVY, CT_FIN_LOUVER_WAVY } ct_fin;
 
 /* Geometry of a fin-and-tube coil (one or more slabs as one). Ranges are those of the plain-fin
  * correlation as quoted in Shah & Sekulic 2003, section 7.5.4.2, where it gives one. */

@@ -55,9 +55,9 @@ static ct_status saturation_at(const ct_refrigerant *r, ct_inlet *in, ct_fault *
 {
     ct_liquid f;
     ct_vapor g;
-    ct_status s = ct_refrigerant_liquid(r, in->T, 0, &f, fault);
-    if (!s) s = ct_refrigerant_vapor(r, in->T, 0, &g, fault);
-    if (s) return s;
+    ct_status status = ct_refrigerant_liquid(r, in->T, 0, &f, fault);
+    if (status == CT_OK) status = ct_refrigerant_vapor(r, in->T, 0, &g, fault);
+    if (status != CT_OK) return status;
     in->rho_f = f.rho;
     in->rho_g = g.rho;
     in->p_crit = ct_refrigerant_p_crit(r);
@@ -71,27 +71,27 @@ static ct_status subcooled(const ct_refrigerant *r, double T_bubble, double rho,
 {
     in->rho = rho;
     in->T = T_bubble - in->subcooling;
-    ct_status s = ct_refrigerant_p_bubble(r, in->T, &in->p_sat, fault);
-    return s ? s : saturation_at(r, in, fault);
+    ct_status status = ct_refrigerant_p_bubble(r, in->T, &in->p_sat, fault);
+    return status != CT_OK ? status : saturation_at(r, in, fault);
 }
 
 static ct_status inlet_liquid(const ct_refrigerant *r, double T_bubble, ct_inlet *in,
                               ct_fault *fault)
 {
     ct_liquid l;
-    ct_status s = subcooling_of(r, T_bubble, in->h, &in->subcooling, fault);
-    if (!s) s = ct_refrigerant_liquid(r, T_bubble, in->subcooling, &l, fault);
-    return s ? s : subcooled(r, T_bubble, l.rho, in, fault);
+    ct_status status = subcooling_of(r, T_bubble, in->h, &in->subcooling, fault);
+    if (status == CT_OK) status = ct_refrigerant_liquid(r, T_bubble, in->subcooling, &l, fault);
+    return status != CT_OK ? status : subcooled(r, T_bubble, l.rho, in, fault);
 }
 
 static ct_status inlet_flash(const ct_refrigerant *r, double T_bubble, double h_f, ct_inlet *in,
                              ct_fault *fault)
 {
-    double T_dew;
     ct_vapor g;
-    ct_status s = ct_refrigerant_T_dew(r, in->p, &T_dew, fault);
-    if (!s) s = ct_refrigerant_vapor(r, T_dew, 0, &g, fault);
-    if (s) return s;
+    double T_dew;
+    ct_status status = ct_refrigerant_T_dew(r, in->p, &T_dew, fault);
+    if (status == CT_OK) status = ct_refrigerant_vapor(r, T_dew, 0, &g, fault);
+    if (status != CT_OK) return status;
     in->T = T_bubble;
     in->p_sat = in->p;
     in->quality = (in->h - h_f) / (g.h - h_f);
@@ -100,45 +100,46 @@ static ct_status inlet_flash(const ct_refrigerant *r, double T_bubble, double h_
                        "what reaches the metering device is %.0f %% vapor; the model ends at %.0f "
                        "%%; check subcooling and liquid line",
                        in->quality * 100, CT_INLET_QUALITY_MAX * 100);
-    s = saturation_at(r, in, fault);
-    if (s) return s;
+    status = saturation_at(r, in, fault);
+    if (status != CT_OK) return status;
     in->rho = 1 / ((1 - in->quality) / in->rho_f + in->quality / in->rho_g);
     return CT_OK;
 }
 
 ct_status ct_inlet_at(const ct_refrigerant *r, double p, double h, ct_inlet *inlet, ct_fault *fault)
 {
-    double T_bubble;
     ct_liquid f;
     ct_inlet in = {.p = p, .h = h};
     if (!isfinite(h)) return ct_fail(fault, CT_INPUT, h, NAN, NAN, "enthalpy is not a number");
-    ct_status s = ct_refrigerant_T_bubble(r, p, &T_bubble, fault);
-    if (!s) s = ct_refrigerant_liquid(r, T_bubble, 0, &f, fault);
-    if (s) return s;
-    s = h > f.h ? inlet_flash(r, T_bubble, f.h, &in, fault) : inlet_liquid(r, T_bubble, &in, fault);
-    if (!s) *inlet = in;
-    return s;
+    double T_bubble;
+    ct_status status = ct_refrigerant_T_bubble(r, p, &T_bubble, fault);
+    if (status == CT_OK) status = ct_refrigerant_liquid(r, T_bubble, 0, &f, fault);
+    if (status != CT_OK) return status;
+    status =
+        h > f.h ? inlet_flash(r, T_bubble, f.h, &in, fault) : inlet_liquid(r, T_bubble, &in, fault);
+    if (status == CT_OK) *inlet = in;
+    return status;
 }
 
 ct_status ct_inlet_after_line(const ct_refrigerant *r, double p_condenser, double subcooling,
                               double dp_line, ct_inlet *inlet, ct_fault *fault)
 {
-    double T_bubble;
     ct_liquid l;
     if (!(dp_line > -p_condenser && dp_line < p_condenser))
         return ct_fail(fault, CT_INPUT, dp_line, -p_condenser, p_condenser,
                        "liquid line drop of %.3g psi is not below the condenser's %.4g psia; make "
                        "the line shorter or wider",
                        psi(dp_line), psi(p_condenser));
-    ct_status s = ct_refrigerant_T_bubble(r, p_condenser, &T_bubble, fault);
-    if (!s) s = ct_refrigerant_liquid(r, T_bubble, subcooling, &l, fault);
-    if (s) return s;
+    double T_bubble;
+    ct_status status = ct_refrigerant_T_bubble(r, p_condenser, &T_bubble, fault);
+    if (status == CT_OK) status = ct_refrigerant_liquid(r, T_bubble, subcooling, &l, fault);
+    if (status != CT_OK) return status;
     if (dp_line != 0) return ct_inlet_at(r, p_condenser - dp_line, l.h, inlet, fault);
     /* Nothing lost on the way: no search for the subcooling, which is known. */
     ct_inlet in = {.p = p_condenser, .h = l.h, .subcooling = subcooling};
-    s = subcooled(r, T_bubble, l.rho, &in, fault);
-    if (!s) *inlet = in;
-    return s;
+    status = subcooled(r, T_bubble, l.rho, &in, fault);
+    if (status == CT_OK) *inlet = in;
+    return status;
 }
 
 ct_status ct_inlet_dp(const ct_inlet *in, double dp_distributor, double p_evaporator, double *dp,

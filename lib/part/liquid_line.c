@@ -34,15 +34,14 @@ static double friction_drop(const ct_liquid_line *line, double m, double rho, do
 ct_status ct_liquid_line_drop(const ct_liquid_line *line, const ct_refrigerant *r,
                               const ct_liquid_line_feed *feed, double *dp, ct_fault *fault)
 {
-    double T_bubble;
     ct_liquid l;
-    ct_status status;
 
     *dp = 0.0;
     if (is_none(line)) return CT_OK;
     if (line->length > 0.0 && !(line->bore > 0.0))
         return ct_fail(fault, CT_INPUT, line->bore, 0.0, NAN, "the liquid line has no bore");
-    status = ct_refrigerant_T_bubble(r, feed->p, &T_bubble, fault);
+    double T_bubble;
+    ct_status status = ct_refrigerant_T_bubble(r, feed->p, &T_bubble, fault);
     if (status == CT_OK) status = ct_refrigerant_liquid(r, T_bubble, feed->subcooling, &l, fault);
     if (status != CT_OK) return status;
     *dp = friction_drop(line, feed->m, l.rho, ct_refrigerant_liquid_viscosity(r)) +
@@ -90,11 +89,11 @@ ct_status ct_liquid_line_flow(const ct_liquid_line_end *e, ct_orifice_out *out, 
 {
     ct_status status = flow_after(e, 0.0, out, fault);
     flow_search s = {e, out->m};
-    int rounds;
 
     if (status != CT_OK || e->line->length == 0.0) return status;
     const ct_bracket b = {0.0, 1.0, 1.0, spare(1.0, &s)};
     if (b.f_high >= 0.0) return CT_OK;
+    int rounds;
     return flow_after(e, s.m_most * ct_search_false_position(spare, &s, b, FLOW_TOL, &rounds), out,
                       fault);
 }

@@ -96,8 +96,8 @@ ct_status ct_orifice_flow(const ct_orifice *o, const ct_inlet *in, double p_down
         return ct_fail(fault, CT_RANGE, o->bore, CT_ORIFICE_BORE_MIN, CT_ORIFICE_BORE_MAX,
                        "piston bore %.4f in is outside %.3f to %.3f in", mil(o->bore) / 1000,
                        mil(CT_ORIFICE_BORE_MIN) / 1000, mil(CT_ORIFICE_BORE_MAX) / 1000);
-    ct_status s = orifice_inlet_ok(o->length, in, p_down, fault);
-    if (s) return s;
+    ct_status status = orifice_inlet_ok(o->length, in, p_down, fault);
+    if (status != CT_OK) return status;
     double m = flow(in, o->bore, o->length);
     if (!(m > 0 && isfinite(m)))
         return ct_fail(fault, CT_RANGE, m, NAN, NAN,
@@ -123,8 +123,8 @@ ct_status ct_orifice_bore(double m, double length, const ct_inlet *in, double p_
                           ct_fault *fault)
 {
     double low = CT_ORIFICE_BORE_MIN, high = CT_ORIFICE_BORE_MAX;
-    ct_status s = orifice_inlet_ok(length, in, p_down, fault);
-    if (s) return s;
+    ct_status status = orifice_inlet_ok(length, in, p_down, fault);
+    if (status != CT_OK) return status;
     double m_low = flow(in, low, length), m_high = flow(in, high, length);
     if (!(m >= m_low && m <= m_high))
         return ct_fail(fault, CT_NO_ROOT, m, m_low, m_high,

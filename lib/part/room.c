@@ -43,7 +43,7 @@ double ct_room_multiplier(const ct_room_coil *coil, double run, double load, dou
     return fmin(1.0, fmax(0.0, kept));
 }
 
-/* ---- the plant between its points ---- */
+/* ---- the equipment between its points ---- */
 
 typedef struct {
     int n;
@@ -108,7 +108,7 @@ static void set_curves(room *r)
 }
 
 /* Outside the points sensible capacity is held; water runs out to the dry limit below, and along
- * its last slope above. The caller is told (extrapolated). */
+ * its last slope above. The flag is `extrapolated`. */
 static double Q_net_at(const room *r, double W)
 {
     const curve *c = &r->Q_net;
@@ -129,7 +129,7 @@ static double water_at(const room *r, double W)
 
 static double kept_at(const room *r, double run)
 {
-    /* Without fan or delay the rated water may be 0: it is not asked for then. */
+    /* Without fan or delay the rated water may be 0: it is not needed then. */
     if (r->full <= NO_WATER || r->t_fan <= 0.0) return 1.0;
     const double load = r->full / r->plant->water_rated;
     return ct_room_multiplier(&r->house->coil, run, load, r->depression, r->t_fan);
@@ -243,20 +243,22 @@ static ct_status check_house(const ct_room_house *h, ct_fault *fault)
 static ct_status check_point(const ct_room_point *p, int i, ct_fault *fault)
 {
     if (!(p[i].W >= 0.0 && p[i].W <= 0.1) || (i > 0 && !(p[i].W - p[i - 1].W >= 1e-7)))
-        return ct_fail(fault, CT_INPUT, p[i].W, 0.0, 0.1,
-                       "plant: humidity ratio of point %d is %.6g; 0 to 0.1 and rising by 1e-7 or "
-                       "more from point to point",
-                       i + 1, p[i].W);
+        return ct_fail(
+            fault, CT_INPUT, p[i].W, 0.0, 0.1,
+            "equipment: humidity ratio of point %d is %.6g; 0 to 0.1 and rising by 1e-7 or "
+            "more from point to point",
+            i + 1, p[i].W);
     if (!(p[i].Q_net > 0.0 && isfinite(p[i].Q_net)))
-        return ct_fail(fault, CT_INPUT, p[i].Q_net, 0.0, NAN,
-                       "plant: net sensible capacity of point %d is %.6g W; it must be positive",
-                       i + 1, p[i].Q_net);
+        return ct_fail(
+            fault, CT_INPUT, p[i].Q_net, 0.0, NAN,
+            "equipment: net sensible capacity of point %d is %.6g W; it must be positive", i + 1,
+            p[i].Q_net);
     double least = i > 0 ? p[i - 1].water * (1.0 - 1e-6) : 0.0;
     if (!(p[i].water >= least && p[i].water <= 1.0))
         return ct_fail(
             fault, CT_INPUT, p[i].water, least, 1.0,
-            "plant: water of point %d is %.6g kg/s; damper air cannot give less, %.6g to 1", i + 1,
-            p[i].water, least);
+            "equipment: water of point %d is %.6g kg/s; damper air cannot give less, %.6g to 1",
+            i + 1, p[i].water, least);
     return CT_OK;
 }
 
@@ -264,18 +266,19 @@ static ct_status check_plant(const ct_room_plant *p, bool re_evaporates, ct_faul
 {
     if (p->n < 2 || p->n > CT_ROOM_POINTS)
         return ct_fail(fault, CT_INPUT, p->n, 2.0, CT_ROOM_POINTS,
-                       "plant: %d points, allowed 2 to %d", p->n, CT_ROOM_POINTS);
+                       "equipment: %d points, allowed 2 to %d", p->n, CT_ROOM_POINTS);
     for (int i = 0; i < p->n; i++) {
         if (check_point(p->point, i, fault) != CT_OK) return CT_INPUT;
     }
     if (!(p->P_blower >= 0.0 && p->P_blower <= 1e5))
         return ct_fail(fault, CT_INPUT, p->P_blower, 0.0, 1e5,
-                       "plant: blower heat is %.6g W, allowed 0 to 100000 W", p->P_blower);
+                       "equipment: blower heat is %.6g W, allowed 0 to 100000 W", p->P_blower);
     if (re_evaporates && !(p->water_rated > 0.0 && p->water_rated <= 1.0))
-        return ct_fail(fault, CT_INPUT, p->water_rated, 0.0, 1.0,
-                       "plant: water at the rating point is %.6g kg/s; it must be positive to tell "
-                       "what a running blower gives back",
-                       p->water_rated);
+        return ct_fail(
+            fault, CT_INPUT, p->water_rated, 0.0, 1.0,
+            "equipment: water at the rating point is %.6g kg/s; it must be positive to tell "
+            "what a running blower gives back",
+            p->water_rated);
     return CT_OK;
 }
 

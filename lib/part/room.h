@@ -1,6 +1,6 @@
 /* Room: the relative humidity the house settles at.
  *
- * The thermostat runs the plant for the share of the hour that the sensible load asks. In that time
+ * The thermostat runs the equipment for the share of the hour that the sensible load needs. In that time
  * the coil takes water out of the air; people, cooking and outdoor air leaking in bring it. The
  * house drifts to the humidity at which both are equal. A plant that cools fast runs little, and
  * little running dries little: that is how a larger coil makes a damp house. With the blower left
@@ -53,7 +53,7 @@ typedef struct {
     ct_room_coil coil;
 } ct_room_house;
 
-/* The plant, at this airflow and outdoor temperature, against the humidity of the room's air. A few
+/* The equipment, at this airflow and outdoor temperature, against the humidity of the room's air. A few
  * balances are enough: about five points from where the coil runs dry to saturation. Between points
  * a monotone cubic (Steffen 1990, Astron. Astrophys. 239:443). The dry limit is where the line
  * through the two driest wet points meets zero, but not below a point given as dry. */
@@ -90,11 +90,11 @@ typedef struct {
     double multiplier;    /* share of the full-run drying that is kept, 0..1; 1 when water is 0 */
     double water;         /* kg/s taken out, averaged over the hour */
     double water_per_day; /* kg per day at this load */
-    bool always_on;       /* run is 1: no cycling left, the plant only just or does not carry it */
-    double Q_short;       /* W of sensible load not carried; > 0: the room gets warmer than T, and
+    bool always_on;    /* run is 1: no cycling left, the equipment only just or does not carry it */
+    double Q_short;    /* W of sensible load not carried; > 0: the room gets warmer than T, and
                           W is what the full run holds as if it did not */
-    bool extrapolated;    /* W outside the plant's points */
-    double residual;      /* kg/s, water in minus out at W; > 0 with CT_ROOM_SATURATED */
+    bool extrapolated; /* W outside the equipment's points */
+    double residual;   /* kg/s, water in minus out at W; > 0 with CT_ROOM_SATURATED */
     int iterations;
 } ct_room_out;
 

@@ -24,16 +24,19 @@ static ct_status valve_spec_ok(const ct_valve_spec *v, const ct_refrigerant *r, 
         return ct_fault_say(fault, CT_INPUT,
                             "the valve is made for %.40s, the system holds %s; fit a valve for %s",
                             v->refrigerant, name, name);
-    ct_status s = within(v->Q_rated, 100, 100e3, "rated capacity in W", fault);
-    if (!s) s = within(psi(v->dp_rated), 10, 500, "rated pressure drop in psi", fault);
-    if (!s) s = within(v->superheat * CT_F_PER_K, 1.8, 27, "superheat setting in F", fault);
-    if (!s) s = within(v->span * CT_F_PER_K, 1, 18, "superheat span in F", fault);
-    if (!s) s = within(v->reserve, 1.01, 2, "reserve", fault);
-    if (!s && v->span > v->superheat)
-        s = ct_fail(fault, CT_INPUT, v->span, 0, v->superheat,
+    ct_status status = within(v->Q_rated, 100, 100e3, "rated capacity in W", fault);
+    if (status == CT_OK)
+        status = within(psi(v->dp_rated), 10, 500, "rated pressure drop in psi", fault);
+    if (status == CT_OK)
+        status = within(v->superheat * CT_F_PER_K, 1.8, 27, "superheat setting in F", fault);
+    if (status == CT_OK) status = within(v->span * CT_F_PER_K, 1, 18, "superheat span in F", fault);
+    if (status == CT_OK) status = within(v->reserve, 1.01, 2, "reserve", fault);
+    if (status == CT_OK && v->span > v->superheat)
+        status =
+            ct_fail(fault, CT_INPUT, v->span, 0, v->superheat,
                     "a valve set to %.1f F superheat cannot open over %.1f F; give a smaller span",
                     v->superheat * CT_F_PER_K, v->span * CT_F_PER_K);
-    return s;
+    return status;
 }
 
 static double or_default(double v, double fallback)
@@ -57,13 +60,13 @@ ct_status ct_valve_make(const ct_valve_spec *spec, const ct_refrigerant *r, ct_v
     v.reserve = or_default(v.reserve, 1.15);
     ct_vapor g;
     ct_liquid l;
-    ct_status s = valve_spec_ok(&v, r, fault);
-    if (!s) s = ct_refrigerant_vapor(r, v.T_evap_rated, 0, &g, fault);
-    if (!s) s = ct_refrigerant_liquid(r, v.T_liquid_rated, 0, &l, fault);
-    if (s) return s;
-    s = within(v.T_liquid_rated - v.T_evap_rated, 1, 100, "rating: liquid above evaporator in K",
-               fault);
-    if (s) return s;
+    ct_status status = valve_spec_ok(&v, r, fault);
+    if (status == CT_OK) status = ct_refrigerant_vapor(r, v.T_evap_rated, 0, &g, fault);
+    if (status == CT_OK) status = ct_refrigerant_liquid(r, v.T_liquid_rated, 0, &l, fault);
+    if (status != CT_OK) return status;
+    status = within(v.T_liquid_rated - v.T_evap_rated, 1, 100,
+                    "rating: liquid above evaporator in K", fault);
+    if (status != CT_OK) return status;
     double A_rated = opening_for(1 / v.reserve);
     *valve = (ct_valve){.C = v.Q_rated / (g.h - l.h) / sqrt(l.rho * v.dp_rated),
                         .SH_static = v.superheat - v.span,
@@ -88,8 +91,8 @@ static double valve_rated_flow(const ct_valve *v, const ct_inlet *in, double dp)
 ct_status ct_valve_flow(const ct_valve *v, const ct_inlet *in, double dp, double superheat,
                         double *m, ct_fault *fault)
 {
-    ct_status s = drop_ok(dp, fault);
-    if (s) return s;
+    ct_status status = drop_ok(dp, fault);
+    if (status != CT_OK) return status;
     if (!isfinite(superheat))
         return ct_fail(fault, CT_INPUT, superheat, NAN, NAN, "superheat is not a number");
     double A = (superheat - v->SH_static) / v->SH_open;
@@ -101,8 +104,8 @@ ct_status ct_valve_flow(const ct_valve *v, const ct_inlet *in, double dp, double
 ct_status ct_valve_meet(const ct_valve *v, const ct_inlet *in, double dp, double m,
                         ct_valve_out *out, ct_fault *fault)
 {
-    ct_status s = drop_ok(dp, fault);
-    if (s) return s;
+    ct_status status = drop_ok(dp, fault);
+    if (status != CT_OK) return status;
     if (!(m > 0 && isfinite(m)))
         return ct_fail(fault, CT_INPUT, m, 0, NAN, "the compressor's flow must be positive");
     double rated = valve_rated_flow(v, in, dp);

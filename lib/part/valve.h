@@ -49,14 +49,15 @@ typedef struct {
 
 /* Flow coefficient from the rating: m = Q/(h_vapor - h_liquid) at the rating, C = m/sqrt(rho dp);
  * the vapor saturated at T_evap_rated. Rating state after AHRI 750 (from memory, unconfirmed: 40
- * F, 100 F, 100 psi for R-22 and R-407C, 160 psi for R-410A; dp is asked, not assumed). CT_INPUT
+ * F, 100 F, 100 psi for R-22 and R-407C, 160 psi for R-410A; dp must be given, it is not assumed). CT_INPUT
  * when the valve is made for another refrigerant, or a value is out of its range. */
 CT_API ct_status ct_valve_make(const ct_valve_spec *, const ct_refrigerant *, ct_valve *,
                                ct_fault *);
 
 /* Flow, kg/s, at a superheat: quadratic gain of Li, Braun & Shen 2004, m ~ (2A - A^2) sqrt(rho dp),
  * A = (superheat - static)/span held within 0..1: shut below, wide open above. dp is across the
- * valve, Pa, > 0 (CT_RANGE). With flash gas rho is the mixture's, and the flow falls with it. */
+ * valve, Pa, > 0 (CT_RANGE). With flash gas rho is the mixture's, and the flow falls with it.
+ * For host programs. */
 CT_API ct_status ct_valve_flow(const ct_valve *, const ct_inlet *, double dp, double superheat,
                                double *m, ct_fault *);
 

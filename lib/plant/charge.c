@@ -68,9 +68,9 @@ typedef struct {
 /* Charge at a subcooling less the one wanted, over that; rises with the subcooling. */
 static ct_status excess(const search *s, double subcooling, double *f, ct_fault *fault)
 {
-    double charge;
     ct_status status = s->job->balance(subcooling, s->job->context, s->b, fault);
 
+    double charge;
     if (status == CT_OK) status = ct_charge_of(s->job->system, s->b, &charge, fault);
     if (status != CT_OK) return status;
     *f = charge / s->job->system->charge - 1.0;

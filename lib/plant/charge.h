@@ -1,4 +1,4 @@
-/* Charge of the plant: the refrigerant in it, and the balance at a charge that stays.
+/* Charge of the system: the refrigerant in it, and the balance at a charge that stays.
  *
  * With a valve the superheat is held and the charge shows as subcooling. With a piston neither is
  * held: what stays when the day changes is the charge, and superheat and subcooling follow. The

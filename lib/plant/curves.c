@@ -25,17 +25,3 @@ ct_status ct_curves_run(ct_solver *solver, const ct_system *sys, const ct_condit
     }
     return curve->n > 0 ? CT_OK : status;
 }
-
-bool ct_curves_cross(const ct_curve *curve, double *Te, double *Q)
-{
-    for (int i = 1; i < curve->n; i++) {
-        const ct_balance_trial *a = &curve->point[i - 1], *b = &curve->point[i];
-        double fa = a->Q_coil - a->Q_unit, fb = b->Q_coil - b->Q_unit;
-        if (!(fa >= 0.0 && fb <= 0.0)) continue;
-        double share = fa > fb ? fa / (fa - fb) : 0.0;
-        *Te = a->Te + share * (b->Te - a->Te);
-        *Q = a->Q_unit + share * (b->Q_unit - a->Q_unit);
-        return true;
-    }
-    return false;
-}

@@ -33,10 +33,6 @@ typedef struct {
 CT_API ct_status ct_curves_run(ct_solver *, const ct_system *, const ct_conditions *,
                                const ct_steps *Te, ct_curve *, ct_fault *);
 
-/* Where the lines of a computed curve cross: straight between the two points around it. For a
- * drawing and for tests; the balance itself is ct_balance_solve. False: they do not cross here. */
-CT_API bool ct_curves_cross(const ct_curve *, double *Te, double *Q);
-
 #ifdef __cplusplus
 }
 #endif

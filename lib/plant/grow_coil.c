@@ -19,7 +19,7 @@ static ct_status grow(const ct_coil_spec *spec, ct_coil *coil, ct_fault *fault)
     return ct_finside_areas(&coil->geometry, &coil->areas, fault);
 }
 
-/* From one known geometry to another: the correction the nameplate asked of the correlation is
+/* From one known geometry to another: the correction the nameplate put on the correlation is
  * carried over; the refrigerant side goes with inside area, mass flux^n_r and tube diameter^(n_r -
  * 1), the diameter law of every h D/k ~ Re^n correlation. */
 static ct_status regeometry(const ct_coil_spec *spec, ct_coil *coil, ct_fault *fault)
@@ -27,12 +27,12 @@ static ct_status regeometry(const ct_coil_spec *spec, ct_coil *coil, ct_fault *f
     const ct_coil_geometry *new = &spec->geometry;
     ct_coil_geometry old = coil->geometry;
     ct_fin_areas areas;
-    double flux_ratio, diameter_ratio;
     ct_status status = ct_finside_areas(new, &areas, fault);
 
     if (status != CT_OK) return status;
-    flux_ratio = old.circuits * coil->areas.circuit_area / (new->circuits *areas.circuit_area);
-    diameter_ratio = sqrt(areas.circuit_area / coil->areas.circuit_area);
+    double flux_ratio =
+        old.circuits * coil->areas.circuit_area / (new->circuits *areas.circuit_area);
+    double diameter_ratio = sqrt(areas.circuit_area / coil->areas.circuit_area);
     coil->UAi_ref *= areas.Ai / coil->areas.Ai * pow(flux_ratio, coil->n_r) *
                      pow(diameter_ratio, coil->n_r - 1.0);
     coil->geometry = *new;

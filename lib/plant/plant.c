@@ -5,19 +5,19 @@
 ct_status ct_plant_boil_temperature(const ct_refrigerant *r, double T_dew, double h_in,
                                     double *T_boil, ct_fault *fault)
 {
-    double p, T_bubble, quality;
     ct_liquid liquid;
     ct_vapor vapor;
-    ct_status status;
 
     *T_boil = T_dew;
     if (!ct_refrigerant_is_blend(r)) return CT_OK;
-    status = ct_refrigerant_p_dew(r, T_dew, &p, fault);
+    double p;
+    ct_status status = ct_refrigerant_p_dew(r, T_dew, &p, fault);
+    double T_bubble;
     if (status == CT_OK) status = ct_refrigerant_T_bubble(r, p, &T_bubble, fault);
     if (status == CT_OK) status = ct_refrigerant_liquid(r, T_bubble, 0.0, &liquid, fault);
     if (status == CT_OK) status = ct_refrigerant_vapor(r, T_dew, 0.0, &vapor, fault);
     if (status != CT_OK) return status;
-    quality = (h_in - liquid.h) / (vapor.h - liquid.h);
+    double quality = (h_in - liquid.h) / (vapor.h - liquid.h);
     if (quality < 0.0) quality = 0.0;
     *T_boil = 0.5 * (T_dew + T_bubble + quality * (T_dew - T_bubble));
     return CT_OK;

@@ -154,9 +154,9 @@ static double peak_air_side(coil_trial *t, double low, double *start)
 
 static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
 {
-    double low, high, start;
     ct_root_result r;
 
+    double low;
     if (!smallest_air_side(t, &low))
         return ct_fail(fault, CT_INPUT, t->p->T_suction, NAN, NAN,
                        "no coil gives the rated capacity at %.0f F saturated suction and the rated "
@@ -165,7 +165,8 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
                        ct_F_from_K(t->p->T_suction));
     t->guess = LOG_UAI_HIGH;
     cal->SHR_min = shr_short(low, t) + t->SHR_wanted;
-    high = peak_air_side(t, low, &start);
+    double start;
+    double high = peak_air_side(t, low, &start);
     cal->SHR_max = shr_short(high, t) + t->SHR_wanted;
     ct_root_job job = {
         .start = start, .step = 0.1, .low = low, .high = high, .rising = true, .tol = SHR_TOL};
@@ -271,7 +272,7 @@ static bool fit_coil_near(coil_trial *t, const ct_coil *near)
 }
 
 /* The coil before its size is known: geometry as given, or the typical one, which lends the fin
- * efficiency, and the level and exponent of h; the area is what the nameplate asks for. */
+ * efficiency, and the level and exponent of h; the area is what the nameplate needs. */
 static ct_status unit_coil(const ct_case *c, const ct_rating_point *p, ct_coil *coil,
                            ct_fault *fault)
 {
@@ -279,7 +280,6 @@ static ct_status unit_coil(const ct_case *c, const ct_rating_point *p, ct_coil *
     ct_coil_geometry g = c->has_matched_geometry ? c->matched : ct_coil_typical(V, CT_FIN_PLAIN);
     ct_fin_air air = ct_finside_air(p->air.T, p->air.W, p->air.p, V / g.face);
     ct_finside_out fin;
-    ct_status status;
 
     *coil = (ct_coil){.has_geometry = c->has_matched_geometry,
                       .geometry = g,
@@ -288,7 +288,7 @@ static ct_status unit_coil(const ct_case *c, const ct_rating_point *p, ct_coil *
                       .m_r_ref = p->m,
                       .n_r = CT_COIL_N_R,
                       .vapor_ratio = CT_COIL_VAPOR_RATIO};
-    status = ct_finside_areas(&g, &coil->areas, fault);
+    ct_status status = ct_finside_areas(&g, &coil->areas, fault);
     if (status == CT_OK) status = ct_finside(&g, &coil->areas, &air, &fin, fault);
     if (status == CT_OK) status = ct_finside_exponent(&g, &coil->areas, &air, &coil->n_air, fault);
     if (status != CT_OK) return status;

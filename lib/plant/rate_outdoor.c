@@ -46,13 +46,12 @@ static ct_status size_compressor(const ct_outdoor_unit *u, const ct_rating_point
     ct_compressor *c = &o->compressor;
     ct_compressor_in in = {u->T_suction_rated, u->T_discharge_rated, p->superheat_in};
     ct_compressor_out out;
-    ct_status status;
 
     *c = (ct_compressor){.kind = u->compressor, .flow = 1.0, .power = 1.0};
     c->superheat_ref = u->compressor == CT_COMPRESSOR_MAP ? u->map_superheat : p->superheat_in;
     memcpy(c->map_m, u->map_m, sizeof c->map_m);
     memcpy(c->map_P, u->map_P, sizeof c->map_P);
-    status = ct_compressor_run(c, o->refrigerant, &in, &out, fault);
+    ct_status status = ct_compressor_run(c, o->refrigerant, &in, &out, fault);
     if (status != CT_OK) return status;
     c->flow = p->m / out.m;
     if (c->kind == CT_COMPRESSOR_MAP) {
@@ -124,11 +123,9 @@ static ct_status size_condenser(ct_outdoor *o, const ct_outdoor_unit *u, const c
 ct_status ct_rate_outdoor(const ct_outdoor_unit *u, ct_outdoor *o, ct_rating_point *p,
                           ct_calibration *cal, ct_fault *fault)
 {
-    ct_status status;
-
     o->condenser = (ct_condenser){.subcooling = u->subcooling};
     o->suction_gain = u->suction_gain / (CT_RATING_T_OUT - u->T_suction_rated);
-    status = rating_states(o, u, p, fault);
+    ct_status status = rating_states(o, u, p, fault);
     if (status == CT_OK) status = check_power(u, p, fault);
     if (status == CT_OK) status = size_compressor(u, p, o, cal, fault);
     if (status == CT_OK) status = check_efficiency(u, cal->eta_rated, fault);

@@ -114,14 +114,12 @@ static double discharge_least(const trial *t)
 /* Leaves the efficiency in t->cal. */
 static ct_status eta_here(trial *t, ct_fault *fault)
 {
-    ct_status status;
-
     if (assumed(t, CT_ASSUMED_SUBCOOLING))
         t->c.outdoor.subcooling =
             fmin(t->subcooling_usual, fmax(SUBCOOLING_SHARE * bubble_over_air(t), 0.0));
 
     t->cal.eta_rated = NAN;
-    status = rate_outdoor(t, fault);
+    ct_status status = rate_outdoor(t, fault);
     /* Refused for its efficiency is still an answer to this question. */
     return isfinite(t->cal.eta_rated) ? CT_OK : status;
 }
@@ -147,13 +145,11 @@ static ct_status settle_efficiency(trial *t, ct_fault *fault)
     const double base = CT_RATING_T_OUT + t->dew_over_mean_cond;
     ct_outdoor_unit *u = &t->c.outdoor;
     const double *eta = &t->cal.eta_rated; /* of the last try */
-    double T;
-    ct_status status;
 
     if (assumed(t, CT_ASSUMED_DISCHARGE))
         u->T_discharge_rated = fmax(u->T_discharge_rated, discharge_least(t));
-    T = u->T_discharge_rated;
-    status = eta_here(t, fault);
+    double T = u->T_discharge_rated;
+    ct_status status = eta_here(t, fault);
     if (status != CT_OK || !assumed(t, CT_ASSUMED_DISCHARGE)) return status;
     if (*eta < ETA_AIM_LOW)
         status = bring_eta(t, &u->T_discharge_rated, T, base + OVER_MOST / CT_F_PER_K, ETA_AIM_LOW,
@@ -234,15 +230,14 @@ ct_status ct_settle_b_test(ct_solver *solver, const ct_outdoor_unit *u, const ct
     return status;
 }
 
-/* Efficiency and coil of the trial as it stands, begun at the usual temperatures. */
+/* Efficiency and coil of the trial as it is, begun at the usual temperatures. */
 static ct_status settle_all(trial *t, ct_fault *fault)
 {
     ct_outdoor_unit *u = &t->c.outdoor;
-    ct_status status;
 
     u->T_suction_rated = t->T_suction_usual;
     u->T_discharge_rated = t->T_discharge_usual;
-    status = settle_efficiency(t, fault);
+    ct_status status = settle_efficiency(t, fault);
     if (status != CT_OK || (u->T_suction_rated == t->T_suction_of_coil &&
                             u->T_discharge_rated == t->T_discharge_of_coil))
         return status;
@@ -253,11 +248,10 @@ static ct_status settle_all(trial *t, ct_fault *fault)
 static ct_status seer_at(trial *t, double EER, double *SEER, ct_fault *fault)
 {
     ct_outdoor_unit *u = &t->c.outdoor;
-    double EER_B;
-    ct_status status;
 
     u->EER = EER;
-    status = settle_all(t, fault);
+    ct_status status = settle_all(t, fault);
+    double EER_B;
     if (status == CT_OK)
         status = ct_settle_b_test(t->solver, u, &t->outdoor, &t->coil, &EER_B, fault);
     if (status == CT_OK) *SEER = EER_B * (1.0 - 0.5 * u->CD);

@@ -1,7 +1,7 @@
 /* Settle: a nameplate made whole.
  *
  * A file rarely says everything. What it leaves out was first taken from the ordinary unit of that
- * efficiency (case/nameplate.h), and such values do not always go together. Here those that nobody
+ * efficiency (case/defaults_outdoor.h), and such values do not always go together. Here those that nobody
  * stated give way: the saturated discharge until the compressor's efficiency lies in its usual
  * band, the sensible heat ratio and then the saturated suction until a coil can have both, and the
  * EER until the unit's own SEER is that of its label. What was stated is never moved. SI. Public. */

@@ -1,6 +1,6 @@
 /* Answer: from the text of a case to the pick as JSON, in one call, for other languages. Public.
  *
- * Give it what stands in a case file; it gives an object in JSON (RFC 8259, plain ASCII, SI units):
+ * Give it the text of a case file; it gives an object in JSON (RFC 8259, plain ASCII, SI units):
  *   coiltrim  the version
  *   status    "done", "wrong_input", "outside_model" or "no_balance"
  *   why       what is wrong, when it is not "done"
@@ -28,10 +28,10 @@ extern "C" {
  * is there for a wrong case too, with its faults. CT_OK: done, whether or not a speed passes.
  * CT_INPUT, CT_RANGE, CT_NO_ROOT, CT_NO_CONV: *json says why. CT_SYSTEM: out of memory, and *json
  * is NULL. `text` need not end in a zero; it and json must not be NULL. Calls on several threads do
- * not disturb each other. */
+ * not disturb each other. For host programs, as is the next. */
 CT_API ct_status ct_answer_json(const char *text, size_t size, char **json, ct_fault *);
 
-/* NULL is allowed. */
+/* NULL is allowed. For host programs. */
 CT_API void ct_answer_free(char *json);
 
 #ifdef __cplusplus

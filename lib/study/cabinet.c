@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "base/search.h"
+
 #define QUARTER 1.5707963267948966
 #define ROOT_2 1.4142135623730951
 
@@ -47,15 +49,6 @@ static double scan_min(curve f, const double *c, double lo, double hi, double *x
 }
 
 /* ---- rectangle through rectangle ---- */
-
-bool ct_fit_rectangle(double p, double q, double a, double b)
-{
-    double P = fmax(p, q), Q = fmin(p, q), A = fmax(a, b), B = fmin(a, b);
-    if (Q > B) return false;
-    if (P <= A) return true;
-    double d2 = P * P + Q * Q;
-    return B * d2 >= 2.0 * P * Q * A + (P * P - Q * Q) * sqrt(d2 - A * A);
-}
 
 double ct_fit_rectangle_margin(double p, double q, double a, double b, double *angle)
 {
@@ -213,21 +206,26 @@ static void consider_turn(const double box[3], ct_passage way, const ct_opening 
 }
 
 /* Where plan and ceiling slack are equal, between two tips where their order differs. */
+typedef struct {
+    const double *box;
+    const ct_passage *way;
+    const ct_opening *o;
+    bool plan_first; /* at the low end */
+} tip_search;
+
+static bool order_as_low(double tip, void *context)
+{
+    const tip_search *at = context;
+    const turn_slack s = turn(at->box, at->way, at->o, tip);
+    return (s.plan < s.ceiling) == at->plan_first;
+}
+
 static double equal_tip(const double box[3], const ct_passage *way, const ct_opening *o, double lo,
                         double hi)
 {
-    turn_slack s = turn(box, way, o, lo);
-    bool plan_first = s.plan < s.ceiling;
-    for (int i = 0; i < 50; i++) {
-        double mid = 0.5 * (lo + hi);
-        s = turn(box, way, o, mid);
-        if ((s.plan < s.ceiling) == plan_first) {
-            lo = mid;
-        } else {
-            hi = mid;
-        }
-    }
-    return 0.5 * (lo + hi);
+    const turn_slack s = turn(box, way, o, lo);
+    return ct_search_halve(order_as_low, &(tip_search){box, way, o, s.plan < s.ceiling}, lo, hi,
+                           50);
 }
 
 /* Both slacks first fall and then rise with the tip, so the best is at an end or where they cross;

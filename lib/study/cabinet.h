@@ -77,18 +77,14 @@ CT_API ct_status ct_fit(const ct_cabinet *, const ct_opening *openings, int n, c
                         ct_fit_report *, ct_fault *);
 
 /* One box (m; width, depth, height) through one opening. Fails with CT_INPUT on the opening's
- * sizes. */
+ * sizes. For host programs. */
 CT_API ct_status ct_fit_passage(const double box[3], const ct_opening *, ct_passage *, ct_fault *);
 
-/* Rectangle p x q through a rectangle a x b, any rotation in the plane: yes or no. All > 0.
- * Source: Carver 1957, Solution to Problem E 1225, Amer. Math. Monthly 64: with p >= q, a >= b it
- * passes when p <= a and q <= b, or p > a, q <= b and
- * b >= (2 p q a + (p^2 - q^2) sqrt(p^2 + q^2 - a^2)) / (p^2 + q^2). */
-CT_API bool ct_fit_rectangle(double p, double q, double a, double b);
-
-/* The same with the slack: the largest over the rotation, *angle in 0..pi/2, of the smaller slack
+/* Rectangle p x q through a rectangle a x b in the plane, all > 0: the slack, below 0 when it does
+ * not pass. It is the largest over the rotation, *angle in 0..pi/2, of the smaller slack
  *   min(a - p cos - q sin, b - p sin - q cos),
- * exact (both are convex, so the best is at an end or where they are equal). */
+ * exact (both are convex, so the best is at an end or where they are equal). Its sign is that of
+ * Carver 1957, Solution to Problem E 1225, Amer. Math. Monthly 64. */
 CT_API double ct_fit_rectangle_margin(double p, double q, double a, double b, double *angle);
 
 /* Width, m, of the widest rectangle of length l that swings round a right-angle corner of corridors

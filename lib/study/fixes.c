@@ -147,10 +147,9 @@ static bool dehumidifier(bench *b, int step, double *amount)
 {
     static const double pints[] = {20, 30, 50, 70, 95, 130};
     ct_house *h = &b->c.house;
-    double water;
 
     if (!h->rh_ceiling.has || step > (int)(sizeof pints / sizeof pints[0])) return false;
-    water = pints[step - 1] * CT_KG_S_PER_PINT_DAY;
+    double water = pints[step - 1] * CT_KG_S_PER_PINT_DAY;
     h->Q_latent = fmax(0.0, h->Q_latent - water * H_WATER);
     h->Q_sensible += water * (H_WATER + 1.0 / WATER_PER_JOULE);
     *amount = water;

@@ -34,7 +34,7 @@ typedef struct {
     ct_limit worst; /* the limit missed by most at the best speed, before any remedy */
     double gap;
     int n;
-    bool none_closes;            /* do not do this job as it stands */
+    bool none_closes;            /* do not do this job as planned */
     ct_fix fix[CT_REMEDY_COUNT]; /* those that close first, then by the gap that is left */
 } ct_fixes;
 

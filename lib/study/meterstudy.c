@@ -90,9 +90,9 @@ ct_status ct_study_bore(ct_solver *solver, const ct_system *system, const ct_con
     held.meter = (ct_meter){.kind = CT_METER_VALVE, .superheat = wanted->superheat};
     ct_balance b;
     ct_inlet inlet;
-    double p_down;
     ct_bore_choice choice;
     ct_status status = ct_balance_solve(solver, &held, at, NULL, &b, fault);
+    double p_down;
     if (status == CT_OK) status = ct_refrigerant_p_dew(r, b.T_coil, &p_down, fault);
     if (status == CT_OK) status = ct_feed_inlet(&held, &b, &inlet, fault);
     if (status == CT_OK)

@@ -51,7 +51,7 @@ CT_API const char *ct_tune_name(ct_tune_unknown); /* "coil conductance"; never N
 #define CT_TUNE_SIGMA_POWER 0.05
 #define CT_TUNE_SIGMA_CONDENSER 0.10
 #define CT_TUNE_SIGMA_AIRFLOW 0.10
-#define CT_TUNE_SIGMA_AIRFLOW_NO_TAP 0.20 /* rated airflow, tap not told */
+#define CT_TUNE_SIGMA_AIRFLOW_NO_TAP 0.20 /* rated airflow, tap not stated */
 #define CT_TUNE_SIGMA_TABLE 0.05          /* blower table, when static is turned into airflow */
 /* What was not read is the case's, with this doubt: K, RH, K, K, K. */
 #define CT_TUNE_SIGMA_RETURN_T (5.0 / 1.8)
@@ -155,7 +155,7 @@ typedef struct {
     double away; /* from the level point of the fit, in standard uncertainties: about 0, more where
                     the model has a kink (a piston that begins to flood) */
     int iterations, evaluations; /* of the fit; balances solved in all */
-    int tap;                     /* index in the case's blower, -1 not told */
+    int tap;                     /* index in the case's blower, -1 not stated */
     double V;                    /* m3/s at the blower, tuned */
     ct_balance balance;          /* tuned, at the conditions of the visit */
     ct_tuning tuning;            /* for the case; airflow absent without a tap */

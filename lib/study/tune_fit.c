@@ -36,10 +36,9 @@ static bool slope_of(ct_tune_problem *p, gsl_vector *z, int k, gsl_matrix *J)
     double up[CT_READING_COUNT], down[CT_READING_COUNT];
     double center = gsl_vector_get(z, (size_t)k);
     double step = p->prior[p->of_x[k]].fence ? STEP / 5.0 : STEP; /* 15 K is a wide unit */
-    bool good;
 
     gsl_vector_set(z, (size_t)k, center + step);
-    good = ct_tune_model_residuals(p, z, up);
+    bool good = ct_tune_model_residuals(p, z, up);
     gsl_vector_set(z, (size_t)k, center - step);
     good = ct_tune_model_residuals(p, z, down) && good;
     gsl_vector_set(z, (size_t)k, center);

@@ -72,9 +72,9 @@ static ct_status settle(ct_tune_problem *p, const ct_system *s, const ct_conditi
                     .v = ct_airflow_volume(s, &at->in, NULL),
                     .start = p->start,
                     .warm = p->warm};
-    ct_status status;
 
     a.at.m_da = airflow * p->V_nominal * CT_STD_DENSITY;
+    ct_status status;
     if (p->tap >= 0)
         status = ct_airflow_settle(&a, airflow * p->V_nominal, &out->balance, &p->fault);
     else

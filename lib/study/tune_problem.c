@@ -111,9 +111,9 @@ static void read_static(ct_tune_problem *p)
 {
     const ct_reading *r = &p->visit.readings->r[CT_STATIC];
     const ct_blower *b = &p->job.blower;
-    double up, down;
 
     if (!r->has || p->tap < 0) return;
+    double up, down;
     if (ct_blower_flow(b, p->tap, r->v, &p->V_static, NULL) != CT_OK ||
         ct_blower_flow(b, p->tap, r->v + r->u, &up, NULL) != CT_OK ||
         ct_blower_flow(b, p->tap, fmax(0.0, r->v - r->u), &down, NULL) != CT_OK)

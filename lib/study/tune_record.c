@@ -171,7 +171,7 @@ static void fill_causes(ct_tune *out)
     out->cause[CT_CAUSE_COMPRESSOR] = chance_below(&v[CT_TUNE_FLOW], COMPRESSOR_LOW);
 }
 
-/* When the set does not fit, each reading that stands out is left out in turn. One whose absence
+/* When the set does not fit, each odd reading is left out in turn. One whose absence
  * makes the rest fit is suspect; there may be several such, and then the readings cannot tell which
  * of them it is. */
 static void cross_examine(ct_tune_problem *p, const ct_readings *all, ct_tune *out)

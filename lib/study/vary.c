@@ -63,14 +63,14 @@ static ct_status move_humidity(double step, ct_site *site, ct_fault *fault)
 {
     ct_air_reading *in = &site->indoor;
     ct_air air;
-    double p, rh;
     ct_status status = CT_OK;
 
     if (step == 0.0) return CT_OK;
+    double p;
     status = ct_air_pressure(site->altitude, &p, fault);
     if (status == CT_OK) status = ct_sweep_air(in, p, &air, fault);
     if (status != CT_OK) return status;
-    rh = ct_air_rh(&air) + step;
+    double rh = ct_air_rh(&air) + step;
     if (!(rh > 0.0 && rh <= 1.0))
         return ct_fail(fault, CT_RANGE, rh, 0.0, 1.0,
                        "return air of %.0f %% relative humidity does not exist", 100.0 * rh);
@@ -83,7 +83,7 @@ static ct_status move_humidity(double step, ct_site *site, ct_fault *fault)
 static void move_outdoor_moisture(double factor, ct_site *site)
 {
     ct_air air;
-    double p, T_dp;
+    double p;
 
     if (factor == 1.0 || ct_air_pressure(site->altitude, &p, NULL) != CT_OK) return;
     if (site->rh_outdoor.has) site->rh_outdoor.v = fmin(1.0, factor * site->rh_outdoor.v);
@@ -91,6 +91,7 @@ static void move_outdoor_moisture(double factor, ct_site *site)
         ct_air_from_dew_point(site->T_humid.v, site->T_dp_humid.v, p, &air, NULL) != CT_OK)
         return;
     air.W = fmin(air.W * factor, ct_air_W_sat(air.T, p));
+    double T_dp;
     if (ct_air_dew_point(&air, &T_dp, NULL) == CT_OK) site->T_dp_humid.v = T_dp;
 }
 
@@ -125,10 +126,9 @@ ct_status ct_vary_job(const ct_setup *setup, const double step[CT_VARY_COUNT], c
     ct_coil matched;
     ct_calibration calibration;
     const ct_setup moved = {setup->solver, varied, &outdoor, &matched, setup->unit};
-    ct_status status;
 
     *varied = *setup->c;
-    status = move(step, varied, fault);
+    ct_status status = move(step, varied, fault);
     if (status == CT_OK)
         status = ct_setup_rate_near(setup, varied, &outdoor, &matched, &calibration, fault);
     if (status == CT_OK) status = ct_sweep_prepare(&moved, job, fault);

@@ -64,12 +64,11 @@ static double swing(const ct_visit *v, derived f, int kind, double middle)
     ct_readings moved = *v->readings;
     ct_reading *r = &moved.r[kind];
     double center = r->v, up = middle, down = middle;
-    bool has_up, has_down;
 
     r->v = center + r->u;
-    has_up = f(v, &moved, &up);
+    bool has_up = f(v, &moved, &up);
     r->v = center - r->u;
-    has_down = f(v, &moved, &down);
+    bool has_down = f(v, &moved, &down);
     return (up - down) / (has_up && has_down ? 2.0 : 1.0);
 }
 
@@ -240,14 +239,15 @@ static bool heat_of_air(const ct_visit *v, const ct_readings *s, double *Q)
 static bool heat_of_refrigerant(const ct_visit *v, const ct_readings *s, double *Q)
 {
     const ct_outdoor *o = v->outdoor;
-    double Te, Tc, T_bubble, superheat, subcooling;
     ct_compressor_out run;
     ct_vapor vapor;
     ct_liquid liquid;
 
+    double Te, T_bubble, superheat, subcooling;
     if (!ct_visit_superheat(v, s, &superheat) || !ct_visit_subcooling(v, s, &subcooling) ||
         !suction_dew(v, s, &Te) || !liquid_bubble(v, s, &T_bubble))
         return false;
+    double Tc;
     if (ct_refrigerant_T_dew(o->refrigerant, s->r[CT_LIQUID_PRESSURE].v + v->p, &Tc, NULL) != CT_OK)
         return false;
     const ct_compressor_in in = {Te, Tc, fmax(0.0, superheat)};

@@ -1,4 +1,4 @@
-#include "case/nameplate.h"
+#include "case/defaults_outdoor.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -188,7 +188,7 @@ static void derive_liquid_line(ct_reader *r, ct_outdoor_unit *o)
     }
 }
 
-void ct_nameplate_defaults(ct_reader *r, ct_outdoor_unit *o)
+void ct_defaults_outdoor(ct_reader *r, ct_outdoor_unit *o)
 {
     o->compressor = given(r, "outdoor.compressor_map") ? CT_COMPRESSOR_MAP : CT_COMPRESSOR_PHYSICAL;
     if (!given(r, "outdoor.rated_saturated_suction")) o->assumed |= CT_ASSUMED_SUCTION;
