@@ -13,6 +13,13 @@ typedef struct {
     int d, l;
 } ct_residual_term;
 
+/* n * delta^d * tau^t * exp(-eta (delta - epsilon)^2 - beta (tau - gamma)^2). */
+typedef struct {
+    double n, t;
+    int d;
+    double eta, beta, gamma, epsilon;
+} ct_gaussian_term;
+
 /* A coefficient and its exponent. */
 typedef struct {
     double n, t;
@@ -36,6 +43,7 @@ typedef struct ct_helmholtz_model {
     double M;         /* kg/mol */
     double R;         /* J/mol K, the paper's own value */
     double T_red;     /* K, reducing (critical) temperature */
+    double T_crit;    /* K, where it is not the critical one; else 0 */
     double p_crit;    /* Pa */
     double rho_red;   /* mol/m3, reducing (critical) density */
     double T_top;     /* K, upper temperature limit of the equation */
@@ -55,13 +63,16 @@ typedef struct ct_helmholtz_model {
 
     const ct_residual_term *residual;
     int residuals; /* at most CT_RESIDUAL_MAX */
+    const ct_gaussian_term *gaussian;
+    int gaussians; /* at most CT_GAUSSIAN_MAX */
 
     ct_curve p_bubble, p_dew; /* start values only for a pure fluid */
     ct_curve rho_liquid, rho_vapor;
 } ct_helmholtz_model;
 
-enum { CT_RESIDUAL_MAX = 40 };
+enum { CT_RESIDUAL_MAX = 40, CT_GAUSSIAN_MAX = 8 };
 
-extern const ct_helmholtz_model ct_model_r22, ct_model_r32, ct_model_r407c, ct_model_r410a;
+extern const ct_helmholtz_model ct_model_r22, ct_model_r32, ct_model_r407c, ct_model_r410a,
+    ct_model_r454b;
 
 #endif

@@ -15,10 +15,10 @@
 #define COUNT(a) ((int)(sizeof(a) / sizeof *(a)))
 static const double PSI = CT_PA_PER_PSI, LBM_H = CT_KG_PER_LBM / 3600;
 static const double ATM_PSI = 14.696; /* the chart's zero of gauge pressure */
-static const char *const NAMES[] = {"R-22", "R-410A", "R-407C", "R-32"};
-static const ct_helmholtz_model *const EQUATIONS[] = {&ct_model_r22, &ct_model_r410a,
-                                                      &ct_model_r407c, &ct_model_r32};
-enum { FLUIDS = 4 };
+static const char *const NAMES[] = {"R-22", "R-410A", "R-407C", "R-32", "R-454B"};
+static const ct_helmholtz_model *const EQUATIONS[] = {
+    &ct_model_r22, &ct_model_r410a, &ct_model_r407c, &ct_model_r32, &ct_model_r454b};
+enum { FLUIDS = 5 };
 static ct_refrigerant *fluid[FLUIDS];
 
 static double K_from_F(double F)
@@ -154,6 +154,75 @@ static void saturation_matches_worked_values(void **state)
     }
 }
 
+/* R-454B by the mixture model of Bell 2023 (J. Phys. Chem. Ref. Data 52:013101), R-1234yf of Lemmon &
+ * Akasaka 2022, R-32 of Tillner-Roth & Yokozeki 1997: equal chemical potentials solved in a separate
+ * program with derivatives by complex steps; kPa, kg/m3, as it printed them. Two such programs agree
+ * to every digit. Trade charts, of an earlier model, read 0.7 to 1.1 % below in bubble pressure. */
+static const struct {
+    double F, p_bubble, p_dew, rho_liquid, rho_vapor, dh; /* dh: dew over bubble, kJ/kg */
+} MIXTURE[] = {
+    {32, 767.413, 732.422, 1082.02, 23.745, 261.28},
+    {40, 881.733, 842.409, 1066.26, 27.325, 255.42},
+    {45, 959.402, 917.222, 1056.18, 29.785, 251.63},
+    {50, 1042.096, 996.950, 1045.89, 32.430, 247.73},
+    {60, 1223.376, 1172.000, 1024.66, 38.336, 239.60},
+    {80, 1655.475, 1590.727, 979.08, 53.099, 221.77},
+    {100, 2192.321, 2113.933, 927.92, 73.123, 201.20},
+    {110, 2504.875, 2420.160, 899.43, 85.868, 189.55},
+    {120, 2849.676, 2759.488, 868.27, 101.096, 176.69},
+    {130, 3229.055, 3134.868, 833.57, 119.625, 162.26},
+};
+
+/* Its curves are fits to such solutions, within 3.1e-5 and 2.7e-6, and the tables are read between
+ * their points: 1e-4, a tenth of what is asked of them. Heat of evaporation, 161 to 261 kJ/kg, to the
+ * 0.02 % of the tables' enthalpies, which are up to 500 kJ/kg. */
+static void mixture_matches_worked_values(void **state)
+{
+    (void)state;
+    const ct_refrigerant *r = by_name("R-454B");
+    for (int i = 0; i < COUNT(MIXTURE); i++) {
+        const double T = K_from_F(MIXTURE[i].F);
+        check_rel("bubble", bubble_of(r, T), MIXTURE[i].p_bubble * 1e3, 1e-4);
+        check_rel("dew", dew_of(r, T), MIXTURE[i].p_dew * 1e3, 1e-4);
+        check_rel("liquid", liquid_of(r, T, 0).rho, MIXTURE[i].rho_liquid, 1e-4);
+        check_rel("vapor", vapor_of(r, T, 0).rho, MIXTURE[i].rho_vapor, 1e-4);
+        check_abs("heat", vapor_of(r, T, 0).h - liquid_of(r, T, 0).h, MIXTURE[i].dh * 1e3, 100);
+    }
+}
+
+/* The equation itself at three points, one inside the dome, and enthalpies above the liquid at 0 C. */
+static void mixture_equation(void **state)
+{
+    static const struct {
+        double T, mol, p; /* K, mol/m3, Pa */
+    } point[] = {{300, 1000, 1777186.2293}, {280, 500, 952075.6689}};
+    static const struct {
+        double F, superheat, dh; /* F, F, kJ/kg */
+    } vapor[] = {{45, 0, 263.469},
+                 {45, 10, 270.044},
+                 {45, 20, 276.339},
+                 {40, 0, 262.674},
+                 {50, 10, 270.918}};
+    static const struct {
+        double F, subcooling, dh; /* F, F, kJ/kg */
+    } liquid[] = {{115, 10, 70.847}, {120, 10, 76.230}, {105, 10, 60.352}};
+    const ct_refrigerant *r = by_name("R-454B");
+    (void)state;
+    for (int i = 0; i < COUNT(point); i++) {
+        const ct_isotherm iso = ct_isotherm_at(&ct_model_r454b, point[i].T);
+        check_rel("pressure", ct_state_at(&iso, point[i].mol * ct_model_r454b.M).p, point[i].p,
+                  1e-9);
+    }
+    const double h0 = liquid_of(r, 273.15, 0).h;
+    for (int i = 0; i < COUNT(vapor); i++)
+        check_abs("vapor", vapor_of(r, K_from_F(vapor[i].F), vapor[i].superheat / 1.8).h - h0,
+                  vapor[i].dh * 1e3, 60);
+    for (int i = 0; i < COUNT(liquid); i++)
+        check_abs("liquid", liquid_of(r, K_from_F(liquid[i].F), liquid[i].subcooling / 1.8).h - h0,
+                  liquid[i].dh * 1e3, 60);
+    check_abs("liquid at 0 C", h0, 200e3, 60);
+}
+
 typedef struct {
     const char *name;
     double T, p; /* K, MPa */
@@ -175,7 +244,7 @@ static const critical_row CRITICAL[] = {
 static void critical_points_are_the_papers(void **state)
 {
     (void)state;
-    for (int i = 0; i < FLUIDS; i++) {
+    for (int i = 0; i < COUNT(CRITICAL); i++) {
         const critical_row *c = &CRITICAL[i];
         check_abs(c->name, ct_refrigerant_T_crit(fluid[i]), c->T, 1e-9);
         check_rel(c->name, ct_refrigerant_p_crit(fluid[i]), c->p * 1e6, 1e-9);
@@ -287,8 +356,8 @@ static void blend_curves_straddle_the_equation(void **state)
 static void names_classes_and_spellings(void **state)
 {
     (void)state;
-    static const char *const spelt[] = {"r22", "R410a", "r-407c", "R32"};
-    static const char *const safety[] = {"A1", "A1", "A1", "A2L"}; /* ASHRAE 34 */
+    static const char *const spelt[] = {"r22", "R410a", "r-407c", "R32", "r 454b"};
+    static const char *const safety[] = {"A1", "A1", "A1", "A2L", "A2L"}; /* ASHRAE 34 */
     for (int i = 0; i < FLUIDS; i++) {
         ct_refrigerant *r = NULL;
         check_that(spelt[i], ct_refrigerant_make(spelt[i], &r, NULL) == CT_OK);
@@ -516,13 +585,14 @@ static void isentropic_leads_back(void **state)
 static void unknown_names_are_told(void **state)
 {
     (void)state;
-    static const char *const bad[] = {"", "R-", "R-22B", "22", "R-454B", "R-12", NULL};
+    static const char *const bad[] = {"", "R-", "R-22B", "22", "R-427A", "R-12", NULL};
     for (int i = 0; i < COUNT(bad); i++) {
         ct_fault fault = {0};
         ct_refrigerant *r = NULL;
         check_is("unknown name", ct_refrigerant_make(bad[i], &r, &fault), ==, CT_INPUT);
         check_that("no refrigerant", r == NULL);
-        check_that("lists the known", strstr(fault.what, "R-22, R-410A, R-407C, R-32") != NULL);
+        check_that("lists the known",
+                   strstr(fault.what, "R-22, R-410A, R-407C, R-32, R-454B") != NULL);
         check_that("fault NULL", ct_refrigerant_make(bad[i], &r, NULL) == CT_INPUT);
     }
 }
@@ -672,6 +742,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(bubble_pressures_match_the_chart),
         cmocka_unit_test(saturation_matches_worked_values),
+        cmocka_unit_test(mixture_matches_worked_values),
+        cmocka_unit_test(mixture_equation),
         cmocka_unit_test(critical_points_are_the_papers),
         cmocka_unit_test(normal_boiling_points_are_plausible),
         cmocka_unit_test(latent_heat_is_plausible),

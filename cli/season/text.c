@@ -128,7 +128,8 @@ static void print_assumed(const season_result *r)
               T, c->house.T_balance.has ? "" : " (assumed)", Q, r->house.CD);
     if (!r->weather.hourly) return;
     wrap_text(stdout, "", 2, "The house holds water like %.3g times its air (floor area %s%s).",
-              c->season.storage, area, c->season.A_floor.has ? "" : ", assumed");
+              c->season.storage, area,
+              c->season.A_floor.has || c->house.ways.floor_area.has ? "" : ", assumed");
 }
 
 static void print_doubts(const season_result *r)

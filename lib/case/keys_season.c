@@ -25,7 +25,7 @@ static const ct_key rows[] = {
      FROM("100 ft2", "50000 ft2"),
      OPTIONAL,
      AT(ct_season_spec, A_floor),
-     HELP("floor it cools, ceilings 8 ft high; 500 ft2 for each nominal ton when left out")},
+     HELP("floor it cools, ceilings 8 ft high; else house.floor_area, or 500 ft2 for each ton")},
     {.path = "season.moisture_storage",
      NUMBER(NUMBER, "15"),
      FROM("1", "100"),

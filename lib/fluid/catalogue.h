@@ -8,8 +8,14 @@
  *   oil                 common practice, no source: what the equipment was filled with when new
  *   phased out          Montreal Protocol; R-12 and R-502 left production in the US in 1996, R-22
  *                       in 2020 (from memory, unconfirmed)
- *   pressure            of the liquid at 80 F, from the pressure-temperature charts technicians carry
- *                       (from memory, unconfirmed)
+ *   pressure            of the liquid at 80 F: of the modeled ones, R-427A and R-422D from their
+ *                       equations of state (those two: Lemmon & Jacobsen 2004, J. Phys. Chem. Ref.
+ *                       Data 33:593, read between 50 and 120 F); of the others from the charts
+ *                       technicians carry (from memory, unconfirmed)
+ *   glide               dew less bubble temperature at the pressure whose dew is at 45 F, from the
+ *                       same equations; R-438A from memory, unconfirmed
+ *   service blends      R-427A, R-422D and R-438A go into R-22 equipment; the last two carry a
+ *                       hydrocarbon so that its mineral oil may stay (common practice, no source)
  *   viscosity           of the saturated liquid at 100 F (from memory, unconfirmed). Between 80 and
  *                       120 F it moves by a fifth, and the friction in a liquid line by 4 %
  *   orifice             the fluids Payne & O'Neal 2004 fitted their flow equation to */
@@ -26,7 +32,7 @@ extern "C" {
 #endif
 
 /* The modeled ones, in the catalogue's order, as a list of words to choose from. */
-#define CT_CATALOGUE_MODELED "R-22|R-410A|R-407C|R-32"
+#define CT_CATALOGUE_MODELED "R-22|R-410A|R-407C|R-32|R-454B"
 
 typedef enum { CT_OIL_MINERAL, CT_OIL_ESTER } ct_oil; /* ester: polyol ester, POE */
 
@@ -39,6 +45,7 @@ typedef struct {
     bool phased_out;                        /* no longer made or imported: recover, do not top up */
     bool orifice;                           /* the orifice's flow equation was fitted to it */
     double psig_80F;                        /* pressure of the liquid at 80 F, psig */
+    double glide;                           /* K, at a dew temperature of 45 F; 0: none */
     double viscosity;                       /* Pa s, of the saturated liquid at 100 F; or 0 */
     const struct ct_helmholtz_model *model; /* NULL: known by name only */
 } ct_catalogue_row;

@@ -60,6 +60,11 @@ ct_isotherm ct_isotherm_at(const ct_helmholtz_model *model, double T)
     ideal_cp0(&iso);
     for (int i = 0; i < model->residuals; i++)
         iso.term[i] = model->residual[i].n * exp(model->residual[i].t * log_tau);
+    for (int i = 0; i < model->gaussians; i++) {
+        const ct_gaussian_term *k = &model->gaussian[i];
+        double off = iso.tau - k->gamma;
+        iso.bell[i] = k->n * exp(k->t * log_tau - k->beta * off * off);
+    }
     return iso;
 }
 
@@ -99,6 +104,32 @@ static inline double add_density(residual_sums *r, const ct_isotherm *iso, int i
     return a;
 }
 
+/* The same of a Gaussian term. */
+static inline double add_bell(residual_sums *r, const ct_isotherm *iso, int i,
+                              const density_powers *q, double *g)
+{
+    const ct_gaussian_term *k = &iso->model->gaussian[i];
+    double off = q->delta - k->epsilon;
+    double a = iso->bell[i] * q->power[k->d] * exp(-k->eta * off * off);
+    *g = k->d - 2 * k->eta * q->delta * off;
+    r->a += a;
+    r->d += a * *g;
+    r->dd += a * (*g * (*g - 1) - 2 * k->eta * q->delta * (q->delta + off));
+    return a;
+}
+
+static void add_bells(residual_sums *r, const ct_isotherm *iso, const density_powers *q)
+{
+    for (int i = 0; i < iso->model->gaussians; i++) {
+        const ct_gaussian_term *k = &iso->model->gaussian[i];
+        double g, a = add_bell(r, iso, i, q, &g), tau = iso->tau, off = tau - k->gamma;
+        double f = k->t - 2 * k->beta * tau * off;
+        r->t += a * f;
+        r->tt += a * (f * (f - 1) - 2 * k->beta * tau * (tau + off));
+        r->dt += a * f * g;
+    }
+}
+
 static residual_sums residual_all(const ct_isotherm *iso, const density_powers *q)
 {
     residual_sums r = {0};
@@ -109,6 +140,7 @@ static residual_sums residual_all(const ct_isotherm *iso, const density_powers *
         r.tt += a * k->t * (k->t - 1);
         r.dt += a * k->t * g;
     }
+    add_bells(&r, iso, q);
     return r;
 }
 
@@ -119,6 +151,8 @@ static residual_sums residual_density(const ct_isotherm *iso, const density_powe
     double g;
     for (int i = 0; i < iso->model->residuals; i++)
         add_density(&r, iso, i, q, &g);
+    for (int i = 0; i < iso->model->gaussians; i++)
+        add_bell(&r, iso, i, q, &g);
     return r;
 }
 

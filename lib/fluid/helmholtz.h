@@ -14,6 +14,7 @@ typedef struct {
     const ct_helmholtz_model *model;
     double T, tau;
     double term[CT_RESIDUAL_MAX];    /* n tau^t of each residual term */
+    double bell[CT_GAUSSIAN_MAX];    /* n tau^t exp(-beta (tau - gamma)^2) of each Gaussian one */
     double ideal, ideal_t, ideal_tt; /* ideal part without ln(delta); tau d/dtau; tau2 d2/dtau2 */
 } ct_isotherm;
 

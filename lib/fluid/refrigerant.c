@@ -10,7 +10,8 @@
  */
 static const double SPAN_SLACK = 1e-9;
 
-static ct_status not_known(const char *name, ct_fault *fault)
+/* Known by name only, or not at all. */
+static ct_status not_known(const ct_catalogue_row *by_name, const char *name, ct_fault *fault)
 {
     char known[80] = "";
     size_t n = 0;
@@ -18,6 +19,11 @@ static ct_status not_known(const char *name, ct_fault *fault)
     for (int i = 0; (row = ct_catalogue_at(i)) && n < sizeof known; i++)
         if (row->model)
             n += (size_t)snprintf(known + n, sizeof known - n, "%s%s", n ? ", " : "", row->name);
+    if (by_name)
+        return ct_fault_say(fault, CT_INPUT,
+                            "%s is known by name only (class %s, glide %.1f F at 45 F); computed "
+                            "are %s",
+                            by_name->name, by_name->safety, by_name->glide * CT_F_PER_K, known);
     return ct_fault_say(fault, CT_INPUT, "refrigerant '%.40s' is not known; known are %s", name,
                         known);
 }
@@ -25,7 +31,7 @@ static ct_status not_known(const char *name, ct_fault *fault)
 ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *fault)
 {
     const ct_catalogue_row *row = ct_catalogue_find(name);
-    if (!row || !row->model) return not_known(name ? name : "", fault);
+    if (!row || !row->model) return not_known(row, name ? name : "", fault);
     ct_refrigerant *r = malloc(sizeof *r);
     if (!r) return ct_fault_say(fault, CT_SYSTEM, "no memory for refrigerant tables");
     r->row = row;

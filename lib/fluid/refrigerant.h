@@ -36,7 +36,7 @@ typedef struct {
     double cp;  /* J/kg K */
 } ct_liquid;
 
-/* name: "R-22", "R-410A", "R-407C", "R-32", spelled as ct_catalogue_find takes it.
+/* name: "R-22", "R-410A", "R-407C", "R-32", "R-454B", spelled as ct_catalogue_find takes it.
  * Fails: CT_INPUT (unknown name; the fault lists the known), CT_SYSTEM (memory). Free with
  * ct_refrigerant_free (NULL is fine). */
 CT_API ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *fault);

@@ -15,7 +15,7 @@ typedef struct {
 
 static void set_ranges(const ct_helmholtz_model *model, ct_refrigerant_tables *r)
 {
-    r->T_crit = model->T_red;
+    r->T_crit = model->T_crit > 0 ? model->T_crit : model->T_red;
     r->T_min = SAT_MIN;
     r->T_max = SAT_MAX;
     r->superheat_max = fmin(SUPERHEAT_MAX, floor(model->T_top - SAT_MAX));

@@ -45,7 +45,7 @@ typedef struct {
     bool held;                 /* the house is kept at W_start whatever it would settle at */
 } ct_season_house;
 
-/* m2 that the unit cools, as given or 500 ft2 for each nominal ton (common practice, no source; 400
+/* m2 that the unit cools: season.floor_area, else house.floor_area, else 500 ft2 for each nominal ton (common practice, no source; 400
  * to 600 in houses as they are). */
 #define CT_SEASON_FLOOR_PER_TON (500.0 * 0.3048 * 0.3048)
 CT_API double ct_season_floor(const ct_case *);

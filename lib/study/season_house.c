@@ -11,9 +11,9 @@
 
 double ct_season_floor(const ct_case *c)
 {
-    const double usual = CT_SEASON_FLOOR_PER_TON * c->outdoor.tons;
-
-    return c->season.A_floor.has ? c->season.A_floor.v : usual;
+    if (c->season.A_floor.has) return c->season.A_floor.v;
+    if (c->house.ways.floor_area.has) return c->house.ways.floor_area.v;
+    return CT_SEASON_FLOOR_PER_TON * c->outdoor.tons;
 }
 
 ct_status ct_season_house_of(const ct_sweep_job *job, bool hourly, ct_season_house *out,
