@@ -150,6 +150,40 @@ static ct_room_out settle(const ct_room_house *h, const ct_room_plant *p)
  * the enhancement factor 1.0044 that the ideal-mixture relations of air.h leave out. */
 #define W_SAT 0.018880
 
+/* Return leaks draw in damp air while the blower runs, also more water than the coil takes. The
+ * plant of `straight` half the time: 0.05 (W - 0.004) - 0.5 m (W_leak - W) = gain. */
+static void test_return_leaks(void **state)
+{
+    static const struct {
+        const char *name;
+        double gain, m, W_leak, m_out, W_out, W, water;
+    } rows[] = {
+        /* 0.06 W = 0.0002 + 0.0002 + 0.0002 */
+        {"some", 2e-4, 0.02, 0.020, 0, 0, 0.010, 2e-4},
+        /* 0.05 W + 0.05 W = 0.0001 + 0.0002 + 0.0010 */
+        {"nearly all", 1e-4, 0.10, 0.020, 0, 0, 0.013, 1e-4},
+        /* Dry outdoors take what the coil cannot: 0.1 W + 0.1 W = 0.0002 + 0.001 + 0.0002 */
+        {"more than the coil takes", 0, 0.10, 0.020, 0.1, 0.002, 0.007, -5e-4},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        ct_room_plant p = straight(8000);
+        const ct_room_house h = house(4000, rows[i].gain, rows[i].m_out, rows[i].W_out);
+        p.m_leak = rows[i].m;
+        p.W_leak = rows[i].W_leak;
+        const ct_room_out o = settle(&h, &p);
+        check_abs(rows[i].name, o.outcome, CT_ROOM_SETTLED, 0);
+        check_abs(rows[i].name, o.W, rows[i].W, 1e-12);
+        check_abs(rows[i].name, o.water, rows[i].water, 1e-14);
+        check_abs(rows[i].name, o.residual, 0, 1e-14);
+    }
+    ct_room_plant bad = straight(8000);
+    ct_room_out o;
+    const ct_room_house h = house(4000, 1e-4, 0, 0);
+    bad.m_leak = (double)NAN;
+    check_is("no leak that is none", ct_room_settle(&h, &bad, &o, NULL), ==, CT_INPUT);
+}
+
 static void test_by_hand(void **state)
 {
     (void)state;
@@ -492,6 +526,7 @@ int main(void)
         cmocka_unit_test(test_multiplier_limits),
         cmocka_unit_test(test_multiplier_slopes),
         cmocka_unit_test(test_by_hand),
+        cmocka_unit_test(test_return_leaks),
         cmocka_unit_test(test_humidity_and_water),
         cmocka_unit_test(test_blower_on_removes_nothing),
         cmocka_unit_test(test_blower_heat),

@@ -232,7 +232,9 @@ static const column columns[] = {
     {"run_share", Q_FRACTION, WITH_ROOM, AT(room.run),
      .meaning = "share of the hour the compressor runs at that humidity"},
     {"water_settled", Q_WATER_DAY, WITH_ROOM, AT(room.water_per_day),
-     .meaning = "water removed in a day at that humidity; equal to what comes in"},
+     .meaning =
+         "water removed in a day at that humidity, equal to what comes in; below 0 where return "
+         "leaks bring more than the coil takes"},
     {"rh_at_40_load", Q_FRACTION, WITH_BAND, AT(rh_band[0]),
      .meaning = "humidity the house settles at, at 40 % of its sensible load"},
     {"rh_at_60_load", Q_FRACTION, WITH_BAND, AT(rh_band[1]), .meaning = "the same at 60 %"},

@@ -93,8 +93,17 @@ typedef struct {
     double Q_sens, water; /* W, kg/s that reach the house */
 } delivered;
 
-/* Ducts outside lose some on the way; the air around them is as much milder as the day is. Of the
- * dried air the leaks lose their share, and what the return draws in brings its water along. */
+/* The air around the ducts is as much milder as the day is. */
+static ct_duct_outside ducts_now(const hour *o)
+{
+    ct_duct_outside d = *o->job->outside;
+
+    d.around.T += o->T_out - o->job->c->site.T_outdoor;
+    d.around.W = fmin(d.around.W, ct_air_W_sat(d.around.T, d.around.p));
+    return d;
+}
+
+/* Ducts outside lose some on the way; of the dried air the supply leaks lose their share. */
 static delivered deliver(const hour *o, const ct_balance *b)
 {
     double water = water_above_rounding(b);
@@ -102,15 +111,22 @@ static delivered deliver(const hour *o, const ct_balance *b)
     ct_duct_delivery share;
 
     if (!o->job->outside) return (delivered){b->Q_sens_net, water};
-    d = *o->job->outside;
-    d.around.T += o->T_out - o->job->c->site.T_outdoor;
-    d.around.W = fmin(d.around.W, ct_air_W_sat(d.around.T, d.around.p));
+    d = ducts_now(o);
     const ct_air room = {o->job->indoor.T, b->in.W, o->job->indoor.p};
     const ct_duct_feed feed = {o->job->m_da, room, b->supply.T, b->Q_net, b->Q_sens_net};
     ct_duct_deliver(&d, &feed, &share);
-    water -= d.leak_return * o->job->m_da * (d.around.W - room.W);
-    return (delivered){share.sensible_regained * b->Q_sens_net,
-                       fmax(0.0, (1.0 - d.leak_supply) * water)};
+    return (delivered){share.sensible_regained * b->Q_sens_net, (1.0 - d.leak_supply) * water};
+}
+
+/* What the return leaks draw in brings its water along, of which the supply leaks lose their share;
+ * it may be more than the coil takes. */
+static void leak(const hour *o, double *m, double *W)
+{
+    *m = *W = 0.0;
+    if (!o->job->outside) return;
+    const ct_duct_outside d = ducts_now(o);
+    *m = (1.0 - d.leak_supply) * d.leak_return * o->job->m_da;
+    *W = d.around.W;
 }
 
 static int nearest(const hour *o, double W)
@@ -226,6 +242,7 @@ static ct_status begin(hour *o, double Q_sensible, double W)
                         .fan_delay = !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
                         .coil = CT_ROOM_COIL_USUAL};
     o->plant = (ct_room_plant){.P_blower = o->job->P_blower};
+    leak(o, &o->plant.m_leak, &o->plant.W_leak);
     ct_status status = outdoor_air(o);
     if (status != CT_OK) return status;
     if (known && known->Q_sens_net > 0.0) insert(o, known, o->job->indoor.W);
@@ -465,6 +482,7 @@ ct_status ct_humidity_unit(ct_solver *solver, const ct_humidity_job *job, const 
 
     if (status != CT_OK) return status;
     const delivered d = deliver(&o, &b);
-    *out = (ct_house_unit){{at->W, d.Q_sens, d.water}, b};
+    *out = (ct_house_unit){.point = {at->W, d.Q_sens, d.water}, .balance = b};
+    leak(&o, &out->m_leak, &out->W_leak);
     return CT_OK;
 }

@@ -179,6 +179,14 @@ static double water_in(const room *r, double W)
     return h->Q_latent / r->hg + h->m_outdoor * (h->W_outdoor - W);
 }
 
+/* What return leaks bring in while the blower runs, kg/s. */
+static double leaked_in(const room *r, double W)
+{
+    const ct_room_plant *p = r->plant;
+    const double alone = r->t_fan > 0.0 ? fan_alone(r, r->run) : 0.0;
+    return (r->run + alone) * p->m_leak * (p->W_leak - W);
+}
+
 /* Water taken out over the hour, kg/s. A failure is kept and zero returned: the caller looks. */
 static double water_out(room *r, double W)
 {
@@ -194,7 +202,7 @@ static double water_out(room *r, double W)
     r->full = water_at(r, W);
     r->run = run_share(r);
     r->kept = kept_at(r, r->run);
-    return r->run * r->kept * r->full;
+    return r->run * r->kept * r->full - leaked_in(r, W);
 }
 
 static double drying(double W, void *about)
@@ -273,6 +281,12 @@ static ct_status check_plant(const ct_room_plant *p, bool re_evaporates, ct_faul
     if (!(p->P_blower >= 0.0 && p->P_blower <= 1e5))
         return ct_fail(fault, CT_INPUT, p->P_blower, 0.0, 1e5,
                        "equipment: blower heat is %.6g W, allowed 0 to 100000 W", p->P_blower);
+    if (!(p->m_leak >= 0.0 && p->m_leak <= 100.0 && p->W_leak >= 0.0 && p->W_leak <= 0.2))
+        return ct_fail(
+            fault, CT_INPUT, p->m_leak, 0.0, 100.0,
+            "equipment: return leaks draw in %.6g kg/s of air at %.6g kg/kg; allowed 0 to 100 "
+            "and 0 to 0.2",
+            p->m_leak, p->W_leak);
     if (re_evaporates && !(p->water_rated > 0.0 && p->water_rated <= 1.0))
         return ct_fail(
             fault, CT_INPUT, p->water_rated, 0.0, 1.0,
@@ -341,8 +355,9 @@ static ct_status balance(room *r, ct_room_out *o)
         W = ct_search_false_position(drying, r, (ct_bracket){0.0, driest, r->W_sat, dampest}, 1e-12,
                                      &r->iterations);
     *o = describe(r, W, CT_ROOM_SETTLED);
-    if (o->water <= NO_WATER) o->outcome = CT_ROOM_OUTDOOR;
-    double scale = o->water + r->house->Q_latent / r->hg + r->house->m_outdoor * r->W_sat;
+    if (r->run * r->kept * r->full <= NO_WATER) o->outcome = CT_ROOM_OUTDOOR;
+    double scale = fabs(o->water) + r->plant->m_leak * r->W_sat + r->house->Q_latent / r->hg +
+                   r->house->m_outdoor * r->W_sat;
     if (fabs(o->residual) <= 1e-9 * scale) return CT_OK;
     return ct_fail(r->fault, CT_NO_CONV, o->residual, NAN, NAN,
                    "house: at %.1f %% humidity the drying jumps by %.3g kg/s: with the blower "
@@ -358,7 +373,7 @@ ct_status ct_room_settle(const ct_room_house *h, const ct_room_plant *p, ct_room
     ct_room_out o;
     ct_status status = start(&r, h, p, fault);
     if (status != CT_OK) return status;
-    if (h->Q_latent == 0.0 && h->m_outdoor == 0.0) {
+    if (h->Q_latent == 0.0 && h->m_outdoor == 0.0 && p->m_leak == 0.0) {
         o = dry_out(&r);
     } else {
         status = balance(&r, &o);

@@ -69,6 +69,8 @@ typedef struct {
     int n; /* 2 to CT_ROOM_POINTS */
     ct_room_point point[CT_ROOM_POINTS];
     double P_blower;    /* W, blower heat while it runs alone, >= 0 */
+    double m_leak;      /* kg/s of air that return leaks draw in while the blower runs, >= 0 */
+    double W_leak;      /* kg/kg, its humidity ratio, 0 to 0.2 */
     double water_rated; /* kg/s at 26.7 C / 19.4 C entering, > 0; used with fan_on or fan_delay */
 } ct_room_plant;
 
@@ -83,13 +85,14 @@ typedef enum {
 
 typedef struct {
     ct_room_outcome outcome;
-    double W, rh;         /* kg/kg; 0..1 */
-    double Q_net;         /* W, net sensible cooling while it runs, at W */
-    double run;           /* share of the hour the compressor runs, 0..1 */
-    double fan_alone;     /* share of the hour the blower runs without it, 0..1 */
-    double multiplier;    /* share of the full-run drying that is kept, 0..1; 1 when water is 0 */
-    double water;         /* kg/s taken out, averaged over the hour */
-    double water_per_day; /* kg per day at this load */
+    double W, rh;      /* kg/kg; 0..1 */
+    double Q_net;      /* W, net sensible cooling while it runs, at W */
+    double run;        /* share of the hour the compressor runs, 0..1 */
+    double fan_alone;  /* share of the hour the blower runs without it, 0..1 */
+    double multiplier; /* share of the full-run drying that is kept, 0..1; 1 when water is 0 */
+    double water;      /* kg/s taken out, averaged over the hour; below 0 where return leaks bring
+                             more than the coil takes */
+    double water_per_day; /* kg per day at this load, the same */
     bool always_on;    /* run is 1: no cycling left, the equipment only just or does not carry it */
     double Q_short;    /* W of sensible load not carried; > 0: the room gets warmer than T, and
                           W is what the full run holds as if it did not */
@@ -99,7 +102,8 @@ typedef struct {
 } ct_room_out;
 
 /* Settled humidity: a bracketed root between bone dry and saturation of
- *   run multiplier water(W) - Q_latent/h_g - m_outdoor (W_outdoor - W).
+ *   run multiplier water(W) - blower m_leak (W_leak - W) - Q_latent/h_g - m_outdoor (W_outdoor - W),
+ * blower the share of the hour it runs, with the compressor or alone.
  * It rises with W (a damper room gives the coil more water and less to evaporate), so there is one.
  * Fails: CT_INPUT with the field named; CT_NO_CONV when the two sides jump past each other: only
  * with the blower running on and a very wet coil, whose returned water cools so much that two run

@@ -39,6 +39,8 @@ static ct_status node(builder *b, int w, int t)
     s->water[w][t] = w > 0 ? fmax(unit.point.water, s->water[w - 1][t]) : unit.point.water;
     s->Q_net[w][t] = unit.balance.Q_net;
     s->P[w][t] = unit.balance.P_total;
+    s->W_leak[t] = unit.W_leak;
+    s->m_leak = unit.m_leak;
     return CT_OK;
 }
 
@@ -91,6 +93,7 @@ static void move_down(ct_season_stage *s, int from, int to)
         for (int w = 0; w < CT_SEASON_HUMIDITIES; w++)
             (*grids[g])[w][to] = (*grids[g])[w][from];
     s->water_rated[to] = s->water_rated[from];
+    s->W_leak[to] = s->W_leak[from];
     s->T[to] = s->T[from];
 }
 
@@ -165,6 +168,8 @@ void ct_season_at(const ct_season_stage *s, double T, ct_season_now *now)
     now->plant.n = CT_SEASON_HUMIDITIES;
     now->plant.P_blower = s->P_blower;
     now->plant.water_rated = over_T(s, s->water_rated, at);
+    now->plant.m_leak = s->m_leak;
+    now->plant.W_leak = over_T(s, s->W_leak, at);
     double least = 0.0; /* rounding of a cubic must not make damper air give less water */
     for (int w = 0; w < CT_SEASON_HUMIDITIES; w++) {
         least = fmax(least, over_T(s, s->water[w], at));

@@ -33,6 +33,8 @@ typedef struct {
     ct_season_grid Q_net;                   /* W, net total at the unit */
     ct_season_grid P;                       /* W, compressor, blower, outdoor fan */
     double water_rated[CT_SEASON_OUTDOORS]; /* kg/s at 80/67 F, for a blower that runs on */
+    double W_leak[CT_SEASON_OUTDOORS];      /* kg/kg, what return leaks draw in */
+    double m_leak;                          /* kg/s of it, while the blower runs */
     double P_blower;                        /* W */
     int balances;                           /* how many it took */
 } ct_season_stage;
