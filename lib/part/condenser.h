@@ -53,7 +53,8 @@ typedef struct {
 #define CT_CONDENSER_VAPOR 0.60
 #define CT_CONDENSER_LIQUID 0.55
 
-/* e_v and e_l over e_tp for a condensing zone of NTU. */
+/* e_v and e_l over e_tp for a condensing zone of NTU. For host programs; the library has the values
+ * at the usual conductances written down. */
 CT_API void ct_condenser_relative(double NTU, double vapor, double liquid, double *e_v,
                                   double *e_l);
 

@@ -39,8 +39,8 @@ CT_API ct_status ct_seasonal_eer_b(double SEER, double CD, double *EER_B, ct_fau
 
 /* The cyclic degradation, from a cyclic test D and the steady dry test C beside it: CD = (1 -
  * EER_D/EER_C)/(1 - CLF), CLF = heat moved in a whole cycle D over Q_C times the cycle's length.
- * The standard lets no CD be below 0; neither does this (CT_INPUT instead of a clamp). For
- * host programs. */
+ * The standard lets no CD be below 0; neither does this (CT_INPUT instead of a clamp).
+ * For host programs. */
 CT_API ct_status ct_seasonal_cd(double EER_C, double EER_D, double CLF, double *CD, ct_fault *);
 
 /* The season of the rating procedure: how its cooling hours spread over outdoor temperature. Source:
@@ -57,7 +57,7 @@ CT_API const ct_seasonal_bin *ct_seasonal_bins(void);
 
 /* SEER, W/W, of a single-speed unit summed over those bins: load (T - 65 F)/30 F Q_A/1.1, capacity
  * and input straight lines through the A and the B test, cycling loss CD (1 - load factor). It comes
- * out within 1 % of the one-line form, which takes a load factor of one half. */
+ * out within 1 % of the one-line form, which takes a load factor of one half. For host programs. */
 CT_API ct_status ct_seasonal_seer_bins(const ct_rating_test *A, const ct_rating_test *B, double CD,
                                        double *SEER, ct_fault *);
 
