@@ -3,6 +3,7 @@
 
 #include "show/json_out.h"
 #include "show/quantity.h"
+#include "tune/findings.h"
 #include "tune/text.h"
 
 /* "supply air dry bulb" -> "supply_air_dry_bulb" */
@@ -29,8 +30,8 @@ static bool put_reading(json_t *array, const ct_tune_reading *r, bool si)
            put_value(o, "standard_uncertainty", margin_of(q), r->u, si) &&
            put_bool(o, "used", r->used) && put_value(o, "tuned", q, r->predicted, si) &&
            put_value(o, "deviations", Q_PLAIN, r->z, si) &&
-           put_value(o, "p_without", Q_PLAIN, r->p_without, si) &&
-           put_bool(o, "suspect", r->suspect);
+           put_value(o, "chance_off", Q_PLAIN, r->chance, si) &&
+           put_value(o, "shift", margin_of(q), r->shift, si);
 }
 
 static bool put_readings(json_t *root, const ct_tune *t, bool si)
@@ -93,18 +94,83 @@ static bool put_heat(json_t *root, const ct_tune_heat *h, bool si)
            put_value(o, "deviations", Q_PLAIN, h->z, si) && put_bool(o, "agrees", !h->off);
 }
 
-static const char *const cause_names[CT_CAUSE_COUNT] = {
-    [CT_CAUSE_LOW_AIRFLOW] = "low_airflow", [CT_CAUSE_COIL] = "coil",
-    [CT_CAUSE_CONDENSER] = "condenser",     [CT_CAUSE_COMPRESSOR] = "compressor",
-    [CT_CAUSE_LOW_CHARGE] = "low_charge",   [CT_CAUSE_OVERCHARGE] = "overcharge",
-    [CT_CAUSE_STARVED] = "starved",         [CT_CAUSE_FLOODED] = "flooded"};
-
 static bool put_causes(json_t *root, const ct_tune *t)
 {
     json_t *o = open_object(root, "hypotheses");
     for (int i = 0; o && i < CT_CAUSE_COUNT; i++)
-        if (!put_value(o, cause_names[i], Q_PLAIN, t->cause[i], true)) return false;
-    return o;
+        if (!put_value(o, ct_cause_name((ct_cause)i), Q_PLAIN, t->cause[i], true)) return false;
+    return o && put_value(o, "sound", Q_PLAIN, t->sound, true);
+}
+
+static bool put_size(json_t *o, const ct_tune_explanation *e, bool si)
+{
+    if (e->is_multiplier) return put_value(o, "multiplier", Q_PLAIN, e->size, si);
+    if (e->cause == CT_CAUSE_READING)
+        return put_value(o, "shift", margin_of(tune_quantity(e->kind)), e->size, si);
+    return put_value(o,
+                     e->cause == CT_CAUSE_LOW_CHARGE || e->cause == CT_CAUSE_OVERCHARGE
+                         ? "subcooling"
+                         : "superheat",
+                     Q_DELTA_T, e->size, si);
+}
+
+static bool put_explanations(json_t *root, const tune_result *r, bool si)
+{
+    const ct_tune *t = r->t;
+    json_t *array = open_array(root, "explanations");
+    for (int i = 0; array && i < t->n_explanations; i++) {
+        char name[64], text[320];
+        const ct_tune_explanation *e = &t->explanation[i];
+        json_t *o = open_item(array);
+        tune_explanation_words(text, sizeof text, r, e, si);
+        if (!o || !put_text(o, "cause", ct_cause_name(e->cause)) ||
+            !put_value(o, "probability", Q_PLAIN, e->chance, si) || !put_size(o, e, si) ||
+            !put_text(o, "text", text))
+            return false;
+        if (e->cause == CT_CAUSE_READING &&
+            !put_text(o, "reading", word_of(ct_reading_name(e->kind), name, sizeof name)))
+            return false;
+        if (e->cause == CT_CAUSE_TAP &&
+            !put_text(o, "tap", r->j->c->indoor[0].blower.tap[e->tap].name))
+            return false;
+    }
+    return array;
+}
+
+static bool put_signs(json_t *root, const ct_tune *t, bool si)
+{
+    static const char *const names[CT_SIGN_COUNT] = {
+        "superheat", "subcooling", "suction_saturation", "discharge_saturation", "air_split"};
+    json_t *array = open_array(root, "signs");
+    for (int i = 0; array && i < CT_SIGN_COUNT; i++) {
+        const ct_tune_sign *s = &t->sign[i];
+        const quantity q =
+            i == CT_SIGN_SUCTION || i == CT_SIGN_DISCHARGE ? Q_TEMPERATURE : Q_DELTA_T;
+        if (!s->has) continue;
+        json_t *o = open_item(array);
+        if (!o || !put_text(o, "sign", names[i]) || !put_value(o, "read", q, s->read, si) ||
+            !put_value(o, "expected", q, s->expected, si) || !put_integer(o, "way", s->way))
+            return false;
+    }
+    return array;
+}
+
+static bool put_valve(json_t *root, const ct_tune_valve *v, bool si)
+{
+    if (!v->has) return true;
+    json_t *o = open_object(root, "valve_superheat");
+    return o && put_value(o, "read", Q_DELTA_T, v->read, si) &&
+           put_value(o, "set", Q_DELTA_T, v->wanted, si) && put_bool(o, "low", v->low) &&
+           put_bool(o, "high", v->high);
+}
+
+static bool put_swap(json_t *root, const ct_tune_swap *s)
+{
+    char a[64], b[64];
+    if (!s->has) return true;
+    json_t *o = open_object(root, "exchanged");
+    return o && put_text(o, "one", word_of(ct_reading_name(s->a), a, sizeof a)) &&
+           put_text(o, "other", word_of(ct_reading_name(s->b), b, sizeof b));
 }
 
 static bool put_fit(json_t *root, const ct_tune *t, bool si)
@@ -112,7 +178,9 @@ static bool put_fit(json_t *root, const ct_tune *t, bool si)
     json_t *o = open_object(root, "fit");
     return o && put_value(o, "chi_square", Q_PLAIN, t->chi2, si) &&
            put_integer(o, "degrees_of_freedom", t->dof) && put_value(o, "p", Q_PLAIN, t->p, si) &&
-           put_bool(o, "fits", t->fits);
+           put_value(o, "p_nothing_wrong", Q_PLAIN, t->p_sound, si) &&
+           put_value(o, "p_among_readings", Q_PLAIN, t->p_agree, si) &&
+           put_bool(o, "fits", t->agree);
 }
 
 static bool fill(json_t *root, const tune_result *r, bool si)
@@ -120,10 +188,12 @@ static bool fill(json_t *root, const tune_result *r, bool si)
     const ct_tune *t = r->t;
     if (!put_some_text(root, "title", r->j->c->job.title) || !put_some_text(root, "tap", r->tap) ||
         !verdict_put(root, &r->verdict) || !put_bool(root, "fitted", t->fitted) ||
-        !put_impossible(root, t) || !put_heat(root, &t->heat, si) || !put_causes(root, t))
+        !put_impossible(root, t) || !put_swap(root, &t->swap) || !put_heat(root, &t->heat, si) ||
+        !put_valve(root, &t->valve, si) || !put_causes(root, t))
         return false;
     return !t->fitted ||
-           (put_fit(root, t, si) && put_readings(root, t, si) && put_values(root, t, si) &&
+           (put_explanations(root, r, si) && put_signs(root, t, si) && put_fit(root, t, si) &&
+            put_readings(root, t, si) && put_values(root, t, si) &&
             put_value(root, "airflow", Q_AIRFLOW, t->V, si));
 }
 

@@ -71,8 +71,11 @@ static void put_section(FILE *out, const char *readings_path, const ct_tune *t)
     fputs("tuned:\n  source: 'coiltrim tune, ", out);
     fprintf(out, "%d readings of ", t->n);
     put_name(out, readings_path);
-    fputs(t->fits ? "'\n" : "; the readings did not fit together'\n", out);
-    put_multiplier(out, "coil_conductance", &t->value[CT_TUNE_COIL]);
+    fputs(t->agree ? "'\n" : "; the readings did not fit together'\n", out);
+    if (t->tuning.coil_conductance.has)
+        put_multiplier(out, "coil_conductance", &t->value[CT_TUNE_COIL]);
+    else
+        fputs("  # no coil_conductance: charge or metering was wrong\n", out);
     put_multiplier(out, "compressor_flow", &t->value[CT_TUNE_FLOW]);
     put_multiplier(out, "compressor_power", &t->value[CT_TUNE_POWER]);
     put_multiplier(out, "condenser_conductance", &t->value[CT_TUNE_CONDENSER]);

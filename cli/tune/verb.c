@@ -52,6 +52,12 @@ static exit_code print(const tune_result *r, const option_value *o)
     return EXIT_DONE;
 }
 
+/* Readings that disagree, or one that is more likely off than not. */
+static bool in_doubt(const ct_tune *t)
+{
+    return !t->agree || (t->explained >= 0 && t->cause[CT_CAUSE_READING] >= CT_TUNE_LIKELY);
+}
+
 static exit_code tune(const arguments *args, const job *j, const ct_readings *readings)
 {
     const option_value *o = args->option;
@@ -74,7 +80,7 @@ static exit_code tune(const arguments *args, const job *j, const ct_readings *re
         return EXIT_INPUT;
     }
     if (o[OUTPUT].given) code = tuned_case_write(args, j, &t, o[OUTPUT].text);
-    if (code == EXIT_DONE && !(t.fits && !t.heat.off)) code = EXIT_DOUBT;
+    if (code == EXIT_DONE && in_doubt(&t)) code = EXIT_DOUBT;
     return code == EXIT_DONE || code == EXIT_DOUBT
                ? verdict_refuses(&r.verdict) ? EXIT_NO_PICK : code
                : code;
@@ -104,11 +110,13 @@ const verb verb_tune = {
     .details = "READINGS is a file of what the instruments showed on the running system, any\n"
                "part of return_air, supply_air, outdoor_air, suction, liquid, blower,\n"
                "outdoor_unit ('coiltrim keys --readings' lists all), each value with its unit\n"
-               "and, if you like, its uncertainty: 54.2 F +/- 1 F. Multipliers on coil,\n"
-               "compressor, condenser and airflow are changed no more than the readings need.\n"
-               "Readings that cannot all be true are reported, and nothing is fitted: exit\n"
-               "code 3. Readings that contradict each other are reported: exit code 11;\n"
-               "10 when the unit does not fit.\n",
+               "and, if you like, its uncertainty: 54.2 F +/- 1 F. The report names what is\n"
+               "likely wrong, each cause with its chance. Multipliers on coil, compressor,\n"
+               "condenser and airflow are changed no more than the readings need; the coil's is\n"
+               "left out while the charge is wrong. Readings that cannot all be true are\n"
+               "reported, and nothing is fitted: exit code 3. Readings that contradict each\n"
+               "other, or one that is likely off, are reported: exit code 11; 10 when the unit\n"
+               "does not fit.\n",
     .example =
         "  coiltrim tune examples/r22-larger-coil.yaml examples/readings-r22.yaml -o tuned.yaml\n"
         "  coiltrim sweep tuned.yaml\n",

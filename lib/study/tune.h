@@ -1,19 +1,25 @@
-/* Tune: after the visit, the model corrects itself from readings and tells how far to trust it.
+/* Tune: after the visit, the model corrects itself from readings, tells how far to trust it, and
+ * names what is wrong.
  *
  * The model came from a nameplate; the system on the wall differs. Readings on the running system
- * tell by how much: five multipliers (coil, compressor flow, its watts, condenser, airflow) are
- * moved as little as the readings ask for. Each begins at 1 with a stated doubt (the prior), so few
- * readings change little and say so; many readings narrow the doubt. What no multiplier can explain
- * stays visible: readings that contradict the rest, heat on the air side that is missing on the
- * refrigerant side, sets of readings that no system can give. Causes are offered as hypotheses with
- * a probability, not as findings.
+ * tell by how much: five multipliers (coil, compressor flow, its watts, condenser, airflow; a
+ * piston's flow too) are moved as little as the readings ask for. Each begins at 1 with a stated
+ * doubt (the prior), so few readings change little and say so; many readings narrow the doubt.
+ *
+ * Two questions are kept apart. Is something wrong with the equipment? Do the readings contradict
+ * each other? A sound system, each fault of the equipment, another tap and a shift of each
+ * instrument are explanations that compete: each has its own prior (a dirty condenser: condenser
+ * about 0.7), and what the readings say for each is weighed (Bayes factors by Laplace's
+ * approximation: Kass & Raftery 1995, J. Am. Stat. Assoc. 90:773-795). The likeliest one is fitted
+ * and gives the multipliers. Readings contradict each other only when no system whatever explains
+ * them: when they do not fit with every multiplier, charge and superheat set free.
  *
  * Method. Regularised non-linear least squares (Gaussian priors, maximum a posteriori; Tarantola
  * 2005, Inverse Problem Theory, ch. 3) by GSL's trust-region Levenberg-Marquardt, each evaluation
  * being a balance at the conditions read. Conditions that are read with an error themselves (return
  * air, outdoor air), superheat and subcooling are unknowns too, so that their errors count
- * (errors in variables). Covariance (J'J)^-1 with the priors as rows of J. Superheat and subcooling
- * as read replace valve setting and charge. SI. Public. */
+ * (errors in variables). Covariance (J'J)^-1 with the priors as rows of J. The model's own doubt
+ * counts beside that of each instrument (ct_tune_doubt). SI. Public. */
 #ifndef CT_STUDY_TUNE_H
 #define CT_STUDY_TUNE_H
 
@@ -32,6 +38,7 @@ typedef enum {
     CT_TUNE_POWER,     /* compressor's watts per flow */
     CT_TUNE_CONDENSER, /* */
     CT_TUNE_AIRFLOW,   /* over what the tap's table gives; over the rated airflow without a tap */
+    CT_TUNE_PISTON,    /* flow of a piston over its correlation's; not with a valve */
     CT_TUNE_MULTIPLIERS,
     CT_TUNE_RETURN_T = CT_TUNE_MULTIPLIERS, /* K */
     CT_TUNE_RETURN_MOISTURE,                /* K wet bulb when that was read, else 0..1 RH */
@@ -43,24 +50,36 @@ typedef enum {
 
 CT_API const char *ct_tune_name(ct_tune_unknown); /* "coil conductance"; never NULL */
 
-/* Standard deviations of the priors; of the logarithm for multipliers. Common practice and
- * judgement, no source: coil data by relative size are good to some 15 %, condensers with unknown
- * dirt 10 %, compressors of one nameplate 5 %, airflow from a tap table and one duct point 10 %. */
+/* Standard deviations of the priors of a sound system; of the logarithm for multipliers. Common
+ * practice and judgement, no source, where none is named: coil data by relative size are good to
+ * some 15 %, condensers with unknown dirt 10 %, compressors of one nameplate 5 %. */
 #define CT_TUNE_SIGMA_COIL 0.15
 #define CT_TUNE_SIGMA_FLOW 0.05
 #define CT_TUNE_SIGMA_POWER 0.05
 #define CT_TUNE_SIGMA_CONDENSER 0.10
-#define CT_TUNE_SIGMA_AIRFLOW 0.10
-#define CT_TUNE_SIGMA_AIRFLOW_NO_TAP 0.20 /* rated airflow, tap not stated */
-#define CT_TUNE_SIGMA_TABLE 0.05          /* blower table, when static is turned into airflow */
-/* What was not read is the case's, with this doubt: K, RH, K, K, K. */
+/* 27 systems in the field moved 130 to 510 cfm per ton, 320 in the mean (Parker et al. 1997,
+ * FSEC-PF-321-97, abstract); those with a fault to be named are among them. */
+#define CT_TUNE_SIGMA_AIRFLOW 0.20
+/* Payne & O'Neal 2004: within 10 % against a real part. */
+#define CT_TUNE_SIGMA_PISTON 0.10
+/* What static tells of the airflow, through the blower's table and through the ducts. Common
+ * practice, no source. */
+#define CT_TUNE_SIGMA_TABLE 0.07
+#define CT_TUNE_SIGMA_DUCTS 0.10
+#define CT_TUNE_SIGMA_WATTS 0.08 /* blower watts of the table */
+/* What was not read is the case's, with this doubt: K, RH, K. */
 #define CT_TUNE_SIGMA_RETURN_T (5.0 / 1.8)
 #define CT_TUNE_SIGMA_RETURN_RH 0.10
 #define CT_TUNE_SIGMA_OUTDOOR_T (10.0 / 1.8)
-#define CT_TUNE_SIGMA_SUBCOOLING 3.0
-#define CT_TUNE_SIGMA_SUPERHEAT 2.0
-/* Read by pressure and temperature, they replace setting and charge: the prior is only a fence. */
-#define CT_TUNE_SIGMA_FREE 15.0
+/* Charge and valve against their targets, K: nearly all sound systems within 5 F. ANSI/ACCA 5 lets
+ * superheat be 5 F and subcooling 3 F off (from memory, unconfirmed). */
+#define CT_TUNE_SIGMA_SUBCOOLING 1.5
+#define CT_TUNE_SIGMA_SUPERHEAT 1.5
+
+/* How far two models of one nameplate part in what an instrument shows, standard deviation, SI;
+ * `v` is the reading. Found with a second model (tests/tune_table.c). 0 for the conditions, which
+ * no model predicts. */
+CT_API double ct_tune_doubt(ct_reading_kind, double v);
 
 typedef struct {
     bool fitted;           /* an unknown of this system */
@@ -79,8 +98,8 @@ typedef struct {
     double predicted; /* SI, by the tuned model */
     double z;         /* given less what all other readings predict, over the standard deviation
                          of that difference */
-    double p_without; /* p-value of the rest when this reading is left out; NaN when not tried */
-    bool suspect;     /* with it the set does not fit, without it the rest does */
+    double chance;    /* 0..1 that it is off by more than its doubt */
+    double shift, u_shift; /* then by so much, SI; NaN when not worked out */
 } ct_tune_reading;
 
 /* What no system can give; found before any fit, from the readings alone, beyond two standard
@@ -120,45 +139,114 @@ typedef struct {
                             a third */
 } ct_tune_heat;
 
-/* Causes worth a look, with the probability that the sign of it is really there, given readings and
- * priors. The first four rest on multipliers and stay 0 while the readings do not fit together.
- * Thresholds in tune.c; common practice, no source. */
+/* What may be wrong. Thresholds and priors: tune_suppose.c. */
 typedef enum {
-    CT_CAUSE_LOW_AIRFLOW = 0, /* airflow below 0.9 */
-    CT_CAUSE_COIL,            /* coil below 0.85: dirty, undersized, badly fed */
-    CT_CAUSE_CONDENSER,       /* condenser below 0.9: dirty, recirculating, overcharged */
-    CT_CAUSE_COMPRESSOR,      /* compressor flow below 0.93: worn, leaking valves */
-    CT_CAUSE_LOW_CHARGE,      /* subcooling below 5 F and superheat not low */
-    CT_CAUSE_OVERCHARGE,      /* subcooling above 18 F */
-    CT_CAUSE_STARVED,         /* superheat above 25 F at the compressor with subcooling not low */
-    CT_CAUSE_FLOODED,         /* superheat below 2 F at the compressor */
+    CT_CAUSE_LOW_AIRFLOW = 0, /* the readings do not tell why */
+    CT_CAUSE_RESTRICTED,      /* static high for the airflow: filter, coil face, ducts */
+    CT_CAUSE_BLOWER,          /* static low with it: blower weak */
+    CT_CAUSE_TAP,             /* it runs on another tap */
+    CT_CAUSE_COIL,            /* dirty, undersized, badly fed */
+    CT_CAUSE_CONDENSER,       /* dirty, recirculating */
+    CT_CAUSE_COMPRESSOR,      /* worn, leaking valves */
+    CT_CAUSE_LOW_CHARGE,
+    CT_CAUSE_OVERCHARGE,
+    CT_CAUSE_STARVED, /* the metering device passes too little */
+    CT_CAUSE_FLOODED, /* it passes too much */
+    CT_CAUSE_READING, /* an instrument is off */
     CT_CAUSE_COUNT
 } ct_cause;
 
-#define CT_TUNE_P_LOW 0.05 /* p-value below which the readings as a set do not fit */
+CT_API const char *ct_cause_name(ct_cause); /* "low_charge"; never NULL */
 
 typedef struct {
-    bool fitted; /* false: the set is impossible; only impossible, heat and causes of
+    ct_cause cause;
+    ct_reading_kind kind; /* CT_CAUSE_READING: which */
+    int tap;              /* CT_CAUSE_TAP: which */
+    double chance;        /* 0..1 */
+    bool is_multiplier;   /* size is one, and u relative; else K of subcooling or superheat, or the
+                             shift of the reading in SI */
+    double size, u;
+} ct_tune_explanation;
+
+/* The textbook signs: read against what the nameplate's model expects in this weather. */
+typedef enum {
+    CT_SIGN_SUPERHEAT = 0, /* K, at the outdoor unit */
+    CT_SIGN_SUBCOOLING,    /* K */
+    CT_SIGN_SUCTION,       /* K, saturated suction */
+    CT_SIGN_DISCHARGE,     /* K, saturated at the liquid pressure */
+    CT_SIGN_SPLIT,         /* K, return less supply dry bulb */
+    CT_SIGN_COUNT
+} ct_sign;
+
+typedef struct {
+    bool has;
+    double read, expected; /* K */
+    double u;              /* K, of the difference */
+    int way;               /* -1 low, 0 as expected, +1 high: beyond 2 u */
+} ct_tune_sign;
+
+/* A valve's superheat against its setting. */
+typedef struct {
+    bool has;
+    double read, wanted, u; /* K at the coil outlet, of the reading and of the setting together */
+    bool low, high;         /* by 5 F and more, and by more than 2 u */
+} ct_tune_valve;
+
+/* Two probes or hoses exchanged. */
+typedef struct {
+    bool has;
+    ct_reading_kind a, b;
+} ct_tune_swap;
+
+#define CT_TUNE_EXPLANATIONS 48
+#define CT_TUNE_P_LOW 0.05 /* p-value below which the readings do not fit one explanation */
+#define CT_TUNE_P_ODD 0.01 /* ... and do not fit any system */
+#define CT_TUNE_LIKELY                                                                             \
+    0.5 /* an explanation stands for the sound system where that is less likely */
+#define CT_TUNE_SUSPECT 0.7 /* less likely to be sound, and ... */
+#define CT_TUNE_NAMED 0.2   /* ... one explanation at least this likely: causes are named */
+
+typedef struct {
+    bool fitted; /* false: the set is impossible; only impossible, swap, heat and causes of
                     superheat and subcooling are filled */
     ct_tune_impossible impossible[CT_IMPOSSIBLE_COUNT];
     int n_impossible;
+    ct_tune_swap swap; /* exchanging these two makes an impossible set possible */
     ct_tune_heat heat;
-    double cause[CT_CAUSE_COUNT]; /* 0..1 */
+    ct_tune_valve valve;
+    ct_tune_sign sign[CT_SIGN_COUNT];
+
+    double sound;                 /* 0..1 that nothing of the following is wrong */
+    double cause[CT_CAUSE_COUNT]; /* 0..1, over all taps or readings */
+    bool wrong;                   /* something is: causes are named */
+    int n_explanations;           /* likeliest first; without the sound system; of readings that do
+                                     not agree the instruments only, as if one of them were off */
+    ct_tune_explanation explanation[CT_TUNE_EXPLANATIONS];
+    int explained; /* the multipliers below are those under explanation[0]: 1; of a sound system: 0;
+                      of a system free in everything, for no single cause explains it: -1 */
+    bool charge_first; /* charge or metering is likely wrong: tuning has no coil multiplier */
+    double tap_chance[CT_MAX_TAPS]; /* of each tap; all 0 without a tap */
 
     ct_tune_value value[CT_TUNE_COUNT];
     int n;                                     /* readings given */
     ct_tune_reading reading[CT_READING_COUNT]; /* the first n */
     double chi2;                               /* at the optimum, priors included */
-    int dof;                                   /* readings less free unknowns */
+    int dof;                                   /* rows compared */
     double p;                                  /* of a chi2 as high; NaN when dof is 0 */
+    double p_sound;                            /* the same if nothing is wrong */
     bool fits;                                 /* p not below CT_TUNE_P_LOW */
+    double p_agree; /* of the readings against each other, the equipment free; NaN when they cannot
+                       be checked */
+    bool agree;     /* p_agree not below CT_TUNE_P_ODD */
     double away; /* from the level point of the fit, in standard uncertainties: about 0, more where
                     the model has a kink (a piston that begins to flood) */
     int iterations, evaluations; /* of the fit; balances solved in all */
-    int tap;                     /* index in the case's blower, -1 not stated */
+    int tap;                     /* index in the case's blower, -1 not given */
+    int likely_tap;              /* it most likely runs on: the airflow's multiplier is over that */
     double V;                    /* m3/s at the blower, tuned */
     ct_balance balance;          /* tuned, at the conditions of the visit */
-    ct_tuning tuning;            /* for the case; airflow absent without a tap */
+    ct_tuning tuning; /* for the case; airflow absent without a tap, the coil while the charge
+                                    is wrong */
 } ct_tune;
 
 /* Tunes indoor[0] of the case, whatever the setup's unit. Multipliers already in the case are left
@@ -167,6 +255,15 @@ typedef struct {
  * optimum was reached. CT_RANGE or CT_NO_ROOT: the nameplate's model does not settle at these
  * conditions. *out untouched then. */
 CT_API ct_status ct_tune_run(const ct_setup *, const ct_readings *, ct_tune *out, ct_fault *);
+
+typedef struct {
+    double doubt; /* share of ct_tune_doubt that counts, 1; 0 takes the model for exact */
+    bool plain;   /* fit the sound system only, and weigh no causes */
+} ct_tune_how;
+
+/* The same otherwise. */
+CT_API ct_status ct_tune_run_how(const ct_setup *, const ct_readings *, ct_tune_how, ct_tune *out,
+                                 ct_fault *);
 
 #ifdef __cplusplus
 }

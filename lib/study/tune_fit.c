@@ -21,7 +21,7 @@
 static int residuals(const gsl_vector *z, void *context, gsl_vector *f)
 {
     ct_tune_problem *p = context;
-    double y[CT_READING_COUNT];
+    double y[CT_TUNE_ROWS];
     bool good = ct_tune_model_residuals(p, z, y);
 
     for (int i = 0; i < p->n_y; i++)
@@ -33,12 +33,13 @@ static int residuals(const gsl_vector *z, void *context, gsl_vector *f)
 
 static bool slope_of(ct_tune_problem *p, gsl_vector *z, int k, gsl_matrix *J)
 {
-    double up[CT_READING_COUNT], down[CT_READING_COUNT];
+    double up[CT_TUNE_ROWS], down[CT_TUNE_ROWS];
     double center = gsl_vector_get(z, (size_t)k);
-    double step = p->prior[p->of_x[k]].fence ? STEP / 5.0 : STEP; /* 15 K is a wide unit */
+    double step = STEP;
+    bool good;
 
     gsl_vector_set(z, (size_t)k, center + step);
-    bool good = ct_tune_model_residuals(p, z, up);
+    good = ct_tune_model_residuals(p, z, up);
     gsl_vector_set(z, (size_t)k, center - step);
     good = ct_tune_model_residuals(p, z, down) && good;
     gsl_vector_set(z, (size_t)k, center);
@@ -94,35 +95,30 @@ static void find_level(const ct_tune_problem *p, const gsl_matrix *J, const gsl_
     s->away = sqrt(fmax(0.0, sum));
 }
 
-/* A fence is no evidence: neither its row nor the reading it sets free counts. */
+/* Laplace: the height of the posterior at its top times its width; widths of the instruments count
+ * where a supposition changes them. */
 static void judge(const ct_tune_problem *p, const gsl_vector *f, ct_tune_solution *s)
 {
     s->chi2 = 0.0;
     s->dof = p->n_y;
-    for (size_t i = 0; i < f->size; i++) {
-        bool is_prior = i >= (size_t)p->n_y;
-        bool fence = is_prior && p->prior[p->of_x[i - (size_t)p->n_y]].fence;
-        if (fence)
-            s->dof--;
-        else
-            s->chi2 += gsl_vector_get(f, i) * gsl_vector_get(f, i);
-    }
+    for (size_t i = 0; i < f->size; i++)
+        s->chi2 += gsl_vector_get(f, i) * gsl_vector_get(f, i);
     s->p = s->dof > 0 ? gsl_cdf_chisq_Q(s->chi2, s->dof) : (double)NAN;
+    s->log_z = -0.5 * s->chi2 - 0.5 * s->log_det;
+    for (int i = 0; i < p->n_y; i++)
+        s->log_z -= log(p->u_row[p->of_y[i]]);
 }
 
-/* C = (J'J)^-1 by Gauss and Jordan, without pivots: J holds a row of one for each prior, so J'J is
- * at least the unit matrix. Not GSL's, which does not look whether its memory was there. */
-static void find_covariance(const gsl_matrix *J, int n, double C[CT_TUNE_COUNT][CT_TUNE_COUNT])
+double ct_tune_invert(int n, double A[CT_TUNE_COUNT][CT_TUNE_COUNT],
+                      double C[CT_TUNE_COUNT][CT_TUNE_COUNT])
 {
-    double A[CT_TUNE_COUNT][CT_TUNE_COUNT] = {{0}};
+    double log_det = 0.0;
     for (int a = 0; a < n; a++)
-        for (int b = 0; b < n; b++) {
-            for (size_t i = 0; i < J->size1; i++)
-                A[a][b] += gsl_matrix_get(J, i, (size_t)a) * gsl_matrix_get(J, i, (size_t)b);
+        for (int b = 0; b < n; b++)
             C[a][b] = a == b ? 1.0 : 0.0;
-        }
     for (int k = 0; k < n; k++) {
         const double pivot = A[k][k];
+        log_det += log(pivot);
         for (int b = 0; b < n; b++) {
             A[k][b] /= pivot;
             C[k][b] /= pivot;
@@ -135,6 +131,17 @@ static void find_covariance(const gsl_matrix *J, int n, double C[CT_TUNE_COUNT][
             }
         }
     }
+    return log_det;
+}
+
+static void find_covariance(const gsl_matrix *J, int n, ct_tune_solution *s)
+{
+    double A[CT_TUNE_COUNT][CT_TUNE_COUNT] = {{0}};
+    for (int a = 0; a < n; a++)
+        for (int b = 0; b < n; b++)
+            for (size_t i = 0; i < J->size1; i++)
+                A[a][b] += gsl_matrix_get(J, i, (size_t)a) * gsl_matrix_get(J, i, (size_t)b);
+    s->log_det = ct_tune_invert(n, A, s->C);
 }
 
 static void take_solution(const ct_tune_problem *p, const gsl_multifit_nlinear_workspace *w,
@@ -144,11 +151,13 @@ static void take_solution(const ct_tune_problem *p, const gsl_multifit_nlinear_w
     const gsl_vector *f = gsl_multifit_nlinear_residual(w);
     const gsl_matrix *J = gsl_multifit_nlinear_jac(w);
 
-    find_covariance(J, p->n_x, s->C);
+    find_covariance(J, p->n_x, s);
     for (int a = 0; a < p->n_x; a++)
         s->z[a] = gsl_vector_get(z, (size_t)a);
     for (int i = 0; i < p->n_y; i++) {
         s->f[i] = gsl_vector_get(f, (size_t)i);
+        for (int k = 0; k < p->n_x; k++)
+            s->J[i][k] = gsl_matrix_get(J, (size_t)i, (size_t)k);
         s->leverage[i] = leverage_of(p, J, s, i);
     }
     find_level(p, J, f, s);
@@ -159,7 +168,7 @@ static void take_solution(const ct_tune_problem *p, const gsl_multifit_nlinear_w
 /* Where the readings put what they set free; at the priors, if no balance is there. */
 static ct_status first_point(ct_tune_problem *p, gsl_vector *z, ct_fault *fault)
 {
-    double f[CT_READING_COUNT];
+    double f[CT_TUNE_ROWS];
 
     for (int k = 0; k < p->n_x; k++) {
         const ct_tune_prior *u = &p->prior[p->of_x[k]];
@@ -175,7 +184,7 @@ static ct_status first_point(ct_tune_problem *p, gsl_vector *z, ct_fault *fault)
 
 static double sum_of_squares(ct_tune_problem *p, const gsl_vector *z)
 {
-    double y[CT_READING_COUNT], sum = 0.0;
+    double y[CT_TUNE_ROWS], sum = 0.0;
 
     if (!ct_tune_model_residuals(p, z, y)) return INFINITY;
     for (int i = 0; i < p->n_y; i++)

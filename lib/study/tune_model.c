@@ -57,6 +57,7 @@ static ct_system system_of(const ct_tune_problem *p, const double x[])
     ct_plant_tune(&t, &s);
     s.charge = 0.0; /* as found: the readings tell the subcooling */
     s.outdoor.condenser.subcooling = subcooling_of(x[CT_TUNE_SUBCOOLING]);
+    s.meter.orifice.bore *= exp(0.5 * x[CT_TUNE_PISTON]); /* flow goes with the area */
     if (s.meter.kind == CT_METER_VALVE) s.meter.superheat = superheat_of(x[CT_TUNE_SUPERHEAT]);
     return s;
 }
@@ -72,9 +73,9 @@ static ct_status settle(ct_tune_problem *p, const ct_system *s, const ct_conditi
                     .v = ct_airflow_volume(s, &at->in, NULL),
                     .start = p->start,
                     .warm = p->warm};
+    ct_status status;
 
     a.at.m_da = airflow * p->V_nominal * CT_STD_DENSITY;
-    ct_status status;
     if (p->tap >= 0)
         status = ct_airflow_settle(&a, airflow * p->V_nominal, &out->balance, &p->fault);
     else
@@ -119,10 +120,11 @@ static ct_status show(const ct_tune_problem *p, double T_out, ct_tune_prediction
     y[CT_LIQUID_PRESSURE] = b->p_discharge - p->visit.p;
     y[CT_LIQUID_TEMPERATURE] = b->T_bubble - b->subcooling;
     y[CT_STATIC] = out->V; /* compared as airflow */
+    y[CT_TUNE_ROW_DUCTS] = out->V;
     y[CT_AIRFLOW] = out->V;
     y[CT_COMPRESSOR_POWER] = b->P_compressor;
     y[CT_OUTDOOR_POWER] = b->P_compressor + p->job.system.outdoor.P_fan;
-    y[CT_BLOWER_POWER] = p->P_blower;
+    y[CT_BLOWER_POWER] = p->of_tap.has ? p->of_tap.P_static : p->P_blower;
     if (!p->readings.r[CT_SUPPLY_WET_BULB].has) return CT_OK;
     return ct_air_wet_bulb(&b->supply, &y[CT_SUPPLY_WET_BULB], fault);
 }
@@ -133,7 +135,7 @@ ct_status ct_tune_model_predict(ct_tune_problem *p, const double x[CT_TUNE_COUNT
     ct_system s = system_of(p, x);
     ct_conditions at;
 
-    for (int i = 0; i < CT_READING_COUNT; i++)
+    for (int i = 0; i < CT_TUNE_ROWS; i++)
         out->y[i] = (double)NAN;
     ct_status status = conditions_of(p, x, &at, &p->fault);
     if (status == CT_OK) status = settle(p, &s, &at, exp(x[CT_TUNE_AIRFLOW]), out);
@@ -153,14 +155,12 @@ void ct_tune_model_values(const ct_tune_problem *p, const gsl_vector *z, double 
 static void compare(const ct_tune_problem *p, const ct_tune_prediction *out, double f[])
 {
     for (int i = 0; i < p->n_y; i++) {
-        ct_reading_kind kind = p->of_y[i];
-        const ct_reading *r = &p->readings.r[kind];
-        bool by_table = kind == CT_STATIC;
-        f[i] = (out->y[kind] - (by_table ? p->V_static : r->v)) / (by_table ? p->u_V_static : r->u);
+        const int row = p->of_y[i];
+        f[i] = (out->y[row] - p->seen[row]) / p->u_row[row];
     }
 }
 
-bool ct_tune_model_residuals(ct_tune_problem *p, const gsl_vector *z, double f[CT_READING_COUNT])
+bool ct_tune_model_residuals(ct_tune_problem *p, const gsl_vector *z, double f[CT_TUNE_ROWS])
 {
     double x[CT_TUNE_COUNT];
     ct_tune_prediction out;

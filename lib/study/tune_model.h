@@ -10,8 +10,8 @@
 #include "study/tune_problem.h"
 
 typedef struct {
-    double y[CT_READING_COUNT]; /* SI; NaN for conditions, and for what is not compared */
-    double V;                   /* m3/s at the blower */
+    double y[CT_TUNE_ROWS]; /* SI; NaN for conditions, and for what is not compared */
+    double V;               /* m3/s at the blower */
     ct_balance balance;
 } ct_tune_prediction;
 
@@ -24,9 +24,12 @@ void ct_tune_model_values(const ct_tune_problem *, const gsl_vector *z, double x
 
 /* Predicted less read, over the uncertainty of the reading: the first n_y of f. False: no balance
  * there, or z is far out. */
-bool ct_tune_model_residuals(ct_tune_problem *, const gsl_vector *z, double f[CT_READING_COUNT]);
+bool ct_tune_model_residuals(ct_tune_problem *, const gsl_vector *z, double f[CT_TUNE_ROWS]);
 
 /* x as people count it: the multiplier; superheat and subcooling inside their bounds. */
 double ct_tune_model_physical(int i, double x);
+
+/* The textbook signs: readings against the sound system in this weather. Of an arranged problem. */
+void ct_visit_signs(ct_tune_problem *, ct_tune_sign sign[CT_SIGN_COUNT]);
 
 #endif

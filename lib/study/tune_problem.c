@@ -4,6 +4,40 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/search.h"
+#include "base/units.h"
+
+/* Rounded up from the differences, root mean square over systems of all kinds, that tests/tune_table
+ * prints; of the reading, and beside it an amount. */
+static const struct {
+    double share, amount;
+} doubts[CT_READING_COUNT] = {
+    [CT_SUPPLY_DRY_BULB] = {0, 0.5 / CT_F_PER_K},
+    [CT_SUPPLY_WET_BULB] = {0, 0.3 / CT_F_PER_K},
+    [CT_SUPPLY_RH] = {0, 0.02},
+    [CT_SUCTION_PRESSURE] = {0.015, 0},
+    [CT_SUCTION_TEMPERATURE] = {0, 1.0 / CT_F_PER_K},
+    [CT_LIQUID_PRESSURE] = {0.010, 0},
+    [CT_LIQUID_TEMPERATURE] = {0, 0.5 / CT_F_PER_K},
+    [CT_COMPRESSOR_POWER] = {0.03, 0},
+    [CT_OUTDOOR_POWER] = {0.03, 0},
+};
+
+double ct_tune_doubt(ct_reading_kind kind, double v)
+{
+    if (!((unsigned)kind < CT_READING_COUNT)) return 0.0;
+    return hypot(doubts[kind].share * v, doubts[kind].amount);
+}
+
+/* Found with the second model of the tests: wide enough for its truths (tests/tune_table.c). */
+double ct_tune_doubt_of(int unknown)
+{
+    static const double own[CT_TUNE_MULTIPLIERS] = {
+        [CT_TUNE_COIL] = 0.06,      [CT_TUNE_FLOW] = 0.02,     [CT_TUNE_POWER] = 0.01,
+        [CT_TUNE_CONDENSER] = 0.03, [CT_TUNE_AIRFLOW] = 0.035, [CT_TUNE_PISTON] = 0.05};
+    return unknown < CT_TUNE_MULTIPLIERS ? own[unknown] : 0.0;
+}
+
 static void set_unknown(ct_tune_problem *p, int i, double prior, double sigma)
 {
     p->prior[i] = (ct_tune_prior){.fitted = true, .prior = prior, .sigma = sigma, .start = prior};
@@ -19,15 +53,12 @@ static void set_condition(ct_tune_problem *p, int i, ct_reading_kind kind, doubl
     p->prior[i].read = r->has;
 }
 
-/* A setting of the case; read by pressure and temperature (`by_readings`, NaN if not) it is free.
- */
+/* A setting of the case; what pressure and temperature say of it (NaN: nothing) is where the search
+ * begins. */
 static void set_setting(ct_tune_problem *p, int i, double setting, double doubt, double by_readings)
 {
-    bool free = isfinite(by_readings);
-
-    set_unknown(p, i, setting, free ? CT_TUNE_SIGMA_FREE : doubt);
-    p->prior[i].fence = free;
-    if (free) p->prior[i].start = fmin(fmax(by_readings, 0.5), 28.0);
+    set_unknown(p, i, setting, doubt);
+    if (isfinite(by_readings)) p->prior[i].start = fmin(fmax(by_readings, 0.5), 28.0);
 }
 
 static void set_charge(ct_tune_problem *p)
@@ -43,6 +74,7 @@ static void set_charge(ct_tune_problem *p)
     set_setting(p, CT_TUNE_SUPERHEAT, p->job.system.meter.superheat, CT_TUNE_SIGMA_SUPERHEAT,
                 superheat);
     p->prior[CT_TUNE_SUPERHEAT].fitted = p->job.system.meter.kind == CT_METER_VALVE;
+    p->prior[CT_TUNE_PISTON].fitted = p->job.system.meter.kind == CT_METER_ORIFICE;
 }
 
 static void set_unknowns(ct_tune_problem *p)
@@ -53,8 +85,8 @@ static void set_unknowns(ct_tune_problem *p)
     set_unknown(p, CT_TUNE_FLOW, 0.0, CT_TUNE_SIGMA_FLOW);
     set_unknown(p, CT_TUNE_POWER, 0.0, CT_TUNE_SIGMA_POWER);
     set_unknown(p, CT_TUNE_CONDENSER, 0.0, CT_TUNE_SIGMA_CONDENSER);
-    set_unknown(p, CT_TUNE_AIRFLOW, 0.0,
-                p->tap >= 0 ? CT_TUNE_SIGMA_AIRFLOW : CT_TUNE_SIGMA_AIRFLOW_NO_TAP);
+    set_unknown(p, CT_TUNE_AIRFLOW, 0.0, CT_TUNE_SIGMA_AIRFLOW);
+    set_unknown(p, CT_TUNE_PISTON, 0.0, CT_TUNE_SIGMA_PISTON);
     set_condition(p, CT_TUNE_RETURN_T, CT_RETURN_DRY_BULB, p->job.indoor.T, CT_TUNE_SIGMA_RETURN_T);
     set_condition(p, CT_TUNE_RETURN_MOISTURE, wet_bulb ? CT_RETURN_WET_BULB : CT_RETURN_RH,
                   ct_air_rh(&p->job.indoor), CT_TUNE_SIGMA_RETURN_RH);
@@ -71,22 +103,51 @@ bool ct_tune_problem_is_condition(ct_reading_kind kind)
            kind == CT_OUTDOOR_DRY_BULB;
 }
 
-/* Blower watts are taken as read: their error warms the air by hundredths of a degree. */
-bool ct_tune_problem_compares(const ct_tune_problem *p, ct_reading_kind kind)
+int ct_tune_problem_unknown_of(ct_reading_kind kind)
 {
-    if (!p->readings.r[kind].has || ct_tune_problem_is_condition(kind) || kind == CT_BLOWER_POWER)
-        return false;
-    return kind != CT_STATIC || p->u_V_static > 0.0;
+    return kind == CT_RETURN_DRY_BULB    ? CT_TUNE_RETURN_T
+           : kind == CT_OUTDOOR_DRY_BULB ? CT_TUNE_OUTDOOR_T
+                                         : CT_TUNE_RETURN_MOISTURE;
+}
+
+bool ct_tune_problem_compares(const ct_tune_problem *p, int row)
+{
+    if (row == CT_TUNE_ROW_DUCTS) return p->readings.r[CT_STATIC].has && p->u_V_ducts > 0.0;
+    if (!p->readings.r[row].has || ct_tune_problem_is_condition((ct_reading_kind)row)) return false;
+    if (row == CT_BLOWER_POWER) return p->tap >= 0;
+    return row != CT_STATIC || p->of_tap.u_V_static > 0.0;
+}
+
+static void set_row(ct_tune_problem *p, int row)
+{
+    const ct_reading *r = &p->readings.r[row == CT_TUNE_ROW_DUCTS ? CT_STATIC : row];
+    double seen = r->v, u = r->u;
+
+    if (row == CT_TUNE_ROW_DUCTS) {
+        seen = p->V_ducts;
+        u = p->u_V_ducts;
+    } else if (row == CT_STATIC) {
+        seen = p->of_tap.V_static;
+        u = p->of_tap.u_V_static;
+    } else if (row == CT_BLOWER_POWER) {
+        u = hypot(u, CT_TUNE_SIGMA_WATTS * p->of_tap.P_static);
+    } else {
+        u = hypot(u, p->doubt * ct_tune_doubt((ct_reading_kind)row, r->v));
+    }
+    p->seen[row] = seen;
+    p->u_row[row] = u;
+    p->of_y[p->n_y++] = row;
 }
 
 /* The problem as seen with these readings. */
 void ct_tune_problem_arrange(ct_tune_problem *p, const ct_readings *readings)
 {
     p->readings = *readings;
+    p->of_tap = p->told;
     set_unknowns(p);
     p->n_y = 0;
-    for (int i = 0; i < CT_READING_COUNT; i++)
-        if (ct_tune_problem_compares(p, (ct_reading_kind)i)) p->of_y[p->n_y++] = (ct_reading_kind)i;
+    for (int row = 0; row < CT_TUNE_ROWS; row++)
+        if (ct_tune_problem_compares(p, row)) set_row(p, row);
 }
 
 static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fault *fault)
@@ -107,21 +168,58 @@ static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fau
 
 /* Static turned into airflow by the blower's table; on a motor that holds its airflow the static
  * tells nothing. */
-static void read_static(ct_tune_problem *p)
+static void read_static(const ct_tune_problem *p, int i, ct_tune_tap *tap)
 {
     const ct_reading *r = &p->visit.readings->r[CT_STATIC];
     const ct_blower *b = &p->job.blower;
+    ct_blower_point there;
+    double V, up, down;
 
-    if (!r->has || p->tap < 0) return;
-    double up, down;
-    if (ct_blower_flow(b, p->tap, r->v, &p->V_static, NULL) != CT_OK ||
-        ct_blower_flow(b, p->tap, r->v + r->u, &up, NULL) != CT_OK ||
-        ct_blower_flow(b, p->tap, fmax(0.0, r->v - r->u), &down, NULL) != CT_OK)
+    if (!r->has || ct_blower_flow(b, i, r->v, &V, NULL) != CT_OK ||
+        ct_blower_flow(b, i, r->v + r->u, &up, NULL) != CT_OK ||
+        ct_blower_flow(b, i, fmax(0.0, r->v - r->u), &down, NULL) != CT_OK)
         return;
-    p->slope = (up - down) / (r->u + fmin(r->u, r->v));
-    double by_static = p->slope * r->u;
-    if (fabs(by_static) < 1e-3 * p->V_static) return;
-    p->u_V_static = hypot(by_static, CT_TUNE_SIGMA_TABLE * p->V_static);
+    const ct_duct through = {.dp = r->v, .V = V, .exponent = p->job.duct.exponent};
+    if (ct_blower_meet(b, i, &through, &there, NULL) == CT_OK) tap->P_static = there.P;
+    tap->slope = (up - down) / (r->u + fmin(r->u, r->v));
+    const double by_static = tap->slope * r->u;
+    if (fabs(by_static) < 1e-3 * V) return;
+    tap->V_static = V;
+    tap->u_V_static = hypot(by_static, CT_TUNE_SIGMA_TABLE * V);
+}
+
+void ct_tune_problem_tap(const ct_tune_problem *p, int i, ct_tune_tap *tap)
+{
+    ct_blower_point meet;
+
+    *tap = (ct_tune_tap){0};
+    if (ct_blower_meet(&p->job.blower, i, &p->job.duct, &meet, NULL) != CT_OK) return;
+    *tap = (ct_tune_tap){.has = true, .V = meet.V, .P = meet.P, .P_static = meet.P};
+    read_static(p, i, tap);
+}
+
+typedef struct {
+    const ct_duct *duct;
+    double dp;
+} duct_at;
+
+static bool asks_less(double V, void *context)
+{
+    const duct_at *at = context;
+    return ct_duct_dp(at->duct, V) < at->dp;
+}
+
+/* Static turned into airflow by the ducts of the case: V = V0 (dp/dp0)^(1/n) where the coil adds
+ * nothing. */
+static void read_ducts(ct_tune_problem *p)
+{
+    const ct_reading *r = &p->visit.readings->r[CT_STATIC];
+    duct_at at = {&p->job.duct, r->v}, above = {&p->job.duct, r->v + r->u};
+
+    if (!r->has || !p->job.has_duct) return;
+    p->V_ducts = ct_search_halve(asks_less, &at, 0.0, CT_V_LIMIT, 60);
+    const double up = ct_search_halve(asks_less, &above, 0.0, CT_V_LIMIT, 60);
+    p->u_V_ducts = hypot(up - p->V_ducts, CT_TUNE_SIGMA_DUCTS * p->V_ducts);
 }
 
 static ct_status nominal_airflow(ct_tune_problem *p, ct_fault *fault)
@@ -136,11 +234,13 @@ static ct_status nominal_airflow(ct_tune_problem *p, ct_fault *fault)
     if (p->tap >= 0) {
         status = ct_blower_meet(&p->job.blower, p->tap, &p->job.duct, &meet, fault);
         if (status != CT_OK) return status;
+        ct_tune_problem_tap(p, p->tap, &p->told);
+        p->of_tap = p->told;
         p->V_nominal = meet.V;
         p->P_blower = meet.P;
     }
     if (watts->has) p->P_blower = watts->v;
-    read_static(p);
+    read_ducts(p);
     return CT_OK;
 }
 
@@ -151,10 +251,10 @@ static void best_airflow(ct_tune_problem *p)
     ct_visit *v = &p->visit;
 
     v->V = p->V_nominal;
-    v->u_V = p->tap >= 0 ? CT_TUNE_SIGMA_AIRFLOW : CT_TUNE_SIGMA_AIRFLOW_NO_TAP;
-    if (p->u_V_static > 0.0) {
-        v->V = p->V_static;
-        v->u_V = p->u_V_static / p->V_static;
+    v->u_V = CT_TUNE_SIGMA_AIRFLOW;
+    if (p->of_tap.u_V_static > 0.0) {
+        v->V = p->of_tap.V_static;
+        v->u_V = p->of_tap.u_V_static / v->V;
     }
     if (r->has) {
         v->V = r->v;

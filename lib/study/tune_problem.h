@@ -10,26 +10,39 @@
 #include "study/tune.h"
 #include "study/visit.h"
 
+/* Rows that are compared: a reading each, and static a second time, through the ducts. */
+enum { CT_TUNE_ROW_DUCTS = CT_READING_COUNT, CT_TUNE_ROWS };
+
 typedef struct {
-    bool fitted, read, fence;   /* fence: the prior only keeps the search in bounds */
+    bool fitted, read;
     double prior, sigma, start; /* the logarithm for multipliers, else SI */
 } ct_tune_prior;
+
+/* What a tap's table says. */
+typedef struct {
+    bool has;
+    double V, P;                        /* m3/s and W against the ducts of the case */
+    double V_static, u_V_static, slope; /* m3/s at the static read; dV/ddp; u 0: says nothing */
+    double P_static;                    /* W there, or against the ducts without a static */
+} ct_tune_tap;
 
 typedef struct {
     ct_case c; /* untuned copy; the job points to it */
     ct_sweep_job job;
     ct_solver *solver;
     ct_visit visit;
-    int tap;          /* -1: not given */
-    double V_nominal; /* m3/s by the tap's table; without a tap the rated, standard */
-    double P_blower;  /* W */
-    double V_static, u_V_static, slope; /* m3/s by table and static; dV/ddp; u 0: says nothing */
+    int tap;                   /* -1: not given */
+    double V_nominal;          /* m3/s by the tap's table; without a tap the rated, standard */
+    double P_blower;           /* W */
+    double doubt;              /* share of the model's own doubt that counts */
+    ct_tune_tap told, of_tap;  /* the one given; the one supposed */
+    double V_ducts, u_V_ducts; /* m3/s by the ducts and static; u 0: says nothing */
 
     ct_readings readings; /* those this fit may see */
     ct_tune_prior prior[CT_TUNE_COUNT];
-    int n_x, of_x[CT_TUNE_COUNT]; /* those fitted */
-    int n_y;
-    ct_reading_kind of_y[CT_READING_COUNT]; /* those compared with predictions */
+    int n_x, of_x[CT_TUNE_COUNT];                   /* those fitted */
+    int n_y, of_y[CT_TUNE_ROWS];                    /* rows compared with predictions */
+    double seen[CT_TUNE_ROWS], u_row[CT_TUNE_ROWS]; /* SI, by row; u with the model's doubt */
 
     ct_start start; /* the latest balance */
     bool warm;
@@ -47,8 +60,16 @@ void ct_tune_problem_arrange(ct_tune_problem *, const ct_readings *);
 
 /* Return and outdoor air: unknowns with a reading as prior. */
 bool ct_tune_problem_is_condition(ct_reading_kind);
+int ct_tune_problem_unknown_of(ct_reading_kind); /* of a condition */
 
-/* Is this reading compared with what the model predicts? */
-bool ct_tune_problem_compares(const ct_tune_problem *, ct_reading_kind);
+/* What a multiplier found by one model is worth in another: standard deviation of its logarithm,
+ * beside what the readings leave open. */
+double ct_tune_doubt_of(int unknown);
+
+/* Is this row compared with what the model predicts? */
+bool ct_tune_problem_compares(const ct_tune_problem *, int row);
+
+/* Tap i at the static read; has false where it cannot move air against these ducts. */
+void ct_tune_problem_tap(const ct_tune_problem *, int i, ct_tune_tap *);
 
 #endif

@@ -307,3 +307,57 @@ void ct_visit_charge(const ct_visit *v, double cause[CT_CAUSE_COUNT])
         (1.0 - enough) * chance_above(superheat, u_superheat, SUPERHEAT_LOW);
     cause[CT_CAUSE_STARVED] = enough * chance_above(superheat, u_superheat, SUPERHEAT_HIGH);
 }
+
+/* ---- Valve ----------------------------------------------------------------------- */
+
+/* ANSI/ACCA 5 lets the superheat be 5 F off (from memory, unconfirmed). */
+#define VALVE_OFF (5.0 / CT_F_PER_K)
+
+void ct_visit_valve(const ct_visit *v, const ct_meter *meter, ct_tune_valve *valve)
+{
+    double read, T_dew;
+
+    *valve = (ct_tune_valve){0};
+    if (meter->kind != CT_METER_VALVE ||
+        !with_uncertainty(v, ct_visit_superheat, &read, &valve->u) ||
+        !suction_dew(v, v->readings, &T_dew))
+        return;
+    valve->has = true;
+    valve->read = read - ct_plant_line_superheat(v->outdoor, v->T_out, T_dew);
+    valve->wanted = meter->superheat;
+    const double by = valve->read - valve->wanted;
+    valve->low = by <= -VALVE_OFF && by < -2.0 * valve->u;
+    valve->high = by >= VALVE_OFF && by > 2.0 * valve->u;
+}
+
+/* ---- Exchanged probes ------------------------------------------------------------ */
+
+static const ct_reading_kind pairs[][2] = {
+    {CT_RETURN_DRY_BULB, CT_RETURN_WET_BULB},  {CT_SUPPLY_DRY_BULB, CT_SUPPLY_WET_BULB},
+    {CT_RETURN_DRY_BULB, CT_SUPPLY_DRY_BULB},  {CT_RETURN_WET_BULB, CT_SUPPLY_WET_BULB},
+    {CT_SUCTION_PRESSURE, CT_LIQUID_PRESSURE}, {CT_SUCTION_TEMPERATURE, CT_LIQUID_TEMPERATURE},
+};
+
+static void exchange(ct_readings *s, ct_reading_kind a, ct_reading_kind b)
+{
+    const double v = s->r[a].v;
+    s->r[a].v = s->r[b].v;
+    s->r[b].v = v;
+}
+
+void ct_visit_swap(const ct_visit *v, ct_tune *out)
+{
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
+        const ct_reading_kind a = pairs[i][0], b = pairs[i][1];
+        ct_readings swapped = *v->readings;
+        ct_visit other = *v;
+        ct_tune trial;
+        if (!both(&swapped, a, b)) continue;
+        exchange(&swapped, a, b);
+        other.readings = &swapped;
+        ct_visit_impossible(&other, &trial);
+        if (trial.n_impossible > 0) continue;
+        out->swap = (ct_tune_swap){true, a, b};
+        return;
+    }
+}

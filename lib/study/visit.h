@@ -31,4 +31,10 @@ void ct_visit_impossible(const ct_visit *, ct_tune *);
 void ct_visit_heat(const ct_visit *, ct_tune_heat *);
 void ct_visit_charge(const ct_visit *, double cause[CT_CAUSE_COUNT]);
 
+/* Superheat at the coil against the valve's setting; has false with a piston. */
+void ct_visit_valve(const ct_visit *, const ct_meter *, ct_tune_valve *);
+
+/* Of an impossible set: which two readings, exchanged, leave nothing impossible. */
+void ct_visit_swap(const ct_visit *, ct_tune *);
+
 #endif

@@ -1,0 +1,203 @@
+#include "tune/findings.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/paragraph.h"
+#include "case/readings.h"
+
+/* Explanations less likely than this, and more than so many, are not told. */
+#define TOLD 0.05
+#define MOST_TOLD 5
+
+int tune_explanations_reported(const ct_tune *t)
+{
+    int n = 0;
+    if (!t->wrong || !t->agree) return 0;
+    while (n < t->n_explanations && n < MOST_TOLD && t->explanation[n].chance >= TOLD)
+        n++;
+    return n;
+}
+
+/* ---- Causes ------------------------------------------------------------------------ */
+
+static const char *const words[CT_CAUSE_COUNT] = {
+    [CT_CAUSE_LOW_AIRFLOW] = "low airflow: check filter, coil face, registers, blower wheel, tap; "
+                             "the static tells which, with the tap's name",
+    [CT_CAUSE_RESTRICTED] =
+        "airflow blocked: little air although the static is high; check filter, "
+        "coil face, closed registers, ducts",
+    [CT_CAUSE_BLOWER] =
+        "weak blower: little air although the static is low; check wheel, capacitor, "
+        "motor, tap",
+    [CT_CAUSE_COIL] = "coil weak: dirty, badly fed, or smaller than stated",
+    [CT_CAUSE_CONDENSER] = "condenser weak: dirty, blocked, or recirculating its own air",
+    [CT_CAUSE_COMPRESSOR] = "compressor moves little: worn, leaking valves, or smaller than stated",
+    [CT_CAUSE_LOW_CHARGE] = "low charge: find the leak, charge to the target, read again",
+    [CT_CAUSE_OVERCHARGE] = "too much charge: recover to the target, read again",
+    [CT_CAUSE_STARVED] = "coil starved: metering device, bulb, filter drier, a restriction",
+    [CT_CAUSE_FLOODED] = "coil flooded, liquid may reach the compressor: metering device, bulb, "
+                         "low airflow",
+};
+
+static double shown_size(quantity q, double v, bool metric, int *decimals, const char **unit)
+{
+    const quantity_form *form = quantity_for_people(q, metric);
+    *decimals = form->decimals;
+    *unit = form->unit;
+    return v * form->factor;
+}
+
+static void reading_words(char *text, size_t size, const tune_result *r,
+                          const ct_tune_explanation *e, bool metric)
+{
+    const char *name = ct_reading_name(e->kind), *unit;
+    const ct_tune *t = r->t;
+    int decimals;
+    const double by = shown_size(tune_quantity(e->kind), fabs(e->size), metric, &decimals, &unit);
+    const bool bulb = e->kind == CT_RETURN_WET_BULB || e->kind == CT_SUPPLY_WET_BULB;
+    (void)t;
+    snprintf(text, size, "%s reads about %.*f %s too %s%s: read it again", name, decimals, by, unit,
+             e->size > 0.0 ? "high" : "low",
+             bulb && e->size > 0.0 ? " (a dry wick reads high)" : "");
+}
+
+static void size_words(char *text, size_t size, const ct_tune_explanation *e, bool metric)
+{
+    const char *unit;
+    int decimals;
+    const size_t n = strlen(text);
+    double v;
+    switch (e->cause) {
+    case CT_CAUSE_LOW_CHARGE:
+    case CT_CAUSE_OVERCHARGE:
+        v = shown_size(Q_DELTA_T, e->size, metric, &decimals, &unit);
+        snprintf(text + n, size - n, " (subcooling about %.0f %s)", v, unit);
+        break;
+    case CT_CAUSE_STARVED:
+    case CT_CAUSE_FLOODED:
+        v = shown_size(Q_DELTA_T, e->size, metric, &decimals, &unit);
+        if (e->is_multiplier)
+            snprintf(text + n, size - n, " (about %.0f %% of its flow)", 100.0 * e->size);
+        else
+            snprintf(text + n, size - n, " (superheat at the coil about %.0f %s)", v, unit);
+        break;
+    case CT_CAUSE_TAP: break;
+    default: snprintf(text + n, size - n, " (about %.0f %% of normal)", 100.0 * e->size);
+    }
+}
+
+void tune_explanation_words(char *text, size_t size, const tune_result *r,
+                            const ct_tune_explanation *e, bool metric)
+{
+    const ct_blower *b = &r->j->c->indoor[0].blower;
+    if (e->cause == CT_CAUSE_READING) {
+        reading_words(text, size, r, e, metric);
+        return;
+    }
+    if (e->cause == CT_CAUSE_TAP)
+        snprintf(text, size, "it runs on tap '%s', not on '%s'", b->tap[e->tap].name, r->tap);
+    else
+        snprintf(text, size, "%s", words[e->cause]);
+    size_words(text, size, e, metric);
+}
+
+static void print_causes(FILE *out, const tune_result *r, bool metric)
+{
+    const ct_tune *t = r->t;
+    const int n = tune_explanations_reported(t);
+    fputs(t->explained < 0 ? "\nNo single cause explains these readings. Worth checking, each with "
+                             "the chance\nthat it is there:\n"
+                           : "\nWorth checking, likeliest first, each with its chance:\n",
+          out);
+    for (int i = 0; i < n; i++) {
+        char text[320], first[24];
+        const ct_tune_explanation *e = &t->explanation[i];
+        tune_explanation_words(text, sizeof text, r, e, metric);
+        snprintf(first, sizeof first, "  %3.0f %%  ", 100.0 * fmin(e->chance, 0.99));
+        wrap_text(out, first, 9, "%s", text);
+    }
+    if (n == 0) fputs("  nothing that can be named; see the readings that are off below\n", out);
+    if (t->explained >= 0 && t->sound >= 0.01)
+        fprintf(out, "  %3.0f %%  nothing of this\n", 100.0 * t->sound);
+}
+
+/* ---- Signs ------------------------------------------------------------------------- */
+
+static const char *const sign_names[CT_SIGN_COUNT] = {
+    "superheat", "subcooling", "suction saturation", "discharge saturation", "air split"};
+
+static void print_signs(FILE *out, const ct_tune *t, bool metric)
+{
+    char text[480] = "";
+    size_t n = 0;
+    for (int i = 0; i < CT_SIGN_COUNT; i++) {
+        const ct_tune_sign *s = &t->sign[i];
+        const bool scale = i == CT_SIGN_SUCTION || i == CT_SIGN_DISCHARGE;
+        const quantity_form *f = quantity_for_people(scale ? Q_TEMPERATURE : Q_DELTA_T, metric);
+        if (!s->has || s->way == 0) continue;
+        snprintf(text + n, sizeof text - n, "%s%s %s (%.0f %s where %.0f is expected)",
+                 n ? ", " : "", sign_names[i], s->way > 0 ? "up" : "down",
+                 quantity_show(f, s->read), f->unit, quantity_show(f, s->expected));
+        n = strlen(text);
+    }
+    if (n) wrap_text(out, "", 0, "Signs: %s.", text);
+}
+
+static void print_valve(FILE *out, const ct_tune_valve *v, bool metric)
+{
+    const quantity_form *f = quantity_for_people(Q_DELTA_T, metric);
+    if (!v->low && !v->high) return;
+    fputc('\n', out);
+    wrap_text(out, "", 0,
+              "THE VALVE DOES NOT HOLD ITS SUPERHEAT: %.1f %s at the coil where it is set to %.1f. "
+              "%s",
+              quantity_show(f, v->read), f->unit, quantity_show(f, v->wanted),
+              v->low
+                  ? "Either liquid floods back to the compressor or the clamp or the suction "
+                    "gauge is off. Check bulb and clamp, insulate both, read again."
+                  : "Either the coil starves or the clamp or the suction gauge is off. Check the "
+                    "charge and the clamp, read again.");
+}
+
+void tune_findings_print(FILE *out, const tune_result *r, bool metric)
+{
+    const ct_tune *t = r->t;
+    if (!t->agree) {
+        fputc('\n', out);
+    } else if (!t->wrong) {
+        fputc('\n', out);
+        wrap_text(out, "", 0,
+                  "Nothing wrong stands out: the system is sound with a chance of %.0f %%, as far "
+                  "as these "
+                  "readings tell. Low airflow, dirty coils, wrong charge and a weak compressor are "
+                  "each unlikely.",
+                  100.0 * fmin(t->sound, 0.99));
+    } else {
+        print_causes(out, r, metric);
+    }
+    print_signs(out, t, metric);
+    print_valve(out, &t->valve, metric);
+    if (!t->charge_first) return;
+    fputc('\n', out);
+    wrap_text(out, "", 0,
+              "Nothing is said of the coil while charge or metering is wrong, and no multiplier of "
+              "it is written: set the charge to its target and take the readings again.");
+}
+
+/* ---- What cannot be ---------------------------------------------------------------- */
+
+void tune_impossible_print(FILE *out, const ct_tune *t)
+{
+    fputs("\nTHESE READINGS CANNOT ALL BE TRUE; nothing was fitted:\n", out);
+    for (int i = 0; i < CT_IMPOSSIBLE_COUNT; i++)
+        if (t->impossible[i].found)
+            wrap_text(out, "  - ", 4, "%s (by %.1f standard deviations)",
+                      ct_impossible_text((ct_impossible)i), t->impossible[i].by);
+    if (t->swap.has)
+        wrap_text(out, "", 0, "They could be true with two of them exchanged: %s and %s.",
+                  ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
+    wrap_text(out, "", 0,
+              "Read them again after the system has run steadily for 15 minutes. Check for swapped "
+              "probes or hoses and for wrong units.");
+}

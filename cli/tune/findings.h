@@ -1,0 +1,20 @@
+/* Findings of a visit, for the terminal: what is likely wrong, first of all; signs a technician
+ * knows, superheat against the valve's setting, readings that cannot be. */
+#ifndef CLI_TUNE_FINDINGS_H
+#define CLI_TUNE_FINDINGS_H
+
+#include <stdio.h>
+
+#include "tune/result.h"
+
+void tune_findings_print(FILE *out, const tune_result *r, bool metric);
+void tune_impossible_print(FILE *out, const ct_tune *t);
+
+/* An explanation as a sentence a technician can act on. */
+void tune_explanation_words(char *text, size_t size, const tune_result *r,
+                            const ct_tune_explanation *e, bool metric);
+
+/* Explanations that are reported: how many of the first. */
+int tune_explanations_reported(const ct_tune *t);
+
+#endif

@@ -1,0 +1,19 @@
+/* What a tuning shows, and how a reading is shown. */
+#ifndef CLI_TUNE_RESULT_H
+#define CLI_TUNE_RESULT_H
+
+#include "base/job.h"
+#include "show/quantity.h"
+#include "show/verdict.h"
+#include "study/tune.h"
+
+typedef struct {
+    const job *j;
+    verdict verdict; /* of the unit */
+    const ct_tune *t;
+    const char *tap; /* "" when not given */
+} tune_result;
+
+quantity tune_quantity(ct_reading_kind kind);
+
+#endif

@@ -1,0 +1,250 @@
+#include "study/tune_suppose.h"
+
+#include <math.h>
+
+#include "base/units.h"
+
+/* Multipliers: what each cause does to its part, the logarithm's mean and standard deviation, and
+ * how often it is met for one sound system. Kelvin likewise. All common practice and judgement, no
+ * source. */
+typedef struct {
+    ct_cause cause;
+    int unknown;
+    double times, sigma, odds;
+} fault_row;
+
+static const fault_row multipliers[] = {
+    {CT_CAUSE_COIL, CT_TUNE_COIL, 0.65, 0.25, 0.06},
+    {CT_CAUSE_CONDENSER, CT_TUNE_CONDENSER, 0.72, 0.20, 0.08},
+    {CT_CAUSE_COMPRESSOR, CT_TUNE_FLOW, 0.84, 0.08, 0.04},
+};
+static const fault_row airflows[] = {
+    {CT_CAUSE_LOW_AIRFLOW, CT_TUNE_AIRFLOW, 0.72, 0.20, 0.10},
+    {CT_CAUSE_RESTRICTED, CT_TUNE_AIRFLOW, 0.72, 0.20, 0.06},
+    {CT_CAUSE_BLOWER, CT_TUNE_AIRFLOW, 0.75, 0.20, 0.04},
+};
+static const fault_row pistons[] = {
+    {CT_CAUSE_STARVED, CT_TUNE_PISTON, 0.75, 0.15, 0.03},
+    {CT_CAUSE_FLOODED, CT_TUNE_PISTON, 1.25, 0.15, 0.03},
+};
+#define SOUND_AIRFLOW 0.10
+#define TAP_ODDS 0.06 /* shared by all other taps */
+
+/* Airflow over what static makes of it through ducts that are blocked, and through the table of a weak
+ * blower; with their standard deviations. */
+#define BLOCKED 0.65
+#define BLOCKED_SIGMA 0.20
+#define WEAK 0.75
+#define WEAK_SIGMA 0.15
+#define WATTS_FREE 0.3
+/* The same where anything may be wrong. */
+#define DUCTS_FREE 0.8
+#define BLOWER_FREE 0.5
+/* Flash gas cuts the capacity of a coil short of charge, and the model knows none: K, and of the
+ * suction pressure. */
+#define FLASH_SUPPLY (4.0 / CT_F_PER_K)
+#define FLASH_SUCTION 0.05
+
+/* How far an instrument that is off may be: of the reading, or an amount; and how often one is. */
+static const struct {
+    double share, amount, odds;
+} off[CT_READING_COUNT] = {
+    [CT_RETURN_DRY_BULB] = {0, 6 / CT_F_PER_K, 0.015},
+    [CT_RETURN_WET_BULB] = {0, 5 / CT_F_PER_K, 0.03},
+    [CT_RETURN_RH] = {0, 0.15, 0.02},
+    [CT_SUPPLY_DRY_BULB] = {0, 6 / CT_F_PER_K, 0.02},
+    [CT_SUPPLY_WET_BULB] = {0, 5 / CT_F_PER_K, 0.03},
+    [CT_SUPPLY_RH] = {0, 0.15, 0.02},
+    [CT_OUTDOOR_DRY_BULB] = {0, 8 / CT_F_PER_K, 0.02},
+    [CT_SUCTION_PRESSURE] = {0.10, 0, 0.015},
+    [CT_SUCTION_TEMPERATURE] = {0, 10 / CT_F_PER_K, 0.03},
+    [CT_LIQUID_PRESSURE] = {0.07, 0, 0.015},
+    [CT_LIQUID_TEMPERATURE] = {0, 8 / CT_F_PER_K, 0.02},
+    [CT_STATIC] = {0.40, 0, 0.01},
+    [CT_AIRFLOW] = {0.30, 0, 0.02},
+    [CT_COMPRESSOR_POWER] = {0.15, 0, 0.015},
+    [CT_OUTDOOR_POWER] = {0.15, 0, 0.015},
+    [CT_BLOWER_POWER] = {0.30, 0, 0.01},
+};
+
+static ct_tune_supposition *add(ct_tune_supposition *list, int *n, ct_cause cause, double odds)
+{
+    ct_tune_supposition *s = &list[(*n)++];
+    *s = (ct_tune_supposition){.cause = cause, .odds = odds, .subject = -1};
+    return s;
+}
+
+static void move(ct_tune_supposition *s, int unknown, double mean, double sigma)
+{
+    s->move[s->n_moves].unknown = unknown;
+    s->move[s->n_moves].mean = mean;
+    s->move[s->n_moves++].sigma = sigma;
+    if (s->subject < 0) s->subject = unknown;
+}
+
+static void add_multiplier(ct_tune_supposition *list, int *n, const fault_row *row)
+{
+    move(add(list, n, row->cause, row->odds), row->unknown, log(row->times), row->sigma);
+}
+
+static void set_share(ct_tune_supposition *s, int row, double share, double slack)
+{
+    s->share[row] = share;
+    s->slack[row] = slack;
+}
+
+/* Static seen from both sides tells a restriction from a weak blower; else low airflow has no name.
+ */
+static void add_airflow(const ct_tune_problem *p, ct_tune_supposition *list, int *n)
+{
+    const bool both = p->readings.r[CT_STATIC].has && p->u_V_ducts > 0.0 && p->tap >= 0;
+    if (!both) {
+        add_multiplier(list, n, &airflows[0]);
+        list[*n - 1].slack[CT_BLOWER_POWER] = WATTS_FREE * p->of_tap.P_static;
+        list[*n - 1].slack[CT_TUNE_ROW_DUCTS] = DUCTS_FREE * p->V_ducts;
+        return;
+    }
+    add_multiplier(list, n, &airflows[1]);
+    set_share(&list[*n - 1], CT_TUNE_ROW_DUCTS, BLOCKED, BLOCKED_SIGMA * p->V_ducts);
+    add_multiplier(list, n, &airflows[2]);
+    set_share(&list[*n - 1], CT_STATIC, WEAK, WEAK_SIGMA * p->of_tap.V_static);
+    set_share(&list[*n - 1], CT_BLOWER_POWER, WEAK, WATTS_FREE * p->of_tap.P_static);
+}
+
+static void add_taps(const ct_tune_problem *p, ct_tune_supposition *list, int *n)
+{
+    const int others = p->job.blower.n_taps - 1;
+    for (int i = 0; p->tap >= 0 && i <= others; i++) {
+        ct_tune_tap tap;
+        if (i == p->tap) continue;
+        ct_tune_problem_tap(p, i, &tap);
+        if (!tap.has) continue;
+        ct_tune_supposition *s = add(list, n, CT_CAUSE_TAP, TAP_ODDS / others);
+        s->tap = i;
+        s->on = tap;
+        move(s, CT_TUNE_AIRFLOW, log(tap.V / p->V_nominal), SOUND_AIRFLOW);
+    }
+}
+
+/* So little charge that the valve is wide open and starves. */
+static void add_short(const ct_tune_problem *p, double SH, ct_tune_supposition *s)
+{
+    move(s, CT_TUNE_SUBCOOLING, 0.0, 1.5);
+    move(s, CT_TUNE_SUPERHEAT, SH + 8.0, 6.0);
+    s->slack[CT_SUPPLY_DRY_BULB] = s->slack[CT_SUPPLY_WET_BULB] = FLASH_SUPPLY;
+    s->slack[CT_SUPPLY_RH] = 0.05;
+    s->slack[CT_SUCTION_PRESSURE] = FLASH_SUCTION * p->readings.r[CT_SUCTION_PRESSURE].v;
+}
+
+/* With a valve the charge shows in the subcooling, the valve in the superheat; with a piston both
+ * show in both, which the balance works out. */
+static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int *n)
+{
+    const double SC = p->prior[CT_TUNE_SUBCOOLING].prior, SH = p->prior[CT_TUNE_SUPERHEAT].prior;
+    const bool valve = p->job.system.meter.kind == CT_METER_VALVE;
+    move(add(list, n, CT_CAUSE_LOW_CHARGE, 0.06), CT_TUNE_SUBCOOLING, valve ? 0.5 : 2.0,
+         valve ? 2.0 : 3.0);
+    if (valve) add_short(p, SH, add(list, n, CT_CAUSE_LOW_CHARGE, 0.04));
+    move(add(list, n, CT_CAUSE_OVERCHARGE, 0.06), CT_TUNE_SUBCOOLING, SC + 7.0, 4.0);
+    if (!valve) {
+        add_multiplier(list, n, &pistons[0]);
+        add_multiplier(list, n, &pistons[1]);
+        return;
+    }
+    ct_tune_supposition *starved = add(list, n, CT_CAUSE_STARVED, 0.03);
+    move(starved, CT_TUNE_SUPERHEAT, SH + 10.0, 5.0);
+    move(starved, CT_TUNE_SUBCOOLING, SC + 2.0, 4.0);
+    move(add(list, n, CT_CAUSE_FLOODED, 0.04), CT_TUNE_SUPERHEAT, 0.5, 1.5);
+}
+
+/* Where airflow is not what is wrong, it is near its table. The fit of a sound system leaves it the
+ * spread found in the field, which has faulty systems in it; as an explanation it may not, or low
+ * airflow would be sound. */
+static void hold_airflow(ct_tune_supposition *s)
+{
+    const int subject = s->subject;
+    for (int i = 0; i < s->n_moves; i++)
+        if (s->move[i].unknown == CT_TUNE_AIRFLOW) return;
+    move(s, CT_TUNE_AIRFLOW, 0.0, SOUND_AIRFLOW);
+    s->subject = subject;
+}
+
+static void add_readings(const ct_tune_problem *p, ct_tune_supposition *list, int *n)
+{
+    for (int i = 0; i < CT_READING_COUNT; i++) {
+        const ct_reading *r = &p->readings.r[i];
+        const ct_reading_kind kind = (ct_reading_kind)i;
+        const double far = off[i].share * fabs(r->v) + off[i].amount;
+        const bool condition = ct_tune_problem_is_condition(kind);
+        const bool ducts = kind == CT_STATIC && ct_tune_problem_compares(p, CT_TUNE_ROW_DUCTS);
+        if (!r->has || !(condition || ducts || ct_tune_problem_compares(p, i))) continue;
+        ct_tune_supposition *s = add(list, n, CT_CAUSE_READING, off[i].odds);
+        s->kind = kind;
+        if (condition) {
+            move(s, ct_tune_problem_unknown_of(kind), r->v, hypot(r->u, far));
+            s->subject = -1;
+        } else if (kind == CT_STATIC) {
+            s->slack[CT_STATIC] = fabs(p->of_tap.slope) * far;
+            s->slack[CT_TUNE_ROW_DUCTS] = 0.5 * off[i].share * p->V_ducts;
+        } else {
+            s->slack[i] = far;
+        }
+    }
+}
+
+int ct_tune_suppose_all(const ct_tune_problem *p, ct_tune_supposition list[CT_TUNE_SUPPOSITIONS])
+{
+    int n = 0;
+    add(list, &n, CT_CAUSE_COUNT, 1.0);
+    add_airflow(p, list, &n);
+    add_taps(p, list, &n);
+    for (size_t i = 0; i < sizeof multipliers / sizeof multipliers[0]; i++)
+        add_multiplier(list, &n, &multipliers[i]);
+    add_charge(p, list, &n);
+    add_readings(p, list, &n);
+    for (int i = 0; i < n; i++)
+        hold_airflow(&list[i]);
+    return n;
+}
+
+/* Watts of a weak blower: what the table says is scaled, for other rows what was read of it. */
+static void set_under(ct_tune_problem *p, int row, const ct_tune_supposition *s)
+{
+    if (s->slack[row] > 0.0) p->u_row[row] = hypot(p->u_row[row], s->slack[row]);
+    if (!(s->share[row] > 0.0)) return;
+    if (row == CT_BLOWER_POWER)
+        p->of_tap.P_static *= s->share[row];
+    else
+        p->seen[row] *= s->share[row];
+}
+
+void ct_tune_suppose(ct_tune_problem *p, const ct_tune_supposition *s)
+{
+    if (s->cause == CT_CAUSE_TAP) {
+        p->of_tap = s->on;
+        if (p->of_tap.u_V_static > 0.0) {
+            p->seen[CT_STATIC] = s->on.V_static;
+            p->u_row[CT_STATIC] = s->on.u_V_static;
+        }
+    }
+    for (int i = 0; i < s->n_moves; i++) {
+        p->prior[s->move[i].unknown].prior = s->move[i].mean;
+        p->prior[s->move[i].unknown].sigma = s->move[i].sigma;
+    }
+    for (int row = 0; row < CT_TUNE_ROWS; row++)
+        set_under(p, row, s);
+}
+
+void ct_tune_suppose_anything(ct_tune_problem *p)
+{
+    static const double sigma[CT_TUNE_MULTIPLIERS] = {
+        [CT_TUNE_COIL] = 0.5,      [CT_TUNE_FLOW] = 0.25,   [CT_TUNE_POWER] = 0.25,
+        [CT_TUNE_CONDENSER] = 0.4, [CT_TUNE_AIRFLOW] = 0.5, [CT_TUNE_PISTON] = 0.4};
+    for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
+        p->prior[i].sigma = sigma[i];
+    p->prior[CT_TUNE_SUBCOOLING].sigma = 6.0;
+    p->prior[CT_TUNE_SUPERHEAT].sigma = 8.0;
+    p->u_row[CT_STATIC] = hypot(p->u_row[CT_STATIC], BLOWER_FREE * p->of_tap.V_static);
+    p->u_row[CT_TUNE_ROW_DUCTS] = hypot(p->u_row[CT_TUNE_ROW_DUCTS], DUCTS_FREE * p->V_ducts);
+    p->u_row[CT_BLOWER_POWER] = hypot(p->u_row[CT_BLOWER_POWER], WATTS_FREE * p->of_tap.P_static);
+}

@@ -1,0 +1,299 @@
+#include "study/tune.h"
+
+#include <gsl/gsl_cdf.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "study/tune_record.h"
+#include "study/tune_weigh.h"
+#include "study/visit.h"
+
+/* Where no single cause explains the readings, a multiplier below its limit is one of several;
+ * common practice, no source. */
+static const struct {
+    ct_cause cause;
+    ct_tune_unknown i;
+    double limit;
+} low[] = {{CT_CAUSE_LOW_AIRFLOW, CT_TUNE_AIRFLOW, 0.90},
+           {CT_CAUSE_COIL, CT_TUNE_COIL, 0.85},
+           {CT_CAUSE_CONDENSER, CT_TUNE_CONDENSER, 0.90},
+           {CT_CAUSE_COMPRESSOR, CT_TUNE_FLOW, 0.93}};
+
+/* An explanation less likely than this is not kept. */
+#define KEPT 0.005
+
+/* ---- What is said of causes -------------------------------------------------------- */
+
+static int likelier_first(const void *a, const void *b)
+{
+    const ct_tune_explanation *x = a, *y = b;
+    return (x->chance < y->chance) - (x->chance > y->chance);
+}
+
+/* Of one cause in two forms the likelier one is kept, with the chance of both. */
+static bool joined(const ct_tune_explanation *e, ct_tune *out)
+{
+    if (e->cause == CT_CAUSE_TAP || e->cause == CT_CAUSE_READING) return false;
+    for (int i = 0; i < out->n_explanations; i++) {
+        ct_tune_explanation *have = &out->explanation[i];
+        if (have->cause != e->cause) continue;
+        const double both = have->chance + e->chance;
+        if (e->chance > have->chance) *have = *e;
+        have->chance = both;
+        return true;
+    }
+    return false;
+}
+
+static void add_explanation(const ct_tune_explanation *e, ct_tune *out)
+{
+    out->cause[e->cause] += e->chance;
+    if (joined(e, out)) return;
+    if (e->chance >= KEPT && out->n_explanations < CT_TUNE_EXPLANATIONS)
+        out->explanation[out->n_explanations++] = *e;
+}
+
+static void explain(const ct_tune_problem *p, const ct_tune_weighing *w, ct_tune *out)
+{
+    out->sound = w->weight[0].chance;
+    for (int i = 1; i < w->n; i++) {
+        const ct_tune_supposition *s = &w->list[i];
+        const ct_tune_weight *x = &w->weight[i];
+        const double size = s->cause == CT_CAUSE_TAP ? x->size * p->V_nominal / s->on.V : x->size;
+        const bool times = s->subject >= 0 && s->subject < CT_TUNE_MULTIPLIERS;
+        add_explanation(
+            &(ct_tune_explanation){s->cause, s->kind, s->tap, x->chance, times, size, x->u_size},
+            out);
+        if (s->cause == CT_CAUSE_TAP) out->tap_chance[s->tap] = x->chance;
+    }
+    if (p->tap >= 0) out->tap_chance[p->tap] = 1.0 - out->cause[CT_CAUSE_TAP];
+    qsort(out->explanation, (size_t)out->n_explanations, sizeof out->explanation[0],
+          likelier_first);
+}
+
+/* Several things at once: each by what the fit of a free system says of it. */
+static void explain_freely(ct_tune *out)
+{
+    out->n_explanations = 0;
+    for (int i = 0; i < CT_CAUSE_COUNT; i++)
+        out->cause[i] = 0.0;
+    for (size_t k = 0; k < sizeof low / sizeof low[0]; k++) {
+        const ct_tune_value *v = &out->value[low[k].i];
+        const double chance = gsl_cdf_ugaussian_P(log(low[k].limit / v->value) / v->u);
+        add_explanation(&(ct_tune_explanation){.cause = low[k].cause,
+                                               .chance = chance,
+                                               .is_multiplier = true,
+                                               .size = v->value,
+                                               .u = v->u},
+                        out);
+    }
+    qsort(out->explanation, (size_t)out->n_explanations, sizeof out->explanation[0],
+          likelier_first);
+}
+
+/* Readings that no system explains say nothing of the system. */
+static void explain_instruments(ct_tune *out)
+{
+    const double all = out->cause[CT_CAUSE_READING];
+    int n = 0;
+    for (int i = 0; i < out->n_explanations; i++) {
+        ct_tune_explanation e = out->explanation[i];
+        if (e.cause != CT_CAUSE_READING || !(all > 0.0)) continue;
+        e.chance /= all;
+        out->explanation[n++] = e;
+    }
+    for (int i = 0; i < CT_CAUSE_COUNT; i++)
+        out->cause[i] = i == CT_CAUSE_READING ? 1.0 : 0.0;
+    out->n_explanations = n;
+    out->sound = 0.0;
+}
+
+/* ---- The fit that is told ---------------------------------------------------------- */
+
+/* Do the readings agree with one another, whatever the system? What is left of each reading when
+ * the equipment is free, against the degrees of freedom the fit has left: the sum of 1 - leverage.
+ */
+static double agreement(const ct_tune_problem *p, const ct_tune_solution *s)
+{
+    double sum = 0.0, dof = 0.0;
+    for (int i = 0; i < p->n_y; i++) {
+        sum += s->f[i] * s->f[i];
+        dof += 1.0 - s->leverage[i];
+    }
+    for (int k = 0; k < p->n_x; k++) {
+        if (!p->prior[p->of_x[k]].read) continue;
+        sum += s->z[k] * s->z[k];
+        dof += 1.0 - s->C[k][k];
+    }
+    return dof > 0.3 ? gsl_cdf_chisq_Q(sum, dof) : (double)NAN;
+}
+
+static ct_status fit_anything(ct_tune_problem *p, const ct_readings *all,
+                              const ct_tune_weight *near, ct_tune_solution *s)
+{
+    ct_tune_problem_arrange(p, all);
+    ct_tune_suppose_anything(p);
+    for (int k = 0; k < CT_TUNE_COUNT; k++)
+        p->prior[k].start = near->x[k];
+    return ct_tune_fit(p, s, NULL);
+}
+
+static void find_tuning(const ct_tune_problem *p, ct_tune *out)
+{
+    const double charge = out->cause[CT_CAUSE_LOW_CHARGE] + out->cause[CT_CAUSE_OVERCHARGE] +
+                          out->cause[CT_CAUSE_STARVED] + out->cause[CT_CAUSE_FLOODED];
+    ct_tune_value *v = out->value;
+
+    out->likely_tap = p->tap;
+    if (out->explained == 1 && out->explanation[0].cause == CT_CAUSE_TAP) {
+        const double over = p->V_nominal / p->of_tap.V;
+        out->likely_tap = out->explanation[0].tap;
+        v[CT_TUNE_AIRFLOW].value *= over;
+        v[CT_TUNE_AIRFLOW].low *= over;
+        v[CT_TUNE_AIRFLOW].high *= over;
+        v[CT_TUNE_AIRFLOW].prior *= over;
+    }
+    out->charge_first = charge >= CT_TUNE_LIKELY || out->valve.low || out->valve.high;
+    out->tuning = (ct_tuning){.coil_conductance = {!out->charge_first, v[CT_TUNE_COIL].value},
+                              .compressor_flow = {true, v[CT_TUNE_FLOW].value},
+                              .compressor_power = {true, v[CT_TUNE_POWER].value},
+                              .condenser_conductance = {true, v[CT_TUNE_CONDENSER].value},
+                              .airflow = {out->tap >= 0, v[CT_TUNE_AIRFLOW].value}};
+}
+
+/* The likeliest explanation, or the sound system while that is likelier than all others together.
+ */
+static int chosen(const ct_tune_weighing *w)
+{
+    int best = 0;
+    if (w->weight[0].chance >= CT_TUNE_LIKELY) return 0;
+    for (int i = 1; i < w->n; i++)
+        if (w->weight[i].fit >= 0 && (best == 0 || w->weight[i].chance > w->weight[best].chance))
+            best = i;
+    return best;
+}
+
+static ct_status record_chosen(ct_tune_problem *p, const ct_readings *all,
+                               const ct_tune_weighing *w, ct_tune *out, ct_fault *fault)
+{
+    const int best = chosen(w);
+    ct_tune_solution free_one;
+    ct_status status;
+
+    explain(p, w, out);
+    out->p_agree = w->fit[w->weight[best].fit].p;
+    out->agree = !(out->p_agree < CT_TUNE_P_LOW);
+    const bool reading = best > 0 && w->list[best].cause == CT_CAUSE_READING;
+    const bool poor = out->p_agree < CT_TUNE_P_ODD;
+    if ((!out->agree || reading) && fit_anything(p, all, &w->weight[best], &free_one) == CT_OK) {
+        out->p_agree = agreement(p, &free_one);
+        out->agree = !(out->p_agree < CT_TUNE_P_ODD);
+        if (out->agree && !reading && poor) {
+            status = ct_tune_record(p, &free_one, out, fault);
+            out->explained = -1;
+            explain_freely(out);
+            return status;
+        }
+        if (!out->agree && poor) explain_instruments(out);
+    }
+    ct_tune_problem_arrange(p, all);
+    if (best > 0) ct_tune_suppose(p, &w->list[best]);
+    out->explained = best > 0;
+    return ct_tune_record(p, &w->fit[w->weight[best].fit], out, fault);
+}
+
+static void mark_readings(const ct_tune_weighing *w, ct_tune *out)
+{
+    double all = 0.0;
+    for (int k = 1; k < w->n; k++)
+        if (w->list[k].cause == CT_CAUSE_READING) all += w->weight[k].chance;
+    const double scale = out->cause[CT_CAUSE_READING] < 1.0 || all <= 0.0 ? 1.0 : 1.0 / all;
+    for (int i = 0; i < out->n; i++)
+        for (int k = 1; k < w->n; k++) {
+            if (w->list[k].cause != CT_CAUSE_READING || w->list[k].kind != out->reading[i].kind)
+                continue;
+            out->reading[i].chance = w->weight[k].chance * scale;
+            out->reading[i].shift = w->weight[k].size;
+            out->reading[i].u_shift = w->weight[k].u_size;
+        }
+}
+
+static ct_status weigh(ct_tune_problem *p, const ct_readings *all, ct_tune_weighing *w,
+                       ct_tune_how how, ct_tune *out, ct_fault *fault)
+{
+    ct_tune_problem_arrange(p, all);
+    ct_visit_signs(p, out->sign);
+    ct_status status = ct_tune_fit(p, &w->fit[0], fault);
+    if (status != CT_OK) return status;
+    out->p_sound = w->fit[0].p;
+    out->sound = 1.0;
+    out->agree = true;
+    if (how.plain) {
+        out->p_agree = w->fit[0].p;
+        status = ct_tune_record(p, &w->fit[0], out, fault);
+    } else {
+        ct_tune_weigh(p, w);
+        status = record_chosen(p, all, w, out, fault);
+    }
+    if (status != CT_OK) return status;
+    if (!how.plain) mark_readings(w, out);
+    out->wrong = out->explained < 0 || (out->sound < CT_TUNE_SUSPECT && out->n_explanations > 0 &&
+                                        out->explanation[0].chance >= CT_TUNE_NAMED);
+    find_tuning(p, out);
+    return CT_OK;
+}
+
+ct_status ct_tune_run_how(const ct_setup *setup, const ct_readings *readings, ct_tune_how how,
+                          ct_tune *out, ct_fault *fault)
+{
+    ct_tune_problem p;
+    ct_tune t = {0};
+    ct_tune_weighing *w;
+    ct_status status = ct_tune_problem_prepare(&p, setup, readings, fault);
+
+    if (status != CT_OK) return status;
+    p.doubt = how.doubt;
+    t.tap = t.likely_tap = p.tap;
+    ct_visit_impossible(&p.visit, &t);
+    ct_visit_heat(&p.visit, &t.heat);
+    ct_visit_valve(&p.visit, &p.job.system.meter, &t.valve);
+    if (t.n_impossible > 0) {
+        ct_visit_charge(&p.visit, t.cause);
+        ct_visit_swap(&p.visit, &t);
+    } else {
+        w = malloc(sizeof *w);
+        if (!w) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the fit");
+        status = weigh(&p, readings, w, how, &t, fault);
+        free(w);
+    }
+    if (status != CT_OK) return status;
+    t.evaluations = p.evaluations;
+    *out = t;
+    return CT_OK;
+}
+
+ct_status ct_tune_run(const ct_setup *setup, const ct_readings *readings, ct_tune *out,
+                      ct_fault *fault)
+{
+    return ct_tune_run_how(setup, readings, (ct_tune_how){.doubt = 1.0}, out, fault);
+}
+
+const char *ct_cause_name(ct_cause cause)
+{
+    switch (cause) {
+    case CT_CAUSE_LOW_AIRFLOW: return "low_airflow";
+    case CT_CAUSE_RESTRICTED: return "restricted_airflow";
+    case CT_CAUSE_BLOWER: return "blower";
+    case CT_CAUSE_TAP: return "other_tap";
+    case CT_CAUSE_COIL: return "coil";
+    case CT_CAUSE_CONDENSER: return "condenser";
+    case CT_CAUSE_COMPRESSOR: return "compressor";
+    case CT_CAUSE_LOW_CHARGE: return "low_charge";
+    case CT_CAUSE_OVERCHARGE: return "overcharge";
+    case CT_CAUSE_STARVED: return "starved";
+    case CT_CAUSE_FLOODED: return "flooded";
+    case CT_CAUSE_READING: return "reading";
+    case CT_CAUSE_COUNT: break;
+    }
+    return "unknown";
+}

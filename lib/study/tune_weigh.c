@@ -1,0 +1,213 @@
+#include "study/tune_weigh.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A supposition this far behind the best in logarithm is not fitted itself. */
+#define BEHIND 9.0
+
+/* Straight lines through a fit: rows y0 + G (x - x0), all in SI. */
+typedef struct {
+    double x0[CT_TUNE_COUNT], y0[CT_TUNE_ROWS], G[CT_TUNE_ROWS][CT_TUNE_COUNT];
+} lines;
+
+static void draw_lines(const ct_tune_problem *p, const ct_tune_solution *s, lines *l)
+{
+    for (int k = 0; k < p->n_x; k++) {
+        const ct_tune_prior *u = &p->prior[p->of_x[k]];
+        l->x0[k] = u->prior + u->sigma * s->z[k];
+    }
+    for (int i = 0; i < p->n_y; i++) {
+        const int row = p->of_y[i];
+        l->y0[i] = p->seen[row] + s->f[i] * p->u_row[row];
+        for (int k = 0; k < p->n_x; k++)
+            l->G[i][k] = s->J[i][k] * p->u_row[row] / p->prior[p->of_x[k]].sigma;
+    }
+}
+
+/* One supposition on those lines: residuals b + A z of the problem p under it, and where they are
+ * least. */
+typedef struct {
+    const ct_tune_problem *p;
+    const lines *l;
+    double A[CT_TUNE_ROWS][CT_TUNE_COUNT], b[CT_TUNE_ROWS]; /* residual b + A z */
+    double C[CT_TUNE_COUNT][CT_TUNE_COUNT], z[CT_TUNE_COUNT];
+} straight;
+
+static void set_rows(straight *w)
+{
+    const ct_tune_problem *p = w->p;
+    for (int i = 0; i < p->n_y; i++) {
+        const int row = p->of_y[i];
+        const double y0 = row == CT_BLOWER_POWER ? p->of_tap.P_static : w->l->y0[i];
+        double y = y0;
+        for (int k = 0; k < p->n_x; k++) {
+            const ct_tune_prior *u = &p->prior[p->of_x[k]];
+            y += w->l->G[i][k] * (u->prior - w->l->x0[k]);
+            w->A[i][k] = w->l->G[i][k] * u->sigma / p->u_row[row];
+        }
+        w->b[i] = (y - p->seen[row]) / p->u_row[row];
+    }
+}
+
+/* Solves it; the logarithm of the evidence as ct_tune_fit has it. */
+static double solve(straight *w)
+{
+    const ct_tune_problem *p = w->p;
+    double N[CT_TUNE_COUNT][CT_TUNE_COUNT] = {{0}}, g[CT_TUNE_COUNT] = {0}, sum = 0.0;
+    for (int a = 0; a < p->n_x; a++) {
+        N[a][a] = 1.0;
+        for (int i = 0; i < p->n_y; i++) {
+            g[a] += w->A[i][a] * w->b[i];
+            for (int b = 0; b < p->n_x; b++)
+                N[a][b] += w->A[i][a] * w->A[i][b];
+        }
+    }
+    sum = -0.5 * ct_tune_invert(p->n_x, N, w->C);
+    for (int a = 0; a < p->n_x; a++) {
+        w->z[a] = 0.0;
+        for (int b = 0; b < p->n_x; b++)
+            w->z[a] -= w->C[a][b] * g[b];
+        sum -= 0.5 * w->z[a] * w->z[a];
+    }
+    for (int i = 0; i < p->n_y; i++) {
+        double r = w->b[i];
+        for (int k = 0; k < p->n_x; k++)
+            r += w->A[i][k] * w->z[k];
+        sum -= 0.5 * r * r + log(p->u_row[p->of_y[i]]);
+    }
+    return sum;
+}
+
+/* Place of a row or an unknown; -1. */
+static int place(const int *list, int n, int wanted)
+{
+    for (int i = 0; i < n; i++)
+        if (list[i] == wanted) return i;
+    return -1;
+}
+
+/* Either way it was solved. */
+typedef struct {
+    const double (*C)[CT_TUNE_COUNT], (*A)[CT_TUNE_COUNT], *f, *z;
+} solved;
+
+/* Shift of the reading: what was read less what the system showed, from the residual and its slopes.
+ */
+static void size_shift(const ct_tune_problem *p, const ct_tune_supposition *s, const solved *w,
+                       ct_tune_weight *out)
+{
+    const ct_reading *r = &p->readings.r[s->kind];
+    const int row = s->kind == CT_STATIC && place(p->of_y, p->n_y, CT_STATIC) < 0
+                        ? CT_TUNE_ROW_DUCTS
+                        : (int)s->kind;
+    const int i = place(p->of_y, p->n_y, row);
+    if (ct_tune_problem_is_condition(s->kind)) {
+        const int k = place(p->of_x, p->n_x, ct_tune_problem_unknown_of(s->kind));
+        const double sigma = p->prior[p->of_x[k]].sigma;
+        out->size = -sigma * w->z[k];
+        out->u_size = hypot(r->u, sigma * sqrt(w->C[k][k]));
+        return;
+    }
+    double variance = 0.0;
+    for (int a = 0; a < p->n_x; a++)
+        for (int b = 0; b < p->n_x; b++)
+            variance += w->A[i][a] * w->C[a][b] * w->A[i][b];
+    const double unit = s->kind != CT_STATIC ? p->u_row[row]
+                        : row == CT_STATIC   ? p->u_row[row] / fabs(p->of_tap.slope)
+                                             : 2.0 * p->u_row[row] * r->v / p->V_ducts;
+    const double sign = s->kind == CT_STATIC && row == CT_STATIC ? 1.0 : -1.0;
+    out->size = sign * w->f[i] * unit;
+    out->u_size = hypot(r->u, unit * sqrt(variance));
+}
+
+static void size_up(const ct_tune_problem *p, const ct_tune_supposition *s, const solved *w,
+                    ct_tune_weight *out)
+{
+    for (int i = 0; i < CT_TUNE_COUNT; i++)
+        out->x[i] = p->prior[i].prior;
+    for (int k = 0; k < p->n_x; k++)
+        out->x[p->of_x[k]] += p->prior[p->of_x[k]].sigma * w->z[k];
+    out->size = out->u_size = (double)NAN;
+    if (s->cause == CT_CAUSE_READING) size_shift(p, s, w, out);
+    if (s->subject < 0) return;
+    const int k = place(p->of_x, p->n_x, s->subject);
+    out->size = ct_tune_model_physical(s->subject, out->x[s->subject]);
+    out->u_size = p->prior[s->subject].sigma * sqrt(w->C[k][k]);
+}
+
+static void weigh_straight(ct_tune_problem *p, const ct_readings *all, const lines *l,
+                           const ct_tune_supposition *s, ct_tune_weight *out)
+{
+    straight w = {.p = p, .l = l};
+    ct_tune_problem_arrange(p, all);
+    ct_tune_suppose(p, s);
+    set_rows(&w);
+    out->log_z = solve(&w) + log(s->odds);
+    out->fit = -1;
+    double f[CT_TUNE_ROWS];
+    for (int i = 0; i < p->n_y; i++) {
+        f[i] = w.b[i];
+        for (int k = 0; k < p->n_x; k++)
+            f[i] += w.A[i][k] * w.z[k];
+    }
+    const solved done = {(const double(*)[CT_TUNE_COUNT])w.C, (const double(*)[CT_TUNE_COUNT])w.A,
+                         f, w.z};
+    size_up(p, s, &done, out);
+}
+
+static void weigh_fitted(ct_tune_problem *p, const ct_readings *all, ct_tune_weighing *w, int i)
+{
+    ct_tune_solution *fit = &w->fit[w->n_fits];
+    ct_tune_weight *out = &w->weight[i];
+    ct_tune_problem_arrange(p, all);
+    ct_tune_suppose(p, &w->list[i]);
+    for (int k = 0; k < CT_TUNE_COUNT; k++)
+        p->prior[k].start = out->x[k];
+    if (ct_tune_fit(p, fit, NULL) != CT_OK) return;
+    out->log_z = fit->log_z + log(w->list[i].odds);
+    out->fit = w->n_fits++;
+    const solved done = {(const double(*)[CT_TUNE_COUNT])fit->C,
+                         (const double(*)[CT_TUNE_COUNT])fit->J, fit->f, fit->z};
+    size_up(p, &w->list[i], &done, out);
+}
+
+static int likeliest(const ct_tune_weighing *w, bool unfitted)
+{
+    int best = -1;
+    for (int i = 0; i < w->n; i++)
+        if (!(unfitted && w->weight[i].fit >= 0) &&
+            (best < 0 || w->weight[i].log_z > w->weight[best].log_z))
+            best = i;
+    return best;
+}
+
+static void share_out(ct_tune_weighing *w)
+{
+    double sum = 0.0;
+    w->best = likeliest(w, false);
+    for (int i = 0; i < w->n; i++)
+        sum += w->weight[i].chance = exp(w->weight[i].log_z - w->weight[w->best].log_z);
+    for (int i = 0; i < w->n; i++)
+        w->weight[i].chance /= sum;
+}
+
+void ct_tune_weigh(ct_tune_problem *p, ct_tune_weighing *w)
+{
+    const ct_readings all = p->readings;
+    lines l;
+    draw_lines(p, &w->fit[0], &l);
+    w->n = ct_tune_suppose_all(p, w->list);
+    for (int i = 0; i < w->n; i++)
+        weigh_straight(p, &all, &l, &w->list[i], &w->weight[i]);
+    w->weight[0].fit = 0; /* weighed on the lines through its own fit */
+    w->n_fits = 1;
+    for (int round = 0; round < CT_TUNE_REFITS; round++) {
+        const int next = likeliest(w, true), best = likeliest(w, false);
+        if (next < 0 || w->weight[next].log_z < w->weight[best].log_z - BEHIND) break;
+        const int before = w->n_fits;
+        weigh_fitted(p, &all, w, next);
+        if (w->n_fits == before) w->weight[next].log_z = -INFINITY; /* no system is like that */
+    }
+    share_out(w);
+}

@@ -1,0 +1,188 @@
+/* Two tables, printed, on visits of the second model: how often the cause put in is the first that is
+ * named, and how often the stated intervals hold the truth.
+ *
+ *   tune_table [seeds [causes|coverage|models]] */
+#include <gsl/gsl_errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/units.h"
+#include "visits.h"
+
+#define F(n) ((n) / CT_F_PER_K)
+
+static const struct {
+    const char *name;
+    visit_kind kind;
+} rows[] = {
+    {"nothing wrong", {.fault = FAULT_NONE}},
+    {"filter: airflow 0.9", {FAULT_FILTER, 0.9, 0, 0}},
+    {"filter: airflow 0.85", {FAULT_FILTER, 0.85, 0, 0}},
+    {"filter: airflow 0.8", {FAULT_FILTER, 0.8, 0, 0}},
+    {"filter: airflow 0.7", {FAULT_FILTER, 0.7, 0, 0}},
+    {"filter: airflow 0.6", {FAULT_FILTER, 0.6, 0, 0}},
+    {"blower: airflow 0.9", {FAULT_BLOWER, 0.9, 0, 0}},
+    {"blower: airflow 0.85", {FAULT_BLOWER, 0.85, 0, 0}},
+    {"blower: airflow 0.8", {FAULT_BLOWER, 0.8, 0, 0}},
+    {"blower: airflow 0.7", {FAULT_BLOWER, 0.7, 0, 0}},
+    {"blower: airflow 0.6", {FAULT_BLOWER, 0.6, 0, 0}},
+    {"tap: one slower", {FAULT_TAP, -1, 0, 0}},
+    {"tap: one faster", {FAULT_TAP, 1, 0, 0}},
+    {"tap: two faster", {FAULT_TAP, 2, 0, 0}},
+    {"coil 0.9", {FAULT_COIL, 0.9, 0, 0}},
+    {"coil 0.85", {FAULT_COIL, 0.85, 0, 0}},
+    {"coil 0.8", {FAULT_COIL, 0.8, 0, 0}},
+    {"coil 0.7", {FAULT_COIL, 0.7, 0, 0}},
+    {"coil 0.6", {FAULT_COIL, 0.6, 0, 0}},
+    {"coil 0.5", {FAULT_COIL, 0.5, 0, 0}},
+    {"compressor 0.95", {FAULT_COMPRESSOR, 0.95, 0, 0}},
+    {"compressor 0.9", {FAULT_COMPRESSOR, 0.9, 0, 0}},
+    {"compressor 0.85", {FAULT_COMPRESSOR, 0.85, 0, 0}},
+    {"compressor 0.75", {FAULT_COMPRESSOR, 0.75, 0, 0}},
+    {"condenser 0.9", {FAULT_CONDENSER, 0.9, 0, 0}},
+    {"condenser 0.85", {FAULT_CONDENSER, 0.85, 0, 0}},
+    {"condenser 0.8", {FAULT_CONDENSER, 0.8, 0, 0}},
+    {"condenser 0.7", {FAULT_CONDENSER, 0.7, 0, 0}},
+    {"condenser 0.6", {FAULT_CONDENSER, 0.6, 0, 0}},
+    {"charge -30 %", {FAULT_CHARGE, -0.3, 0, 0}},
+    {"charge -20 %", {FAULT_CHARGE, -0.2, 0, 0}},
+    {"charge -15 %", {FAULT_CHARGE, -0.15, 0, 0}},
+    {"charge -10 %", {FAULT_CHARGE, -0.1, 0, 0}},
+    {"charge +10 %", {FAULT_CHARGE, 0.1, 0, 0}},
+    {"charge +15 %", {FAULT_CHARGE, 0.15, 0, 0}},
+    {"charge +20 %", {FAULT_CHARGE, 0.2, 0, 0}},
+    {"return dry bulb +6 F", {FAULT_READING, F(6), CT_RETURN_DRY_BULB, 0}},
+    {"return wet bulb +5 F", {FAULT_READING, F(5), CT_RETURN_WET_BULB, 0}},
+    {"return wet bulb -5 F", {FAULT_READING, F(-5), CT_RETURN_WET_BULB, 0}},
+    {"supply dry bulb +6 F", {FAULT_READING, F(6), CT_SUPPLY_DRY_BULB, 0}},
+    {"supply wet bulb -5 F", {FAULT_READING, F(-5), CT_SUPPLY_WET_BULB, 0}},
+    {"outdoor dry bulb +10 F", {FAULT_READING, F(10), CT_OUTDOOR_DRY_BULB, 0}},
+    {"suction gauge +8 psi", {FAULT_READING, 8 * CT_PA_PER_PSI, CT_SUCTION_PRESSURE, 0}},
+    {"suction gauge -8 psi", {FAULT_READING, -8 * CT_PA_PER_PSI, CT_SUCTION_PRESSURE, 0}},
+    {"suction clamp +10 F", {FAULT_READING, F(10), CT_SUCTION_TEMPERATURE, 0}},
+    {"suction clamp -10 F", {FAULT_READING, F(-10), CT_SUCTION_TEMPERATURE, 0}},
+    {"liquid gauge +25 psi", {FAULT_READING, 25 * CT_PA_PER_PSI, CT_LIQUID_PRESSURE, 0}},
+    {"liquid gauge -25 psi", {FAULT_READING, -25 * CT_PA_PER_PSI, CT_LIQUID_PRESSURE, 0}},
+    {"liquid clamp -8 F", {FAULT_READING, F(-8), CT_LIQUID_TEMPERATURE, 0}},
+    {"static +0.3 inwc", {FAULT_READING, 0.3 * CT_PA_PER_INWC, CT_STATIC, 0}},
+    {"outdoor watts +20 %", {FAULT_READING, 660, CT_OUTDOOR_POWER, 0}},
+};
+
+static void print_row(const visit_house *h, const char *name, const visit_kind *k, int n)
+{
+    int settled = 0, named = 0, ranked = 0, alarm = 0, odd = 0, failed = 0, impossible = 0;
+    int first[CT_CAUSE_COUNT + 1] = {0};
+    double seconds = 0.0;
+    visit *v = visits_make(h, k, n);
+    (void)seconds;
+    for (int i = 0; i < n; i++) {
+        if (!v[i].settles) continue;
+        settled++;
+        if (v[i].status != CT_OK) {
+            failed++;
+            continue;
+        }
+        const ct_tune *t = &v[i].told;
+        const bool wrong = t->fitted && t->wrong;
+        const bool right = visit_names(&v[i], k, h);
+        impossible += !t->fitted;
+        alarm += wrong;
+        ranked += right;
+        named += right && wrong;
+        odd += t->fitted && !t->agree;
+        first[wrong ? t->explanation[0].cause : CT_CAUSE_COUNT]++;
+    }
+    printf("%-24s %4d %5.0f %6.0f %6.0f %5.0f %5.0f %5.0f  ", name, settled,
+           100.0 * named / settled, 100.0 * ranked / settled, 100.0 * alarm / settled,
+           100.0 * odd / settled, 100.0 * impossible / settled, 100.0 * failed / settled);
+    for (int c = 0; c < CT_CAUSE_COUNT; c++)
+        if (100 * first[c] >= 5 * settled) printf(" %s %d", ct_cause_name((ct_cause)c), first[c]);
+    printf("\n");
+    fflush(stdout);
+    free(v);
+}
+
+static void print_causes(const visit_house *h, int n, double scatter)
+{
+    printf("%-24s %4s %5s %6s %6s %5s %5s %5s   first named\n", "fault", "n", "named", "ranked",
+           "alarm", "odd", "imp.", "fail");
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        visit_kind k = rows[i].kind;
+        k.scatter = scatter;
+        print_row(h, rows[i].name, &k, n);
+    }
+}
+
+static int by_size(const void *a, const void *b)
+{
+    const double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static void print_coverage(const visit_house *h, int n, double scatter)
+{
+    const visit_kind k = {FAULT_NONE, 0, 0, scatter};
+    visit *v = visits_make(h, &k, n);
+    int settled = 0, alarm = 0, odd = 0;
+    printf("coverage, scatter %.1f of the priors\n", scatter);
+    for (int u = 0; u < CT_TUNE_MULTIPLIERS; u++) {
+        int in68 = 0, in95 = 0, m = 0;
+        double sum = 0.0, sq = 0.0, width = 0.0;
+        for (int i = 0; i < n; i++) {
+            if (!v[i].settles || v[i].status != CT_OK || !v[i].told.fitted) continue;
+            const ct_tune_value *x = &v[i].told.value[u];
+            if (!x->fitted) continue;
+            const double truth = visit_truth(&v[i], (ct_tune_unknown)u);
+            const double by = log(x->value / truth) / x->u;
+            m++;
+            in68 += fabs(by) <= 1.0;
+            in95 += truth >= x->low && truth <= x->high;
+            sum += log(x->value / truth);
+            sq += by * by;
+            width += x->u;
+        }
+        if (m)
+            printf("  %-22s %4d  68 %%: %5.1f  95 %%: %5.1f  bias %+.3f  rms/u %.2f  u %.3f\n",
+                   ct_tune_name((ct_tune_unknown)u), m, 100.0 * in68 / m, 100.0 * in95 / m, sum / m,
+                   sqrt(sq / m), width / m);
+    }
+    for (int i = 0; i < n; i++) {
+        if (!v[i].settles || v[i].status != CT_OK) continue;
+        settled++;
+        alarm += v[i].told.wrong;
+        odd += v[i].told.fitted && !v[i].told.agree;
+    }
+    double *sound = calloc((size_t)n, sizeof *sound);
+    int m = 0;
+    for (int i = 0; sound && i < n; i++)
+        if (v[i].settles && v[i].status == CT_OK) sound[m++] = v[i].told.sound;
+    if (m) {
+        qsort(sound, (size_t)m, sizeof *sound, by_size);
+        printf("  chance of being sound: %.2f in 2 of 100, %.2f in 5, %.2f in 10, %.2f in 50\n",
+               sound[m * 2 / 100], sound[m * 5 / 100], sound[m / 10], sound[m / 2]);
+    }
+    free(sound);
+    printf("  %d settled, alarm %.1f %%, do not agree %.1f %%\n", settled, 100.0 * alarm / settled,
+           100.0 * odd / settled);
+    free(v);
+}
+
+int main(int argc, char **argv)
+{
+    const int n = argc > 1 ? atoi(argv[1]) : 100;
+    const char *what = argc > 2 ? argv[2] : "all";
+    const double scatter = argc > 3 ? atof(argv[3]) : 0.5;
+    visit_house h;
+    gsl_set_error_handler_off();
+    for (int piston = 0; piston < 2; piston++) {
+        if (!visit_house_make(SOURCE_DIR "/examples/r22-larger-coil.yaml", piston, &h)) return 1;
+        printf("%s\n", piston ? "piston" : "valve");
+        if (strcmp(what, "causes") != 0) print_coverage(&h, n, 1.0);
+        if (strcmp(what, "causes") != 0) print_coverage(&h, n, 0.5);
+        if (strcmp(what, "coverage") != 0 && !piston) print_causes(&h, n, scatter);
+        visit_house_free(&h);
+    }
+    return 0;
+}

@@ -1,0 +1,199 @@
+#include "visits.h"
+
+#include <gsl/gsl_randist.h>
+#include <gsl/gsl_rng.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/parallel.h"
+#include "base/units.h"
+#include "case/casefile.h"
+
+#define TAP_GIVEN 1
+
+bool visit_house_make(const char *path, bool piston, visit_house *h)
+{
+    static ct_case_report report;
+    ct_fault fault = {.what = ""};
+    *h = (visit_house){0};
+    bool good = ct_casefile_load(path, &h->c, &report, &fault) == CT_OK;
+    if (good && piston)
+        h->c.indoor[0].meter = (ct_meter_spec){.kind = CT_METER_ORIFICE,
+                                               .bore = {true, 0.070 * CT_M_PER_IN},
+                                               .length = 0.5 * CT_M_PER_IN};
+    good =
+        good && ct_refrigerant_make(h->c.outdoor.refrigerant, &h->refrigerant, &fault) == CT_OK &&
+        ct_setup_rate(&h->c, h->refrigerant, &h->outdoor, &h->matched, &h->calibration, &fault) ==
+            CT_OK;
+    const ct_setup setup = {NULL, &h->c, &h->outdoor, &h->matched, 0};
+    double flow = 0.0;
+    if (good &&
+        piston) { /* the right piston for the rating, if the library's correlation is right */
+        ct_inlet inlet;
+        ct_orifice_out out;
+        double p, T_bubble;
+        const ct_orifice o = {0.070 * CT_M_PER_IN, 0.5 * CT_M_PER_IN};
+        good = ct_refrigerant_p_dew(h->refrigerant, h->c.outdoor.T_discharge_rated, &p, &fault) ==
+                   CT_OK &&
+               ct_refrigerant_T_bubble(h->refrigerant, p, &T_bubble, &fault) == CT_OK &&
+               ct_inlet_after_line(h->refrigerant, p, h->c.outdoor.subcooling, 0.0, &inlet,
+                                   &fault) == CT_OK &&
+               ct_orifice_flow(&o, &inlet, 6e5, &out, &fault) == CT_OK;
+        flow = out.m;
+    }
+    good = good && second_plant_make(&setup, flow, &h->plant);
+    if (!good) printf("%s: %s\n", path, fault.what);
+    return good;
+}
+
+void visit_house_free(visit_house *h)
+{
+    ct_refrigerant_free(h->refrigerant);
+}
+
+/* ---- One visit ----------------------------------------------------------------------- */
+
+static double times(gsl_rng *rng, double sigma)
+{
+    return exp(gsl_ran_gaussian(rng, sigma));
+}
+
+static second_truth draw(const visit_house *h, double k, gsl_rng *rng)
+{
+    const bool valve = h->c.indoor[0].meter.kind == CT_METER_VALVE;
+    second_truth t = second_plant_sound(&h->plant);
+    t.tap = TAP_GIVEN;
+    t.coil = times(rng, k * CT_TUNE_SIGMA_COIL);
+    t.flow = times(rng, k * CT_TUNE_SIGMA_FLOW);
+    t.power = times(rng, k * CT_TUNE_SIGMA_POWER);
+    t.condenser = times(rng, k * CT_TUNE_SIGMA_CONDENSER);
+    t.blower = times(rng, k * CT_TUNE_SIGMA_TABLE);
+    t.ducts = times(rng, 2.0 * k * CT_TUNE_SIGMA_DUCTS);
+    t.subcooling += gsl_ran_gaussian(rng, k * CT_TUNE_SIGMA_SUBCOOLING);
+    t.feed = gsl_ran_gaussian(rng, k * (valve ? CT_TUNE_SIGMA_SUPERHEAT : CT_TUNE_SIGMA_PISTON));
+    t.T_in += gsl_ran_gaussian(rng, 1.5);
+    t.T_wb += gsl_ran_gaussian(rng, 1.0);
+    t.T_out += gsl_ran_gaussian(rng, 3.0);
+    return t;
+}
+
+/* The factor on blower or ducts that leaves `level` of the airflow. */
+static bool lower_airflow(const second_plant *s, second_truth *t, double *factor, double level,
+                          double least, double most)
+{
+    double V0, V, low = least, high = most;
+    if (!second_plant_airflow(s, t, &V0)) return false;
+    const double sound = *factor;
+    for (int i = 0; i < 50; i++) {
+        const double middle = sqrt(low * high);
+        *factor = sound * middle;
+        const bool moves = second_plant_airflow(s, t, &V);
+        const bool too_low = !moves || V < level * V0;
+        if (too_low == (most > 1.0))
+            high = middle;
+        else
+            low = middle;
+    }
+    return true;
+}
+
+static bool spoil(const visit_house *h, const visit_kind *k, second_truth *t)
+{
+    switch (k->fault) {
+    case FAULT_FILTER: return lower_airflow(&h->plant, t, &t->ducts, k->level, 1.0, 40.0);
+    case FAULT_BLOWER: return lower_airflow(&h->plant, t, &t->blower, k->level, 0.2, 1.0);
+    case FAULT_TAP: t->tap += (int)k->level; break;
+    case FAULT_COIL: t->coil *= k->level; break;
+    case FAULT_COMPRESSOR: t->flow *= k->level; break;
+    case FAULT_CONDENSER: t->condenser *= k->level; break;
+    case FAULT_CHARGE: t->charge = k->level; break;
+    default: break;
+    }
+    return true;
+}
+
+typedef struct {
+    const visit_house *h;
+    const visit_kind *k;
+    visit *visits;
+    ct_solver *solver[CT_MAX_WORKERS];
+} crew;
+
+static void one(int i, int worker, void *context)
+{
+    const crew *c = context;
+    visit *v = &c->visits[i];
+    second_inside in;
+    second_truth sound = second_plant_sound(&c->h->plant);
+    double V;
+    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
+    gsl_rng_set(rng, (unsigned long)(i + 1));
+    v->truth = draw(c->h, c->k->scatter, rng);
+    v->settles = spoil(c->h, c->k, &v->truth) &&
+                 second_plant_show(&c->h->plant, &v->truth, &v->shown, &in) &&
+                 second_plant_airflow(&c->h->plant, &sound, &V);
+    if (v->settles) {
+        v->airflow = in.V / V;
+        strcpy(v->shown.tap, c->h->c.indoor[0].blower.tap[TAP_GIVEN].name);
+        for (int r = 0; r < CT_READING_COUNT; r++)
+            if (v->shown.r[r].has) v->shown.r[r].v += gsl_ran_gaussian(rng, v->shown.r[r].u);
+        if (c->k->fault == FAULT_READING) v->shown.r[c->k->kind].v += c->k->level;
+        const ct_setup setup = {c->solver[worker], &c->h->c, &c->h->outdoor, &c->h->matched, 0};
+        v->status = ct_tune_run(&setup, &v->shown, &v->told, NULL);
+    }
+    gsl_rng_free(rng);
+}
+
+visit *visits_make(const visit_house *h, const visit_kind *k, int n)
+{
+    const int workers = ct_parallel_workers(0);
+    crew c = {.h = h, .k = k, .visits = calloc((size_t)n, sizeof *c.visits)};
+    if (!c.visits) abort();
+    for (int w = 0; w < workers; w++)
+        if (ct_solver_make(&c.solver[w], NULL) != CT_OK) abort();
+    ct_parallel(workers, n, one, &c);
+    for (int w = 0; w < workers; w++)
+        ct_solver_free(c.solver[w]);
+    return c.visits;
+}
+
+/* ---- What is told of it -------------------------------------------------------------- */
+
+static bool names_reading(const visit *v, const visit_kind *k)
+{
+    const ct_tune_explanation *e = &v->told.explanation[0];
+    return e->cause == CT_CAUSE_READING && e->kind == k->kind;
+}
+
+bool visit_names(const visit *v, const visit_kind *k, const visit_house *h)
+{
+    const ct_tune_explanation *e = &v->told.explanation[0];
+    (void)h;
+    if (!v->told.fitted || v->told.n_explanations == 0) return false;
+    switch (k->fault) {
+    case FAULT_FILTER: return e->cause == CT_CAUSE_RESTRICTED;
+    case FAULT_BLOWER: return e->cause == CT_CAUSE_BLOWER;
+    case FAULT_TAP: return e->cause == CT_CAUSE_TAP && e->tap == v->truth.tap;
+    case FAULT_COIL: return e->cause == CT_CAUSE_COIL;
+    case FAULT_COMPRESSOR: return e->cause == CT_CAUSE_COMPRESSOR;
+    case FAULT_CONDENSER: return e->cause == CT_CAUSE_CONDENSER;
+    case FAULT_CHARGE:
+        return e->cause == (k->level < 0 ? CT_CAUSE_LOW_CHARGE : CT_CAUSE_OVERCHARGE);
+    case FAULT_READING: return names_reading(v, k);
+    default: return false;
+    }
+}
+
+double visit_truth(const visit *v, ct_tune_unknown i)
+{
+    switch (i) {
+    case CT_TUNE_COIL: return v->truth.coil;
+    case CT_TUNE_FLOW: return v->truth.flow;
+    case CT_TUNE_POWER: return v->truth.power;
+    case CT_TUNE_CONDENSER: return v->truth.condenser;
+    case CT_TUNE_PISTON: return exp(v->truth.feed);
+    default: return v->airflow;
+    }
+}
