@@ -1,5 +1,6 @@
 /* The program against its surroundings: names that try to be commands, closed streams, a gnuplot
  * that fails half way, speeds that crowd or lie outside the plot. */
+#include <errno.h>
 #include <sys/file.h>
 
 #include "program.h"
@@ -173,6 +174,44 @@ static void test_broken_gnuplot(void **state)
     free(environment[0]);
 }
 
+/* All pictures of a verb are drawn by one gnuplot; when that fails, each by its own, so that one
+ * that cannot be drawn does not take the others with it. */
+static const struct {
+    const char *name, *more;
+    int runs;
+} counted[] = {
+    {"one draws all", "", 1},
+    {"one that fails is followed by one for each",
+     "case \"$*\" in *capacity.gp*humidity.gp*) exit 1;; esac\n", 5},
+};
+
+static void test_one_gnuplot(void **state)
+{
+    (void)state;
+    static program_result r;
+    char *environment[] = {NULL, NULL}, script[300], runs[64];
+    const char *const args[] = {"sweep", SOURCE_DIR "/examples/r410a-humid.yaml", "-o", "together",
+                                NULL};
+    check_that("a folder", mkdir("bin", 0700) == 0 || errno == EEXIST);
+    check_that("memory",
+               asprintf(&environment[0], "PATH=%s/bin:/usr/bin:/bin", program_scratch) > 0);
+    for (size_t i = 0; i < sizeof counted / sizeof counted[0]; i++) {
+        unlink("runs");
+        snprintf(script, sizeof script, "#!/bin/sh\necho >>runs\n%sexec /usr/bin/gnuplot \"$@\"\n",
+                 counted[i].more);
+        program_write("bin/gnuplot", script);
+        check_that("may be run", chmod("bin/gnuplot", 0700) == 0);
+        program_run(args, environment, &r);
+        check_abs(counted[i].name, r.code, 0, 0);
+        program_expect(counted[i].name, r.err, NULL);
+        check_that("drawn", program_is_there("together/capacity.png") &&
+                                program_is_there("together/shr.png"));
+        program_read("runs", runs, sizeof runs);
+        check_abs(counted[i].name, (double)strlen(runs), counted[i].runs, 0);
+    }
+    free(environment[0]);
+}
+
 /* ---- Crowded and far-off speeds -------------------------------------------------- */
 
 /* Where the name stands in the picture: x of the last translate before it. -1: nowhere. */
@@ -244,9 +283,9 @@ static int work_in_scratch(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_names_are_data),  cmocka_unit_test(test_closed_streams),
-        cmocka_unit_test(test_broken_gnuplot),  cmocka_unit_test(test_crowded_taps),
-        cmocka_unit_test(test_starving_piston),
+        cmocka_unit_test(test_names_are_data), cmocka_unit_test(test_closed_streams),
+        cmocka_unit_test(test_broken_gnuplot), cmocka_unit_test(test_one_gnuplot),
+        cmocka_unit_test(test_crowded_taps),   cmocka_unit_test(test_starving_piston),
     };
     return cmocka_run_group_tests(tests, work_in_scratch, program_clear_scratch);
 }

@@ -117,7 +117,8 @@ static const struct {
      {"A new indoor unit, “coil a third larger”, on your existing 3 ton outdoor unit, with the "
       "blower set to “",
       "of 4): ", "the slowest speed that meets every limit.", "New indoor and outdoor unit",
-      "$9,800", "chances in 10", "Close call: the pick keeps sensible load by ", "Will it fit?",
+      "$9,800", "about 8 pints of water an hour", "chances in 10",
+      "Close call: the pick keeps sensible load by ", "Will it fit?",
       "is no longer made or imported", "Example: the data are invented",
       "Superheat at the coil outlet at the rating: 10 °F", "Furnace temperature rise",
       "Sample Air (invented)"}},

@@ -172,8 +172,9 @@ static void tell_humidity(FILE *out, const page *p)
                  "In mild, damp weather the air in the house settles at about %s relative "
                  "humidity. ",
                  ABOUT(Q_FRACTION, p->p->room.rh));
-    html_say(out, "Running nonstop it takes about %.2g %s of water an hour out of the air.",
-             p->metric ? liters : liters / KG_PER_PINT, p->metric ? "liters" : "pints");
+    html_say(out, "Running nonstop it takes about %.*f %s of water an hour out of the air.",
+             p->metric && liters < 3, p->metric ? liters : liters / KG_PER_PINT,
+             p->metric ? "liters" : "pints");
     end_topic(out);
 }
 

@@ -47,7 +47,7 @@ void page_write_pictures(FILE *out, const page *p)
     html_element(out, "h2", NULL, "Plots");
     if (p->pictures.why[0])
         html_element(out, "p", NULL, "There are no plots: %s.", p->pictures.why);
-    fputs("<div class=\"two\">\n", out);
+    fputs("<div class=\"two plots\">\n", out);
     for (int i = 0; i < PICTURE_COUNT; i++)
         write_picture(out, p, (page_picture)i);
     fputs("</div>\n", out);
