@@ -27,7 +27,7 @@ static void write_candidate(html_table *t, const page *p, int i)
         html_cell(t, "%s", row->pick.found ? "✓ passes" : "✗ none passes");
     html_cell(t, "%s", SHOW(Q_AIRFLOW, q->V));
     html_cell(t, "%s", SHOW(Q_HEAT, q->balance.Q_net));
-    html_cell(t, "%s", SHOW(Q_HEAT, q->balance.Q_sens_net));
+    html_cell(t, "%s", SHOW(Q_HEAT, page_judged_sensible(q)));
     html_cell(t, "%s", SHOW(Q_HEAT, q->balance.Q_lat));
     html_cell(t, "%s", q->has_room ? ABOUT(Q_FRACTION, q->room.rh) : "not known");
     if (row->has_efficiency)
@@ -45,7 +45,7 @@ void page_write_candidates(FILE *out, const page *p)
                                     "Speed",
                                     "Airflow",
                                     "Net total",
-                                    "Net sensible",
+                                    "Sensible, judged",
                                     "Latent",
                                     "Settled humidity",
                                     p->metric ? "EER at rating, W/W" : "EER at rating, Btu/Wh",
@@ -56,7 +56,8 @@ void page_write_candidates(FILE *out, const page *p)
     html_element(out, "h2", NULL, "The indoor units side by side");
     html_table_begin(&t, out, "candidates",
                      "Each at its own pick on the design day. Where no speed passes: at the speed "
-                     "that carries the most load",
+                     "that carries the most load. Sensible is judged in the air the load is held "
+                     "against; total and latent are in the return air entered",
                      9, headings);
     for (int i = 0; i < p->j->c->n_indoor; i++)
         write_candidate(&t, p, i);

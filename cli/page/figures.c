@@ -37,6 +37,7 @@ static void write_capacities(FILE *out, const page *p)
         {"Standard air per ton", Q_AIRFLOW_PER_TON, ap->V_std_per_ton, bp->V_std_per_ton},
         {"Net total capacity", Q_HEAT, a->Q_net, b->Q_net},
         {"Net sensible (cooling)", Q_HEAT, a->Q_sens_net, b->Q_sens_net},
+        {"Sensible, as judged", Q_HEAT, page_judged_sensible(ap), page_judged_sensible(bp)},
         {"Latent (drying)", Q_HEAT, a->Q_lat, b->Q_lat},
         {"Water removed, nonstop", Q_WATER_RATE, a->water, b->water},
         {"Humidity, settled", Q_FRACTION, when(ap->has_room, ap->room.rh),
@@ -57,9 +58,12 @@ static void write_capacities(FILE *out, const page *p)
         html_element(out, "p", "note", "The matched pair could not be calculated: %s",
                      p->matched_why);
     fputs("<p class=\"note\">", out);
-    html_say(out, "Outdoors %s, return air %s at %s. Net: blower heat taken off. ",
-             SHOW(Q_TEMPERATURE, p->at.T_out), SHOW(Q_TEMPERATURE, p->at.indoor.T),
-             page_about(p, Q_FRACTION, ct_air_rh(&p->at.indoor)).text);
+    html_say(
+        out,
+        "Outdoors %s, return air %s at %s. Net: blower heat taken off. As judged: in the air the "
+        "load is held against. ",
+        SHOW(Q_TEMPERATURE, p->at.T_out), SHOW(Q_TEMPERATURE, p->at.indoor.T),
+        page_about(p, Q_FRACTION, ct_air_rh(&p->at.indoor)).text);
     html_say(out,
              "Humidity: at %s of the design load. Matched pair: as rated, at its rated airflow.",
              page_about(p, Q_FRACTION, p->j->c->house.humidity_load).text);

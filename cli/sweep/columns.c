@@ -156,7 +156,7 @@ static const column columns[] = {
     {"net_total", Q_HEAT, WITH_BALANCE, AT(balance.Q_net),
      .meaning = "total capacity, blower heat taken off"},
     {"net_sensible", Q_HEAT, WITH_BALANCE, AT(balance.Q_sens_net),
-     .meaning = "sensible capacity, blower heat taken off: checked against the load"},
+     .meaning = "sensible capacity in the return air entered, blower heat taken off"},
     {"net_latent", Q_HEAT, WITH_BALANCE, AT(balance.Q_lat),
      .meaning = "latent capacity; the blower heat does not change it"},
     {"gross_total", Q_HEAT, WITH_BALANCE, AT(balance.Q), .meaning = "total capacity at the coil"},

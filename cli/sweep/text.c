@@ -122,10 +122,14 @@ static void print_table(FILE *out, const sweep_result *r)
         shown_to = i;
     }
     fprintf(out,
-            " Capacities in %s, blower heat taken off. air: actual at the blower; per\n"
-            " ton: standard air per nominal ton; suct: saturated suction; split: return less\n"
-            " supply; RH: humidity the house settles at.\n",
+            " Capacities in %s in this return air, blower heat taken off. air: actual\n"
+            " at the blower; per ton: standard air per nominal ton; suct: saturated suction;\n"
+            " split: return less supply; RH: humidity the house settles at.\n",
             r->metric ? "kW" : "1000 Btu/h");
+    if (r->view.job->c->house.judge_load_at == CT_LOAD_SETTLED)
+        fputs(" The load is not held against these but against the sensible capacity where the\n"
+              " house settles at that load, below.\n",
+              out);
 }
 
 /* ---- Notes ----------------------------------------------------------------------- */
