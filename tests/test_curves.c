@@ -163,7 +163,7 @@ static void test_cross_of_a_drawn_curve(void **state)
     plant *p = open_plant("r22-larger-coil", 0);
     ct_point point;
     ct_fault fault;
-    double Te, Q;
+    double Te = NAN, Q = NAN;
     assert_int_equal(ct_sweep_airflow(p->e->solver, &p->job, 350 * CT_M3S_PER_CFM, &point, &fault),
                      CT_OK);
     const ct_conditions at = conditions(p, &point);
