@@ -12,6 +12,8 @@
  * cannot be worked out, and beyond it there may be a second balance: where the search meets such a
  * band, or ends without an answer, the suctions are gone through from the air's temperature down
  * (plant/balance_scan.h), and the balance is the first one, which a system started at rest reaches.
+ * Left over: 5 of 100 000 random states, in air above 77 F dew point where the superheat is about
+ * to be lost, have two balances so close together that the start decides.
  *
  * Conventions. Heat of the refrigerant side Q is the coil's total: the water leaves with its own
  * enthalpy at the surface temperature (about 0.5 % of Q). Gross is at the coil; net has the
