@@ -43,6 +43,8 @@ static void write_case(const job *k, char *text, size_t size)
             meter, sizeof meter,
             "{kind: valve, rated_capacity: %.9g ton, rated_drop: 120 psi, refrigerant: R-410A}",
             k->valve);
+    else if (!(k->bore > 0))
+        strcpy(meter, "{kind: valve}");
     else
         snprintf(meter, sizeof meter, "{kind: orifice, bore: %.9g in}", k->bore);
     if (k->ceiling > 0) snprintf(ceiling, sizeof ceiling, ", humidity_ceiling: %g %%", k->ceiling);
@@ -136,13 +138,13 @@ static job with_fix(const job *k, const ct_fix *f)
         if (k->valve > 0)
             n.valve = f->amount / CT_W_PER_TON;
         else
-            n.bore = f->amount / CT_M_PER_IN;
+            n.bore = f->unit == CT_UNIT_LENGTH ? f->amount / CT_M_PER_IN : 0;
         break;
     case CT_REMEDY_LARGER_OUTDOOR:
         n.tons = f->amount / CT_W_PER_TON;
         n.size *= k->tons / n.tons;
         n.valve *= n.tons / k->tons;
-        n.bore *= sqrt(n.tons / k->tons);
+        n.bore = 0; /* a valve in place of a piston */
         break;
     default: fail_msg("%s: not a remedy that is run", ct_remedy_token(f->remedy));
     }

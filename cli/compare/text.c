@@ -110,7 +110,8 @@ static const char *verdict_text(const comparison *k, int u, char text[SHOWN_SIZE
     (void)text;
     if (u == MATCHED) return "-";
     if (compare_unit_refused(&k->unit[u])) return "NO";
-    return k->unit[u].row.pick.found ? "passes" : "fails";
+    if (!k->unit[u].row.pick.found) return "fails";
+    return k->unit[u].row.at.point.notes & CT_NOTE_METERING ? "passes *" : "passes";
 }
 
 static const char *state_text(const comparison *k, int u, char text[SHOWN_SIZE])
@@ -166,7 +167,7 @@ static void print_table(FILE *out, const comparison *k)
     }
     fputs("Size: heat-transfer area compared with R; f: more face area, d: more rows.\n"
           "Metering: what the device does at that airflow; -: it has no rating.\n"
-          "NO: must not be installed, see above.\n",
+          "NO: must not be installed, see above. *: look at the metering device, see below.\n",
           out);
 }
 

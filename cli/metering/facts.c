@@ -11,6 +11,8 @@
 /* Half an inch, a piston's usual length; common practice, no source. */
 #define USUAL_LENGTH (0.5 * CT_M_PER_IN)
 
+#define HAIR 1e-6 /* m: two bores closer than this are one */
+
 #define CHARGE_LOW (2.0 / CT_F_PER_K)
 #define CHARGE_HIGH (20.0 / CT_F_PER_K)
 
@@ -56,7 +58,7 @@ static void try_bore(const metering_study *s, double bore, bore_showing *b)
     *b = (bore_showing){.has = isfinite(bore), .bore = bore};
     if (!b->has) return;
     system.meter = (ct_meter){.kind = CT_METER_ORIFICE, .orifice = {bore, s->wanted.length}};
-    ct_fill_piston(&s->j->c->outdoor, &system, &fault);
+    system.charge = 0.0;
     b->status = ct_balance_solve(s->j->solver, &system, &s->at, NULL, &b->balance, &fault);
     snprintf(b->why, sizeof b->why, "%s", b->status == CT_OK ? "" : fault.what);
 }
@@ -70,6 +72,49 @@ static void size_piston(metering_study *s)
     if (!s->has_bore) return;
     try_bore(s, s->bore.below, &s->below);
     try_bore(s, s->bore.above, &s->above);
+}
+
+static void balance_with(const metering_study *s, const ct_system *system, ct_study_point *p)
+{
+    ct_fault fault = {.what = ""};
+    p->status = ct_balance_solve(s->j->solver, system, &s->at, NULL, &p->balance, &fault);
+    snprintf(p->why, sizeof p->why, "%s", p->status == CT_OK ? "" : fault.what);
+}
+
+/* Flow goes with the bore's area, closely enough for what the error does. */
+static void try_step(const metering_study *s, double bore, bore_step *step)
+{
+    const ct_fill_day day = {s->sweep.indoor, s->sweep.T_out};
+    ct_system system = s->sweep.system;
+    *step = (bore_step){.bore = bore};
+    system.meter = (ct_meter){.kind = CT_METER_ORIFICE, .orifice = {bore, s->wanted.length}};
+    ct_fill_piston(&s->j->c->outdoor, &day, &system, NULL);
+    balance_with(s, &system, &step->charged);
+    system.meter.orifice.bore = bore * sqrt(1.0 - FLOW_ERROR);
+    balance_with(s, &system, &step->less);
+    system.meter.orifice.bore = bore * sqrt(1.0 + FLOW_ERROR);
+    balance_with(s, &system, &step->more);
+}
+
+/* Two sizes on each side of the one that would be exact, and the one fitted, by size. */
+static void step_bores(metering_study *s)
+{
+    double below = s->bore.bore, above = s->bore.bore, unused;
+    double bore[BORES] = {NAN, NAN, NAN, NAN, NAN};
+    if (!s->has_bore) return;
+    for (int i = 0; i < 2; i++) {
+        if (isfinite(below)) ct_orifice_nearest(below - HAIR, &bore[1 - i], &unused);
+        if (isfinite(above)) ct_orifice_nearest(above + HAIR, &unused, &bore[2 + i]);
+        below = bore[1 - i];
+        above = bore[2 + i];
+    }
+    if (s->kind == CT_METER_ORIFICE) bore[4] = s->sweep.system.meter.orifice.bore;
+    for (int i = 0; i < BORES; i++) {
+        bool taken = !isfinite(bore[i]);
+        for (int k = 0; k < i; k++)
+            taken = taken || fabs(bore[i] - bore[k]) < HAIR;
+        if (!taken) try_step(s, bore[i], &s->step[s->n_steps++]);
+    }
 }
 
 static void run_outdoors(metering_study *s)
@@ -114,6 +159,7 @@ exit_code metering_study_run(const job *j, int unit, double wanted, metering_stu
     set_wanted(s, wanted);
     set_target(s);
     size_piston(s);
+    step_bores(s);
     const ct_steps charges = {CHARGE_LOW, CHARGE_HIGH, CHARGES};
     ct_study_subcooling(j->solver, &s->sweep.system, &s->at, &charges, s->charge);
     const ct_steps off = {-0.3, 0.3, OFF};

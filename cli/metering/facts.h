@@ -12,8 +12,12 @@ enum {
     CHARGES = 10,  /* subcoolings, 2 to 20 F */
     OFF = 7,       /* charges 30 % less to 30 % more */
     OUTDOORS = 17, /* outdoor temperatures, 75 to 115 F */
-    OUTDOORS_SHOWN_EACH = 2
+    OUTDOORS_SHOWN_EACH = 2,
+    BORES = 5 /* pistons tried */
 };
+
+/* How far a real piston is off the flow equation. */
+#define FLOW_ERROR 0.10
 
 /* Both kinds of device are kept by kind, whichever the unit has. */
 enum { VALVE = CT_METER_VALVE, PISTON = CT_METER_ORIFICE, KINDS = 2 };
@@ -33,6 +37,12 @@ typedef struct {
     char why[200];
 } bore_showing;
 
+/* One piston: charged to the target superheat, and what a flow that is off does at that charge. */
+typedef struct {
+    double bore; /* m */
+    ct_study_point charged, less, more;
+} bore_step;
+
 typedef struct {
     const job *j;
     int unit;
@@ -51,6 +61,8 @@ typedef struct {
     ct_bore_choice bore;
     char why_no_bore[200];
     bore_showing below, above; /* with the nearest pistons */
+    bore_step step[BORES];
+    int n_steps;
     ct_study_point charge[CHARGES];
     bool has_off; /* with a valve: the effect of a wrong charge was measured on such a unit */
     ct_charge_point off[OFF];

@@ -73,6 +73,31 @@ static bool put_bore(json_t *root, const metering_study *s, bool si)
            put_nearest(o, "below", &s->below, si) && put_nearest(o, "above", &s->above, si);
 }
 
+static bool put_state(json_t *step, const char *name, const ct_study_point *p, bool si)
+{
+    json_t *o = open_object(step, name);
+    return o && put_some_text(o, "why", p->why) &&
+           (p->status != CT_OK ||
+            (put_value(o, "superheat", Q_DELTA_T, p->balance.superheat, si) &&
+             put_value(o, "subcooling", Q_DELTA_T, p->balance.subcooling, si) &&
+             put_value(o, "quality_out", Q_FRACTION, p->balance.quality_out, si) &&
+             put_value(o, "net_total", Q_HEAT, p->balance.Q_net, si)));
+}
+
+static bool put_steps(json_t *root, const metering_study *s, bool si)
+{
+    json_t *list = open_array(root, "pistons");
+    bool good = list != NULL;
+    for (int i = 0; good && i < s->n_steps; i++) {
+        json_t *o = open_item(list);
+        good = o && put_value(o, "bore", Q_BORE, s->step[i].bore, si) &&
+               put_state(o, "charged", &s->step[i].charged, si) &&
+               put_state(o, "less_flow", &s->step[i].less, si) &&
+               put_state(o, "more_flow", &s->step[i].more, si);
+    }
+    return good;
+}
+
 static bool put_one_off(json_t *list, const ct_charge_point *p, bool si)
 {
     json_t *o = json_object();
@@ -100,8 +125,9 @@ json_t *metering_json(const metering_study *s, bool si)
     json_t *root = json_object();
     bool good =
         root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
-        put_device(root, s, si) && put_bore(root, s, si) && verdict_put(root, &v) &&
-        put_notes(root, s->row.at.point.notes, si) && outlook_put(root, &s->outlook, si) &&
+        put_device(root, s, si) && put_bore(root, s, si) && put_steps(root, s, si) &&
+        verdict_put(root, &v) && put_notes(root, s->row.at.point.notes, si) &&
+        outlook_put(root, &s->outlook, si) &&
         put_series(root, &(series){"charge", "subcooling", Q_DELTA_T, s->charge, CHARGES}, si) &&
         put_off(root, s, si);
     for (int kind = 0; good && kind < KINDS; kind++)

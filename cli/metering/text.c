@@ -150,8 +150,10 @@ static void print_bore(FILE *out, const metering_study *s)
     FILE *t = paragraph_open(&text);
     if (!t) return;
     if (s->has_bore) {
-        fprintf(t, "for %s of superheat here, use a bore of %s.",
+        char sc[SHOWN_SIZE];
+        fprintf(t, "for %s of superheat with %s of subcooling, use a bore of %s.",
                 shown(sh, Q_DELTA_T, s->wanted.superheat, s->metric),
+                shown(sc, Q_DELTA_T, s->sweep.system.outdoor.condenser.subcooling, s->metric),
                 shown(bore, Q_BORE, s->bore.bore, s->metric));
         say_nearest(t, s, &s->below);
         say_nearest(t, s, &s->above);
@@ -202,6 +204,41 @@ static void put_heat(FILE *out, const ct_study_point *p, double Q, int width, bo
         fprintf(out, "%*.*f", width, metric ? 2 : 0, people(Q_HEAT, Q, metric));
     else
         fprintf(out, "%*s", width, "-");
+}
+
+static void put_step(FILE *out, const metering_study *s, const bore_step *p)
+{
+    const bool m = s->metric, own = s->kind == CT_METER_ORIFICE &&
+                                    !(fabs(p->bore - s->sweep.system.meter.orifice.bore) > 1e-6);
+    fprintf(out, "%c%8.*f", own ? '>' : ' ', m ? 3 : 4, people(Q_BORE, p->bore, m));
+    if (p->charged.status == CT_OK)
+        fprintf(out, "%11.1f", people(Q_DELTA_T, p->charged.balance.subcooling, m));
+    else
+        fprintf(out, "%11s", "-");
+    put_superheat(out, &p->charged, 13, m);
+    put_superheat(out, &p->less, 14, m);
+    put_superheat(out, &p->more, 14, m);
+    put_heat(out, &p->charged, p->charged.balance.Q_net, 11, m);
+    fputc('\n', out);
+}
+
+/* The flow of a real piston is known to a tenth; a shelf has a size each few percent. */
+static void print_steps(FILE *out, const metering_study *s)
+{
+    const bool m = s->metric;
+    if (s->n_steps == 0) return;
+    fputs("\nPistons, each charged to the target superheat of this day\n", out);
+    fprintf(out, "%9s%11s%13s%14s%14s%11s\n", "bore", "subcooled", "superheat", "10% less flow",
+            "10% more flow", "net total");
+    fprintf(out, "%9s%11s%13s%14s%14s%11s\n", unit(Q_BORE, m), unit(Q_DELTA_T, m),
+            unit(Q_DELTA_T, m), unit(Q_DELTA_T, m), unit(Q_DELTA_T, m), unit(Q_HEAT, m));
+    for (int i = 0; i < s->n_steps; i++)
+        put_step(out, s, &s->step[i]);
+    wrap(out,
+         "Less and more flow: superheat when the piston passes 10% less or more than calculated, "
+         "at the same charge. Charging brings it back, at another subcooling: watch the superheat "
+         "at start-up.",
+         "", 0);
 }
 
 static void put_charge(FILE *out, const ct_study_point *p, bool m)
@@ -359,6 +396,7 @@ void metering_text_print(FILE *out, const metering_study *s)
     print_title(out, s);
     print_device(out, s);
     print_bore(out, s);
+    print_steps(out, s);
     print_charge(out, s);
     print_off(out, s);
     print_outdoors(out, s);

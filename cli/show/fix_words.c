@@ -37,10 +37,11 @@ static void say_what(FILE *out, const ct_fix *f, const ct_case *c, const ct_indo
     const double tons = f->amount / CT_W_PER_TON;
     switch ((ct_remedy)f->remedy) {
     case CT_REMEDY_METERING:
-        if (u->meter.kind == CT_METER_ORIFICE)
+        if (f->unit == CT_UNIT_LENGTH)
             fprintf(out, "a piston of %s", shown(text, Q_BORE, f->amount, metric));
         else
-            fprintf(out, "a valve of %.3g tons", tons);
+            fprintf(out, "a valve of %.3g tons%s", tons,
+                    u->meter.kind == CT_METER_ORIFICE ? " instead of the piston" : "");
         break;
     case CT_REMEDY_INSULATION:
         fprintf(out, "R-%.2g insulation on the supply ducts", R_IP(f->amount));
@@ -63,7 +64,7 @@ static void say_what(FILE *out, const ct_fix *f, const ct_case *c, const ct_indo
                 u->coil.size);
         break;
     case CT_REMEDY_LARGER_OUTDOOR:
-        fprintf(out, "an outdoor unit of %.3g tons, with a valve or piston to match", tons);
+        fprintf(out, "an outdoor unit of %.3g tons, with a valve to match", tons);
         break;
     default: fputs(ct_remedy_words(f->remedy), out); break;
     }

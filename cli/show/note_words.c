@@ -50,7 +50,8 @@ static const struct {
     {"near_flood",
      "the piston leaves less than 5 F of superheat (2.8 K): a hotter day, a dirty filter or a "
      "little "
-     "more charge floods the compressor. Charge to the target superheat and look again.",
+     "more charge floods the compressor. Fit a smaller piston or a valve (`metering` has the "
+     "size).",
      Q_PLAIN, 0, 0},
     {"line_gas",
      "gas comes with the liquid to the metering device: lift and length of the liquid line take "
@@ -61,6 +62,11 @@ static const struct {
     {"charge_gas",
      "at this speed and in this weather the charge leaves no subcooling: gas comes with the liquid "
      "to the piston, which passes less than counted here, and superheat is higher.",
+     Q_PLAIN, 0, 0},
+    {"starved",
+     "the piston leaves over 10 F (5.6 K) more superheat than the target for this weather: the end "
+     "of the coil is dry and capacity is lost. More charge only backs liquid up outdoors: fit a "
+     "larger piston (`metering` has the size).",
      Q_PLAIN, 0, 0},
 };
 

@@ -47,7 +47,7 @@ static void put_verdict(FILE *out, const ct_point *p, bool pick)
             first = i;
         }
     if (failing == 0)
-        fputs(pick ? "  PICK" : "  passes", out);
+        fprintf(out, "  %s%s", pick ? "PICK" : "passes", p->notes & CT_NOTE_METERING ? " *" : "");
     else
         fprintf(out, "  %s%s", limit_words_of((ct_limit)first, p).brief, failing > 1 ? "+" : "");
 }
@@ -106,6 +106,16 @@ static void put_heading(FILE *out, const sweep_result *r)
             m ? "C" : "F", "ply", "it", "", "%");
 }
 
+static bool any_metering(const sweep_result *r)
+{
+    const ct_pick *k = r->view.pick;
+    for (int i = 0; i < k->n_points; i++) {
+        const ct_point *p = ct_pick_candidate(k, r->view.sweep, i);
+        if (p->passes && p->notes & CT_NOTE_METERING) return true;
+    }
+    return false;
+}
+
 static void print_table(FILE *out, const sweep_result *r)
 {
     const ct_sweep *s = r->view.sweep;
@@ -121,6 +131,7 @@ static void print_table(FILE *out, const sweep_result *r)
         put_point(out, r, &s->point[i]);
         shown_to = i;
     }
+    if (any_metering(r)) fputs(" *: look at the metering device, see the note below.\n", out);
     fprintf(out,
             " Capacities in %s in this return air, blower heat taken off. air: actual\n"
             " at the blower; per ton: standard air per nominal ton; suct: saturated suction;\n"

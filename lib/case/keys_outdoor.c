@@ -147,7 +147,8 @@ static const ct_key rows[] = {
      DEFAULT("10 F", "usual charge; " PRACTICE),
      AT(ct_outdoor_unit, subcooling),
      ALSO("subcool"),
-     HELP("liquid subcooling the unit is charged to; with a piston at the rating, and the charge "
+     HELP("liquid subcooling the unit is charged to; stated with a piston: at the rating, and the "
+          "charge "
           "then stays")},
     {.path = "outdoor.suction_line_drop",
      DELTA_T(NUMBER, "2 F"),

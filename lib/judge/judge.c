@@ -231,10 +231,25 @@ static void judge_orifice(ct_point *p)
     if (p->meter == CT_METER_FLOODS) p->limit[CT_LIMIT_METER].verdict = CT_FAILS;
 }
 
+/* Above the superheat to charge to in this air by more than the trade lets pass: the coil's end is
+ * dry. Below 5 F there is no target and 5 F stands for it. */
+#define STARVED_OVER_TARGET (10.0 / CT_F_PER_K) /* common practice, no source */
+
+static bool starved(const ct_sweep_job *job, const ct_point *p)
+{
+    double wet_bulb, target = CT_SUPERHEAT_LITTLE;
+
+    if (job->system.meter.kind != CT_METER_ORIFICE || p->status != CT_OK) return false;
+    if (ct_air_wet_bulb(&job->indoor, &wet_bulb, NULL) == CT_OK)
+        ct_orifice_target_superheat(wet_bulb, job->T_out, &target, NULL);
+    return p->balance.superheat > target + STARVED_OVER_TARGET;
+}
+
 static void conclude(const ct_sweep_job *job, ct_point *p)
 {
     p->notes = p->below_table ? CT_NOTE_BLOWER_TABLE : 0;
     if (p->meter == CT_METER_NEARLY_FLOODS) p->notes |= CT_NOTE_NEAR_FLOOD;
+    if (starved(job, p)) p->notes |= CT_NOTE_STARVED;
     if (p->status == CT_OK)
         p->notes |= ct_notes_of_balance(&job->system, &p->balance) |
                     ct_notes_of_room(p->has_room ? &p->room : NULL,

@@ -27,9 +27,13 @@ typedef enum {
     CT_NOTE_ROOM_SHORT = 1 << 8,        /* the part load is not carried: the room gets warmer */
     CT_NOTE_NEAR_FLOOD = 1 << 9,        /* a piston with little superheat left */
     CT_NOTE_LINE_GAS = 1 << 10,         /* the liquid line takes more than the subcooling covers */
-    CT_NOTE_CHARGE_GAS = 1 << 11        /* a piston's charge leaves no subcooling here */
+    CT_NOTE_CHARGE_GAS = 1 << 11,       /* a piston's charge leaves no subcooling here */
+    CT_NOTE_STARVED = 1 << 12           /* a piston leaves far more superheat than its target */
 } ct_note;
-enum { CT_NOTE_COUNT = 12 };
+enum { CT_NOTE_COUNT = 13 };
+
+/* A speed at which the metering device needs a second look, though it passes. */
+#define CT_NOTE_METERING ((unsigned)CT_NOTE_NEAR_FLOOD | (unsigned)CT_NOTE_STARVED)
 
 /* ct_note bits of a balance of this system; 0 for an ordinary one. */
 CT_API unsigned ct_notes_of_balance(const ct_system *, const ct_balance *);

@@ -88,7 +88,8 @@ ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *f
     if (status == CT_OK) status = ct_setup_join(setup, &j.system, fault);
     if (status != CT_OK) return status;
     /* One that cannot be filled has no balance at its rating: its subcooling is held then. */
-    if (ct_fill_piston(&setup->c->outdoor, &j.system, fault) == CT_SYSTEM) return CT_SYSTEM;
+    const ct_fill_day day = {j.indoor, j.T_out};
+    if (ct_fill_piston(&setup->c->outdoor, &day, &j.system, fault) == CT_SYSTEM) return CT_SYSTEM;
     j.unit = &setup->c->indoor[setup->unit];
     double thinness = ct_sweep_job_thinness(&j);
     ct_blower_thin(&j.unit->blower, thinness, &j.blower);

@@ -442,9 +442,11 @@ static ct_status charged(ct_solver *solver, const ct_system *sys, const ct_condi
                          const ct_start *start, ct_balance *out, ct_fault *fault)
 {
     charge_trial c = {.solver = solver, .sys = *sys, .at = at, .warm = start != NULL};
-    const ct_charge_job job = {sys, balance_at_subcooling, &c};
+    ct_system here = *sys;
+    const ct_charge_job job = {&here, balance_at_subcooling, &c};
 
     if (start) c.start = *start;
+    here.charge = ct_charge_at(sys, at->m_da);
     c.sys.charge = 0.0;
     return ct_charge_search(&job, out, fault);
 }

@@ -134,11 +134,26 @@ ct_status ct_charge_search(const ct_charge_job *job, ct_balance *out, ct_fault *
     return status != CT_OK || fabs(f) <= CHARGE_TOL ? status : walk(&s, x, f, fault);
 }
 
+/* x, no further than the airflows it was found for. */
+#define AIR_LOW -0.4
+#define AIR_HIGH 0.3
+
+double ct_charge_at(const ct_system *sys, double m_da)
+{
+    const ct_charge_air *a = &sys->by_air;
+    double x;
+
+    if (!(a->m_rated > 0.0)) return sys->charge;
+    x = fmin(fmax(m_da / a->m_rated - 1.0, AIR_LOW), AIR_HIGH);
+    return sys->charge * (1.0 + (a->slope + a->bend * x) * x);
+}
+
 ct_system ct_charge_as_found(const ct_system *sys, const ct_balance *b)
 {
     ct_system found = *sys;
 
     if (sys->charge > 0.0) found.outdoor.condenser.subcooling = b->subcooling;
     found.charge = 0.0;
+    found.by_air = (ct_charge_air){0};
     return found;
 }

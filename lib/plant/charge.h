@@ -41,6 +41,9 @@ typedef struct {
  * here by itself. Fails as the trial does. */
 CT_API ct_status ct_charge_search(const ct_charge_job *, ct_balance *out, ct_fault *);
 
+/* The charge of a system that runs at m_da kg/s of dry air; 0: the subcooling is held. */
+CT_API double ct_charge_at(const ct_system *, double m_da);
+
 /* The system with the subcooling it has at a balance held, for trials about that balance. */
 CT_API ct_system ct_charge_as_found(const ct_system *, const ct_balance *);
 

@@ -52,11 +52,19 @@ typedef struct {
     double dp_distributor; /* Pa */
 } ct_meter;
 
+/* How the charge goes with the airflow, for a piston is charged once its speed is set: charge x (1 +
+ * slope x + bend x^2), x = m_da/m_rated - 1. All 0: the same at any airflow. */
+typedef struct {
+    double m_rated; /* kg/s of dry air */
+    double slope, bend;
+} ct_charge_air;
+
 typedef struct {
     ct_outdoor outdoor;
     ct_coil coil;
     ct_meter meter;
-    double charge;    /* kg per m3 of condenser, plant/charge.h; 0: the subcooling is held */
+    double charge; /* kg per m3 of condenser, plant/charge.h; 0: the subcooling is held */
+    ct_charge_air by_air;
     bool before_coil; /* the blower heats the air before the coil */
 } ct_system;
 

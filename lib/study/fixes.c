@@ -101,12 +101,24 @@ static bool another_valve(ct_meter_spec *m, int step, double *amount)
     return true;
 }
 
+/* A valve that is as large as the outdoor unit, in place of a piston. */
+static bool valve_instead(ct_meter_spec *m)
+{
+    m->kind = CT_METER_VALVE;
+    m->Q_rated.has = m->dp_rated.has = false;
+    m->refrigerant[0] = '\0';
+    return true;
+}
+
 static bool another_meter(bench *b, int step, double *amount)
 {
     ct_meter_spec *m = &unit_of(b)->meter;
 
-    if (m->kind == CT_METER_ORIFICE) return m->bore.has && another_piston(m, step, amount);
-    return another_valve(m, step, amount);
+    if (m->kind != CT_METER_ORIFICE) return another_valve(m, step, amount);
+    if (m->bore.has && another_piston(m, step, amount)) return true;
+    if (step > 41) return false;
+    *amount = b->c.outdoor.tons * CT_W_PER_TON;
+    return valve_instead(m);
 }
 
 static bool heat_fails(const ct_sweep *s)
@@ -157,7 +169,7 @@ static bool dehumidifier(bench *b, int step, double *amount)
 }
 
 /* The same kind of unit in a larger frame: everything on its plate grows, the indoor coil stays,
- * and the metering device is chosen anew: a valve by tons, a piston's area by the flow. */
+ * and the metering device is chosen anew: a valve by tons. */
 static bool larger_outdoor(bench *b, int step, double *amount)
 {
     ct_outdoor_unit *u = &b->c.outdoor;
@@ -171,7 +183,7 @@ static bool larger_outdoor(bench *b, int step, double *amount)
     u->P_fan *= ratio;
     unit_of(b)->coil.size /= ratio;
     unit_of(b)->meter.Q_rated.v *= ratio;
-    unit_of(b)->meter.bore.v *= sqrt(ratio);
+    if (unit_of(b)->meter.kind == CT_METER_ORIFICE) valve_instead(&unit_of(b)->meter);
     for (int i = 0; i < b->near.n; i++)
         b->near.point[i].m_da *= ratio;
     *amount = u->tons * CT_W_PER_TON;
@@ -292,10 +304,10 @@ static bool try_remedy(bench *b, int row, const ct_fixes *all, ct_fix *fix)
         if (!run(b) || !(p = best_of(&b->now, &gap, &worst)) || !(gap < fix->gap)) continue;
         keep(all, p, gap, worst, fix);
         fix->amount = amount;
+        if (rows[row].remedy == CT_REMEDY_METERING)
+            fix->unit = unit_of(b)->meter.kind == CT_METER_ORIFICE ? CT_UNIT_LENGTH : CT_UNIT_POWER;
         helps = true;
     }
-    if (rows[row].remedy == CT_REMEDY_METERING)
-        fix->unit = unit_of(b)->meter.kind == CT_METER_ORIFICE ? CT_UNIT_LENGTH : CT_UNIT_POWER;
     return helps;
 }
 
