@@ -120,6 +120,14 @@ static bool row_of(const char *key, ct_key_row *row)
 }
 
 /* The default in metric units, where its kind has one. */
+/* A bore's length in meters, or a coil's drop in kPa, would be shown as 0. */
+static quantity fine(quantity q, double v)
+{
+    if (q == Q_LENGTH && fabs(v) < 0.5) return Q_SIZE;
+    if (q == Q_PRESSURE_DROP && fabs(v) < 2000) return Q_STATIC;
+    return q;
+}
+
 static bool metric_value(const page *p, const ct_assumed *a, const ct_key_row *row, page_value *v)
 {
     static const struct {
@@ -128,11 +136,13 @@ static bool metric_value(const page *p, const ct_assumed *a, const ct_key_row *r
     } kinds[] = {{"temperature difference,", Q_DELTA_T},
                  {"temperature,", Q_TEMPERATURE},
                  {"airflow,", Q_AIRFLOW},
+                 {"airflow per ton,", Q_AIRFLOW_PER_TON},
+                 {"velocity,", Q_VELOCITY},
                  {"length,", Q_LENGTH},
                  {"pressure,", Q_PRESSURE_DROP}};
     for (size_t i = 0; p->metric && isfinite(a->v) && i < sizeof kinds / sizeof kinds[0]; i++)
         if (starts_with(row->unit, kinds[i].kind)) {
-            *v = page_show(p, kinds[i].q, a->v);
+            *v = page_show(p, fine(kinds[i].q, a->v), a->v);
             return true;
         }
     return false;

@@ -34,8 +34,10 @@ static void write_expected(FILE *out, const page *p)
     for (int i = 0; i < READ_COUNT; i++) {
         const page_reading_row *row = page_reading_of((page_reading)i);
         const double v = p->readings.v[i], spread = p->readings.tolerance[i];
-        html_cell(&t, "%s", row->name);
-        html_cell(&t, "%s", page_reading_value(p, row->value, v).text);
+        /* "kPa gauge" at each value would be too wide. */
+        const bool gauge = p->metric && row->value == Q_PRESSURE_GAUGE;
+        html_cell(&t, gauge ? "%s, gauge" : "%s", row->name);
+        html_cell(&t, "%s", (gauge ? page_spread : page_reading_value)(p, row->value, v).text);
         html_cell(&t, isfinite(spread) ? "± %s" : "%s", page_spread(p, row->spread, spread).text);
         html_row_end(&t);
     }

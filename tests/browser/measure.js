@@ -17,6 +17,8 @@
     });
     document.querySelectorAll('td,th').forEach(function (e) {
         var table = e.closest('table').getBoundingClientRect(), box = e.getBoundingClientRect();
+        var column = e.closest('table').parentElement.getBoundingClientRect();
+        if (box.width > 0 && box.right > column.right + 0.5) faults.push('leaves its column: ' + name(e));
         if (box.width > 0 && box.right > e.closest('section').getBoundingClientRect().right + 0.5)
             faults.push('leaves its part: ' + name(e) + ' of ' + table.width);
     });
