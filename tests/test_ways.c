@@ -368,6 +368,9 @@ static void test_static_budget(void **state)
         check_rel("usual", b.usual[i], usual[i], 1e-12);
     }
     check_that("the return side", b.worst == CT_STATIC_RETURN && b.too_small);
+    find(WITH_TAPS LOAD "duct: {static: 0.5 inwc, return_static: 0.3 inwc, airflow: 1000 cfm}\n");
+    ct_static_budget_of(&inv.c, &b);
+    check_rel("the rest is the supply's", b.dp[CT_STATIC_SUPPLY] / INWC, 0.2, 1e-9);
     find(WITH_TAPS LOAD "duct: {return_static: 0.2 inwc, supply_static: 0.2 inwc, airflow: 1000 "
                         "cfm}\n");
     ct_static_budget_of(&inv.c, &b);
@@ -389,11 +392,11 @@ static void test_faults(void **state)
         {"too long", "house: {run_time: {minutes: 70 min, outdoor: 90 F}}", "60 min"},
         {"no airflow", LOAD "duct: {static: 0.5 inwc}", "heat_rise"},
         {"no static", LOAD "duct: {airflow: 1000 cfm}", "external static"},
-        {"one side", LOAD "duct: {return_static: 0.3 inwc, airflow: 1000 cfm}", "supply_static"},
+        {"one side", LOAD "duct: {return_static: 0.3 inwc, airflow: 1000 cfm}", "both sides"},
         {"static and sides",
          LOAD "duct: {static: 0.5 inwc, return_static: 0.3 inwc, supply_static: 0.2 inwc, airflow: "
               "1000 cfm}",
-         "keep the sides"},
+         "take one of the three out"},
         {"filter above the side",
          LOAD "duct: {return_static: 0.1 inwc, supply_static: 0.2 inwc, filter_drop: 0.2 inwc, "
               "airflow: 1000 cfm}",

@@ -7,6 +7,7 @@
 
 #include "base/words.h"
 #include "case/usual.h"
+#include "new/tap_table.h"
 
 static bool is_word(const char *text, const char *const *words)
 {
@@ -48,7 +49,7 @@ void dialog_pairs(const dialog *d, const arguments *given, arguments *out)
     for (int i = 0; i < n_questions && out->n_pairs < MAX_PAIRS; i++) {
         if (!d->answer[i][0]) continue;
         snprintf(out->pair[out->n_pairs].key, CT_KEY_PATH, "%s", d->key[i]);
-        out->pair[out->n_pairs++].text = d->answer[i];
+        out->pair[out->n_pairs++].text = strcmp(d->key[i], TAPS_KEY) == 0 ? d->taps : d->answer[i];
     }
 }
 
@@ -73,11 +74,24 @@ static bool in_list(const char *words, const char *text)
     return false;
 }
 
+/* The answer to the first of "a|b" that has one. */
+static const char *first_known(const arguments *all, const char *keys)
+{
+    char key[CT_KEY_PATH];
+    for (const char *at = keys; *at; at += strcspn(at, "|"), at += *at == '|') {
+        snprintf(key, sizeof key, "%.*s", (int)strcspn(at, "|"), at);
+        const char *answer = known(all, key);
+        if (answer) return answer;
+    }
+    return NULL;
+}
+
 static bool is_asked(const question *q, const arguments *given, const arguments *all)
 {
     const bool eer = strcmp(q->key, "outdoor.rated_seer") == 0 && known(given, "outdoor.rated_eer");
     if (known(given, q->key) || eer) return false;
-    const char *before = q->after ? known(all, q->after) : NULL;
+    if (q->unless && first_known(all, q->unless)) return false;
+    const char *before = q->after ? first_known(all, q->after) : NULL;
     return !q->after || (before && (!q->as || in_list(q->as, before)));
 }
 
@@ -108,22 +122,33 @@ static bool is_bare_number(const char *text)
     return *text && strspn(text, "0123456789.,-/ ") == strlen(text);
 }
 
+/* "one size up", "2 sizes up", "size up"; 0: none of these. */
+static int sizes_up(const char *line)
+{
+    if (!strcasestr(line, "size") || !strcasestr(line, "up")) return 0;
+    return strcasestr(line, "two") || strchr(line, '2') ? 2 : 1;
+}
+
 /* Puts the unit behind a bare number, and takes what the trade writes for a few keys: an EER for a
  * SEER, the tons of a coil, the number stamped on a piston (thousandths of an inch). */
 static void complete(const dialog *d, const question *q, const char *line, char *key, char *text)
 {
     const char *unit = q->unit[d->metric];
+    int sizes = 0;
     snprintf(key, CT_KEY_PATH, "%s", q->key);
     snprintf(text, ANSWER_SIZE, "%s", line);
     if (is_bare_number(line) && strcmp(q->key, "indoor.metering.bore") == 0 && atof(line) >= 20.0)
         snprintf(text, ANSWER_SIZE, "0.%03d in", atoi(line));
-    else if (is_bare_number(line) && *unit)
+    else if (is_bare_number(line) && unit)
         snprintf(text, ANSWER_SIZE, "%.60s %s", line, unit);
     if (strcmp(q->key, "outdoor.rated_seer") == 0 && strcasestr(line, "eer") &&
         !strcasestr(line, "seer"))
         snprintf(key, CT_KEY_PATH, "outdoor.rated_eer");
-    if (strcmp(q->key, "indoor.coil.size") == 0 && strcasestr(line, "ton"))
-        snprintf(key, CT_KEY_PATH, "indoor.coil.tons");
+    if (strcmp(q->key, "indoor.coil.size") != 0) return;
+    if (strcasestr(line, "ton")) snprintf(key, CT_KEY_PATH, "indoor.coil.tons");
+    if ((sizes = sizes_up(line)) == 0) return;
+    snprintf(key, CT_KEY_PATH, "indoor.coil.sizes_up");
+    snprintf(text, ANSWER_SIZE, "%d", sizes);
 }
 
 /* False: the answer is no possible one, and why is on the terminal. */
@@ -152,11 +177,25 @@ static int before(const dialog *d, const arguments *given, int i)
     return i;
 }
 
+/* Yes: the table is asked for. Where to go from question i; -1 to quit. */
+static int ask_table(dialog *d, int i, const char *line)
+{
+    const bool yes = line[0] == 'y' || line[0] == 'Y';
+    const table_end end = yes ? tap_table_ask(d) : TABLE_DONE;
+    d->answer[i][0] = '\0';
+    if (end == TABLE_QUIT) return -1;
+    if (end == TABLE_BACK) return i;
+    if (yes) snprintf(d->answer[i], ANSWER_SIZE, "yes");
+    if (yes) snprintf(d->key[i], CT_KEY_PATH, "%s", TAPS_KEY);
+    return i + 1;
+}
+
 /* Where to go from question i; -1 to quit. */
-static int ask(dialog *d, const arguments *given, const arguments *all, int i)
+static int ask(dialog *d, const arguments *given, const arguments *all, int i, const char *own)
 {
     char line[ANSWER_SIZE], usual[ANSWER_SIZE], prompt[2 * ANSWER_SIZE + 100];
     usual_text(&questions[i], all, usual);
+    if (own[0]) snprintf(usual, sizeof usual, "%s", own);
     snprintf(prompt, sizeof prompt, "%s [%s]: ", questions[i].asks, usual);
     if (!dialog_line(d, prompt, line) || is_word(line, quit_words)) return -1;
     if (is_word(line, back_words)) return before(d, given, i);
@@ -164,10 +203,15 @@ static int ask(dialog *d, const arguments *given, const arguments *all, int i)
         show_help(d, &questions[i]);
         return i;
     }
+    if (!line[0] && own[0]) { /* what was answered before stands */
+        snprintf(d->answer[i], ANSWER_SIZE, "%s", own);
+        return i + 1;
+    }
     if (!line[0] || is_word(line, unknown_words)) {
         d->answer[i][0] = '\0';
         return i + 1;
     }
+    if (strcmp(questions[i].key, TAPS_KEY) == 0) return ask_table(d, i, line);
     return take(d, i, line) ? i + 1 : i;
 }
 
@@ -184,7 +228,7 @@ dialog_end dialog_run(dialog *d, const arguments *given)
             d->at++;
             continue;
         }
-        d->at = ask(d, given, &all, i);
+        d->at = ask(d, given, &all, i, own);
         if (d->at == i || (d->at >= 0 && d->at < i)) memcpy(d->answer[i], own, sizeof own);
         if (d->at < 0) return DIALOG_QUIT;
     }

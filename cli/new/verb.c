@@ -141,7 +141,8 @@ static exit_code from_dialog(dialog *d, const arguments *args)
         fflush(d->out);
         dialog_pairs(d, args, &all);
         code = make_case(&all, &text);
-        if (code == EXIT_INPUT) fputs("Go through it again; Enter leaves the usual.\n", d->out);
+        if (code == EXIT_INPUT)
+            fputs("Go through it again; Enter keeps what is in brackets.\n", d->out);
         d->at = 0;
     } while (code == EXIT_INPUT);
     if (code != EXIT_DONE) return code;

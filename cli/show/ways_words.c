@@ -144,7 +144,7 @@ static void say_parts(FILE *out, const ct_static_budget *b, bool metric)
 
 static bool is_over(const ct_static_budget *b, ct_static_part i)
 {
-    return b->share[i] > b->usual[i];
+    return b->share[i] > 1.1 * b->usual[i];
 }
 
 static void say_worst(FILE *out, const ct_static_budget *b)

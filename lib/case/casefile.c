@@ -60,6 +60,12 @@ static void take_others_out(ct_node *root, const char *path)
     }
 }
 
+static bool is_list(const char *path)
+{
+    const ct_key *k = ct_key_find(&ct_case_keys, path);
+    return k && (k->type == CT_KEY_LIST || k->type == CT_KEY_LINE || k->type == CT_KEY_NUMBERS);
+}
+
 static ct_status put_override(ct_node *root, const ct_override *over, ct_case_report *report)
 {
     const char *text = over->text;
@@ -71,7 +77,13 @@ static ct_status put_override(ct_node *root, const ct_override *over, ct_case_re
         return CT_OK;
     }
     if (over->line == CT_LINE_OF_PAIR && text) take_others_out(root, path);
-    const ct_status status = ct_tree_put(root, path, text, over->line);
+    ct_status status = ct_tree_put(root, path, text, over->line);
+    if (status == CT_OK && text && is_list(path) && text[0] == '[') {
+        status = ct_tree_unfold(root, path, &bad);
+        if (status == CT_INPUT)
+            ct_note_fault(report, bad.kind, over->line, over->key, text, "no list: %s", bad.what);
+        if (status == CT_INPUT) return CT_OK;
+    }
     if (status != CT_INPUT) return status;
     ct_note_fault(report, CT_CASE_UNKNOWN_KEY, over->line, over->key, text ? text : "",
                   "the base case has no such place; an item of a list must be in it already; items "
@@ -90,6 +102,7 @@ static ct_status read_over(const char *text, size_t size, const ct_overrides *ov
     if (status == CT_OK) ct_fill_names(&ct_case_keys, *root);
     for (int i = 0; i < over->n && status == CT_OK; i++)
         status = put_override(*root, &over->item[i], report);
+    if (status == CT_OK && over->n > 0) ct_fill_names(&ct_case_keys, *root); /* of lists put in */
     if (status == CT_OK) return CT_OK;
     ct_tree_free(*root);
     *root = NULL;

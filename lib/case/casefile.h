@@ -31,7 +31,7 @@ CT_API ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c,
 /* A value written over, or in place of, one of the file: for tables of cases that share most. */
 typedef struct {
     const char *key;  /* "outdoor.rated_capacity", "candidates[1].coil.size"; items count from 1 */
-    const char *text; /* as it would be in the file; NULL takes the key out */
+    const char *text; /* as it would be in the file, a list as "[...]"; NULL takes the key out */
     int line;         /* told in faults about it: the line of the table, or CT_LINE_OF_PAIR */
 } ct_override;
 

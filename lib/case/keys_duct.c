@@ -48,15 +48,16 @@ static const ct_key rows[] = {
      SHORT("return_static"),
      PRESSURE(MAYBE, "0.25 inwc"),
      FROM("0 inwc", "3 inwc"),
-     NEEDED_WITH("supply_static"),
+     OPTIONAL,
      WAYS(dp_return),
-     HELP("its return side, read without its minus, behind the filter; with supply_static in place "
-          "of static")},
+     HELP("its return side, read without its minus, behind the filter; the other side is the rest "
+          "of "
+          "static, or supply_static in its place")},
     {.path = "duct.supply_static",
      SHORT("supply_static"),
      PRESSURE(MAYBE, "0.3 inwc"),
      FROM("0 inwc", "3 inwc"),
-     NEEDED_WITH("return_static"),
+     OPTIONAL,
      WAYS(dp_supply),
      HELP("its supply side; before a cased coil")},
     {.path = "duct.filter_drop",

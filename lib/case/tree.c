@@ -421,6 +421,47 @@ ct_status ct_tree_put(ct_node *root, const char *path, const char *text, int lin
     }
 }
 
+static void set_lines(ct_node *node, int line)
+{
+    for (; node; node = node->next) {
+        node->line = line;
+        set_lines(node->first, line);
+    }
+}
+
+/* Hands the children of `from` to `to`, which was a text. */
+static void take_over(ct_node *to, ct_node *from)
+{
+    free(to->text);
+    to->text = NULL;
+    to->kind = from->kind;
+    to->n = from->n;
+    to->first = from->first;
+    to->last = from->last;
+    from->first = from->last = NULL;
+    from->n = 0;
+    set_lines(to->first, to->line);
+}
+
+ct_status ct_tree_unfold(ct_node *root, const char *path, ct_case_fault *fault)
+{
+    ct_node *node = root, *parsed;
+    char *text;
+    for (size_t n; node && *path; path += n + (path[n] == '.')) {
+        n = strcspn(path, ".[");
+        node = own_child(node, path, n);
+        if (path[n] == '[') return CT_OK;
+    }
+    if (!node || node->kind != CT_NODE_TEXT) return CT_OK;
+    if (asprintf(&text, "v: %s", node->text) < 0) return CT_SYSTEM;
+    const ct_status status = ct_tree_read(text, strlen(text), &parsed, fault);
+    free(text);
+    if (status != CT_OK) return status;
+    take_over(node, parsed->first);
+    ct_tree_free(parsed);
+    return CT_OK;
+}
+
 static ct_status cannot_read(const char *path, ct_fault *fault)
 {
     char reason[96]; /* strerror's own buffer is shared between threads */

@@ -48,6 +48,11 @@ const ct_node *ct_tree_find(const ct_node *node, const char *path);
  * or a path that is none; CT_SYSTEM: memory. The tree stays whole in every case. */
 ct_status ct_tree_put(ct_node *root, const char *path, const char *text, int line);
 
+/* Makes the text at a path, "[0.5 inwc, 1210 cfm]" as on one line of a file, the list or section it
+ * says. A path without a text is left alone. CT_INPUT: not that; CT_SYSTEM: memory. The text then
+ * stays. */
+ct_status ct_tree_unfold(ct_node *root, const char *path, ct_case_fault *fault);
+
 /* False: not UTF-8, or control characters; *fault tells where. ct_tree_read looks itself. */
 bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault);
 

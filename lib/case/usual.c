@@ -96,7 +96,8 @@ static void add_size_of_amps(answers *a)
 {
     const double amps = value_of(a, "outdoor.rated_load_amps");
     const double volts = text_of(a, "outdoor.volts") ? value_of(a, "outdoor.volts") : 230.0;
-    if (text_of(a, "outdoor.tons") || text_of(a, "outdoor.rated_capacity")) return;
+    if (!isfinite(amps) || text_of(a, "outdoor.tons") || text_of(a, "outdoor.rated_capacity"))
+        return;
     add_number(a, "outdoor.tons", fmax(HALF_TON, amps * volts / 230.0 / AMPS_PER_TON), "ton",
                GUESS
                " from the rated load amps, 5.7 A a ton at 230 V, to the half ton; it may be a "
@@ -156,10 +157,12 @@ static void add_duct(answers *a)
     if (follows && !sides)
         add(a, "duct.static", "0.6 inwc", "usual for ducts in service; " PRACTICE);
     if (follows) return;
-    if (sides || text_of(a, "duct.static"))
+    if (sides || text_of(a, "duct.static")) {
+        const bool open = !text_of(a, "duct.airflow");
         add_number(a, "duct.airflow", CFM_PER_TON * value_of(a, "outdoor.tons"), "cfm",
                    "360 cfm per ton at the static measured, within 15 %; " PRACTICE);
-    else if (text_of(a, "duct.airflow"))
+        if (open) add(a, "uncertainty.duct_static", "20 %", "its airflow is a usual value");
+    } else if (text_of(a, "duct.airflow"))
         add(a, "duct.static", "0.6 inwc", "usual for ducts in service; " PRACTICE);
 }
 
@@ -168,6 +171,10 @@ static void add_indoor(answers *a)
     if (!text_of(a, "indoor.coil.tons") && !text_of(a, "indoor.coil.sizes_up") &&
         !text_of(a, "indoor.coil.geometry.face_area"))
         add(a, "indoor.coil.size", "1", "a coil matched to the outdoor unit");
+    if (text_of(a, "indoor.blower.taps")) {
+        add(a, "indoor.blower.motor", "psc", GUESS ": most blowers with taps; read the plate");
+        add(a, "indoor.blower.static_limit", "0.5 inwc", "most nameplates; " PRACTICE);
+    }
     if (!text_of(a, "limits.furnace_output")) return;
     add(a, "limits.furnace_rise_min", "35 F",
         GUESS ": a usual range is 35 to 65 F; read the nameplate");

@@ -11,7 +11,7 @@
 extern "C" {
 #endif
 
-#define CT_USUAL_MAX 20
+#define CT_USUAL_MAX 24
 
 typedef struct {
     const char *key; /* full path */

@@ -75,14 +75,23 @@ static void check_house(ct_reader *r, const ct_case *c)
 
 /* ---- Airflow --------------------------------------------------------------------- */
 
-static void check_static(const ct_place *p, const ct_airflow_ways *w)
+/* The whole, or two of the whole and its sides. */
+static void check_static(const ct_place *p, const ct_case *c)
 {
-    not_both(p, "static", "return_static", "static is the two sides together; keep the sides");
-    not_both(p, "static", "supply_static", "static is the two sides together; keep the sides");
-    needs(p, "return_static", "supply_static", "the blower works against both");
-    needs(p, "supply_static", "return_static", "the blower works against both");
-    if (!ct_place_at(p, "return_static") && !ct_place_at(p, "supply_static"))
+    const ct_airflow_ways *w = &c->airflow_ways;
+    const bool whole = ct_place_at(p, "static") != NULL;
+    const bool back = ct_place_at(p, "return_static"), out = ct_place_at(p, "supply_static");
+    if (whole && back && out)
+        ct_place_fault(p, CT_CASE_CONFLICT, "static",
+                       "the two sides make it up already; take one of the three out");
+    if (!whole && back != out)
+        ct_place_fault(p, CT_CASE_INCOMPLETE, back ? "return_static" : "supply_static",
+                       "the blower works against both sides: give the other, or static");
+    if (!whole && !back && !out)
         missing(p, "static", "external static measured; write it as pressure, 0.62 inwc");
+    if (whole && ((back && w->dp_return.v > c->duct.dp) || (out && w->dp_supply.v > c->duct.dp)))
+        ct_place_fault(p, CT_CASE_CONFLICT, "static",
+                       "below one of its sides; it is both together; check them");
     if (w->dp_filter.has && w->dp_return.has && w->dp_filter.v > w->dp_return.v)
         ct_place_fault(p, CT_CASE_CONFLICT, "filter_drop",
                        "above return_static of %s, which it is a part of; check both",
@@ -162,7 +171,7 @@ static void check_duct(ct_reader *r, const ct_case *c)
                                        "part_drop"};
     const ct_airflow_ways *w = &c->airflow_ways;
     bool way = false;
-    check_static(&p, w);
+    check_static(&p, c);
     check_tap(&p, c);
     check_points(&p, "tap_points", w->table, w->n_table);
     check_rise(r, c);
@@ -211,10 +220,15 @@ static void derive_load(ct_reader *r, ct_case *c)
 void ct_ways_defaults(ct_reader *r, ct_case *c)
 {
     const ct_place duct = ct_place_section(r, "duct");
-    const ct_airflow_ways *w = &c->airflow_ways;
+    ct_airflow_ways *w = &c->airflow_ways;
     derive_load(r, c);
     if (!c->has_duct) return;
-    if (w->dp_return.has && w->dp_supply.has) c->duct.dp = w->dp_return.v + w->dp_supply.v;
+    if (w->dp_return.has && w->dp_supply.has)
+        c->duct.dp = w->dp_return.v + w->dp_supply.v;
+    else if (w->dp_return.has)
+        w->dp_supply = (ct_maybe){true, c->duct.dp - w->dp_return.v};
+    else if (w->dp_supply.has)
+        w->dp_return = (ct_maybe){true, c->duct.dp - w->dp_supply.v};
     c->airflow_open = !ct_place_at(&duct, "airflow");
     if (c->airflow_open) c->duct.V = CFM_PER_TON * CT_M3S_PER_CFM * c->outdoor.tons;
 }
