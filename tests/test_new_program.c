@@ -166,7 +166,7 @@ static const script scripts[] = {
       {"sweep now", "y"}},
      EXIT_DONE,
      {"three values belong", "without quotes", "write which one", "Heating: heating tap high #2",
-      "They agree within their doubts", "a ton off"},
+      "They agree within their doubts", "whole ton off"},
      {"rated_load_amps: 17.1 A", "sizes_up: 2", "[.3 inwc, 1400 cfm, 520 W]", "name: \"high #2\"",
       "strip_power: 10 kW", "tap: \"high #2\""},
      true},

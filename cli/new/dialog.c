@@ -1,6 +1,5 @@
 #include "new/dialog.h"
 
-#include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
@@ -21,27 +20,6 @@ static const char *const quit_words[] = {"q", "quit", "exit", NULL};
 static const char *const help_words[] = {"?", "h", "help", NULL};
 static const char *const unknown_words[] = {"-",  "dk",   "don't know", "dont know", "unknown",
                                             "no", "none", "skip",       "n/a",       NULL};
-
-bool dialog_line(dialog *d, const char *prompt, char line[ANSWER_SIZE])
-{
-    fputs(prompt, d->out);
-    fflush(d->out);
-    char *text = NULL;
-    size_t room = 0;
-    const ssize_t length = getline(&text, &room, d->in);
-    if (length >= 0) {
-        const char *s = text;
-        size_t n = strlen(text);
-        while (n > 0 && isspace((unsigned char)text[n - 1]))
-            n--;
-        text[n] = '\0';
-        while (isspace((unsigned char)*s))
-            s++;
-        snprintf(line, ANSWER_SIZE, "%s", s);
-    }
-    free(text);
-    return length >= 0;
-}
 
 void dialog_pairs(const dialog *d, const arguments *given, arguments *out)
 {

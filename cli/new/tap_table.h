@@ -6,7 +6,7 @@
 #ifndef CLI_NEW_TAP_TABLE_H
 #define CLI_NEW_TAP_TABLE_H
 
-#include "new/dialog.h"
+#include "new/prompt.h"
 
 typedef enum { TABLE_DONE, TABLE_BACK, TABLE_QUIT } table_end;
 
