@@ -250,6 +250,15 @@ typedef struct {
     ct_maybe Q_latent; /* W, moisture of the household on the average hour; else the design one */
 } ct_season_spec;
 
+/* What a blower with controls can do for humidity. Usual field settings where nothing is given; they
+ * matter only to study/switches.h. */
+typedef struct {
+    double cut;           /* share taken off the airflow, on humidity and at a slow start */
+    double rh_on, rh_off; /* 0..1, the cut sets in and ends */
+    double overcool;      /* K below the set temperature allowed while it is damp */
+    double start_time;    /* s of slow start */
+} ct_fan_control;
+
 /* How far off each input may be: one standard deviation, 0 for an input taken as exact. */
 typedef struct {
     double load;          /* of 1: both design loads together, 0..0.2 */
@@ -299,6 +308,7 @@ typedef struct {
     ct_uncertainty uncertainty;
     ct_tuning tuning;
     ct_season_spec season;
+    ct_fan_control control;
 } ct_case;
 
 #ifdef __cplusplus

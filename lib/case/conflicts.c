@@ -423,6 +423,15 @@ static void check_sweep(ct_reader *r, const ct_case *c)
                        "sweep.from is not below sweep.to (they default to 250 and 500 cfm/ton)");
 }
 
+static void check_control(ct_reader *r, const ct_fan_control *k)
+{
+    const ct_place p = ct_place_section(r, "fan_control");
+    if (k->rh_off >= k->rh_on)
+        ct_place_fault(&p, CT_CASE_CONFLICT,
+                       ct_place_at(&p, "humidity_off") ? "humidity_off" : "humidity_on",
+                       "humidity_off is not below humidity_on (they default to 50 and 53 %%)");
+}
+
 void ct_conflicts(ct_reader *r, ct_case *c)
 {
     const ct_place matched = ct_place_section(r, "matched_coil");
@@ -436,5 +445,6 @@ void ct_conflicts(ct_reader *r, ct_case *c)
     check_space(r);
     check_sweep(r, c);
     check_limits(r, c);
+    check_control(r, &c->control);
     ct_ways_check(r, c);
 }

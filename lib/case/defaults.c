@@ -341,13 +341,26 @@ static void derive_uncertainty(ct_reader *r, ct_uncertainty *u)
     u->static_given = ct_tree_find(r->root, "uncertainty.duct_static") != NULL;
 }
 
+static void usual(ct_reader *r, const char *key, double *v)
+{
+    if (!ct_tree_find(r->root, key)) *v = ct_assume_usual(key);
+}
+
 /* The same for the season: what it takes as usual it says itself. */
 static void derive_season(ct_reader *r, ct_season_spec *s)
 {
-    if (!ct_tree_find(r->root, "season.load_hours"))
-        s->load_hours = ct_assume_usual("season.load_hours");
-    if (!ct_tree_find(r->root, "season.moisture_storage"))
-        s->storage = ct_assume_usual("season.moisture_storage");
+    usual(r, "season.load_hours", &s->load_hours);
+    usual(r, "season.moisture_storage", &s->storage);
+}
+
+/* And for the blower's controls. */
+static void derive_control(ct_reader *r, ct_fan_control *k)
+{
+    usual(r, "fan_control.airflow_cut", &k->cut);
+    usual(r, "fan_control.humidity_on", &k->rh_on);
+    usual(r, "fan_control.humidity_off", &k->rh_off);
+    usual(r, "fan_control.overcool", &k->overcool);
+    usual(r, "fan_control.start_time", &k->start_time);
 }
 
 /* What the kind does not have is 0 from here on, not NaN. */
@@ -386,6 +399,7 @@ void ct_defaults(ct_reader *r, ct_case *c)
     derive_limits(r, &c->limits);
     ct_ways_defaults(r, c);
     derive_season(r, &c->season);
+    derive_control(r, &c->control);
     if (!ct_tree_find(r->root, "house.humidity_floor"))
         c->house.rh_floor = ct_assume_usual("house.humidity_floor");
 }

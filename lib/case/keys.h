@@ -15,7 +15,7 @@ extern const ct_key_rows ct_keys_outdoor; /* outdoor */
 extern const ct_key_rows ct_keys_indoor;  /* matched_coil, indoor, candidates */
 extern const ct_key_rows ct_keys_duct;    /* duct */
 extern const ct_key_rows ct_keys_rest;    /* way_in, space, sweep, limits, uncertainty, tuned */
-extern const ct_key_rows ct_keys_season;  /* season */
+extern const ct_key_rows ct_keys_season;  /* season, fan_control */
 
 extern const ct_key_table ct_case_keys;
 

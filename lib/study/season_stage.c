@@ -44,25 +44,19 @@ static ct_status node(builder *b, int w, int t)
     return CT_OK;
 }
 
-/* What a running blower gives back is scaled from the water at 80/67 F. */
-static ct_status rate_water(builder *b, int t)
+/* What a running blower gives back is scaled from the water at 80/67 F. 0, where there is none, is
+ * refused by part/room.h when it matters. */
+static void rate_water(builder *b, int t)
 {
-    const ct_house *h = &b->job.c->house;
     ct_conditions at = {b->job.indoor, b->stage->T[t], b->job.m_da, b->job.P_blower};
-    ct_balance rated;
 
     b->stage->water_rated[t] = 0.0;
-    if (!h->fan_on && !(h->fan_off_delay.has && h->fan_off_delay.v > 0.0)) return CT_OK;
-    ct_status status =
-        ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, at.in.p, &at.in, b->fault);
-    if (status == CT_OK)
-        status = ct_balance_solve(b->solver, b->job.system, &at, NULL, &rated, b->fault);
+    if (ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, at.in.p, &at.in, NULL) != CT_OK)
+        return;
+    ct_balance rated;
     b->stage->balances++;
-    if (status != CT_OK) return status;
-    if (!(rated.water > 0.0))
-        return ct_fault_say(b->fault, CT_NO_ROOT, "the coil is dry at 80/67 F");
-    b->stage->water_rated[t] = rated.water;
-    return CT_OK;
+    if (ct_balance_solve(b->solver, b->job.system, &at, &b->start, &rated, NULL) == CT_OK)
+        b->stage->water_rated[t] = fmax(0.0, rated.water);
 }
 
 static ct_status one_outdoors(builder *b, int t)
@@ -71,7 +65,8 @@ static ct_status one_outdoors(builder *b, int t)
 
     for (int w = 0; status == CT_OK && w < CT_SEASON_HUMIDITIES; w++)
         status = node(b, w, t);
-    return status == CT_OK ? rate_water(b, t) : status;
+    if (status == CT_OK) rate_water(b, t);
+    return status;
 }
 
 /* The grid's temperatures around the range, at least two. */
