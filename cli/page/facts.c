@@ -49,6 +49,8 @@ static void work_out_extras(page *p)
     const job *j = p->j;
     p->has_checks =
         complain_had(ct_checks_unit(j->c, j->refrigerant, page_indoor(p), &p->checks, NULL));
+    p->has_switches = p->pick->found &&
+                      complain_had(ct_switches_run(j->solver, &p->at, p->p, &p->switches, NULL));
     p->has_hottest = p->pick->found &&
                      complain_had(ct_hottest_day(j->solver, &p->at, p->p, &p->T_hottest, NULL));
 }

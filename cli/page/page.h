@@ -18,6 +18,7 @@
 #include "show/limit_words.h"
 #include "show/outlook.h"
 #include "study/compare.h"
+#include "study/switches.h"
 
 typedef struct {
     bool has;
@@ -45,7 +46,9 @@ typedef struct page {
     double T_hottest;           /* K, hottest outdoor air at which this speed carries the load */
     bool has_sure;              /* the case was drawn around */
     double sure_all, sure_cool; /* 0..1, this speed passes every limit; carries the load */
-    outlook outlook;            /* how close the call is, or what would fix it */
+    bool has_switches;
+    ct_switches switches; /* fan, run-on, controls: what each makes of the humidity */
+    outlook outlook;      /* how close the call is, or what would fix it */
     page_readings readings;
     page_pictures pictures; /* owned */
 } page;

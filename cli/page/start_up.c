@@ -1,9 +1,12 @@
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/html.h"
+#include "base/paragraph.h"
 #include "base/units.h"
 #include "page/page.h"
+#include "show/switch_words.h"
 
 #define SHOW(q, v) page_show(p, q, v).text
 
@@ -135,6 +138,19 @@ static void write_how_far(FILE *out)
                  "a reason to look, not proof of a fault. The manufacturer's chart comes first.");
 }
 
+/* Fan, run-on and controls, by what each makes of the humidity. */
+static void write_switches(FILE *out, const page *p)
+{
+    paragraph text;
+    FILE *t;
+    if (!p->has_switches || !page_passes(p) || !(t = paragraph_open(&text))) return;
+    switches_explain(t, &p->switches, p->j->c, p->metric);
+    fclose(t);
+    char *nice = page_nice(text.text);
+    html_element(out, "p", NULL, "Set the switches so. %s", nice ? nice : "");
+    free(nice);
+}
+
 void page_write_start_up(FILE *out, const page *p)
 {
     fputs("<section>\n", out);
@@ -150,6 +166,7 @@ void page_write_start_up(FILE *out, const page *p)
         write_days(out, p);
         write_reading_notes(out, p);
         fputs("</div>\n</div>\n", out);
+        write_switches(out, p);
         write_how_far(out);
     } else
         html_element(

@@ -1,6 +1,5 @@
 #include "show/switch_words.h"
 
-#include "show/json_out.h"
 #include "show/limit_words.h"
 
 #define MATTERS 0.003 /* of RH: a difference worth a word, 0.3 % */
@@ -95,23 +94,4 @@ void switches_explain(FILE *out, const ct_switches *w, const ct_case *c, bool me
     explain_fan(out, w);
     explain_start(out, w, c);
     explain_cut(out, w, c, metric);
-}
-
-bool switches_put(json_t *object, const ct_switches *w, bool si)
-{
-    static const char *const name[CT_SWITCH_COUNT] = {
-        "stops_with_compressor", "runs_on",   "fan_on", "slow_start",
-        "cut_on_humidity",       "overcooled"};
-    json_t *o = open_object(object, "switches");
-    bool good = o && put_value(o, "run_on_seconds", Q_PLAIN, w->run_on, si);
-    for (int i = 0; good && i < CT_SWITCH_COUNT; i++) {
-        if (w->at[i].status != CT_OK) continue;
-        json_t *one = open_object(o, name[i]);
-        good = one && put_value(one, "rh", Q_FRACTION, w->at[i].room.rh, si) &&
-               put_value(one, "run", Q_RUN, w->at[i].room.run, si) &&
-               put_value(one, "room_dry_bulb", Q_TEMPERATURE, w->at[i].T, si) &&
-               put_value(one, "share_slowed", Q_FRACTION, w->at[i].slowed, si);
-    }
-    return good && (w->slow_fails < 0 ||
-                    put_text(o, "cut_forbidden_by", ct_limit_of((ct_limit)w->slow_fails)->token));
 }

@@ -5,14 +5,9 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include <jansson.h>
-
 #include "study/switches.h"
 
 /* Sentences, each ended. */
 void switches_explain(FILE *out, const ct_switches *, const ct_case *, bool metric);
-
-/* Object "switches": the humidity of each setting that settles. */
-bool switches_put(json_t *object, const ct_switches *, bool si);
 
 #endif

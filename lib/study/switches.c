@@ -91,6 +91,7 @@ static ct_room_plant mixed(const ct_room_plant *full, const ct_room_plant *slow,
         plant.point[i].Q_net = between(full->point[i].Q_net, slow->point[i].Q_net, s);
         plant.point[i].water = least;
     }
+    plant.m_leak = between(full->m_leak, slow->m_leak, s);
     plant.P_blower = between(full->P_blower, slow->P_blower, s);
     plant.water_rated = between(full->water_rated, slow->water_rated, s);
     return plant;
