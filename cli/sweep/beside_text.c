@@ -93,7 +93,7 @@ void beside_print(FILE *out, const sweep_result *r, const ct_point *pick)
     if (!pick) return;
     print_dry(out, r);
     outlook_print_close(out, &r->outlook, 0, r->metric);
-    for (int i = 0; i < ROWS && !r->quiet; i++)
+    for (int i = 0; i < ROWS && r->full && !r->quiet; i++)
         if (i == FASTER || other[i] != b->faster) print_other(out, r, i, other[i]);
 }
 

@@ -146,12 +146,12 @@ void pick_text_pick(FILE *out, const sweep_result *r, const ct_point *p)
     fputc(' ', t);
     say_lower(t, r);
     paragraph_print(&text, out, "\nPick: ", 6);
-    const ct_point *ref = r->quiet ? NULL : sweep_reference(r);
+    const ct_point *ref = r->full && !r->quiet ? sweep_reference(r) : NULL;
     if (ref && (t = paragraph_open(&text))) {
         say_price(t, r, p, ref);
         paragraph_print(&text, out, "      ", 6);
     }
-    if (!r->quiet && (t = paragraph_open(&text))) {
+    if (r->full && !r->quiet && (t = paragraph_open(&text))) {
         say_house(t, r, p);
         say_frost(t, r, p);
         say_ducts(t, r, p);

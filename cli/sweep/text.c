@@ -281,10 +281,12 @@ static void print_rest(FILE *out, const sweep_result *r)
         print_cautions(out, r);
         return;
     }
-    wrap_text(out, "", 2,
-              "%d values are assumed (--assumed lists them). --full: why each speed fails, the "
-              "largest load of each, cautions. Licensed work: local code comes first.",
-              n_assumed(r->j->report));
+    wrap_text(
+        out, "", 2,
+        "%d values are assumed (--assumed lists them). --full: the house and other speeds worth "
+        "a thought, why each speed fails, the largest load of each, cautions. Licensed work: "
+        "local code comes first.",
+        n_assumed(r->j->report));
 }
 
 void sweep_text_print(FILE *out, const sweep_result *r)
