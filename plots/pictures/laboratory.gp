@@ -17,8 +17,8 @@ do for [k=1:4] {
   set yrange [*:*]
   stats file using 2 nooutput
   low = STATS_min; high = STATS_max
-  if (k == 1) { set title 'Net total capacity, 1000 Btu/h, lines 3 % off'; s = 1000.0; f = 0.03; d = 0 }
-  if (k == 2) { set title 'Net sensible capacity, 1000 Btu/h, lines 4 % off'; s = 1000.0; f = 0.04; d = 0 }
+  if (k == 1) { set title 'Net total, 1000 Btu/h, lines 3 % off'; s = 1000.0; f = 0.03; d = 0 }
+  if (k == 2) { set title 'Sensible, 1000 Btu/h, lines 4 % off'; s = 1000.0; f = 0.04; d = 0 }
   if (k == 3) { set title 'Total power, kW, lines 2.5 % off'; s = 1000.0; f = 0.025; d = 0 }
   if (k == 4) { set title 'Saturated suction, F, lines 1 F off'; s = 1.0; f = 0; d = 1 }
   low = low/s*0.97; high = high/s*1.03
