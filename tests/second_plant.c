@@ -234,8 +234,8 @@ static void charge_valve(const second_plant *s, trial *x)
 {
     const double d = x->t->charge, short_by = fmax(0.0, -d - NONE_LEFT);
     x->subcooling = fmax(0.0, x->t->subcooling * (1.0 + d / NONE_LEFT));
-    x->quality = 0.8 * short_by;
-    x->superheat = s->meter.superheat + 120.0 * short_by + x->t->feed;
+    x->quality = 0.5 * short_by;
+    x->superheat = s->meter.superheat + 70.0 * short_by + x->t->feed;
 }
 
 /* Piston: what it passes less what the compressor moves. */

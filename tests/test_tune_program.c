@@ -126,7 +126,7 @@ static const struct {
      "outdoor_unit: {compressor_power: 4300 W}\n",
      EXIT_DOUBT,
      {"compressor power reads about", "W too high: read it again",
-      "They fit with the first cause above"}},
+      "The multipliers are those under the first cause"}},
     {"flood-back or a bad clamp",
      "return_air: {dry_bulb: 76 F, wet_bulb: 64 F}\nsupply_air: {dry_bulb: 55 F, wet_bulb: 54 F}\n"
      "outdoor_air: {dry_bulb: 91 F}\nsuction: {pressure: 71 psig, temperature: 44 F}\n"
@@ -151,6 +151,59 @@ static void test_runs(void **state)
         for (int k = 0; k < 3; k++)
             expect(runs[i].says[k]);
     }
+}
+
+/* Four visits, as a technician would read them: what leads the report, and what else it must say. */
+static const struct {
+    const char *readings;
+    int code;
+    const char *says[4];
+} visits[] = {
+    {"clamp",
+     EXIT_DONE,
+     {"coil flooded, liquid may reach the compressor", "suction line temperature reads about",
+      "THE VALVE DOES NOT HOLD ITS SUPERHEAT", "Check bulb and clamp"}},
+    {"swapped",
+     EXIT_INPUT,
+     {"CANNOT ALL BE TRUE", "exchanged: return air dry bulb and return air wet bulb",
+      "wet bulb is above its dry bulb", "nothing was fitted"}},
+    {"tap",
+     EXIT_DONE,
+     {"it runs on tap 'high', not on 'medium low'", "The readings fit together",
+      "without a cause the readings would not fit", "coil conductance"}},
+    {"charge",
+     EXIT_DONE,
+     {"% low charge: find the leak", "superheat up (", "subcooling down (",
+      "no multiplier of it is written"}},
+};
+
+static void test_visits(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof visits / sizeof visits[0]; i++) {
+        char path[256];
+        snprintf(path, sizeof path, SOURCE_DIR "/examples/readings-r22-%s.yaml",
+                 visits[i].readings);
+        assert_int_equal(run_tune(CASE, path, ""), visits[i].code);
+        for (int k = 0; k < 4; k++)
+            expect(visits[i].says[k]);
+    }
+}
+
+/* With the charge wrong the case gets no multiplier of the coil. */
+static void test_no_coil(void **state)
+{
+    (void)state;
+    static char text[32768];
+    char options[160];
+    const char *tuned = in_scratch("charge.yaml");
+    snprintf(options, sizeof options, "-o %s", tuned);
+    assert_int_equal(run_tune(CASE, SOURCE_DIR "/examples/readings-r22-charge.yaml", options),
+                     EXIT_DONE);
+    read_text(tuned, text, sizeof text);
+    check_that("no coil", strstr(text, "\n  coil_conductance:") == NULL);
+    check_that("and why", strstr(text, "charge or metering was wrong") != NULL);
+    check_that("the rest", strstr(text, "compressor_flow:") != NULL);
 }
 
 static void test_usage(void **state)
@@ -284,7 +337,8 @@ static int clear_scratch(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_runs),       cmocka_unit_test(test_usage),
+        cmocka_unit_test(test_runs),       cmocka_unit_test(test_visits),
+        cmocka_unit_test(test_no_coil),    cmocka_unit_test(test_usage),
         cmocka_unit_test(test_report),     cmocka_unit_test(test_json),
         cmocka_unit_test(test_tuned_file), cmocka_unit_test(test_tuned_file_refused),
     };

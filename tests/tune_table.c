@@ -70,44 +70,56 @@ static const struct {
     {"outdoor watts +20 %", {FAULT_READING, 660, CT_OUTDOOR_POWER, 0}},
 };
 
+/* Of the visits to one kind of fault, by what was told. */
+typedef struct {
+    int settled, first, family, two, ranked, alarm, odd, impossible, failed;
+    int cause[CT_CAUSE_COUNT + 1]; /* named first; the last: none */
+} tally;
+
+static void count(const visit *v, const visit_kind *k, tally *n)
+{
+    const ct_tune *t = &v->told;
+    if (!v->settles) return;
+    n->settled++;
+    if (v->status != CT_OK) {
+        n->failed++;
+        return;
+    }
+    const int place = visit_named(v, k, 2, false), kin = visit_named(v, k, 1, true);
+    n->impossible += !t->fitted;
+    n->alarm += t->wrong;
+    n->ranked += place == 0;
+    n->first += t->wrong && place == 0;
+    n->family += t->wrong && kin == 0;
+    n->two += t->wrong && (place >= 0 || kin == 0);
+    n->odd += t->fitted && !t->agree;
+    n->cause[t->wrong && t->n_explanations > 0 ? t->explanation[0].cause : CT_CAUSE_COUNT]++;
+}
+
 static void print_row(const visit_house *h, const char *name, const visit_kind *k, int n)
 {
-    int settled = 0, named = 0, ranked = 0, alarm = 0, odd = 0, failed = 0, impossible = 0;
-    int first[CT_CAUSE_COUNT + 1] = {0};
-    double seconds = 0.0;
+    tally t = {0};
     visit *v = visits_make(h, k, n);
-    (void)seconds;
-    for (int i = 0; i < n; i++) {
-        if (!v[i].settles) continue;
-        settled++;
-        if (v[i].status != CT_OK) {
-            failed++;
-            continue;
-        }
-        const ct_tune *t = &v[i].told;
-        const bool wrong = t->fitted && t->wrong;
-        const bool right = visit_names(&v[i], k, h);
-        impossible += !t->fitted;
-        alarm += wrong;
-        ranked += right;
-        named += right && wrong;
-        odd += t->fitted && !t->agree;
-        first[wrong ? t->explanation[0].cause : CT_CAUSE_COUNT]++;
-    }
-    printf("%-24s %4d %5.0f %6.0f %6.0f %5.0f %5.0f %5.0f  ", name, settled,
-           100.0 * named / settled, 100.0 * ranked / settled, 100.0 * alarm / settled,
-           100.0 * odd / settled, 100.0 * impossible / settled, 100.0 * failed / settled);
+    for (int i = 0; i < n; i++)
+        count(&v[i], k, &t);
+    const double percent = 100.0 / (t.settled ? t.settled : 1);
+    printf("%-24s %4d %5.0f %5.0f %5.0f %6.0f %5.0f %5.0f %5.0f %5.0f  ", name, t.settled,
+           percent * t.first, percent * t.family, percent * t.two, percent * t.ranked,
+           percent * t.alarm, percent * t.odd, percent * t.impossible, percent * t.failed);
     for (int c = 0; c < CT_CAUSE_COUNT; c++)
-        if (100 * first[c] >= 5 * settled) printf(" %s %d", ct_cause_name((ct_cause)c), first[c]);
+        if (percent * t.cause[c] >= 5.0) printf(" %s %d", ct_cause_name((ct_cause)c), t.cause[c]);
     printf("\n");
     fflush(stdout);
     free(v);
 }
 
+/* first: the cause is the first that is named. family: the same, weak blower and slower tap being
+ * one. two: it is among the first two. ranked: it is the likeliest, named or not. alarm: something is
+ * said to be wrong. odd: the readings are said to disagree. imp.: not fitted. */
 static void print_causes(const visit_house *h, int n, double scatter)
 {
-    printf("%-24s %4s %5s %6s %6s %5s %5s %5s   first named\n", "fault", "n", "named", "ranked",
-           "alarm", "odd", "imp.", "fail");
+    printf("%-24s %4s %5s %5s %5s %6s %5s %5s %5s %5s   named first\n", "per cent of visits", "n",
+           "first", "fam.", "two", "ranked", "alarm", "odd", "imp.", "fail");
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         visit_kind k = rows[i].kind;
         k.scatter = scatter;

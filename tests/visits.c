@@ -161,29 +161,31 @@ visit *visits_make(const visit_house *h, const visit_kind *k, int n)
 
 /* ---- What is told of it -------------------------------------------------------------- */
 
-static bool names_reading(const visit *v, const visit_kind *k)
+static bool names(const ct_tune_explanation *e, const visit *v, const visit_kind *k, bool family)
 {
-    const ct_tune_explanation *e = &v->told.explanation[0];
-    return e->cause == CT_CAUSE_READING && e->kind == k->kind;
-}
-
-bool visit_names(const visit *v, const visit_kind *k, const visit_house *h)
-{
-    const ct_tune_explanation *e = &v->told.explanation[0];
-    (void)h;
-    if (!v->told.fitted || v->told.n_explanations == 0) return false;
+    const bool blower_side = e->cause == CT_CAUSE_BLOWER || e->cause == CT_CAUSE_TAP;
     switch (k->fault) {
     case FAULT_FILTER: return e->cause == CT_CAUSE_RESTRICTED;
-    case FAULT_BLOWER: return e->cause == CT_CAUSE_BLOWER;
-    case FAULT_TAP: return e->cause == CT_CAUSE_TAP && e->tap == v->truth.tap;
+    case FAULT_BLOWER: return family ? blower_side : e->cause == CT_CAUSE_BLOWER;
+    case FAULT_TAP:
+        return family && k->level < 0 ? blower_side
+                                      : e->cause == CT_CAUSE_TAP && e->tap == v->truth.tap;
     case FAULT_COIL: return e->cause == CT_CAUSE_COIL;
     case FAULT_COMPRESSOR: return e->cause == CT_CAUSE_COMPRESSOR;
     case FAULT_CONDENSER: return e->cause == CT_CAUSE_CONDENSER;
     case FAULT_CHARGE:
         return e->cause == (k->level < 0 ? CT_CAUSE_LOW_CHARGE : CT_CAUSE_OVERCHARGE);
-    case FAULT_READING: return names_reading(v, k);
+    case FAULT_READING: return e->cause == CT_CAUSE_READING && e->kind == k->kind;
     default: return false;
     }
+}
+
+int visit_named(const visit *v, const visit_kind *k, int n, bool family)
+{
+    if (!v->told.fitted) return -1;
+    for (int i = 0; i < n && i < v->told.n_explanations; i++)
+        if (names(&v->told.explanation[i], v, k, family)) return i;
+    return -1;
 }
 
 double visit_truth(const visit *v, ct_tune_unknown i)

@@ -51,8 +51,9 @@ typedef struct {
 /* Seeds from 1 to n; free(visits) afterwards. */
 visit *visits_make(const visit_house *, const visit_kind *, int n);
 
-/* Does the first explanation name the fault? */
-bool visit_names(const visit *, const visit_kind *, const visit_house *);
+/* Which explanation names the fault: 0 the first, 1 the second ...; -1 none of the first `n`. With
+ * `family`, a weak blower and a slower tap count as one: both show as little air at low static. */
+int visit_named(const visit *, const visit_kind *, int n, bool family);
 
 /* Truth of a multiplier. */
 double visit_truth(const visit *, ct_tune_unknown);

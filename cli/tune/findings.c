@@ -127,6 +127,12 @@ static void print_causes(FILE *out, const tune_result *r, bool metric)
 static const char *const sign_names[CT_SIGN_COUNT] = {
     "superheat", "subcooling", "suction saturation", "discharge saturation", "air split"};
 
+/* Never "-0". */
+static double without_minus(double v)
+{
+    return fabs(v) < 0.5 ? 0.0 : v;
+}
+
 static void print_signs(FILE *out, const ct_tune *t, bool metric)
 {
     char text[480] = "";
@@ -138,7 +144,7 @@ static void print_signs(FILE *out, const ct_tune *t, bool metric)
         if (!s->has || s->way == 0) continue;
         snprintf(text + n, sizeof text - n, "%s%s %s (%.0f %s where %.0f is expected)",
                  n ? ", " : "", sign_names[i], s->way > 0 ? "up" : "down",
-                 quantity_show(f, s->read), f->unit, quantity_show(f, s->expected));
+                 without_minus(quantity_show(f, s->read)), f->unit, quantity_show(f, s->expected));
         n = strlen(text);
     }
     if (n) wrap_text(out, "", 0, "Signs: %s.", text);

@@ -114,15 +114,21 @@ static void print_shifts(FILE *out, const ct_tune *t, bool metric)
 
 static void print_far(FILE *out, const ct_tune *t)
 {
-    if (t->fits && t->explained == 0) return;
-    wrap_text(
-        out, "", 0,
-        t->explained < 0 ? "Many things are off at once: the multipliers are those of a system "
-                           "free in everything, and carry its doubt."
-        : t->fits ? "They fit with the first cause above; the multipliers are those under it. "
-                    "Without any cause they would not (p %.2g)."
-                  : "They are far from the plate (p %.2g with nothing wrong).",
-        t->p_sound);
+    if (t->explained == 0 && t->fits) return;
+    if (t->explained < 0) {
+        wrap_text(out, "", 0,
+                  "Many things are off at once: the multipliers are those of a system free in "
+                  "everything, and carry its doubt.");
+        return;
+    }
+    if (t->explained == 0) {
+        wrap_text(out, "", 0, "They are far from the plate.");
+        return;
+    }
+    wrap_text(out, "", 0, "The multipliers are those under the first cause above; %s (p %.2g).",
+              t->p_sound < CT_TUNE_P_LOW ? "without a cause the readings would not fit"
+                                         : "without a cause the readings would fit, too",
+              t->p_sound);
 }
 
 static void print_fit(FILE *out, const ct_tune *t, bool metric)

@@ -15,6 +15,8 @@
 #define LEVEL 0.03 /* standard uncertainties from the level point: there */
 #define GAIN 0.01  /* of chi-square: not worth another start */
 #define STARTS 5
+/* Standard deviations of a prior from which no search begins further out: the model ends at 8. */
+#define FURTHEST_START 6.0
 
 /* ---- For GSL: readings first, then one row for each prior ------------------------ */
 
@@ -172,7 +174,8 @@ static ct_status first_point(ct_tune_problem *p, gsl_vector *z, ct_fault *fault)
 
     for (int k = 0; k < p->n_x; k++) {
         const ct_tune_prior *u = &p->prior[p->of_x[k]];
-        gsl_vector_set(z, (size_t)k, (u->start - u->prior) / u->sigma);
+        const double from = (u->start - u->prior) / u->sigma;
+        gsl_vector_set(z, (size_t)k, fmin(fmax(from, -FURTHEST_START), FURTHEST_START));
     }
     if (ct_tune_model_residuals(p, z, f)) return CT_OK;
     gsl_vector_set_zero(z);

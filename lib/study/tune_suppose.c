@@ -153,7 +153,7 @@ static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int 
     }
     ct_tune_supposition *starved = add(list, n, CT_CAUSE_STARVED, 0.03);
     move(starved, CT_TUNE_SUPERHEAT, SH + 10.0, 5.0);
-    move(starved, CT_TUNE_SUBCOOLING, SC + 2.0, 4.0);
+    move(starved, CT_TUNE_SUBCOOLING, SC + 2.0, 2.5);
     move(add(list, n, CT_CAUSE_FLOODED, 0.04), CT_TUNE_SUPERHEAT, 0.5, 1.5);
 }
 

@@ -71,8 +71,9 @@ static void explain(const ct_tune_problem *p, const ct_tune_weighing *w, ct_tune
           likelier_first);
 }
 
-/* Several things at once: each by what the fit of a free system says of it. */
-static void explain_freely(ct_tune *out)
+/* Several things at once: each by what the fit of a free system says of it. `airflow` is what the
+ * static makes of low airflow. */
+static void explain_freely(ct_cause airflow, ct_tune *out)
 {
     out->n_explanations = 0;
     for (int i = 0; i < CT_CAUSE_COUNT; i++)
@@ -80,7 +81,8 @@ static void explain_freely(ct_tune *out)
     for (size_t k = 0; k < sizeof low / sizeof low[0]; k++) {
         const ct_tune_value *v = &out->value[low[k].i];
         const double chance = gsl_cdf_ugaussian_P(log(low[k].limit / v->value) / v->u);
-        add_explanation(&(ct_tune_explanation){.cause = low[k].cause,
+        const bool air = low[k].i == CT_TUNE_AIRFLOW;
+        add_explanation(&(ct_tune_explanation){.cause = air ? airflow : low[k].cause,
                                                .chance = chance,
                                                .is_multiplier = true,
                                                .size = v->value,
@@ -173,6 +175,18 @@ static int chosen(const ct_tune_weighing *w)
     return best;
 }
 
+/* Blocked or weak, whichever is the likelier; without a static neither. */
+static ct_cause side_of_airflow(const ct_tune_weighing *w)
+{
+    int best = 0;
+    for (int i = 1; i < w->n; i++) {
+        const ct_cause c = w->list[i].cause;
+        if (c != CT_CAUSE_LOW_AIRFLOW && c != CT_CAUSE_RESTRICTED && c != CT_CAUSE_BLOWER) continue;
+        if (best == 0 || w->weight[i].log_z > w->weight[best].log_z) best = i;
+    }
+    return best > 0 ? w->list[best].cause : CT_CAUSE_LOW_AIRFLOW;
+}
+
 static ct_status record_chosen(ct_tune_problem *p, const ct_readings *all,
                                const ct_tune_weighing *w, ct_tune *out, ct_fault *fault)
 {
@@ -191,7 +205,7 @@ static ct_status record_chosen(ct_tune_problem *p, const ct_readings *all,
         if (out->agree && !reading && poor) {
             status = ct_tune_record(p, &free_one, out, fault);
             out->explained = -1;
-            explain_freely(out);
+            explain_freely(side_of_airflow(w), out);
             return status;
         }
         if (!out->agree && poor) explain_instruments(out);

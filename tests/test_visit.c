@@ -1,0 +1,198 @@
+/* What tune tells on visits to systems of the second model: the second model itself against measured
+ * facts, intervals that hold, causes that are named, few false alarms. Few seeds; the long tables are
+ * tests/tune_table.c. Equipment and readings are invented. */
+#include "check.h"
+
+#include <stdlib.h>
+
+#include "base/units.h"
+#include "gsl_watch.h"
+#include "visits.h"
+
+#define CASE SOURCE_DIR "/examples/r22-larger-coil.yaml"
+
+/* Capacity against charge, measured on a split system with a valve, over that of the right charge:
+ * Y = 1 + (a1 + a2 T_in + a3 T_out + a4 F) F, C (Domanski, Henderson & Payne 2014, NIST TN 1848;
+ * coefficients as carried in an open performance-map library). 0.06: another unit. */
+static double measured_capacity(double F, double T_in, double T_out)
+{
+    return F < 0.0 ? 1.0 + (-0.946 + 0.0493 * T_in - 0.00118 * T_out - 1.15 * F) * F
+                   : 1.0 + (-0.163 + 0.0114 * T_in - 0.00021 * T_out - 0.14 * F) * F;
+}
+
+static void test_second_model_charge(void **state)
+{
+    (void)state;
+    static const double charges[] = {-0.3, -0.2, -0.1, 0.1, 0.2};
+    visit_house h;
+    second_inside in;
+    ct_readings s;
+    check_that("house", visit_house_make(CASE, false, &h));
+    second_truth t = second_plant_sound(&h.plant);
+    check_that("settles", second_plant_show(&h.plant, &t, &s, &in));
+    const double right = in.Q;
+    for (size_t i = 0; i < sizeof charges / sizeof charges[0]; i++) {
+        t.charge = charges[i];
+        check_that("settles", second_plant_show(&h.plant, &t, &s, &in));
+        check_abs("capacity", in.Q / right,
+                  measured_capacity(t.charge, t.T_in - CT_ZERO_C, t.T_out - CT_ZERO_C), 0.06);
+    }
+    visit_house_free(&h);
+}
+
+/* The second model gives its nameplate in the A test: capacity, power, ratio (10 CFR 430 subpart B
+ * appendix M), with the coil it was rated with. */
+static void test_second_model_plate(void **state)
+{
+    (void)state;
+    visit_house h;
+    second_inside in;
+    ct_readings s;
+    check_that("house", visit_house_make(CASE, false, &h));
+    second_plant plant = h.plant;
+    plant.size = 1.0;
+    second_truth t = second_plant_sound(&plant);
+    t.T_in = CT_RATING_T_IN;
+    t.T_wb = CT_RATING_T_WB;
+    t.T_out = CT_RATING_T_OUT;
+    t.tap = 3; /* within 3 % of the rated airflow */
+    check_that("settles", second_plant_show(&plant, &t, &s, &in));
+    const ct_outdoor_unit *u = &h.c.outdoor;
+    check_rel("capacity", in.Q, u->Q_net + u->P_blower_rated, 0.03);
+    check_rel("watts", in.W, u->Q_net / u->EER - u->P_blower_rated - u->P_fan, 0.02);
+    check_abs("sensible ratio", in.SHR, u->SHR_rated, 0.02);
+    visit_house_free(&h);
+}
+
+/* ---- Intervals ---------------------------------------------------------------------- */
+
+/* As often as said, within three standard deviations of the count, or more often. */
+static void check_at_least(const char *label, int hits, int n, double said)
+{
+    check_is(label, (double)hits / n, >, said - 3.0 * sqrt(said * (1.0 - said) / n));
+}
+
+static void check_coverage(bool piston, int n)
+{
+    visit_house h;
+    const visit_kind sound = {FAULT_NONE, 0, 0, 1.0};
+    check_that("house", visit_house_make(CASE, piston, &h));
+    visit *v = visits_make(&h, &sound, n);
+    for (int u = 0; u < CT_TUNE_MULTIPLIERS; u++) {
+        int tried = 0, in68 = 0, in95 = 0;
+        for (int i = 0; i < n; i++) {
+            const ct_tune_value *x = &v[i].told.value[u];
+            if (!v[i].settles || v[i].status != CT_OK || !x->fitted) continue;
+            const double truth = visit_truth(&v[i], (ct_tune_unknown)u);
+            tried++;
+            in68 += fabs(log(x->value / truth)) <= x->u;
+            in95 += truth >= x->low && truth <= x->high;
+        }
+        if (tried == 0) continue;
+        check_is("most settle", tried, >, n / 2);
+        check_at_least(ct_tune_name((ct_tune_unknown)u), in68, tried, 0.682689);
+        check_at_least(ct_tune_name((ct_tune_unknown)u), in95, tried, 0.95);
+    }
+    free(v);
+    visit_house_free(&h);
+}
+
+static void test_coverage(void **state)
+{
+    (void)state;
+    check_coverage(false, 24);
+    check_coverage(true, 16);
+}
+
+/* ---- Causes ------------------------------------------------------------------------- */
+
+static const struct {
+    const char *name;
+    visit_kind kind;
+} rows[] = {
+    {"filter", {FAULT_FILTER, 0.7, 0, 0.5}},
+    {"blower", {FAULT_BLOWER, 0.65, 0, 0.5}},
+    {"tap", {FAULT_TAP, 2, 0, 0.5}},
+    {"coil", {FAULT_COIL, 0.55, 0, 0.5}},
+    {"compressor", {FAULT_COMPRESSOR, 0.75, 0, 0.5}},
+    {"condenser", {FAULT_CONDENSER, 0.6, 0, 0.5}},
+    {"low charge", {FAULT_CHARGE, -0.2, 0, 0.5}},
+    {"overcharge", {FAULT_CHARGE, 0.2, 0, 0.5}},
+    {"supply dry bulb", {FAULT_READING, 6 / CT_F_PER_K, CT_SUPPLY_DRY_BULB, 0.5}},
+    {"return wet bulb", {FAULT_READING, 5 / CT_F_PER_K, CT_RETURN_WET_BULB, 0.5}},
+};
+
+/* Severe faults: five visits of each, the cause first in four and more. */
+static void test_named(void **state)
+{
+    (void)state;
+    enum { SEEDS = 5 };
+    visit_house h;
+    check_that("house", visit_house_make(CASE, false, &h));
+    for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
+        visit *v = visits_make(&h, &rows[k].kind, SEEDS);
+        int named = 0;
+        for (int i = 0; i < SEEDS; i++)
+            named += v[i].settles && v[i].status == CT_OK && v[i].told.wrong &&
+                     visit_named(&v[i], &rows[k].kind, 1, false) == 0;
+        check_is(rows[k].name, named, >=, SEEDS - 1);
+        free(v);
+    }
+    visit_house_free(&h);
+}
+
+/* Sound systems, half as far from the plate as the priors allow: hardly an alarm in 24. */
+static void test_false_alarms(void **state)
+{
+    (void)state;
+    enum { SEEDS = 24 };
+    visit_house h;
+    const visit_kind sound = {FAULT_NONE, 0, 0, 0.5};
+    int alarms = 0;
+    check_that("house", visit_house_make(CASE, false, &h));
+    visit *v = visits_make(&h, &sound, SEEDS);
+    for (int i = 0; i < SEEDS; i++) {
+        alarms += v[i].told.wrong;
+        check_that("agree", v[i].status == CT_OK && v[i].told.agree);
+    }
+    check_is("alarms", alarms, <=, 2);
+    free(v);
+    visit_house_free(&h);
+}
+
+/* So little charge that nothing near the plate balances: it is named, not refused. */
+static void test_nearly_empty(void **state)
+{
+    (void)state;
+    visit_house h;
+    const visit_kind kind = {FAULT_CHARGE, -0.4, 0, 0.5};
+    check_that("house", visit_house_make(CASE, false, &h));
+    visit *v = visits_make(&h, &kind, 6);
+    for (int i = 0; i < 6; i++) {
+        check_that("settles", v[i].settles && v[i].status == CT_OK);
+        check_that("low charge", v[i].told.explanation[0].cause == CT_CAUSE_LOW_CHARGE);
+        check_that("no coil", !v[i].told.tuning.coil_conductance.has);
+    }
+    free(v);
+    visit_house_free(&h);
+}
+
+static int watch(void **state)
+{
+    (void)state;
+    gsl_watch();
+    return 0;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_second_model_charge),
+        cmocka_unit_test(test_second_model_plate),
+        cmocka_unit_test(test_coverage),
+        cmocka_unit_test(test_named),
+        cmocka_unit_test(test_false_alarms),
+        cmocka_unit_test(test_nearly_empty),
+    };
+    return cmocka_run_group_tests(tests, watch, NULL);
+}
