@@ -830,7 +830,7 @@ static void test_causes(void **state)
     const truth sound = nominal_truth();
     check_that("settles", show_truth(&sound, &s));
     assert_int_equal(tell(&s, &t, NULL), CT_OK);
-    check_that("sound", t.sound > CT_TUNE_SUSPECT && t.explained == 0 && !t.valve.low);
+    check_that("sound", !t.wrong && t.sound > CT_TUNE_LIKELY && t.explained == 0 && !t.valve.low);
     double sum = t.sound;
     for (int i = 0; i < CT_CAUSE_COUNT; i++)
         sum += t.cause[i];

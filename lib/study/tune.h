@@ -203,8 +203,9 @@ typedef struct {
 #define CT_TUNE_P_ODD 0.01 /* ... and do not fit any system */
 #define CT_TUNE_LIKELY                                                                             \
     0.5 /* an explanation stands for the sound system where that is less likely */
-#define CT_TUNE_SUSPECT 0.7 /* less likely to be sound, and ... */
-#define CT_TUNE_NAMED 0.2   /* ... one explanation at least this likely: causes are named */
+/* Causes are named from this share of the chance of a sound system on: then about 4 of 100 sound
+ * systems get one (tests/tune_table.c). */
+#define CT_TUNE_NAMED 0.15
 
 typedef struct {
     bool fitted; /* false: the set is impossible; only impossible, swap, heat and causes of

@@ -33,21 +33,24 @@ static int residuals(const gsl_vector *z, void *context, gsl_vector *f)
     return GSL_SUCCESS;
 }
 
+/* Central; one-sided where the model ends within a step. */
 static bool slope_of(ct_tune_problem *p, gsl_vector *z, int k, gsl_matrix *J)
 {
     double up[CT_TUNE_ROWS], down[CT_TUNE_ROWS];
-    double center = gsl_vector_get(z, (size_t)k);
-    double step = STEP;
-    bool good;
+    const double center = gsl_vector_get(z, (size_t)k);
 
-    gsl_vector_set(z, (size_t)k, center + step);
-    good = ct_tune_model_residuals(p, z, up);
-    gsl_vector_set(z, (size_t)k, center - step);
-    good = ct_tune_model_residuals(p, z, down) && good;
+    gsl_vector_set(z, (size_t)k, center + STEP);
+    const bool above = ct_tune_model_residuals(p, z, up);
+    gsl_vector_set(z, (size_t)k, center - STEP);
+    const bool below = ct_tune_model_residuals(p, z, down);
     gsl_vector_set(z, (size_t)k, center);
-    for (int i = 0; good && i < p->n_y; i++)
-        gsl_matrix_set(J, (size_t)i, (size_t)k, (up[i] - down[i]) / (2.0 * step));
-    return good;
+    if (!above && !below) return false;
+    if (!above && !ct_tune_model_residuals(p, z, up)) return false;
+    if (!below && !ct_tune_model_residuals(p, z, down)) return false;
+    const double apart = above && below ? 2.0 * STEP : STEP;
+    for (int i = 0; i < p->n_y; i++)
+        gsl_matrix_set(J, (size_t)i, (size_t)k, (up[i] - down[i]) / apart);
+    return true;
 }
 
 static int slopes(const gsl_vector *z, void *context, gsl_matrix *J)

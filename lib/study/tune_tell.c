@@ -251,8 +251,8 @@ static ct_status weigh(ct_tune_problem *p, const ct_readings *all, ct_tune_weigh
     }
     if (status != CT_OK) return status;
     if (!how.plain) mark_readings(w, out);
-    out->wrong = out->explained < 0 || (out->sound < CT_TUNE_SUSPECT && out->n_explanations > 0 &&
-                                        out->explanation[0].chance >= CT_TUNE_NAMED);
+    out->wrong = out->explained < 0 || (out->n_explanations > 0 &&
+                                        out->explanation[0].chance >= CT_TUNE_NAMED * out->sound);
     find_tuning(p, out);
     return CT_OK;
 }
