@@ -136,6 +136,7 @@ const char page_style_paper[] =
     ".candidates td:nth-child(n+2){white-space:nowrap}\n"
     "tr,figure,li{break-inside:avoid}\n"
     ".blanks th,.blanks td{padding-top:.4pt;padding-bottom:.4pt}\n"
+    ".blanks thead th{white-space:normal}\n"
     ".blanks td{white-space:nowrap}\n"
     ".blanks td:nth-child(3){padding-right:5pt}\n"
     ".blanks td:last-child{min-width:36pt}\n"
