@@ -60,12 +60,14 @@ static void write_days(FILE *out, const page *p)
                                            READ_LIQUID_PRESSURE, READ_SPLIT};
     static const char *const us[] = {"Outdoors",      "Suction, psig", "Sat. suction, °F",
                                      "Superheat, °F", "Liquid, psig",  "Split, °F"};
-    static const char *const metric[] = {"Outdoors",     "Suction, kPa gauge", "Sat. suction, °C",
-                                         "Superheat, K", "Liquid, kPa gauge",  "Split, K"};
+    static const char *const metric[] = {"Outdoors",     "Suction, kPa", "Sat. suction, °C",
+                                         "Superheat, K", "Liquid, kPa",  "Split, K"};
     enum { N = sizeof columns / sizeof columns[0] };
     html_table t;
-    html_table_begin(&t, out, "days", "On other days, with the same return air", N + 1,
-                     p->metric ? metric : us);
+    html_table_begin(&t, out, "days",
+                     p->metric ? "On other days, with the same return air (gauge pressures)"
+                               : "On other days, with the same return air",
+                     N + 1, p->metric ? metric : us);
     for (int d = 0; d < PAGE_DAYS; d++) {
         const page_day *day = &p->readings.day[d];
         html_cell(&t, "%s", page_about(p, Q_TEMPERATURE, day->T_out).text);
