@@ -60,14 +60,17 @@ static double along(ct_solver *solver, const plant *p, double *evaluations)
         ct_start last[2] = {{0}, {0}};
         for (int i = 0; i < SWEEP_POINTS; i++) {
             ct_conditions at = p->rating;
-            ct_start s = {2 * last[0].Te - last[1].Te, 2 * last[0].Tc - last[1].Tc, last[0].slope};
+            ct_start s = last[0];
             ct_balance b;
             at.T_out = spread(p, n).T_out;
             at.m_da *= 0.625 + 0.625 * i / (SWEEP_POINTS - 1);
-            if (i < 2) s = last[0];
+            if (i > 1) {
+                s.Te += s.Te - last[1].Te;
+                s.Tc += s.Tc - last[1].Tc;
+            }
             if (ct_balance_solve(solver, &p->sys, &at, i ? &s : NULL, &b, NULL) != CT_OK) abort();
             last[1] = last[0];
-            last[0] = (ct_start){b.Te, b.Tc, b.slope};
+            last[0] = ct_balance_start(&b);
             sum += b.evaluations;
         }
     }

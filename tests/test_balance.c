@@ -87,9 +87,9 @@ static void any_start(void **state)
         for (int i = 0; i < 100; i++) {
             ct_conditions at = p.rating;
             ct_balance cold, b;
-            ct_start start = {between(&seed, 200, 340), between(&seed, 250, 380), 0};
-            if (i == 0) start = (ct_start){NAN, NAN, NAN};
-            if (i == 1) start = (ct_start){-INFINITY, INFINITY, -INFINITY};
+            ct_start start = {.Te = between(&seed, 200, 340), .Tc = between(&seed, 250, 380)};
+            if (i == 0) start = (ct_start){NAN, NAN, NAN, NAN, NAN};
+            if (i == 1) start = (ct_start){-INFINITY, INFINITY, -INFINITY, INFINITY, INFINITY};
             at.m_da *= between(&seed, 0.6, 1.3);
             at.T_out = K_(between(&seed, 75, 115));
             cold = solve(&p.sys, &at);
@@ -371,7 +371,7 @@ static void across_the_hot_band(void **state)
         at.T_out = 318 + 0.2 * k;
         at.m_da *= 0.5;
         p.sys.outdoor.condenser.eps_C *= 0.8; /* fouled, or the head would not run out */
-        const ct_start start = {at.in.T - 3, 300, 0};
+        const ct_start start = {.Te = at.in.T - 3, .Tc = 300};
         const ct_status s = ct_balance_solve(solver, &p.sys, &at, NULL, &cold, NULL);
         assert_int_equal(s, ct_balance_solve(solver, &p.sys, &at, &start, &warm, NULL));
         assert_int_equal(cold.outcome, warm.outcome);
@@ -512,7 +512,7 @@ static void crowd(void **state)
             ct_status s = ct_balance_solve(solver, &p.sys, &p.rating, NULL, &b, &fault);
             tally[b.outcome]++;
             /* From anywhere: the same answer, or the same kind of end. */
-            ct_start start = {between(&seed, 225, 330), between(&seed, 260, 350), 0};
+            ct_start start = {.Te = between(&seed, 225, 330), .Tc = between(&seed, 260, 350)};
             ct_balance other;
             check_that("same end",
                        ct_balance_solve(solver, &p.sys, &p.rating, &start, &other, NULL) == s);

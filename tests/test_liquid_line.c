@@ -172,7 +172,7 @@ static void in_a_system(void **state)
     check_is("gas", in.quality, >, 0);
     check_is("superheat", high.superheat, >, level.superheat + 1);
     check_is("capacity", high.Q, <, level.Q);
-    const ct_start far = {high.Te - 15, high.Tc + 12, 0};
+    const ct_start far = {.Te = high.Te - 15, .Tc = high.Tc + 12};
     assert_int_equal(ct_balance_solve(solver, &p.sys, &p.rating, &far, &again, NULL), CT_OK);
     check_rel("from far", again.Q, high.Q, 1e-8);
     plant_free(&p);

@@ -39,7 +39,7 @@ static ended simulate(ct_solver *solver, const ct_sweep_job *job, const ct_condi
     for (int i = 0; i < 4000; i++) {
         check_that("balances", ct_balance_solve(solver, &job->system, &at, i ? &near : NULL, &b,
                                                 NULL) == CT_OK);
-        near = (ct_start){b.Te, b.Tc, b.slope};
+        near = ct_balance_start(&b);
         e.run = fmin(1.0, load / b.Q_sens_net);
         e.sensible = b.Q_sens_net;
         e.rh = ct_air_rh(&(ct_air){at.in.T, at.in.W, at.in.p});

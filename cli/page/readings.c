@@ -162,11 +162,8 @@ static void find_wet_bulb(ct_solver *solver, const setting *base, page_readings 
 void page_readings_work_out(ct_solver *solver, const ct_sweep_job *at, const ct_point *point,
                             bool metric, page_readings *out)
 {
-    const setting base = {*at,
-                          point->m_da,
-                          point->P_blower,
-                          point->V,
-                          {point->balance.Te, point->balance.Tc, point->balance.slope}};
+    const setting base = {*at, point->m_da, point->P_blower, point->V,
+                          ct_balance_start(&point->balance)};
     *out = (page_readings){0};
     out->has = take(solver, &base, out->v);
     if (!out->has) return;

@@ -1,17 +1,24 @@
 #include "base/search.h"
 
 #include <gsl/gsl_errno.h>
+#include <gsl/gsl_roots.h>
 #include <math.h>
+#include <stdbool.h>
 
 #define ROUNDS 100
+#define QUICK_ROUNDS 12  /* inside a bracket; then GSL's Brent method */
+#define BEND_MOST 0.5    /* of a secant's step, what the bend may add to it */
+#define SLOPE_LEAST 1e-6 /* nearer points, relative, say little of a slope */
 
-/* The residual with a memory: GSL evaluates the bracket ends again when a solver is set, and each
- * evaluation is a whole coil. */
+/* The residual with a memory: the latest three points, newest first, and what is known to lie on
+ * either side of the root. */
 typedef struct {
     ct_residual f;
     void *context;
-    double a, fa, b, fb;
-    bool finite; /* no residual has been NaN or infinite so far */
+    double x[3], y[3];
+    int n;
+    double a, fa, b, fb; /* NaN while there is no bracket */
+    bool finite;         /* no residual has been NaN or infinite so far */
     ct_root_result *best;
 } remembered;
 
@@ -41,64 +48,126 @@ static double recall(double x, void *context)
     return evaluate(x, r);
 }
 
-/* Next stride: along the secant where it points the right way, but never further than `most`, which
- * doubles each time so that a flat stretch cannot hold the walk up. */
-static double stride(double f, double slope, bool rising, double most)
+static void remember(remembered *r, double x, double y)
 {
-    bool up = (f < 0.0) == rising;
-    double along = rising == (slope > 0.0) && slope != 0.0 ? fabs(f / slope) : most;
-
-    return up ? fmin(along, most) : -fmin(along, most);
+    r->x[2] = r->x[1];
+    r->y[2] = r->y[1];
+    r->x[1] = r->x[0];
+    r->y[1] = r->y[0];
+    r->x[0] = x;
+    r->y[0] = y;
+    if (r->n < 3) r->n++;
 }
 
-/* Walks from the start towards the root until it is found (CT_ROOT_FOUND), the sign has changed
- * (CT_ROOT_LIMIT: to be closed in on), or there is no way on (CT_ROOT_NO_BRACKET). */
+/* The new point with the nearest known one on the other side of the root. */
+static void narrow(remembered *r)
+{
+    bool bracketed = !isnan(r->a), above = r->y[0] > 0.0;
+
+    if (!bracketed && above == (r->y[1] > 0.0)) return;
+    double x = r->x[0], y = r->y[0], other = r->x[1], f_other = r->y[1];
+    if (bracketed && above == (f_other > 0.0)) {
+        bool keep_a = above != (r->fa > 0.0);
+        other = keep_a ? r->a : r->b;
+        f_other = keep_a ? r->fa : r->fb;
+    }
+    r->a = fmin(x, other);
+    r->fa = x < other ? y : f_other;
+    r->b = fmax(x, other);
+    r->fb = x < other ? f_other : y;
+}
+
+/* Step to the root by the secant of the latest two points, or `slope` with only one, and the bend of
+ * the inverse function through three (Brent 1973, ch. 4; in Newton's form, which keeps its digits
+ * when the points run together). */
+static double quick_step(const remembered *r, double slope)
+{
+    if (r->n < 2) return -r->y[0] / slope;
+    const double *x = r->x, *y = r->y;
+    double per = (x[1] - x[0]) / (y[1] - y[0]), step = -y[0] * per, bend;
+    if (r->n < 3) return step;
+    bend = ((x[2] - x[1]) / (y[2] - y[1]) - per) / (y[2] - y[0]) * y[0] * y[1];
+    return fabs(bend) <= BEND_MOST * fabs(step) ? step + bend : step;
+}
+
+/* Next point while there is no bracket: along the quick step where it points the right way, but
+ * never further than `most`, which doubles each time so that a flat stretch cannot hold the walk
+ * up. */
+static double stride(const ct_root_job *job, const remembered *r, double most)
+{
+    bool up = (r->y[0] < 0.0) == job->rising;
+    double step = quick_step(r, job->slope);
+    double long_enough = isfinite(step) && step != 0.0 && (step > 0.0) == up ? fabs(step) : most;
+    double most_here = fmin(long_enough, most);
+
+    return fmin(fmax(r->x[0] + (up ? most_here : -most_here), job->low), job->high);
+}
+
+static double between(const remembered *r)
+{
+    double next = r->x[0] + quick_step(r, 0.0);
+
+    /* A round that gained little: the function is not as smooth as the step takes it for. */
+    if (!(next > r->a && next < r->b) || fabs(r->y[0]) > 0.5 * fabs(r->y[1]))
+        next = 0.5 * (r->a + r->b);
+    return next;
+}
+
+/* Walks from the start towards the root, and on inside the bracket once the sign has changed, until
+ * it is found, there is no way on (CT_ROOT_NO_BRACKET), or it is better closed in on
+ * (CT_ROOT_LIMIT). */
 static ct_root_end walk(const ct_root_job *job, remembered *r)
 {
-    double x = fmin(fmax(job->start, job->low), job->high);
-    double f = evaluate(x, r), most = job->step, slope = job->slope;
+    double most = job->step;
+    int inside = 0;
 
+    remember(r, fmin(fmax(job->start, job->low), job->high), 0.0);
+    r->y[0] = evaluate(r->x[0], r);
     for (int i = 0; i < ROUNDS && r->finite; i++) {
-        double next, f_next;
-        if (fabs(f) <= job->tol) return CT_ROOT_FOUND;
-        next = fmin(fmax(x + stride(f, slope, job->rising, most), job->low), job->high);
-        if (next == x) return CT_ROOT_NO_BRACKET;
-        f_next = evaluate(next, r);
-        r->best->slope = slope = (f_next - f) / (next - x);
-        if ((f_next > 0.0) != (f > 0.0) && fabs(f_next) > job->tol) {
-            r->a = fmin(x, next);
-            r->fa = next > x ? f : f_next;
-            r->b = fmax(x, next);
-            r->fb = next > x ? f_next : f;
-            return CT_ROOT_LIMIT;
-        }
-        x = next;
-        f = f_next;
+        bool bracketed = !isnan(r->a);
+        if (fabs(r->y[0]) <= job->tol) return CT_ROOT_FOUND;
+        if (bracketed && inside++ >= QUICK_ROUNDS) return CT_ROOT_LIMIT;
+        double next = bracketed ? between(r) : stride(job, r, most);
+        if (next == r->x[0]) return bracketed ? CT_ROOT_LIMIT : CT_ROOT_NO_BRACKET;
+        remember(r, next, evaluate(next, r));
+        if (fabs(r->x[0] - r->x[1]) > SLOPE_LEAST * fabs(r->x[0]))
+            r->best->slope = (r->y[0] - r->y[1]) / (r->x[0] - r->x[1]);
+        if (fabs(r->y[0]) > job->tol) narrow(r);
         most *= 2.0;
     }
     return CT_ROOT_NO_BRACKET;
 }
 
-ct_root_end ct_root_find(gsl_root_fsolver *solver, ct_residual f, void *context,
-                         const ct_root_job *job, ct_root_result *result)
+/* GSL allocates its solvers; this one keeps its state here, so that a search needs no memory. */
+static ct_root_end close_in(const ct_root_job *job, remembered *r)
+{
+    double state[32];
+    gsl_function function = {recall, r};
+    gsl_root_fsolver solver = {.type = gsl_root_fsolver_brent, .state = state};
+
+    if (solver.type->size > sizeof state ||
+        gsl_root_fsolver_set(&solver, &function, r->a, r->b) != GSL_SUCCESS)
+        return CT_ROOT_NO_BRACKET;
+    for (int i = 0; i < ROUNDS; i++) {
+        if (gsl_root_fsolver_iterate(&solver) != GSL_SUCCESS || !r->finite) return CT_ROOT_LIMIT;
+        if (fabs(r->best->f) <= job->tol) return CT_ROOT_FOUND;
+        if (nextafter(gsl_root_fsolver_x_lower(&solver), INFINITY) >=
+            gsl_root_fsolver_x_upper(&solver))
+            return CT_ROOT_JUMP;
+    }
+    return CT_ROOT_LIMIT;
+}
+
+ct_root_end ct_root_find(ct_residual f, void *context, const ct_root_job *job,
+                         ct_root_result *result)
 {
     remembered r = {.f = f, .context = context, .a = NAN, .b = NAN, .finite = true, .best = result};
-    gsl_function function = {recall, &r};
     ct_root_end end;
 
     *result = (ct_root_result){.x = job->start, .f = INFINITY, .slope = job->slope};
     end = walk(job, &r);
     if (!r.finite) return CT_ROOT_NO_BRACKET;
-    if (end != CT_ROOT_LIMIT) return end;
-    if (gsl_root_fsolver_set(solver, &function, r.a, r.b) != GSL_SUCCESS) return CT_ROOT_NO_BRACKET;
-    for (int i = 0; i < ROUNDS; i++) {
-        if (gsl_root_fsolver_iterate(solver) != GSL_SUCCESS || !r.finite) return CT_ROOT_LIMIT;
-        if (fabs(result->f) <= job->tol) return CT_ROOT_FOUND;
-        if (nextafter(gsl_root_fsolver_x_lower(solver), INFINITY) >=
-            gsl_root_fsolver_x_upper(solver))
-            return CT_ROOT_JUMP;
-    }
-    return CT_ROOT_LIMIT;
+    return end == CT_ROOT_LIMIT ? close_in(job, &r) : end;
 }
 
 double ct_search_halve(ct_search_above above, void *context, double low, double high, int times)

@@ -2,16 +2,16 @@
  *
  * ct_root_find is for costly functions, a whole coil in each call; the others for cheap ones.
  *
- * ct_root_find finds one bracketed root of a monotone residual, on GSL's Brent solver. It walks
- * from a starting point towards the root along secants, in strides of bounded length. On a nearly
- * straight residual that alone gets there; else, once the sign has changed, GSL's Brent method
- * closes in. Both bracket ends are evaluated and finite before GSL sees them, and a residual that
- * turns out NaN or infinite ends the search, so its error handler is never called. A closed bracket
- * is not a root: success is judged on the residual. */
+ * ct_root_find finds one bracketed root of a monotone residual. It walks from a starting point
+ * towards the root along secants, in strides of bounded length, and from three points on with the
+ * bend of the inverse function; inside a bracket a step that gains little is a halving, and where
+ * that does not get there GSL's Brent method closes in. Both bracket ends are evaluated and finite
+ * before GSL sees them, and a residual that turns out NaN or infinite ends the search, so its error
+ * handler is never called. No memory is allocated. A closed bracket is not a root: success is judged
+ * on the residual. */
 #ifndef CT_BASE_SEARCH_H
 #define CT_BASE_SEARCH_H
 
-#include <gsl/gsl_roots.h>
 #include <stdbool.h>
 
 typedef double (*ct_residual)(double x, void *context);
@@ -33,12 +33,12 @@ typedef struct {
 
 typedef struct {
     double x, f;  /* best point seen and its residual */
-    double slope; /* of the walk's last secant */
+    double slope; /* of the latest secant between points far enough apart */
     int evaluations;
 } ct_root_result;
 
-ct_root_end ct_root_find(gsl_root_fsolver *solver, ct_residual f, void *context,
-                         const ct_root_job *job, ct_root_result *result);
+ct_root_end ct_root_find(ct_residual f, void *context, const ct_root_job *job,
+                         ct_root_result *result);
 
 /* True: what is looked for is above x. */
 typedef bool (*ct_search_above)(double x, void *context);

@@ -155,6 +155,25 @@ ct_status ct_refrigerant_T_bubble(const ct_refrigerant *r, double p, double *T, 
     return T_at_pressure(r, CT_P_BUBBLE, &r->tables->bubble, p, T, fault);
 }
 
+ct_status ct_refrigerant_phases(const ct_refrigerant *r, double T_dew, ct_phases *out,
+                                ct_fault *fault)
+{
+    if (!sat_ok(r, T_dew)) return fail_sat(r, T_dew, fault);
+    const ct_place x = ct_place_at(ct_u_from_T(r->tables, T_dew), CT_N_SAT);
+    const double(*c)[CT_SAT_WIDTH] = &r->tables->sat[x.i];
+    double v[CT_P_BUBBLE];
+    for (int k = 0; k < CT_P_BUBBLE; k++)
+        v[k] = x.w[0] * c[0][k] + x.w[1] * c[1][k] + x.w[2] * c[2][k] + x.w[3] * c[3][k];
+    *out = (ct_phases){.p = v[CT_P_DEW],
+                       .T_bubble = r->model->pseudo_pure ? v[CT_T_BUBBLE] : T_dew,
+                       .h_v = v[CT_H_VAPOR],
+                       .cp_v = v[CT_CP_VAPOR],
+                       .rho_v = v[CT_RHO_VAPOR],
+                       .h_l = v[CT_H_LIQUID],
+                       .rho_l = v[CT_RHO_LIQUID]};
+    return CT_OK;
+}
+
 /* `width` quantities of a sheet at one place; width is a constant where this is inlined. */
 static inline void sheet_at(const double *c, int row, int width, const ct_place *x,
                             const ct_place *y, double *restrict out)

@@ -60,6 +60,18 @@ CT_API ct_status ct_refrigerant_p_bubble(const ct_refrigerant *, double T, doubl
 CT_API ct_status ct_refrigerant_T_dew(const ct_refrigerant *, double p, double *T, ct_fault *);
 CT_API ct_status ct_refrigerant_T_bubble(const ct_refrigerant *, double p, double *T, ct_fault *);
 
+/* Both phases at the dew pressure of T_dew: vapor at dew, liquid at bubble. */
+typedef struct {
+    double p;                /* Pa */
+    double T_bubble;         /* K */
+    double h_v, cp_v, rho_v; /* J/kg, J/kg K, kg/m3 */
+    double h_l, rho_l;       /* J/kg, kg/m3 */
+} ct_phases;
+
+/* CT_RANGE where T_dew is outside T_min..T_max. */
+CT_API ct_status ct_refrigerant_phases(const ct_refrigerant *, double T_dew, ct_phases *,
+                                       ct_fault *);
+
 /* Vapor at the dew pressure of T_dew, superheated by `superheat` K (0..superheat_max). */
 CT_API ct_status ct_refrigerant_vapor(const ct_refrigerant *, double T_dew, double superheat,
                                       ct_vapor *out, ct_fault *);

@@ -110,6 +110,38 @@ static void store_liquid(ct_refrigerant_tables *r, int i, const ct_state *at, co
     }
 }
 
+/* Where the bubble pressure is the dew pressure p, K: the curves of a blend run a few K apart, both
+ * nearly straight in 1/T. A pure fluid has T itself. */
+static double bubble_temperature(const ct_helmholtz_model *model, double T, double p)
+{
+    double U = T;
+
+    for (int i = 0; model->pseudo_pure && i < 40; i++) {
+        double p_U = ct_curve_at(&model->p_bubble, U);
+        double b = log(ct_curve_at(&model->p_bubble, U + 0.01) / p_U) / 0.01;
+        double step = log(p / p_U) / b;
+        U += step;
+        if (fabs(step) < 1e-10) break;
+    }
+    return U;
+}
+
+static void store_phases(ct_refrigerant_tables *r, int i, const ct_isotherm *sat,
+                         const ct_saturation *q, const ct_state *dew)
+{
+    double *c = r->sat[i + 1], U = bubble_temperature(sat->model, sat->T, q->p_dew);
+    ct_isotherm iso = ct_isotherm_at(sat->model, U);
+    double rho = sat->model->pseudo_pure ? ct_saturation_at(&iso).rho_liquid : q->rho_liquid;
+    c[CT_P_DEW] = q->p_dew;
+    c[CT_P_BUBBLE] = q->p_bubble;
+    c[CT_T_BUBBLE] = U;
+    c[CT_H_VAPOR] = dew->h;
+    c[CT_CP_VAPOR] = dew->cp;
+    c[CT_RHO_VAPOR] = dew->rho;
+    c[CT_H_LIQUID] = ct_state_at(&iso, rho).h;
+    c[CT_RHO_LIQUID] = rho;
+}
+
 /* NaN travels along a row, so the last states tell for all. */
 static ct_status build_row(const ct_catalogue_row *of, ct_refrigerant_tables *r, int i,
                            ct_fault *fault)
@@ -127,8 +159,11 @@ static ct_status build_row(const ct_catalogue_row *of, ct_refrigerant_tables *r,
                        "equation of state of %s has no solution at %.2f K", of->name, T);
     r->sat[i + 1][CT_SUPER_STRETCH] = stretch(r, T, r->superheat_max, CT_N_SUPER);
     r->sat[i + 1][CT_SUB_STRETCH] = stretch(r, T, r->subcooling_max, CT_N_SUB);
-    r->sat[i + 1][CT_P_DEW] = q.p_dew;
-    r->sat[i + 1][CT_P_BUBBLE] = q.p_bubble;
+    store_phases(r, i, &sat, &q, &row.at[0]);
+    if (!isfinite(r->sat[i + 1][CT_H_LIQUID]))
+        return ct_fail(fault, CT_NO_CONV, T, r->T_min, r->T_max,
+                       "equation of state of %s has no liquid at the dew pressure of %.2f K",
+                       of->name, T);
     store_vapor(r, i, &row);
     store_entropy(r, i, &row);
     store_liquid(r, i, sub, T_sub);

@@ -16,9 +16,24 @@
 
 enum { CT_N_SAT = 64, CT_N_SUPER = 32, CT_N_ENTROPY = 20, CT_N_SUB = 20, CT_N_LNP = 64 };
 
-/* Columns of the saturation table. The last two stretch the axes of superheat and subcooling to
- * their number of intervals: n / ln(1 + limit / L). */
-enum { CT_P_DEW, CT_P_BUBBLE, CT_S_DEW, CT_S_SPAN, CT_SUPER_STRETCH, CT_SUB_STRETCH, CT_SAT_WIDTH };
+/* Columns of the saturation table. The first, in the order of ct_phases, are both phases at the dew
+ * pressure. The last two stretch the axes of superheat and subcooling to their number of intervals:
+ * n / ln(1 + limit / L). */
+enum {
+    CT_P_DEW,
+    CT_T_BUBBLE,
+    CT_H_VAPOR,
+    CT_CP_VAPOR,
+    CT_RHO_VAPOR,
+    CT_H_LIQUID,
+    CT_RHO_LIQUID,
+    CT_P_BUBBLE,
+    CT_S_DEW,
+    CT_S_SPAN,
+    CT_SUPER_STRETCH,
+    CT_SUB_STRETCH,
+    CT_SAT_WIDTH
+};
 
 /* Saturation temperature against ln p. */
 typedef struct {

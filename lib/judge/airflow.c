@@ -18,7 +18,7 @@ ct_status ct_airflow_balance(ct_airflow *a, ct_balance *b, ct_fault *fault)
     a->balances++;
     a->v = ct_airflow_volume(a->system, &a->at.in, b);
     if (status != CT_OK) return status;
-    a->start = (ct_start){b->Te, b->Tc, b->slope};
+    a->start = ct_balance_start(b);
     a->warm = true;
     return CT_OK;
 }

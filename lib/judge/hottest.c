@@ -1,6 +1,5 @@
 #include "judge/hottest.h"
 
-#include <gsl/gsl_roots.h>
 #include <math.h>
 
 #include "base/search.h"
@@ -36,7 +35,6 @@ ct_status ct_hottest_day(ct_solver *solver, const ct_sweep_job *job, const ct_po
     hot_day day = {solver, job, point};
     ct_root_job search = {.start = job->T_out, .step = 2.0, .rising = false, .tol = 1e-7};
     ct_root_result r;
-    gsl_root_fsolver *outer;
     ct_root_end end;
 
     if (!h->T_balance.has || !(job->T_out > h->T_balance.v + 1.0))
@@ -46,10 +44,7 @@ ct_status ct_hottest_day(ct_solver *solver, const ct_sweep_job *job, const ct_po
     if (point->status != CT_OK) return ct_fault_say(fault, CT_NO_ROOT, "no balance at this speed");
     search.low = fmax(job->T_out - 30.0, h->T_balance.v + 1.0);
     search.high = 330.0;
-    outer = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    if (!outer) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
-    end = ct_root_find(outer, spare, &day, &search, &r);
-    gsl_root_fsolver_free(outer);
+    end = ct_root_find(spare, &day, &search, &r);
     /* A jump is the day on which the head pressure ends the balance: the hottest it still runs. */
     if (end == CT_ROOT_NO_BRACKET || end == CT_ROOT_LIMIT)
         return ct_fail(fault, CT_NO_ROOT, NAN, search.low, search.high,

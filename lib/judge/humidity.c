@@ -174,12 +174,9 @@ static bool try_from(hour *o, double W, const ct_near *from)
     bool warm = o->plant.n > 0;
 
     if (warm && fabs(o->plant.point[nearest(o, W)].W - W) < APART) return true;
-    if (warm) {
-        const ct_balance *near = &o->at[nearest(o, W)];
-        start = (ct_start){near->Te, near->Tc, near->slope};
-    }
-    if (from && from->Te > 0.0) {
-        start = (ct_start){from->Te, from->Tc, from->slope};
+    if (warm) start = ct_balance_start(&o->at[nearest(o, W)]);
+    if (from && from->start.Te > 0.0) {
+        start = from->start;
         warm = true;
     }
     if (ct_balance_solve(o->solver, o->job->system, &at, warm ? &start : NULL, &b, o->fault) !=
@@ -200,8 +197,7 @@ static void rate_water(hour *o)
 {
     ct_conditions at = conditions(o, o->job->indoor.W);
     const ct_near *near = &o->job->near_rated;
-    const ct_start start = near->Te > 0.0 ? (ct_start){near->Te, near->Tc, near->slope}
-                                          : (ct_start){o->at[0].Te, o->at[0].Tc, o->at[0].slope};
+    const ct_start start = near->start.Te > 0.0 ? near->start : ct_balance_start(&o->at[0]);
     ct_balance b;
 
     o->plant.water_rated = o->plant.point[o->plant.n - 1].water;
@@ -210,7 +206,7 @@ static void rate_water(hour *o)
     if (ct_balance_solve(o->solver, o->job->system, &at, &start, &b, NULL) == CT_OK &&
         b.water > 0.0) {
         o->plant.water_rated = b.water;
-        o->rated = (ct_near){at.in.W, b.Te, b.Tc, b.slope};
+        o->rated = (ct_near){at.in.W, ct_balance_start(&b)};
     }
 }
 
@@ -374,7 +370,11 @@ static ct_near seen_at(const hour *o, double W)
     const ct_balance *a = &o->at[i], *b = &o->at[k];
     double t = along(o, W, i, k);
 
-    return (ct_near){W, a->Te + t * (b->Te - a->Te), a->Tc + t * (b->Tc - a->Tc), a->slope};
+    ct_near seen = {W, ct_balance_start(a)};
+
+    seen.start.Te += t * (b->Te - a->Te);
+    seen.start.Tc += t * (b->Tc - a->Tc);
+    return seen;
 }
 
 ct_status ct_humidity_settle(ct_solver *solver, const ct_humidity_job *job, double load_share,

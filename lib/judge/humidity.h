@@ -22,10 +22,11 @@
 extern "C" {
 #endif
 
-/* Where a neighbor's house settled, kg/kg, and its balance there, as in ct_start: where a search may
- * begin. W 0: not known; Te 0: the balance is not. */
+/* Where a neighbor's house settled, kg/kg, and its balance there: where a search may begin. W 0: not
+ * known; start.Te 0: the balance is not. */
 typedef struct {
-    double W, Te, Tc, slope;
+    double W;
+    ct_start start;
 } ct_near;
 
 /* How water and sensible capacity bend with the humidity of the air, as factors on what the coil's

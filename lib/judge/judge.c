@@ -82,10 +82,11 @@ ct_status ct_judge_carried(ct_solver *solver, const ct_sweep_job *job, const ct_
                            const ct_house_day *day, double *Q)
 {
     const ct_conditions at = {job->indoor, day->T_out, p->m_da, p->P_blower};
-    const ct_start start = {p->balance.Te, p->balance.Tc + day->T_out - job->T_out, 0.0};
+    ct_start start = ct_balance_start(&p->balance);
     ct_point other = *p;
     ct_status status;
 
+    start.Tc += day->T_out - job->T_out;
     if (judged_settled(job, p)) {
         const ct_humidity_job humidity = humidity_job(job, p, (ct_near){.W = p->design.room.W});
         ct_house_hour hour;
@@ -106,17 +107,17 @@ static void try_mild(ct_solver *solver, const ct_sweep_job *job, const ct_near *
 {
     ct_conditions at = {job->indoor, job->c->limits.T_mild, p->m_da, p->P_blower};
     double W_sat = ct_air_W_sat(at.in.T, at.in.p);
-    ct_start start = {p->balance.Te, p->balance.Tc + at.T_out - job->T_out, 0.0};
+    ct_start start = ct_balance_start(&p->balance);
     ct_balance b;
 
-    if (near && near[CT_SEEN_MILD].Te > 0.0)
-        start = (ct_start){near[CT_SEEN_MILD].Te, near[CT_SEEN_MILD].Tc, near[CT_SEEN_MILD].slope};
+    start.Tc += at.T_out - job->T_out;
+    if (near && near[CT_SEEN_MILD].start.Te > 0.0) start = near[CT_SEEN_MILD].start;
     if (judged_settled(job, p)) at.in.W = fmin(p->design.room.W, W_sat);
     p->has_mild = ct_balance_solve(solver, &job->system, &at, &start, &b, NULL) == CT_OK;
     if (!p->has_mild) return;
     p->Te_mild = b.Te;
     p->T_surface_mild = b.T_surface;
-    p->seen[CT_SEEN_MILD] = (ct_near){at.in.W, b.Te, b.Tc, b.slope};
+    p->seen[CT_SEEN_MILD] = (ct_near){at.in.W, ct_balance_start(&b)};
 }
 
 /* The coldest of the hours looked at. */

@@ -180,14 +180,23 @@ static void run_taps(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s)
     sort_taps(s);
 }
 
+/* On the line through the last two. */
+static void run_on(const ct_start *before, ct_start *start)
+{
+    start->Te += start->Te - before->Te;
+    start->Tc += start->Tc - before->Tc;
+}
+
 /* Along the sweep each balance begins where the last two point to. */
 static ct_start extrapolate(const ct_sweep *s, int i)
 {
-    const ct_balance *a = &s->point[i - 1].balance, *b = &s->point[i > 1 ? i - 2 : 0].balance;
-    bool two = i > 1 && s->point[i - 2].status == CT_OK;
+    ct_start start = ct_balance_start(&s->point[i - 1].balance);
 
-    return two ? (ct_start){2.0 * a->Te - b->Te, 2.0 * a->Tc - b->Tc, a->slope}
-               : (ct_start){a->Te, a->Tc, a->slope};
+    if (i > 1 && s->point[i - 2].status == CT_OK) {
+        const ct_start before = ct_balance_start(&s->point[i - 2].balance);
+        run_on(&before, &start);
+    }
+    return start;
 }
 
 /* So do the searches for the house: the same of the last two points, or the last. */
@@ -197,9 +206,9 @@ static const ct_near *ahead(const ct_point *p, int i, ct_near out[CT_SEEN_COUNT]
     for (int k = 0; k < CT_SEEN_COUNT; k++) {
         ct_near a = p[i - 1].seen[k], b = i > 1 ? p[i - 2].seen[k] : (ct_near){.W = 0.0};
         out[k] = a;
-        if (a.Te > 0.0 && b.Te > 0.0)
-            out[k] = (ct_near){fmax(0.0, 2.0 * a.W - b.W), 2.0 * a.Te - b.Te, 2.0 * a.Tc - b.Tc,
-                               a.slope};
+        if (!(a.start.Te > 0.0 && b.start.Te > 0.0)) continue;
+        out[k].W = fmax(0.0, 2.0 * a.W - b.W);
+        run_on(&b.start, &out[k].start);
     }
     return out;
 }
@@ -250,7 +259,7 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
 /* Each point begins at its neighbor, the tap of the same place in the table at its own airflow. */
 static ct_airflow begin_at(ct_solver *solver, const ct_sweep_job *job, const ct_point *near)
 {
-    const ct_start start = {near->balance.Te, near->balance.Tc, near->balance.slope};
+    const ct_start start = ct_balance_start(&near->balance);
     ct_airflow a = begin(solver, job, near->status == CT_OK ? &start : NULL);
 
     a.at.m_da = near->m_da;

@@ -12,9 +12,8 @@
 #define WET_STEPS_MAX 64
 #define MIDDLE_ROUNDS 2 /* of the search for the tip, at the middle and the end of a step */
 #define END_ROUNDS 1
-#define SETTLE_TOL 1e-6 /* K: a coarser end would be a step where the number of rounds changes */
-#define FALL_STEP 0.5   /* of a step */
-#define FIRST 0.8 /* of an equal step: where the surface turns wet its shares change fastest */
+#define FALL_STEP 0.5 /* of a step */
+#define FIRST 0.8     /* of an equal step: where the surface turns wet its shares change fastest */
 #define PULL_LEAST 1e-6 /* K: the air is in balance with the tubes */
 #define K_PER_W (CT_AIR_HG0 / CT_AIR_CPA)
 #define TINY 1e-300 /* for a quotient of nothing by nothing */
@@ -287,7 +286,7 @@ static void wet_stretch(const ct_coil_air *a, const ct_coil_tubes *t, double are
     stretch w = {.at[0] = *at};
     double first = FIRST * area / a->steps;
 
-    ct_coil_settle(&s, at, T_dp, SETTLE_TOL, &w.c[0]);
+    ct_coil_settle(&s, at, T_dp, &w.c[0]);
     out->Ts_in = fmin(out->Ts_in, w.c[0].T_base);
     w.l[0] = shares_at(&s, at, &w.c[0]);
     for (int i = 0; i < a->steps && pull(&s, &w.at[0]) > PULL_LEAST; i++)
@@ -343,7 +342,7 @@ static double vapor_contact(const ct_coil_air *a, double T_r, double UAi, const 
     ct_coil_contact c;
 
     ct_coil_settle(&s, at, at->W < a->in.W ? ct_fin_dew_point(at->W, a->in.p, a->T_dp) : a->T_dp,
-                   SETTLE_TOL, &c);
+                   &c);
     per = 1.0 / (ct_air_cp(at->W) * c.total);
     d->T = -c.sensible * per;
     d->W = -ct_coil_vapor_taken(at, &c) * per;

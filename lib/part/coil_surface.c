@@ -4,11 +4,14 @@
 
 #include "fluid/air.h"
 
-/* A search without a neighbor takes at least SETTLE_ROUNDS secants. */
-#define SETTLE_ROUNDS 3
-#define SETTLE_ROUNDS_MOST 60
+#define ROUNDS_MOST 60
 #define SECANT_LEAST 1e-9 /* K, a shorter step tells nothing about the slope */
-#define DEW_NEAR 3.0      /* K, a tip further below the latest dew point is wet for certain */
+/* Search without a neighbor, K: a first step of at most NEAR_ENOUGH is the last one, as what is left
+ * is of second order in it; one beyond FAR is followed to SETTLED; between the two the answers are
+ * blended, so that nothing steps where the number of rounds changes. */
+#define NEAR_ENOUGH 0.5
+#define FAR 1.0
+#define SETTLED 1e-8
 
 static ct_coil_contact touch(const ct_coil_surface *s, const ct_fin_around *air, double tip)
 {
@@ -73,34 +76,72 @@ static double first_tip(const ct_coil_surface *s, const ct_coil_along *at)
     return fmax(at->T - dry, T_base + (phi / slope - (T_base - s->T_r)) * (1.0 - wet));
 }
 
+/* One place of the search: a tip, what touches there, and the step to the next. */
+typedef struct {
+    double tip, step;
+    ct_coil_contact c, slope;
+} trial;
+
+static trial next_trial(const ct_coil_surface *s, const ct_fin_around *air, const trial *last,
+                        double tip)
+{
+    trial t = {.tip = tip, .slope = last->slope};
+
+    t.c = touch(s, air, tip);
+    secant(&last->c, &t.c, tip - last->tip, &t.slope);
+    t.step = -t.c.f / t.slope.f;
+    return t;
+}
+
 /* Secants, kept between tubes and air. */
-void ct_coil_settle(ct_coil_surface *s, const ct_coil_along *at, double T_dp, double tol,
-                    ct_coil_contact *out)
+static trial follow(const ct_coil_surface *s, const ct_fin_around *air, trial t)
+{
+    double low = s->T_r, high = air->T;
+
+    for (int i = 0; i < ROUNDS_MOST && fabs(t.step) >= SETTLED; i++) {
+        double tip = t.tip + t.step;
+        if (t.c.f > 0.0)
+            high = t.tip;
+        else
+            low = t.tip;
+        if (!(high - low > SECANT_LEAST)) break;
+        if (!(tip >= low && tip <= high)) tip = 0.5 * (low + high);
+        t = next_trial(s, air, &t, tip);
+    }
+    return t;
+}
+
+static ct_coil_contact blend(const ct_coil_contact *a, const ct_coil_contact *b, double w)
+{
+    ct_coil_contact d = {b->f - a->f,         b->T_base - a->T_base,
+                         b->total - a->total, b->sensible - a->sensible,
+                         b->T_wet - a->T_wet, 0.0};
+    ct_coil_contact c = onward(a, w, &d);
+
+    c.wet += w * (b->wet - a->wet);
+    return c;
+}
+
+void ct_coil_settle(ct_coil_surface *s, const ct_coil_along *at, double T_dp, ct_coil_contact *out)
 {
     ct_fin_around air = around(s, at);
-    double low = s->T_r, high = at->T, tip, last, step = 0.0;
-    ct_coil_contact before, c;
+    double tip = first_tip(s, at), x;
+    trial before = {.tip = tip - 0.02 * (tip - s->T_r) - 1e-3}, t;
 
     s->T_dp = air.T_dp = T_dp;
-    tip = first_tip(s, at);
-    last = tip - 0.02 * (tip - s->T_r) - 1e-3;
-    before = touch(s, &air, last);
-    for (int i = 1; i < SETTLE_ROUNDS_MOST; i++) {
-        c = touch(s, &air, tip);
-        secant(&before, &c, tip - last, &s->slope);
-        if (c.f > 0.0)
-            high = tip;
-        else
-            low = tip;
-        last = tip;
-        before = c;
-        step = -c.f / s->slope.f;
-        if ((i + 1 >= SETTLE_ROUNDS && fabs(step) < tol) || !(high - low > SECANT_LEAST)) break;
-        tip += step;
-        if (!(tip >= low && tip <= high)) tip = 0.5 * (low + high);
-    }
-    s->tip = last + step;
-    *out = onward(&before, step, &s->slope);
+    before.c = touch(s, &air, before.tip);
+    t = next_trial(s, &air, &before, tip);
+    s->slope = t.slope;
+    s->tip = t.tip + t.step;
+    *out = onward(&t.c, t.step, &t.slope);
+    x = (fabs(t.step) - NEAR_ENOUGH) / (FAR - NEAR_ENOUGH);
+    if (x <= 0.0) return;
+    trial end = follow(s, &air, t);
+    ct_coil_contact there = onward(&end.c, end.step, &end.slope);
+    double w = x < 1.0 ? x * x * (3.0 - 2.0 * x) : 1.0;
+    s->slope = blend(&t.slope, &end.slope, w);
+    s->tip += w * (end.tip + end.step - s->tip);
+    *out = blend(out, &there, w);
 }
 
 void ct_coil_settle_on(ct_coil_surface *s, const ct_coil_along *at, double tip, int rounds,
@@ -110,7 +151,7 @@ void ct_coil_settle_on(ct_coil_surface *s, const ct_coil_along *at, double tip, 
     double step;
     ct_coil_contact c;
 
-    if (tip > s->T_dp - DEW_NEAR) air.T_dp = s->T_dp = ct_fin_dew_point(at->W, air.p, s->T_dp);
+    air.T_near = s->T_dp;
     c = touch(s, &air, tip);
     for (int i = 1; i < rounds; i++) {
         ct_coil_contact next;

@@ -30,14 +30,12 @@ typedef struct {
     double T_r, ratio;     /* K; UAi over hA */
     double W_r;            /* kg/kg, saturated at T_r */
     double tip;            /* K */
-    double T_dp;           /* K, the latest dew point */
+    double T_dp;           /* K, dew point where the search began */
     ct_coil_contact slope; /* per K of tip */
 } ct_coil_surface;
 
-/* Without a neighbor. `T_dp` is the dew point of the air there; ends at a step below `tol`, K, which
- * the answer is then extended by. */
-void ct_coil_settle(ct_coil_surface *, const ct_coil_along *, double T_dp, double tol,
-                    ct_coil_contact *);
+/* Without a neighbor. `T_dp` is the dew point of the air there. */
+void ct_coil_settle(ct_coil_surface *, const ct_coil_along *, double T_dp, ct_coil_contact *);
 
 /* From a neighbor, beginning at `tip`, in that many rounds: what is left is the same smooth function
  * of everything every time, so no solver sees it. */

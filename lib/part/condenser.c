@@ -28,37 +28,23 @@ void ct_condenser_relative(double NTU, double vapor, double liquid, double *e_v,
     *e_l = -expm1(-liquid * NTU) / e;
 }
 
-static ct_status bubble_of(const ct_refrigerant *r, double T_dew, double *T_bubble, ct_fault *fault)
-{
-    double p;
-    ct_status status;
-
-    *T_bubble = T_dew;
-    if (!ct_refrigerant_is_blend(r)) return CT_OK;
-    status = ct_refrigerant_p_dew(r, T_dew, &p, fault);
-    return status == CT_OK ? ct_refrigerant_T_bubble(r, p, T_bubble, fault) : status;
-}
-
 ct_status ct_condenser_state_at(const ct_condenser *condenser, const ct_refrigerant *refrigerant,
                                 double Tc, ct_condenser_state *out, ct_fault *fault)
 {
-    ct_liquid liquid, bubble;
-    ct_vapor dew;
-    double T_bubble;
-    ct_status status = bubble_of(refrigerant, Tc, &T_bubble, fault);
+    ct_liquid liquid;
+    ct_phases at;
+    ct_status status = ct_refrigerant_phases(refrigerant, Tc, &at, fault);
 
     if (status == CT_OK)
         status =
-            ct_refrigerant_liquid(refrigerant, T_bubble, condenser->subcooling, &liquid, fault);
-    if (status == CT_OK) status = ct_refrigerant_liquid(refrigerant, T_bubble, 0.0, &bubble, fault);
-    if (status == CT_OK) status = ct_refrigerant_vapor(refrigerant, Tc, 0.0, &dew, fault);
+            ct_refrigerant_liquid(refrigerant, at.T_bubble, condenser->subcooling, &liquid, fault);
     if (status != CT_OK) return status;
-    *out = (ct_condenser_state){.T_mid = 0.5 * (Tc + T_bubble),
+    *out = (ct_condenser_state){.T_mid = 0.5 * (Tc + at.T_bubble),
                                 .T_dew = Tc,
-                                .T_bubble = T_bubble,
-                                .h_dew = dew.h,
-                                .h_bubble = bubble.h,
-                                .cp_dew = dew.cp,
+                                .T_bubble = at.T_bubble,
+                                .h_dew = at.h_v,
+                                .h_bubble = at.h_l,
+                                .cp_dew = at.cp_v,
                                 .subcooling = condenser->subcooling,
                                 .h_liquid = liquid.h};
     return CT_OK;

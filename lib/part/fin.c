@@ -127,7 +127,9 @@ double ct_fin_dew_point(double W, double p, double near)
 
     for (int i = 0; i < 20; i++) {
         double dW, W_sat = ct_air_W_sat_liquid(T, p, &dW);
-        double step = W_sat * log(W_sat / W) / dW; /* nearly straight in the logarithm */
+        double y =
+            (W_sat - W) / (W_sat + W); /* ln(W_sat/W) is 2 (y + y^3/3 + ...), nearly straight */
+        double step = 2.0 * W_sat * y * (1.0 + y * y * (1.0 / 3.0)) / dW;
         T -= step;
         if (fabs(step) < 1e-9) break;
     }
@@ -288,7 +290,8 @@ static void part_wet(const ct_fin_metal *m, const ct_fin_around *air, double T_t
                      ct_fin_taken *out)
 {
     double theta = air->T - T_tip, slope = 0.0;
-    double T_dp = air->T_dp > 0.0 ? air->T_dp : ct_fin_dew_point(air->W, air->p, T_tip);
+    double near = air->T_near > 0.0 ? air->T_near : T_tip;
+    double T_dp = air->T_dp > 0.0 ? air->T_dp : ct_fin_dew_point(air->W, air->p, near);
     double s0 = dry_end(m, (air->T - T_dp) / theta, &slope);
     double l = (1.0 - s0) / CT_FIN_PIECES;
     ct_fin_piece piece[CT_FIN_PIECES];

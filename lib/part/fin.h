@@ -75,6 +75,7 @@ typedef struct {
     double T, W, p; /* K, kg/kg, Pa */
     double cp;      /* J/K per kg dry air */
     double T_dp; /* K, dew point over liquid where it is known; else 0 or NaN: found when needed */
+    double T_near; /* K, near the dew point, where that is not known; 0: nothing is known */
     double lift, lift_slope;
 } ct_fin_around;
 

@@ -1,6 +1,7 @@
 #include "part/liquid_line.h"
 
 #include <math.h>
+#include <stddef.h>
 
 #include "base/search.h"
 

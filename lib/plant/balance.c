@@ -1,6 +1,5 @@
 #include "plant/balance.h"
 
-#include <gsl/gsl_roots.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -15,6 +14,18 @@
 /* Residual tolerances. The inner one is tighter, so that its noise stays below the outer one. */
 #define INNER_TOL 1e-12
 #define OUTER_TOL 1e-10
+/* While the outer residual is far from zero the inner one need not be near: a share of the square of
+ * the outer one, which is about what the next round of secants leaves, does not slow them down. But
+ * an outer residual must be sure of its sign, at the edge of what can be computed too, and below
+ * NEARLY it always comes with INNER_TOL; so does every one with an orifice, whose superheat can turn
+ * so steeply that nothing is sure. */
+#define INNER_SHARE 0.002
+#define INNER_LOOSE 1e-3
+#define SURE 0.1 /* inner residual over the outer one */
+#define NEARLY 1e-8
+#define OFF_COLD 1.0 /* residual to expect at a start */
+#define OFF_WARM 3e-4
+#define TE_APART 1e-5 /* K, nearer trials say nothing of how Tc goes with Te */
 
 /* Search range and strides, K. */
 #define TE_LOW 233.5
@@ -39,30 +50,20 @@
 #define TC_PER_TE 0.3
 
 struct ct_solver {
-    gsl_root_fsolver *outer, *inner;
+    ct_trial trial;
 };
 
 ct_status ct_solver_make(ct_solver **out, ct_fault *fault)
 {
-    ct_solver *s = calloc(1, sizeof *s);
+    ct_solver *s = malloc(sizeof *s);
 
-    if (s) {
-        s->outer = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-        s->inner = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    }
-    if (!s || !s->outer || !s->inner) {
-        ct_solver_free(s);
-        return ct_fault_say(fault, CT_SYSTEM, "out of memory for the solver");
-    }
+    if (!s) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the solver");
     *out = s;
     return CT_OK;
 }
 
 void ct_solver_free(ct_solver *s)
 {
-    if (!s) return;
-    if (s->outer) gsl_root_fsolver_free(s->outer);
-    if (s->inner) gsl_root_fsolver_free(s->inner);
     free(s);
 }
 
@@ -142,7 +143,7 @@ static double high_side(double Tc, void *context)
 /* The next inner search begins where the last two answers point. */
 static void remember_high_side(ct_trial *t, double Te, double Tc)
 {
-    if (isfinite(t->Te_last) && Te != t->Te_last)
+    if (isfinite(t->Te_last) && fabs(Te - t->Te_last) > TE_APART)
         t->dTc_dTe = fmin(fmax((Tc - t->Tc_last) / (Te - t->Te_last), -1.0), 2.0);
     t->Te_last = Te;
     t->Tc_last = Tc;
@@ -157,11 +158,12 @@ static ct_root_job high_side_job(const ct_trial *t, double Te)
 
     return (ct_root_job){.start = start,
                          .step = t->Tc_stride,
-                         .slope = SLOPE_SHED + 1.0 / (start - t->at->T_out),
+                         .slope = t->slope_high > 0.0 ? t->slope_high
+                                                      : SLOPE_SHED + 1.0 / (start - t->at->T_out),
                          .low = low,
                          .high = ct_refrigerant_T_max(t->sys->outdoor.refrigerant) - 0.01,
                          .rising = true,
-                         .tol = INNER_TOL};
+                         .tol = t->inner_tol};
 }
 
 /* What does not depend on Tc. */
@@ -203,10 +205,11 @@ static bool solve_high_side(ct_trial *t, double Te)
         t->trouble = CT_NOT_COMPUTABLE;
         return false;
     }
-    end = ct_root_find(t->solver->inner, high_side, t, &job, &result);
+    end = ct_root_find(high_side, t, &job, &result);
     /* The latest evaluation may not be the best one: make the state that of the answer. */
     if (t->Tc != result.x) high_side(result.x, t);
     if (end == CT_ROOT_FOUND || fabs(result.f) <= CT_BALANCE_TOL || liquid_meets_air(t)) {
+        t->slope_high = result.slope;
         remember_high_side(t, Te, result.x);
         return t->high_computable;
     }
@@ -219,18 +222,16 @@ static bool solve_high_side(ct_trial *t, double Te)
 
 /* State at the coil outlet: superheated, or wet with the enthalpy the extended superheat stands
  * for. */
-static ct_status coil_outlet(ct_trial *t, ct_fault *fault)
+static ct_status coil_outlet(ct_trial *t, const ct_phases *at, ct_fault *fault)
 {
-    const ct_refrigerant *r = t->sys->outdoor.refrigerant;
-    ct_vapor g, v;
-    ct_status status = ct_refrigerant_vapor(r, t->T_coil, 0.0, &g, fault);
+    ct_vapor v;
 
-    if (status != CT_OK) return status;
-    t->h_g = g.h;
-    t->cp_g = g.cp;
-    t->h_out = g.h + t->superheat * g.cp;
+    t->h_g = at->h_v;
+    t->cp_g = at->cp_v;
+    t->h_out = at->h_v + t->superheat * at->cp_v;
     if (t->superheat <= 0.0) return CT_OK;
-    status = ct_refrigerant_vapor(r, t->T_coil, t->superheat, &v, fault);
+    ct_status status =
+        ct_refrigerant_vapor(t->sys->outdoor.refrigerant, t->T_coil, t->superheat, &v, fault);
     if (status == CT_OK) t->h_out = v.h;
     return status;
 }
@@ -282,33 +283,47 @@ static double coil_residual(ct_trial *t)
 static bool low_side_states(ct_trial *t)
 {
     const ct_outdoor *o = &t->sys->outdoor;
+    ct_phases at;
 
     t->T_coil = t->Te + o->suction_drop;
-    if (ct_plant_boil_temperature(o->refrigerant, t->T_coil, t->cond.h_liquid, &t->T_boil,
-                                  &t->fault) == CT_OK &&
-        coil_outlet(t, &t->fault) == CT_OK)
+    if (ct_refrigerant_phases(o->refrigerant, t->T_coil, &at, &t->fault) == CT_OK &&
+        coil_outlet(t, &at, &t->fault) == CT_OK) {
+        t->T_boil = ct_plant_boil_between(&at, t->T_coil, t->cond.h_liquid);
         return true;
+    }
     t->trouble = CT_NOT_COMPUTABLE;
     return false;
 }
 
-/* Residual in Te; falls with Te. Trouble is noted: the answer may turn out to lie there. */
+/* Both sides at Te, the high one balanced to inner_tol. Trouble is noted: the answer may turn out to
+ * lie there. */
+static void both_sides(ct_trial *t, double Te)
+{
+    t->trouble = CT_BALANCED;
+    t->residual_low = solve_high_side(t, Te) && low_side_states(t) ? coil_residual(t) : way_back(t);
+    t->off = fabs(t->residual_low);
+}
+
+/* Residual in Te; falls with Te. */
 static double low_side(double Te, void *context)
 {
     ct_trial *t = context;
 
-    t->trouble = CT_BALANCED;
-    if (solve_high_side(t, Te) && low_side_states(t)) {
-        t->residual_low = coil_residual(t);
-        if (t->trouble != CT_BALANCED) {
-            t->met = t->trouble;
-            t->met_fault = t->fault;
-        }
-        return t->residual_low;
+    t->inner_tol = INNER_TOL;
+    if (t->sys->meter.kind == CT_METER_VALVE)
+        t->inner_tol = fmin(fmax(INNER_SHARE * t->off * t->off, INNER_TOL), INNER_LOOSE);
+    both_sides(t, Te);
+    bool edge = t->trouble != CT_BALANCED || t->held != 0;
+    if (t->inner_tol > INNER_TOL &&
+        fabs(t->residual_high) > (edge || t->off < NEARLY ? INNER_TOL : SURE * t->off)) {
+        t->inner_tol = INNER_TOL;
+        both_sides(t, Te);
     }
-    t->met = t->trouble;
-    t->met_fault = t->fault;
-    return t->residual_low = way_back(t);
+    if (t->trouble != CT_BALANCED) {
+        t->met = t->trouble;
+        t->met_fault = t->fault;
+    }
+    return t->residual_low;
 }
 
 static ct_root_job outer_job(const ct_trial *t, const ct_start *start)
@@ -337,8 +352,10 @@ static void begin_high_side(ct_trial *t, const ct_start *start)
 
     t->Te_last = start ? start->Te : (double)NAN;
     t->Tc_last = start && start->Tc > T_out ? start->Tc : T_out + COLD_TC_ABOVE_OUT;
-    t->dTc_dTe = TC_PER_TE;
+    t->dTc_dTe = start && start->Tc_per_Te != 0.0 ? start->Tc_per_Te : TC_PER_TE;
+    t->slope_high = start ? start->slope_high : 0.0;
     t->Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
+    t->off = start ? OFF_WARM : OFF_COLD;
 }
 
 static ct_outcome outcome_of(ct_root_end end, ct_trial *t)
@@ -368,10 +385,13 @@ static ct_outcome outcome_of(ct_root_end end, ct_trial *t)
 static ct_outcome finish(ct_trial *t, const ct_root_job *job)
 {
     ct_root_result result;
-    const ct_root_end end = ct_root_find(t->solver->outer, low_side, t, job, &result);
+    const ct_root_end end = ct_root_find(low_side, t, job, &result);
 
     t->slope = result.slope;
-    if (t->Te != result.x || t->trouble != CT_BALANCED) low_side(result.x, t);
+    if (t->Te != result.x || t->trouble != CT_BALANCED) {
+        t->off = 0.0;
+        low_side(result.x, t);
+    }
     /* Worked out once more, a root within the last digits may lie a little beside itself. */
     for (int i = 0; i < POLISH && fabs(result.f) <= CT_BALANCE_TOL; i++) {
         if (t->trouble != CT_BALANCED || !(fabs(t->residual_low) > CT_BALANCE_TOL)) break;
@@ -433,7 +453,7 @@ static ct_status balance_at_subcooling(double subcooling, void *context, ct_bala
     c->sys.outdoor.condenser.subcooling = subcooling;
     status = ct_balance_solve(c->solver, &c->sys, c->at, c->warm ? &c->start : NULL, out, fault);
     if (status != CT_OK) return status;
-    c->start = (ct_start){out->Te, out->Tc, out->slope};
+    c->start = ct_balance_start(out);
     c->warm = true;
     return CT_OK;
 }
@@ -454,18 +474,19 @@ static ct_status charged(ct_solver *solver, const ct_system *sys, const ct_condi
 ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
                            const ct_start *start, ct_balance *out, ct_fault *fault)
 {
-    ct_trial t = {.sys = sys, .at = at, .solver = solver};
+    ct_trial *t = &solver->trial;
     ct_outcome outcome;
     ct_status status = ct_balance_check(at, fault);
 
+    *t = (ct_trial){.sys = sys, .at = at};
     if (sys->charge > 0.0 && status == CT_OK) return charged(solver, sys, at, start, out, fault);
     memset(out, 0, sizeof *out);
     out->outcome = CT_NOT_COMPUTABLE;
-    if (status == CT_OK) status = ct_balance_enter(&t, fault);
+    if (status == CT_OK) status = ct_balance_enter(t, fault);
     if (status != CT_OK) return status;
-    outcome = search_everywhere(&t, start);
-    if (outcome != CT_BALANCED) return ct_balance_record_failure(&t, outcome, out, fault);
-    ct_balance_record(&t, out);
+    outcome = search_everywhere(t, start);
+    if (outcome != CT_BALANCED) return ct_balance_record_failure(t, outcome, out, fault);
+    ct_balance_record(t, out);
     return CT_OK;
 }
 
@@ -474,23 +495,25 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
 ct_status ct_balance_try(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
                          double Te, ct_balance_trial *out, ct_fault *fault)
 {
-    ct_trial t = {.sys = sys, .at = at, .solver = solver};
+    ct_trial *t = &solver->trial;
     ct_balance unused;
     ct_status status = ct_balance_check(at, fault);
 
-    if (status == CT_OK) status = ct_balance_enter(&t, fault);
+    *t = (ct_trial){.sys = sys, .at = at};
+    if (status == CT_OK) status = ct_balance_enter(t, fault);
     if (status != CT_OK) return status;
-    if (!(Te >= TE_LOW && Te <= t.air.in.T))
-        return ct_fail(fault, CT_RANGE, Te, TE_LOW, t.air.in.T,
+    if (!(Te >= TE_LOW && Te <= t->air.in.T))
+        return ct_fail(fault, CT_RANGE, Te, TE_LOW, t->air.in.T,
                        "saturated suction %.1f F: allowed %.1f F to the entering air's %.1f F",
-                       ct_F_from_K(Te), ct_F_from_K(TE_LOW), ct_F_from_K(t.air.in.T));
-    begin_high_side(&t, NULL);
-    low_side(Te, &t);
-    if (t.trouble != CT_BALANCED && t.trouble != CT_SUPERHEAT_LOST)
-        return ct_balance_record_failure(&t, t.trouble, &unused, fault);
-    if (t.held != 0)
-        return ct_balance_record_failure(&t, t.held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT, &unused,
+                       ct_F_from_K(Te), ct_F_from_K(TE_LOW), ct_F_from_K(t->air.in.T));
+    begin_high_side(t, NULL);
+    t->off = 0.0;
+    low_side(Te, t);
+    if (t->trouble != CT_BALANCED && t->trouble != CT_SUPERHEAT_LOST)
+        return ct_balance_record_failure(t, t->trouble, &unused, fault);
+    if (t->held != 0)
+        return ct_balance_record_failure(t, t->held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT, &unused,
                                          fault);
-    ct_balance_record_trial(&t, out);
+    ct_balance_record_trial(t, out);
     return CT_OK;
 }

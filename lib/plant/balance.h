@@ -5,8 +5,8 @@
  * and everything that follows: leaving air, capacities gross and net, water, power, pressures.
  *
  * Unknowns: saturated suction Te (outer), saturated discharge Tc (inner), and with an orifice the
- * superheat that makes its flow the compressor's. Both loops walk along secants and close in with
- * bracketed Brent (GSL) where that does not get there. Residuals are scaled by the heat flows; a
+ * superheat that makes its flow the compressor's. Both loops walk along secants, bent through
+ * three points, and close in with bracketed Brent (GSL) where that does not get there. Residuals are scaled by the heat flows; a
  * result is a balance only when both are below CT_BALANCE_TOL, so energy closes to that and the
  * answer does not depend on where the search began. In hot or cold extremes a band of suctions
  * cannot be worked out, and beyond it there may be a second balance: where the search meets such a
@@ -18,7 +18,7 @@
  * Conventions. Heat of the refrigerant side Q is the coil's total: the water leaves with its own
  * enthalpy at the surface temperature (about 0.5 % of Q). Gross is at the coil; net has the
  * blower's watts taken off total and sensible. Not modelled: liquid-line losses, condenser
- * blockage, frost growth. SI. A solver holds two GSL workspaces and nothing else; one per thread.
+ * blockage, frost growth. SI. A solver holds the workspace of one search and nothing else; one per thread.
  * Public. */
 #ifndef CT_PLANT_BALANCE_H
 #define CT_PLANT_BALANCE_H
@@ -38,11 +38,20 @@ CT_API ct_status ct_solver_make(ct_solver **, ct_fault *);
 CT_API void ct_solver_free(ct_solver *);
 
 /* Where to begin; NULL for cold. A neighboring balance saves rounds; it cannot change the answer.
- */
+ * The slopes are those of a neighboring balance; 0: not known. */
 typedef struct {
-    double Te, Tc; /* K */
-    double slope;  /* 1/K, of a neighboring balance; 0: not known */
+    double Te, Tc;     /* K */
+    double slope;      /* 1/K, of the low side's residual over Te */
+    double slope_high; /* 1/K, of the high side's over Tc */
+    double Tc_per_Te;  /* K/K */
 } ct_start;
+
+static inline ct_start ct_balance_start(const ct_balance *b)
+{
+    const ct_start start = {b->Te, b->Tc, b->slope, b->slope_high, b->Tc_per_Te};
+
+    return start;
+}
 
 /* CT_OK: out->outcome is CT_BALANCED. CT_NO_ROOT, CT_NO_CONV or CT_RANGE: out->outcome tells why
  * and the fault words it; the other fields of *out are then not a balance and must not be used. */

@@ -40,6 +40,8 @@ typedef struct {
     double residual_low;  /* (coil heat - refrigerant heat)/refrigerant heat */
     double residual_high; /* (condenser heat - heat to shed)/heat to shed */
     double slope;         /* 1/K, of residual_low over Te, roughly: for a search nearby */
+    double slope_high;    /* 1/K, of residual_high over Tc, as roughly */
+    double Tc_per_Te;     /* K/K, along which the high side was balanced */
 
     double Te, Tc;                 /* K, saturated suction and discharge (dew) */
     double T_coil;                 /* K, dew temperature at the coil outlet */

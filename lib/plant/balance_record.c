@@ -71,6 +71,8 @@ void ct_balance_record(const ct_trial *t, ct_balance *b)
     b->residual_low = t->residual_low;
     b->residual_high = t->residual_high;
     b->slope = t->slope;
+    b->slope_high = t->slope_high;
+    b->Tc_per_Te = t->dTc_dTe;
     fill_refrigerant_side(t, b);
     fill_air_side(t, b);
 }

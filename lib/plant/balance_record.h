@@ -13,11 +13,13 @@
 typedef struct {
     const ct_system *sys;
     const ct_conditions *at;
-    struct ct_solver *solver;
     ct_coil_air air;
     double eps_C;            /* W/K, of the condenser in the air of this site */
     double Te_last, Tc_last; /* latest answer of the inner search, or where to begin */
     double dTc_dTe, Tc_stride;
+    double slope_high; /* 1/K, of the high side's residual; 0: not known */
+    double inner_tol;  /* of the latest inner search */
+    double off; /* size of the latest residual of the low side, or what to expect of the first */
     int evaluations;
 
     /* filled by the latest high-side evaluation */
@@ -43,7 +45,7 @@ typedef struct {
     ct_fault fault;
     ct_outcome met; /* latest trouble met on the way */
     ct_fault met_fault;
-    double slope; /* of the walk's last secant */
+    double slope; /* of the outer search's last secant */
 } ct_trial;
 
 /* K of superheat from the coil outlet to the compressor. */

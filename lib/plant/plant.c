@@ -2,25 +2,21 @@
 
 #include <math.h>
 
+double ct_plant_boil_between(const ct_phases *at, double T_dew, double h_in)
+{
+    double quality = fmax(0.0, (h_in - at->h_l) / (at->h_v - at->h_l));
+
+    return 0.5 * (T_dew + at->T_bubble + quality * (T_dew - at->T_bubble));
+}
+
 ct_status ct_plant_boil_temperature(const ct_refrigerant *r, double T_dew, double h_in,
                                     double *T_boil, ct_fault *fault)
 {
-    ct_liquid liquid;
-    ct_vapor vapor;
+    ct_phases at;
+    ct_status status = ct_refrigerant_phases(r, T_dew, &at, fault);
 
-    *T_boil = T_dew;
-    if (!ct_refrigerant_is_blend(r)) return CT_OK;
-    double p;
-    ct_status status = ct_refrigerant_p_dew(r, T_dew, &p, fault);
-    double T_bubble;
-    if (status == CT_OK) status = ct_refrigerant_T_bubble(r, p, &T_bubble, fault);
-    if (status == CT_OK) status = ct_refrigerant_liquid(r, T_bubble, 0.0, &liquid, fault);
-    if (status == CT_OK) status = ct_refrigerant_vapor(r, T_dew, 0.0, &vapor, fault);
-    if (status != CT_OK) return status;
-    double quality = (h_in - liquid.h) / (vapor.h - liquid.h);
-    if (quality < 0.0) quality = 0.0;
-    *T_boil = 0.5 * (T_dew + T_bubble + quality * (T_dew - T_bubble));
-    return CT_OK;
+    if (status == CT_OK) *T_boil = ct_plant_boil_between(&at, T_dew, h_in);
+    return status;
 }
 
 ct_condenser_flow ct_plant_to_condenser(const ct_compressor_out *comp,

@@ -88,6 +88,9 @@ typedef struct {
 CT_API ct_status ct_plant_boil_temperature(const ct_refrigerant *, double T_dew, double h_in,
                                            double *T_boil, ct_fault *);
 
+/* The same where both phases at T_dew are at hand. */
+double ct_plant_boil_between(const ct_phases *, double T_dew, double h_in);
+
 /* What the condenser gets from the compressor: the mean heat capacity of the hot vapor is that of
  * the isentropic path. */
 CT_API ct_condenser_flow ct_plant_to_condenser(const ct_compressor_out *,

@@ -1,6 +1,5 @@
 #include "plant/rate_coil.h"
 
-#include <gsl/gsl_roots.h>
 #include <math.h>
 
 #include "base/search.h"
@@ -13,7 +12,6 @@ typedef struct {
     ct_coil coil;        /* trial */
     const ct_coil *unit; /* the coil before its size is known */
     const ct_rating_point *p;
-    gsl_root_fsolver *outer, *inner;
     double C_r, superheat; /* vapor capacity rate and superheat */
     double UAi;            /* latest refrigerant side */
     ct_coil_through path;
@@ -72,7 +70,7 @@ static bool solve_refrigerant_side(coil_trial *t)
                        .rising = true,
                        .tol = HEAT_TOL};
     ct_root_result r;
-    ct_root_end end = ct_root_find(t->inner, heat_short, t, &job, &r);
+    ct_root_end end = ct_root_find(heat_short, t, &job, &r);
 
     /* A bracket narrowed to neighboring doubles is a root of this smooth residual. */
     if (end != CT_ROOT_FOUND && !(fabs(r.f) < 1e-10)) return false;
@@ -110,7 +108,7 @@ static bool smallest_air_side(coil_trial *t, double *low)
                        .rising = true,
                        .tol = 0.1 * HEAT_TOL};
     ct_root_result r;
-    ct_root_end end = ct_root_find(t->outer, heat_short_at_best, t, &job, &r);
+    ct_root_end end = ct_root_find(heat_short_at_best, t, &job, &r);
 
     *low = r.x;
     if (end == CT_ROOT_FOUND || fabs(r.f) < HEAT_TOL) return true;
@@ -170,7 +168,7 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
     cal->SHR_max = shr_short(high, t) + t->SHR_wanted;
     ct_root_job job = {
         .start = start, .step = 0.1, .low = low, .high = high, .rising = true, .tol = SHR_TOL};
-    ct_root_end end = ct_root_find(t->outer, shr_short, t, &job, &r);
+    ct_root_end end = ct_root_find(shr_short, t, &job, &r);
     if (end != CT_ROOT_FOUND && !(fabs(r.f) < 1e-9))
         return ct_fail(
             fault, CT_INPUT, t->SHR_wanted, cal->SHR_min, cal->SHR_max,
@@ -310,14 +308,7 @@ ct_status ct_rate_coil(const ct_case *c, const ct_rating_point *p, const ct_coil
     if (status != CT_OK) return status;
     t.unit = &unit;
     t.C_r = t.superheat > 0.0 ? p->m * (p->h_out - p->h_g) / t.superheat : 0.0;
-    if (!near || !fit_coil_near(&t, near)) {
-        t.outer = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-        t.inner = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-        status = t.outer && t.inner ? fit_coil(&t, cal, fault)
-                                    : ct_fault_say(fault, CT_SYSTEM, "out of memory");
-        if (t.outer) gsl_root_fsolver_free(t.outer);
-        if (t.inner) gsl_root_fsolver_free(t.inner);
-    }
+    if (!near || !fit_coil_near(&t, near)) status = fit_coil(&t, cal, fault);
     if (status != CT_OK) return status;
     *matched = t.coil;
     matched->UAi_ref = t.UAi;

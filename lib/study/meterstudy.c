@@ -14,7 +14,7 @@ static void study_point(ct_solver *solver, const ct_system *system, const ct_con
     bool warm = before && before->status == CT_OK;
 
     ct_start start = {0};
-    if (warm) start = (ct_start){before->balance.Te, before->balance.Tc, before->balance.slope};
+    if (warm) start = ct_balance_start(&before->balance);
     p->x = x;
     p->status = ct_balance_solve(solver, system, at, warm ? &start : NULL, &p->balance, &fault);
     snprintf(p->why, sizeof p->why, "%s", p->status == CT_OK ? "" : fault.what);

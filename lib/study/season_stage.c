@@ -33,7 +33,7 @@ static ct_status node(builder *b, int w, int t)
     if (status != CT_OK) return status;
     if (!(unit.point.Q_net > 0.0))
         return ct_fault_say(b->fault, CT_NO_ROOT, "no sensible cooling reaches the rooms");
-    b->start = (ct_start){unit.balance.Te, unit.balance.Tc, unit.balance.slope};
+    b->start = ct_balance_start(&unit.balance);
     s->Q_house[w][t] = unit.point.Q_net;
     /* Damper air cannot give less; the last digits of two balances may say so. */
     s->water[w][t] = w > 0 ? fmax(unit.point.water, s->water[w - 1][t]) : unit.point.water;
