@@ -7,6 +7,7 @@
 #include "base/search.h"
 #include "base/units.h"
 #include "plant/balance_enter.h"
+#include "plant/balance_high.h"
 #include "plant/balance_record.h"
 #include "plant/balance_scan.h"
 #include "plant/charge.h"
@@ -25,29 +26,19 @@
 #define NEARLY 1e-8
 #define OFF_COLD 1.0 /* residual to expect at a start */
 #define OFF_WARM 3e-4
-#define TE_APART 1e-5 /* K, nearer trials say nothing of how Tc goes with Te */
 
 /* Search range and strides, K. */
 #define TE_LOW 233.5
-#define AT_AIR 1e-4           /* K */
-#define LEAST_CONDENSING 1e-3 /* of the face */
-#define TC_MARGIN 1.0         /* discharge above suction and above outdoors */
 #define COLD_TE_BELOW_AIR 20.0
-#define COLD_TC_ABOVE_OUT 12.0
 #define COLD_STRIDE_TE 4.0
-#define COLD_STRIDE_TC 3.0
 #define WARM_STRIDE_TE 0.3
-#define WARM_STRIDE_TC 0.25
 #define NEAR_AIR 8.0
 #define POLISH 10
 #define FAR_TOO_WET (-60.0) /* superheat that stands for a suction far too wet to be an answer */
 
-/* Slopes of the residuals, 1/K, for the first stride only: coil heat falls by about 1/16 and
- * refrigerant heat rises by 1/50 per K of suction; heat to shed falls by 1/200 per K of discharge,
- * which adds to the condenser's own 1/(Tc - T_out). Discharge follows suction at about 0.3 K/K. */
+/* Slope of the residual, 1/K, for the first stride only: coil heat falls by about 1/16 and refrigerant
+ * heat rises by 1/50 per K of suction. */
 #define SLOPE_LOW_SIDE (-0.08)
-#define SLOPE_SHED 0.005
-#define TC_PER_TE 0.3
 
 struct ct_solver {
     ct_trial trial;
@@ -67,158 +58,7 @@ void ct_solver_free(ct_solver *s)
     free(s);
 }
 
-/* ---- One trial: everything at a given Te, and the Tc that goes with it ----------- */
-
-/* Suction superheat that makes the compressor's flow the orifice's, at this Te and Tc. */
-static ct_status orifice_superheat(ct_trial *t, double Tc, ct_fault *fault)
-{
-    const ct_outdoor *o = &t->sys->outdoor;
-    ct_liquid_line_end end = {.line = &o->line,
-                              .refrigerant = o->refrigerant,
-                              .orifice = &t->sys->meter.orifice,
-                              .subcooling = o->condenser.subcooling,
-                              .p_down = t->p_coil};
-    ct_orifice_out flow = {0};
-    ct_status status = ct_refrigerant_p_dew(o->refrigerant, Tc, &end.p_up, fault);
-
-    if (status != CT_OK) return status;
-    /* No flow is worked out where liquid is colder than it boils after the piston. */
-    status = ct_liquid_line_flow(&end, &flow, fault);
-    t->high_wrong_way = status != CT_OK;
-    if (status != CT_OK) return status;
-    const ct_suction_wanted wanted = {Tc, flow.m};
-    ct_suction_found found = {t->suction_superheat, t->held};
-    status =
-        ct_compressor_superheat(&o->compressor, o->refrigerant, &t->ref, &wanted, &found, fault);
-    t->suction_superheat = found.superheat;
-    t->held = found.held;
-    return status;
-}
-
-static ct_status suction_at(ct_trial *t, double superheat, ct_fault *fault)
-{
-    const ct_outdoor *o = &t->sys->outdoor;
-
-    t->superheat = superheat - ct_trial_line_superheat(t);
-    return ct_compressor_suction_at(&o->compressor, o->refrigerant, t->Te, superheat, &t->suction,
-                                    fault);
-}
-
-static ct_status high_side_states(ct_trial *t, double Tc, ct_fault *fault)
-{
-    const ct_outdoor *o = &t->sys->outdoor;
-    ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, Tc, &t->cond, fault);
-
-    t->Tc = Tc;
-    t->held = 0;
-    t->high_wrong_way = false;
-    if (status == CT_OK && t->sys->meter.kind == CT_METER_ORIFICE) {
-        status = orifice_superheat(t, Tc, fault);
-        if (status == CT_OK) status = suction_at(t, t->suction_superheat, fault);
-    }
-    if (status != CT_OK) return status;
-    /* A piston that feeds too little at a low head: gas too warm to be worked out. */
-    t->high_wrong_way = t->sys->meter.kind == CT_METER_ORIFICE &&
-                        t->suction_superheat > o->compressor.superheat_ref;
-    return ct_compressor_discharge(&o->compressor, o->refrigerant, &t->suction, Tc, &t->comp,
-                                   fault);
-}
-
-/* Condenser heat less heat to shed, over heat to shed; rises with Tc. A state that cannot be
- * computed is one with the discharge too far from the suction: say 'too high', finite, and note it;
- * before a piston too near it: 'too low'. */
-static double high_side(double Tc, void *context)
-{
-    ct_trial *t = context;
-    ct_condenser_flow flow;
-
-    t->high_computable = high_side_states(t, Tc, &t->high_fault) == CT_OK;
-    if (!t->high_computable) return t->high_wrong_way ? -1e3 : 1e3;
-    flow = ct_plant_to_condenser(&t->comp, &t->cond);
-    t->zones = ct_condenser_shares(&t->cond, &flow, t->eps_C, t->at->T_out);
-    t->residual_high = ct_condenser_residual(&t->cond, &t->zones, t->at->T_out);
-    return t->residual_high;
-}
-
-/* The next inner search begins where the last two answers point. */
-static void remember_high_side(ct_trial *t, double Te, double Tc)
-{
-    if (isfinite(t->Te_last) && fabs(Te - t->Te_last) > TE_APART)
-        t->dTc_dTe = fmin(fmax((Tc - t->Tc_last) / (Te - t->Te_last), -1.0), 2.0);
-    t->Te_last = Te;
-    t->Tc_last = Tc;
-    t->Tc_stride = WARM_STRIDE_TC;
-}
-
-static ct_root_job high_side_job(const ct_trial *t, double Te)
-{
-    double ahead = isfinite(t->Te_last) ? t->dTc_dTe * (Te - t->Te_last) : 0.0;
-    double low = fmax(t->at->T_out, Te) + TC_MARGIN;
-    double start = fmax(t->Tc_last + ahead, low);
-
-    return (ct_root_job){.start = start,
-                         .step = t->Tc_stride,
-                         .slope = t->slope_high > 0.0 ? t->slope_high
-                                                      : SLOPE_SHED + 1.0 / (start - t->at->T_out),
-                         .low = low,
-                         .high = ct_refrigerant_T_max(t->sys->outdoor.refrigerant) - 0.01,
-                         .rising = true,
-                         .tol = t->inner_tol};
-}
-
-/* What does not depend on Tc. */
-static ct_status low_pressure_states(ct_trial *t, ct_fault *fault)
-{
-    const ct_outdoor *o = &t->sys->outdoor;
-    ct_status status;
-
-    if (t->sys->meter.kind == CT_METER_VALVE)
-        return suction_at(t, t->sys->meter.superheat + ct_trial_line_superheat(t), fault);
-    status = ct_refrigerant_p_dew(o->refrigerant, t->Te + o->suction_drop, &t->p_coil, fault);
-    return status != CT_OK ? status
-                           : ct_compressor_suction_at(&o->compressor, o->refrigerant, t->Te,
-                                                      o->compressor.superheat_ref, &t->ref, fault);
-}
-
-/* With little flow through a large condenser the liquid leaves as warm as the air, to more digits
- * than there are: the discharge is then known, and the face left over is the liquid's. */
-static bool liquid_meets_air(ct_trial *t)
-{
-    const ct_condenser_state *c = &t->cond;
-
-    if (!t->high_computable || !(fabs(c->T_bubble - t->at->T_out - c->subcooling) < AT_AIR))
-        return false;
-    t->zones.liquid = 1.0 - t->zones.vapor - t->zones.two_phase;
-    t->residual_high = 0.0;
-    return t->zones.liquid > 0.0 && t->zones.liquid < 1.0 - LEAST_CONDENSING;
-}
-
-/* Finds the Tc of this Te. False when there is none; t->trouble tells why. */
-static bool solve_high_side(ct_trial *t, double Te)
-{
-    ct_root_job job = high_side_job(t, Te);
-    ct_root_result result;
-    ct_root_end end;
-
-    t->Te = Te;
-    if (low_pressure_states(t, &t->fault) != CT_OK) {
-        t->trouble = CT_NOT_COMPUTABLE;
-        return false;
-    }
-    end = ct_root_find(high_side, t, &job, &result);
-    /* The latest evaluation may not be the best one: make the state that of the answer. */
-    if (t->Tc != result.x) high_side(result.x, t);
-    if (end == CT_ROOT_FOUND || fabs(result.f) <= CT_BALANCE_TOL || liquid_meets_air(t)) {
-        t->slope_high = result.slope;
-        remember_high_side(t, Te, result.x);
-        return t->high_computable;
-    }
-    t->trouble = !t->high_computable || end != CT_ROOT_NO_BRACKET ? CT_NOT_COMPUTABLE
-                 : result.f < 0.0                                 ? CT_HEAD_TOO_HIGH
-                                                                  : CT_HEAD_TOO_LOW;
-    t->fault = t->high_fault;
-    return false;
-}
+/* ---- Low side --------------------------------------------------------------------- */
 
 /* State at the coil outlet: superheated, or wet with the enthalpy the extended superheat stands
  * for. */
@@ -300,7 +140,7 @@ static bool low_side_states(ct_trial *t)
 static void both_sides(ct_trial *t, double Te)
 {
     t->trouble = CT_BALANCED;
-    t->residual_low = solve_high_side(t, Te) && low_side_states(t) ? coil_residual(t) : way_back(t);
+    t->residual_low = ct_balance_high(t, Te) && low_side_states(t) ? coil_residual(t) : way_back(t);
     t->off = fabs(t->residual_low);
 }
 
@@ -343,19 +183,6 @@ static ct_root_job outer_job(const ct_trial *t, const ct_start *start)
         if (start->slope < 0.0) job.slope = start->slope;
     }
     return job;
-}
-
-/* Where the first inner search begins. */
-static void begin_high_side(ct_trial *t, const ct_start *start)
-{
-    double T_out = t->at->T_out;
-
-    t->Te_last = start ? start->Te : (double)NAN;
-    t->Tc_last = start && start->Tc > T_out ? start->Tc : T_out + COLD_TC_ABOVE_OUT;
-    t->dTc_dTe = start && start->Tc_per_Te != 0.0 ? start->Tc_per_Te : TC_PER_TE;
-    t->slope_high = start ? start->slope_high : 0.0;
-    t->Tc_stride = start ? WARM_STRIDE_TC : COLD_STRIDE_TC;
-    t->off = start ? OFF_WARM : OFF_COLD;
 }
 
 static ct_outcome outcome_of(ct_root_end end, ct_trial *t)
@@ -405,7 +232,8 @@ static ct_outcome search(ct_trial *t, const ct_start *start)
     const ct_root_job job = outer_job(t, start);
 
     t->met = CT_BALANCED;
-    begin_high_side(t, start);
+    ct_balance_high_begin(t, start);
+    t->off = start ? OFF_WARM : OFF_COLD;
     return finish(t, &job);
 }
 
@@ -415,7 +243,8 @@ static ct_outcome scan(ct_trial *t)
     ct_root_job job = {.tol = OUTER_TOL};
 
     t->met = CT_BALANCED;
-    begin_high_side(t, NULL);
+    ct_balance_high_begin(t, NULL);
+    t->off = OFF_COLD;
     if (!ct_balance_scan(&s, &job.low, &job.high))
         return t->trouble != CT_NO_BALANCE || t->held == 0 ? t->trouble
                : t->held < 0                               ? CT_FLOODED_OUT
@@ -506,7 +335,7 @@ ct_status ct_balance_try(ct_solver *solver, const ct_system *sys, const ct_condi
         return ct_fail(fault, CT_RANGE, Te, TE_LOW, t->air.in.T,
                        "saturated suction %.1f F: allowed %.1f F to the entering air's %.1f F",
                        ct_F_from_K(Te), ct_F_from_K(TE_LOW), ct_F_from_K(t->air.in.T));
-    begin_high_side(t, NULL);
+    ct_balance_high_begin(t, NULL);
     t->off = 0.0;
     low_side(Te, t);
     if (t->trouble != CT_BALANCED && t->trouble != CT_SUPERHEAT_LOST)

@@ -31,27 +31,9 @@
 extern "C" {
 #endif
 
-#define CT_BALANCE_TOL 1e-9
-
 typedef struct ct_solver ct_solver;
 CT_API ct_status ct_solver_make(ct_solver **, ct_fault *);
 CT_API void ct_solver_free(ct_solver *);
-
-/* Where to begin; NULL for cold. A neighboring balance saves rounds; it cannot change the answer.
- * The slopes are those of a neighboring balance; 0: not known. */
-typedef struct {
-    double Te, Tc;     /* K */
-    double slope;      /* 1/K, of the low side's residual over Te */
-    double slope_high; /* 1/K, of the high side's over Tc */
-    double Tc_per_Te;  /* K/K */
-} ct_start;
-
-static inline ct_start ct_balance_start(const ct_balance *b)
-{
-    const ct_start start = {b->Te, b->Tc, b->slope, b->slope_high, b->Tc_per_Te};
-
-    return start;
-}
 
 /* CT_OK: out->outcome is CT_BALANCED. CT_NO_ROOT, CT_NO_CONV or CT_RANGE: out->outcome tells why
  * and the fault words it; the other fields of *out are then not a balance and must not be used. */

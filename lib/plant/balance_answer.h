@@ -12,6 +12,8 @@
 extern "C" {
 #endif
 
+#define CT_BALANCE_TOL 1e-9 /* of both residuals */
+
 typedef struct {
     ct_air in;       /* return air; its pressure is the outdoor air's too */
     double T_out;    /* K, outdoor dry bulb, 255 to 330 */
@@ -79,6 +81,22 @@ typedef struct {
     double P_total;         /* W, compressor, blower and outdoor fan */
     double EER;             /* W/W, Q_net / P_total */
 } ct_balance;
+
+/* Where to begin; NULL for cold. A neighboring balance saves rounds; it cannot change the answer.
+ * The slopes are those of a neighboring balance; 0: not known. */
+typedef struct {
+    double Te, Tc;     /* K */
+    double slope;      /* 1/K, of the low side's residual over Te */
+    double slope_high; /* 1/K, of the high side's over Tc */
+    double Tc_per_Te;  /* K/K */
+} ct_start;
+
+static inline ct_start ct_balance_start(const ct_balance *b)
+{
+    const ct_start start = {b->Te, b->Tc, b->slope, b->slope_high, b->Tc_per_Te};
+
+    return start;
+}
 
 /* One trial suction: what the outdoor unit would take from the coil there, and what the coil would
  * give. Where the two are equal is the balance; the curves of the two over Te are how one sees why
