@@ -25,7 +25,7 @@ typedef struct {
 
 static ct_status solve(filling *f, ct_fault *fault)
 {
-    const ct_start start = {f->b.Te, f->b.Tc, f->b.slope};
+    const ct_start start = ct_balance_start(&f->b);
     const ct_status status =
         ct_balance_solve(f->solver, f->sys, &f->at, f->warm ? &start : NULL, &f->b, fault);
 
