@@ -64,7 +64,7 @@ static void balance_slow(hour *o)
 {
     const double left = 1.0 - o->job->c->control.cut;
     const ct_balance *b = &o->point->balance;
-    const ct_start start = {b->Te, b->Tc, b->slope};
+    const ct_start start = ct_balance_start(b);
     double P;
 
     if (ct_sweep_watts(o->job, o->point->V * left, &P, NULL) != CT_OK)
