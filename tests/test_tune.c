@@ -789,6 +789,50 @@ static void test_superheat_read(void **state)
     check_abs("superheat", t.balance.T_suction - t.balance.Te, 20 / 1.8, 0.5 / 1.8);
 }
 
+/* The same visit, written as gauges show it: saturation temperatures, superheat, subcooling and the
+ * split give what pressures and temperatures give. R-22 has one saturation temperature. */
+static void test_stand_ins(void **state)
+{
+    (void)state;
+    const truth x = nominal_truth();
+    ct_readings s, as_shown;
+    ct_tune a, b;
+    check_that("settles", show_truth(&x, &s));
+    as_shown = s;
+    double p, Te, Tc;
+    assert_int_equal(ct_air_pressure(the.c.site.altitude, &p, NULL), CT_OK);
+    assert_int_equal(
+        ct_refrigerant_T_dew(the.refrigerant, s.r[CT_SUCTION_PRESSURE].v + p, &Te, NULL), CT_OK);
+    assert_int_equal(
+        ct_refrigerant_T_bubble(the.refrigerant, s.r[CT_LIQUID_PRESSURE].v + p, &Tc, NULL), CT_OK);
+    static const ct_reading_kind replaced[] = {CT_SUCTION_PRESSURE, CT_SUCTION_TEMPERATURE,
+                                               CT_LIQUID_PRESSURE, CT_LIQUID_TEMPERATURE,
+                                               CT_SUPPLY_DRY_BULB};
+    as_shown.r[CT_SUCTION_SATURATION] = (ct_reading){true, Te, 0.5};
+    as_shown.r[CT_SUPERHEAT] = (ct_reading){true, s.r[CT_SUCTION_TEMPERATURE].v - Te, 0.5};
+    as_shown.r[CT_LIQUID_SATURATION] = (ct_reading){true, Tc, 0.5};
+    as_shown.r[CT_SUBCOOLING] = (ct_reading){true, Tc - s.r[CT_LIQUID_TEMPERATURE].v, 0.5};
+    as_shown.r[CT_SPLIT] =
+        (ct_reading){true, s.r[CT_RETURN_DRY_BULB].v - s.r[CT_SUPPLY_DRY_BULB].v, 0.5};
+    for (size_t i = 0; i < COUNT(replaced); i++) {
+        as_shown.r[replaced[i]].has = false;
+        s.r[replaced[i]].u = 0.5;
+    }
+    double above;
+    assert_int_equal(ct_refrigerant_p_dew(the.refrigerant, Te + 0.5, &above, NULL), CT_OK);
+    s.r[CT_SUCTION_PRESSURE].u = above - p - s.r[CT_SUCTION_PRESSURE].v;
+    assert_int_equal(ct_refrigerant_p_bubble(the.refrigerant, Tc + 0.5, &above, NULL), CT_OK);
+    s.r[CT_LIQUID_PRESSURE].u = above - p - s.r[CT_LIQUID_PRESSURE].v;
+    assert_int_equal(tune(&s, &a, NULL), CT_OK);
+    assert_int_equal(tune(&as_shown, &b, NULL), CT_OK);
+    check_is("as many readings", a.n, ==, b.n);
+    for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
+        if (a.value[i].fitted)
+            check_rel(ct_tune_name((ct_tune_unknown)i), b.value[i].value, a.value[i].value, 1e-4);
+    as_shown.r[CT_SUCTION_SATURATION].has = false;
+    assert_int_equal(tune(&as_shown, &b, NULL), CT_INPUT);
+}
+
 /* ---- Hypotheses ------------------------------------------------------------------ */
 
 static const struct {
@@ -1030,6 +1074,7 @@ int main(void)
                                        TEST(test_exchanged),
                                        TEST(test_heat),
                                        TEST(test_superheat_read),
+                                       TEST(test_stand_ins),
                                        TEST(test_causes),
                                        TEST(test_few),
                                        TEST(test_more_is_better),

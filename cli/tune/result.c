@@ -12,6 +12,9 @@ quantity tune_quantity(ct_reading_kind kind)
     case CT_COMPRESSOR_POWER:
     case CT_OUTDOOR_POWER:
     case CT_BLOWER_POWER: return Q_ELECTRIC;
+    case CT_SUPERHEAT:
+    case CT_SUBCOOLING:
+    case CT_SPLIT: return Q_DELTA_T;
     default: return Q_TEMPERATURE;
     }
 }

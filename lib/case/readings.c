@@ -59,6 +59,12 @@ static const ct_key rows[] = {
      UNLESS_STATED("3 %"),
      READING(CT_SUPPLY_RH),
      HELP("relative humidity; this or wet_bulb")},
+    {.path = "supply_air.split",
+     DELTA_T(READING, "20 F +/- 1 F"),
+     FROM("-20 F", "60 F"),
+     UNLESS_STATED("1 F"),
+     READING(CT_SPLIT),
+     HELP("return less supply dry bulb, in place of dry_bulb")},
     {.path = "outdoor_air", PART("air entering the outdoor unit")},
     {.path = "outdoor_air.dry_bulb",
      TEMPERATURE(READING, "92 F +/- 1 F"),
@@ -79,6 +85,18 @@ static const ct_key rows[] = {
      UNLESS_STATED("1 F"),
      READING(CT_SUCTION_TEMPERATURE),
      HELP("temperature of the pipe beside the gauge port")},
+    {.path = "suction.saturation",
+     TEMPERATURE(READING, "40 F +/- 1 F"),
+     FROM("-20 F", "80 F"),
+     UNLESS_STATED("1 F"),
+     READING(CT_SUCTION_SATURATION),
+     HELP("saturation (dew) temperature, in place of the pressure")},
+    {.path = "suction.superheat",
+     DELTA_T(READING, "12 F +/- 2 F"),
+     FROM("-10 F", "80 F"),
+     UNLESS_STATED("1.5 F"),
+     READING(CT_SUPERHEAT),
+     HELP("superheat, in place of the temperature")},
     {.path = "liquid", PART("liquid line at the outdoor unit")},
     {.path = "liquid.pressure",
      GAUGE(READING, "250 psig +/- 3 psi"),
@@ -92,6 +110,18 @@ static const ct_key rows[] = {
      UNLESS_STATED("1 F"),
      READING(CT_LIQUID_TEMPERATURE),
      HELP("temperature of the pipe beside the gauge port")},
+    {.path = "liquid.saturation",
+     TEMPERATURE(READING, "115 F +/- 1 F"),
+     FROM("40 F", "160 F"),
+     UNLESS_STATED("1 F"),
+     READING(CT_LIQUID_SATURATION),
+     HELP("saturation (bubble) temperature, in place of the pressure")},
+    {.path = "liquid.subcooling",
+     DELTA_T(READING, "10 F +/- 2 F"),
+     FROM("-10 F", "50 F"),
+     UNLESS_STATED("1.5 F"),
+     READING(CT_SUBCOOLING),
+     HELP("subcooling, in place of the temperature")},
     {.path = "blower", PART("indoor blower and ducts")},
     {.path = "blower.tap",
      TEXT(CT_NAME_SIZE),
@@ -164,6 +194,11 @@ const char *ct_reading_name(ct_reading_kind kind)
     case CT_COMPRESSOR_POWER: return "compressor power";
     case CT_OUTDOOR_POWER: return "outdoor unit power";
     case CT_BLOWER_POWER: return "blower power";
+    case CT_SUCTION_SATURATION: return "suction saturation temperature";
+    case CT_SUPERHEAT: return "superheat";
+    case CT_LIQUID_SATURATION: return "liquid saturation temperature";
+    case CT_SUBCOOLING: return "subcooling";
+    case CT_SPLIT: return "temperature split";
     case CT_READING_COUNT: break;
     }
     return "unknown reading";
@@ -210,12 +245,35 @@ static void not_both(ct_reader *r, const char *a, const char *b)
                   first->line);
 }
 
+/* A reading that stands for another needs a third one to be turned into it. */
+static void needs(ct_reader *r, const char *given, const char *one, const char *other)
+{
+    const ct_node *n = ct_tree_find(r->root, given);
+    if (!n || ct_tree_find(r->root, one) || (other && ct_tree_find(r->root, other))) return;
+    ct_note_fault(r->report, CT_CASE_CONFLICT, n->line, given, n->text ? n->text : "",
+                  "says nothing without '%s'%s%s%s; add it", one, other ? " or '" : "",
+                  other ? other : "", other ? "'" : "");
+}
+
+static void check_stand_ins(ct_reader *r)
+{
+    not_both(r, "suction.pressure", "suction.saturation");
+    not_both(r, "suction.temperature", "suction.superheat");
+    not_both(r, "liquid.pressure", "liquid.saturation");
+    not_both(r, "liquid.temperature", "liquid.subcooling");
+    not_both(r, "supply_air.dry_bulb", "supply_air.split");
+    needs(r, "suction.superheat", "suction.pressure", "suction.saturation");
+    needs(r, "liquid.subcooling", "liquid.pressure", "liquid.saturation");
+    needs(r, "supply_air.split", "return_air.dry_bulb", NULL);
+}
+
 static void check(ct_reader *r, const ct_readings *readings)
 {
     int n = 0;
     not_both(r, "return_air.wet_bulb", "return_air.relative_humidity");
     not_both(r, "supply_air.wet_bulb", "supply_air.relative_humidity");
     not_both(r, "outdoor_unit.compressor_power", "outdoor_unit.total_power");
+    check_stand_ins(r);
     for (int i = 0; i < CT_READING_COUNT; i++)
         n += readings->r[i].has;
     if (n == 0 && r->report->n_faults == 0)

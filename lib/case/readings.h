@@ -38,6 +38,12 @@ typedef enum {
     CT_COMPRESSOR_POWER,    /* W; this or the next */
     CT_OUTDOOR_POWER,       /* W, compressor and outdoor fan */
     CT_BLOWER_POWER,        /* W */
+    /* As a gauge or a technician puts it, in place of one of the above (study/visit_derive.h). */
+    CT_SUCTION_SATURATION, /* K, dew; for the suction pressure */
+    CT_SUPERHEAT,          /* K; for the suction line temperature */
+    CT_LIQUID_SATURATION,  /* K, bubble; for the liquid pressure */
+    CT_SUBCOOLING,         /* K; for the liquid line temperature */
+    CT_SPLIT,              /* K, return less supply dry bulb; for the supply dry bulb */
     CT_READING_COUNT
 } ct_reading_kind;
 
@@ -53,7 +59,8 @@ CT_API const char *ct_reading_name(ct_reading_kind);
 /* Standard uncertainty taken when none is stated (common practice, no source): thermometers on air
  * 0.5 F, outdoor air 1 F (sun, recirculation), pipe clamps 1 F, wet bulb 1 F, relative humidity 3 %
  * of humidity, gauges 1 % of the reading and 1 psi together (root of squares), static 0.02 inwc,
- * measured airflow 7 %, clamp-meter watts 3 %. */
+ * measured airflow 7 %, clamp-meter watts 3 %, saturation temperatures 1 F, superheat and
+ * subcooling 1.5 F, split 1 F. */
 CT_API double ct_reading_margin(ct_reading_kind, double v);
 
 /* Reads a file of readings: YAML, each value with its unit, as case files are. Results as

@@ -6,6 +6,7 @@
 
 #include "base/search.h"
 #include "base/units.h"
+#include "study/visit_derive.h"
 
 /* Rounded up from the differences, root mean square over systems of all kinds, that tests/tune_table
  * prints; of the reading, and beside it an amount. */
@@ -29,13 +30,19 @@ double ct_tune_doubt(ct_reading_kind kind, double v)
     return hypot(doubts[kind].share * v, doubts[kind].amount);
 }
 
-/* Found with the second model of the tests: wide enough for its truths (tests/tune_table.c). */
-double ct_tune_doubt_of(int unknown)
+/* Found with the second model of the tests: wide enough for its truths (tests/tune_table.c). With a
+ * piston the superheat goes where it will, and what it costs the coil differs from model to model. */
+double ct_tune_doubt_of(const ct_tune_problem *p, int unknown)
 {
-    static const double own[CT_TUNE_MULTIPLIERS] = {
+    static const double valve[CT_TUNE_MULTIPLIERS] = {
         [CT_TUNE_COIL] = 0.06,      [CT_TUNE_FLOW] = 0.02,     [CT_TUNE_POWER] = 0.01,
         [CT_TUNE_CONDENSER] = 0.03, [CT_TUNE_AIRFLOW] = 0.035, [CT_TUNE_PISTON] = 0.05};
-    return unknown < CT_TUNE_MULTIPLIERS ? own[unknown] : 0.0;
+    if (unknown >= CT_TUNE_MULTIPLIERS) return 0.0;
+    if (p->job.system.meter.kind == CT_METER_ORIFICE) {
+        if (unknown == CT_TUNE_COIL) return 0.13;
+        if (unknown == CT_TUNE_CONDENSER) return 0.06;
+    }
+    return valve[unknown];
 }
 
 static void set_unknown(ct_tune_problem *p, int i, double prior, double sigma)
@@ -114,6 +121,7 @@ bool ct_tune_problem_compares(const ct_tune_problem *p, int row)
 {
     if (row == CT_TUNE_ROW_DUCTS) return p->readings.r[CT_STATIC].has && p->u_V_ducts > 0.0;
     if (!p->readings.r[row].has || ct_tune_problem_is_condition((ct_reading_kind)row)) return false;
+    if (ct_visit_derive_for((ct_reading_kind)row) != CT_READING_COUNT) return false;
     if (row == CT_BLOWER_POWER) return p->tap >= 0;
     return row != CT_STATIC || p->of_tap.u_V_static > 0.0;
 }
@@ -291,7 +299,10 @@ ct_status ct_tune_problem_prepare(ct_tune_problem *p, const ct_setup *setup,
     p->c.tuning = (ct_tuning){0};
     status = ct_sweep_prepare(&untuned, &p->job, fault);
     if (status != CT_OK) return status;
-    p->visit = (ct_visit){.readings = readings,
+    p->given = *readings;
+    status = ct_visit_derive(setup->outdoor->refrigerant, p->job.indoor.p, &p->given, fault);
+    if (status != CT_OK) return status;
+    p->visit = (ct_visit){.readings = &p->given,
                           .outdoor = setup->outdoor,
                           .p = p->job.indoor.p,
                           .T_out = readings->r[CT_OUTDOOR_DRY_BULB].has

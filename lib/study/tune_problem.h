@@ -38,6 +38,7 @@ typedef struct {
     ct_tune_tap told, of_tap;  /* the one given; the one supposed */
     double V_ducts, u_V_ducts; /* m3/s by the ducts and static; u 0: says nothing */
 
+    ct_readings given;    /* what was read, with what it stands for */
     ct_readings readings; /* those this fit may see */
     ct_tune_prior prior[CT_TUNE_COUNT];
     int n_x, of_x[CT_TUNE_COUNT];                   /* those fitted */
@@ -64,7 +65,7 @@ int ct_tune_problem_unknown_of(ct_reading_kind); /* of a condition */
 
 /* What a multiplier found by one model is worth in another: standard deviation of its logarithm,
  * beside what the readings leave open. */
-double ct_tune_doubt_of(int unknown);
+double ct_tune_doubt_of(const ct_tune_problem *, int unknown);
 
 /* Is this row compared with what the model predicts? */
 bool ct_tune_problem_compares(const ct_tune_problem *, int row);

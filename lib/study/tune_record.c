@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "study/visit_derive.h"
+
 #define NORMAL_95 1.959963984540054 /* two-sided 95 % of the normal distribution */
 
 const char *ct_tune_name(ct_tune_unknown i)
@@ -27,7 +29,7 @@ static void fill_value(const ct_tune_problem *p, const ct_tune_solution *s, int 
     int i = p->of_x[k];
     const ct_tune_prior *u = &p->prior[i];
     double x = u->prior + u->sigma * s->z[k];
-    double dx = hypot(u->sigma * sqrt(s->C[k][k]), p->doubt * ct_tune_doubt_of(i));
+    double dx = hypot(u->sigma * sqrt(s->C[k][k]), p->doubt * ct_tune_doubt_of(p, i));
 
     *v = (ct_tune_value){.fitted = true,
                          .read = u->read,
@@ -112,7 +114,8 @@ static void fill_rest(const ct_tune_problem *p, const ct_tune_prediction *at, ct
     for (int i = 0; i < CT_READING_COUNT; i++) {
         ct_reading_kind kind = (ct_reading_kind)i;
         const bool ducts = kind == CT_STATIC && ct_tune_problem_compares(p, CT_TUNE_ROW_DUCTS);
-        if (!p->readings.r[i].has || ct_tune_problem_is_condition(kind) || ducts ||
+        const bool stands_in = ct_visit_derive_for(kind) != CT_READING_COUNT;
+        if (!p->readings.r[i].has || stands_in || ct_tune_problem_is_condition(kind) || ducts ||
             ct_tune_problem_compares(p, i))
             continue;
         ct_tune_reading *r = add_reading(p, kind, out);

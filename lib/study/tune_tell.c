@@ -277,7 +277,7 @@ ct_status ct_tune_run_how(const ct_setup *setup, const ct_readings *readings, ct
     } else {
         w = malloc(sizeof *w);
         if (!w) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the fit");
-        status = weigh(&p, readings, w, how, &t, fault);
+        status = weigh(&p, &p.given, w, how, &t, fault);
         free(w);
     }
     if (status != CT_OK) return status;
