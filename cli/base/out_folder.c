@@ -29,11 +29,23 @@ bool out_folder(const char *dir)
         return false;
     }
     if (mkdir(dir, 0777) == 0) return true;
-    const int error = errno;
-    if (error == EEXIST && stat(dir, &there) == 0 && S_ISDIR(there.st_mode)) return true;
+    int error = errno;
+    if (error == EEXIST && stat(dir, &there) == 0 && S_ISDIR(there.st_mode)) {
+        if (access(dir, W_OK | X_OK) == 0) return true;
+        error = errno;
+    }
     complain("%s: no folder to write to: %s", dir,
              error == EEXIST ? "there is a file of that name" : strerror(error));
     return false;
+}
+
+bool out_folder_possible(const char *dir)
+{
+    struct stat there;
+    const bool absent = stat(dir, &there) != 0;
+    const bool good = out_folder(dir);
+    if (good && absent) rmdir(dir);
+    return good;
 }
 
 bool out_remove(const char *dir, const char *name, const char *ending)
@@ -55,6 +67,7 @@ bool out_open(write_file *file, const char *dir, const char *name, const char *e
 {
     char *path = out_path(dir, name, ending);
     const bool opened = path && write_file_open(file, path);
+    file->again = true;
     free(path);
     return opened;
 }

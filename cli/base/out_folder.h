@@ -18,6 +18,9 @@ typedef struct {
 
 bool out_folder(const char *dir);
 
+/* Before the work is done: could it be written to? Leaves everything as it is. */
+bool out_folder_possible(const char *dir);
+
 /* DIR/name.ending, to be freed by the caller; NULL when there is no memory. */
 char *out_path(const char *dir, const char *name, const char *ending);
 

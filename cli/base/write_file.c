@@ -166,7 +166,8 @@ static int finish(write_file *file)
     int error = complain_is_incomplete() ? ENOMEM : 0;
     errno = 0;
     if (fflush(file->stream) != 0 || ferror(file->stream)) error = errno ? errno : earlier;
-    if (!error && file->temporary && fsync(fileno(file->stream)) != 0) error = errno;
+    if (!error && file->temporary && !file->again && fsync(fileno(file->stream)) != 0)
+        error = errno;
     if (fclose(file->stream) != 0 && !error) error = errno;
     return error;
 }

@@ -16,6 +16,7 @@ typedef struct {
     char *path;      /* the target */
     char *temporary; /* the file beside it, NULL when written direct */
     int place;       /* of the temporary among the leftovers */
+    bool again;      /* can be made again: not waited for until it is on the disk */
 } write_file;
 
 /* On false the message is already out (path and reason), and nothing is left to close. */

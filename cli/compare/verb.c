@@ -2,6 +2,7 @@
 
 #include "base/common_options.h"
 #include "base/complain.h"
+#include "base/out_folder.h"
 #include "compare/files.h"
 #include "compare/text.h"
 #include "show/json_out.h"
@@ -99,6 +100,7 @@ static bool one_passes(const comparison *k)
 
 static exit_code compare(job *j, const option_value *o)
 {
+    if (o[OUTPUT].given && !out_folder_possible(o[OUTPUT].text)) return EXIT_SYSTEM;
     comparison k = {.j = j, .n = j->c->n_indoor, .metric = o[SI].given};
     exit_code code = work_out(&k);
     if (code == EXIT_DONE) code = report(&k, o);

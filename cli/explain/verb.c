@@ -4,6 +4,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
+#include "base/out_folder.h"
 #include "base/paragraph.h"
 #include "base/text_stream.h"
 #include "base/words.h"
@@ -218,6 +219,7 @@ static exit_code check(const option_value *o)
 
 static exit_code explain(job *j, const option_value *o)
 {
+    if (o[OUTPUT].given && !out_folder_possible(o[OUTPUT].text)) return EXIT_SYSTEM;
     const verdict v = verdict_of(j->c, j->refrigerant, j->sweep.unit, o[SI].given);
     exit_code code = EXIT_DONE;
     if (!o[JSON].given) verdict_print(stdout, &v, 0);

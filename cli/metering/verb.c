@@ -2,6 +2,7 @@
 
 #include "base/common_options.h"
 #include "base/complain.h"
+#include "base/out_folder.h"
 #include "metering/files.h"
 #include "metering/json.h"
 #include "metering/text.h"
@@ -46,6 +47,7 @@ static exit_code study(job *j, const option_value *o)
 {
     const int unit = unit_index("metering", &o[UNIT], j->c->n_indoor);
     if (unit < 0) return EXIT_USAGE;
+    if (o[OUTPUT].given && !out_folder_possible(o[OUTPUT].text)) return EXIT_SYSTEM;
     metering_study *s = calloc(1, sizeof *s);
     if (!s) {
         complain("out of memory for the sweep");

@@ -2,6 +2,7 @@
 
 #include "base/common_options.h"
 #include "base/complain.h"
+#include "base/out_folder.h"
 #include "season/files.h"
 #include "season/json.h"
 #include "season/text.h"
@@ -44,6 +45,7 @@ static exit_code season(job *j, const option_value *o)
 {
     const int unit = unit_index("season", &o[UNIT], j->c->n_indoor);
     if (unit < 0) return EXIT_USAGE;
+    if (o[OUTPUT].given && !out_folder_possible(o[OUTPUT].text)) return EXIT_SYSTEM;
     season_result *r = calloc(1, sizeof *r);
     if (!r) {
         complain("out of memory for the season");

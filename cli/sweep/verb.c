@@ -6,6 +6,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
+#include "base/out_folder.h"
 #include "judge/hottest.h"
 #include "sweep/columns.h"
 #include "sweep/files.h"
@@ -137,6 +138,7 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
 {
     ct_fault fault;
     ct_pick pick;
+    if (o[OUTPUT].given && !out_folder_possible(o[OUTPUT].text)) return EXIT_SYSTEM;
     if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK) return complain_fault(&fault);
     ct_pick_lowest(&j->sweep, s, &pick);
     if (o[UNCERTAIN].given && !pick.refused) {

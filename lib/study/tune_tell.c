@@ -131,13 +131,13 @@ static double agreement(const ct_tune_problem *p, const ct_tune_solution *s)
 }
 
 static ct_status fit_anything(ct_tune_problem *p, const ct_readings *all,
-                              const ct_tune_weight *near, ct_tune_solution *s)
+                              const ct_tune_weight *near, ct_tune_solution *s, ct_fault *fault)
 {
     ct_tune_problem_arrange(p, all);
     ct_tune_suppose_anything(p);
     for (int k = 0; k < CT_TUNE_COUNT; k++)
         p->prior[k].start = near->x[k];
-    return ct_tune_fit(p, s, NULL);
+    return ct_tune_fit(p, s, fault);
 }
 
 static void find_tuning(const ct_tune_problem *p, ct_tune *out)
@@ -199,7 +199,10 @@ static ct_status record_chosen(ct_tune_problem *p, const ct_readings *all,
     out->agree = !(out->p_agree < CT_TUNE_P_LOW);
     const bool reading = best > 0 && w->list[best].cause == CT_CAUSE_READING;
     const bool poor = out->p_agree < CT_TUNE_P_ODD;
-    if ((!out->agree || reading) && fit_anything(p, all, &w->weight[best], &free_one) == CT_OK) {
+    const bool look = !out->agree || reading;
+    status = look ? fit_anything(p, all, &w->weight[best], &free_one, fault) : CT_OK;
+    if (status == CT_SYSTEM) return status;
+    if (look && status == CT_OK) {
         out->p_agree = agreement(p, &free_one);
         out->agree = !(out->p_agree < CT_TUNE_P_ODD);
         if (out->agree && !reading && poor) {
@@ -246,8 +249,8 @@ static ct_status weigh(ct_tune_problem *p, const ct_readings *all, ct_tune_weigh
         out->p_agree = w->fit[0].p;
         status = ct_tune_record(p, &w->fit[0], out, fault);
     } else {
-        ct_tune_weigh(p, w);
-        status = record_chosen(p, all, w, out, fault);
+        status = ct_tune_weigh(p, w, fault);
+        if (status == CT_OK) status = record_chosen(p, all, w, out, fault);
     }
     if (status != CT_OK) return status;
     if (!how.plain) mark_readings(w, out);

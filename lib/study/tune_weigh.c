@@ -156,7 +156,10 @@ static void weigh_straight(ct_tune_problem *p, const ct_readings *all, const lin
     size_up(p, s, &done, out);
 }
 
-static void weigh_fitted(ct_tune_problem *p, const ct_readings *all, ct_tune_weighing *w, int i)
+/* A supposition that cannot be fitted describes no system and is left with no weight; memory that
+ * fails says nothing about it and ends the weighing. */
+static ct_status weigh_fitted(ct_tune_problem *p, const ct_readings *all, ct_tune_weighing *w,
+                              int i, ct_fault *fault)
 {
     ct_tune_solution *fit = &w->fit[w->n_fits];
     ct_tune_weight *out = &w->weight[i];
@@ -164,12 +167,18 @@ static void weigh_fitted(ct_tune_problem *p, const ct_readings *all, ct_tune_wei
     ct_tune_suppose(p, &w->list[i]);
     for (int k = 0; k < CT_TUNE_COUNT; k++)
         p->prior[k].start = out->x[k];
-    if (ct_tune_fit(p, fit, NULL) != CT_OK) return;
+    const ct_status status = ct_tune_fit(p, fit, fault);
+    if (status == CT_SYSTEM) return status;
+    if (status != CT_OK) {
+        out->log_z = -INFINITY;
+        return CT_OK;
+    }
     out->log_z = fit->log_z + log(w->list[i].odds);
     out->fit = w->n_fits++;
     const solved done = {(const double(*)[CT_TUNE_COUNT])fit->C,
                          (const double(*)[CT_TUNE_COUNT])fit->J, fit->f, fit->z};
     size_up(p, &w->list[i], &done, out);
+    return CT_OK;
 }
 
 static int likeliest(const ct_tune_weighing *w, bool unfitted)
@@ -192,7 +201,7 @@ static void share_out(ct_tune_weighing *w)
         w->weight[i].chance /= sum;
 }
 
-void ct_tune_weigh(ct_tune_problem *p, ct_tune_weighing *w)
+ct_status ct_tune_weigh(ct_tune_problem *p, ct_tune_weighing *w, ct_fault *fault)
 {
     const ct_readings all = p->readings;
     lines l;
@@ -205,9 +214,9 @@ void ct_tune_weigh(ct_tune_problem *p, ct_tune_weighing *w)
     for (int round = 0; round < CT_TUNE_REFITS; round++) {
         const int next = likeliest(w, true), best = likeliest(w, false);
         if (next < 0 || w->weight[next].log_z < w->weight[best].log_z - BEHIND) break;
-        const int before = w->n_fits;
-        weigh_fitted(p, &all, w, next);
-        if (w->n_fits == before) w->weight[next].log_z = -INFINITY; /* no system is like that */
+        const ct_status status = weigh_fitted(p, &all, w, next, fault);
+        if (status != CT_OK) return status;
     }
     share_out(w);
+    return CT_OK;
 }

@@ -25,7 +25,7 @@ typedef struct {
     ct_tune_solution fit[CT_TUNE_REFITS + 1]; /* [0] is the sound system's */
 } ct_tune_weighing;
 
-/* Of an arranged problem with the sound system's fit in fit[0]. */
-void ct_tune_weigh(ct_tune_problem *, ct_tune_weighing *);
+/* Of an arranged problem with the sound system's fit in fit[0]. Fails: CT_SYSTEM, out of memory. */
+ct_status ct_tune_weigh(ct_tune_problem *, ct_tune_weighing *, ct_fault *);
 
 #endif

@@ -1,6 +1,7 @@
 #include "study/uncertain.h"
 
 #include <gsl/gsl_cdf.h>
+#include <gsl/gsl_errno.h>
 #include <gsl/gsl_qrng.h>
 #include <gsl/gsl_sort.h>
 #include <gsl/gsl_statistics_double.h>
@@ -45,17 +46,21 @@ typedef struct {
 
 static bool draw(const ct_uncertain_plan *plan, double *z)
 {
-    const gsl_qrng_type *type =
-        plan->sequence == CT_SEQUENCE_HALTON ? gsl_qrng_halton : gsl_qrng_sobol;
-    gsl_qrng *q = gsl_qrng_alloc(type, CT_VARY_COUNT);
-
-    if (!q) return false;
+    /* GSL's own allocation would end a host program when memory fails. */
+    gsl_qrng q = {.type = plan->sequence == CT_SEQUENCE_HALTON ? gsl_qrng_halton : gsl_qrng_sobol,
+                  .dimension = CT_VARY_COUNT};
+    q.state_size = q.type->state_size(q.dimension);
+    q.state = calloc(1, q.state_size);
+    if (!q.state || q.type->init_state(q.state, q.dimension) != GSL_SUCCESS) {
+        free(q.state);
+        return false;
+    }
     for (int i = 0; i < plan->samples; i++, z += CT_VARY_COUNT) {
-        gsl_qrng_get(q, z);
+        gsl_qrng_get(&q, z);
         for (int k = 0; k < CT_VARY_COUNT; k++)
             z[k] = gsl_cdf_ugaussian_Pinv(z[k]);
     }
-    gsl_qrng_free(q);
+    free(q.state);
     return true;
 }
 
