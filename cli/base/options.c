@@ -169,7 +169,7 @@ static size_t key_length(const char *text)
     static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
                                   "0123456789_.[]";
     const size_t n = strspn(text, letters);
-    return text[n] == '=' && n < CT_KEY_PATH && text[0] != '.' ? n : 0;
+    return n < CT_KEY_PATH && text[n] == '=' && text[0] != '.' ? n : 0;
 }
 
 static arguments_status read_pair(const verb *v, const char *text, size_t length, arguments *out)

@@ -193,7 +193,8 @@ void write_file_drop(write_file *file)
 
 bool write_file_end(write_file *file, bool good)
 {
-    if (good) return write_file_close(file);
+    /* A stream that failed knows why. */
+    if (good || ferror(file->stream)) return write_file_close(file);
     complain("%s: cannot be written", file->path);
     write_file_drop(file);
     return false;

@@ -99,7 +99,7 @@ static void try_step(const metering_study *s, double bore, bore_step *step)
 /* Two sizes on each side of the one that would be exact, and the one fitted, by size. */
 static void step_bores(metering_study *s)
 {
-    double below = s->bore.bore, above = s->bore.bore, unused;
+    double below = s->bore.bore, above = below, unused;
     double bore[BORES] = {NAN, NAN, NAN, NAN, NAN};
     if (!s->has_bore) return;
     for (int i = 0; i < 2; i++) {

@@ -1,6 +1,8 @@
 #include "show/json_out.h"
 
+#include <errno.h>
 #include <math.h>
+#include <string.h>
 
 #include "base/complain.h"
 
@@ -52,9 +54,12 @@ bool print_answer(FILE *out, json_t *root, size_t digits)
     const bool good =
         root && json_dumpf(root, out,
                            JSON_INDENT(2) | JSON_ENSURE_ASCII | JSON_REAL_PRECISION(digits)) == 0;
+    const int error = errno;
     json_decref(root);
     if (good)
         fputc('\n', out);
+    else if (ferror(out))
+        complain("the JSON text cannot be written: %s", strerror(error));
     else
         complain("the JSON text could not be made: out of memory, or a value is no number");
     return good;

@@ -53,7 +53,7 @@ static void put_name(FILE *out, const char *path)
 {
     const char *slash = strrchr(path, '/');
     const char *name = slash ? slash + 1 : path;
-    for (int i = 0; name[i] && i < NAME_SHOWN; i++)
+    for (int i = 0; i < NAME_SHOWN && name[i]; i++)
         fputc(name[i] < 32 || name[i] > 126 || name[i] == '\'' ? '?' : name[i], out);
 }
 
