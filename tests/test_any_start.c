@@ -50,7 +50,7 @@ static bool wide_join(plant *p, uint64_t *seed)
                                         between(seed, 0.12, 1.57) * CT_M_PER_IN};
     if (even(seed) < 0.6)
         p->sys.meter.orifice.bore = 1.75e-3 * sqrt(p->c.outdoor.tons / 3) * between(seed, 0.7, 1.4);
-    if (even(seed) < 0.3 && ct_fill_piston(&p->c.outdoor, &p->sys, NULL) != CT_OK)
+    if (even(seed) < 0.3 && ct_fill_piston(&p->c.outdoor, NULL, &p->sys, NULL) != CT_OK)
         p->sys.charge = 0;
     return true;
 }
