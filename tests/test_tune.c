@@ -833,6 +833,31 @@ static void test_stand_ins(void **state)
     assert_int_equal(tune(&as_shown, &b, NULL), CT_INPUT);
 }
 
+/* What is promised of the next reading is kept: with it, as the model says it reads, the capacity is
+ * known as far as was said (10 %: slopes move with the fit). */
+static void test_next(void **state)
+{
+    (void)state;
+    const truth x = nominal_truth();
+    ct_readings s;
+    ct_tune t, more;
+    check_that("settles", show_truth(&x, &s));
+    const ct_reading airflow = s.r[CT_AIRFLOW];
+    s.r[CT_AIRFLOW].has = false;
+    assert_int_equal(tell(&s, &t, NULL), CT_OK);
+    check_is("some", t.n_next, >, 0);
+    double promised = 0.0;
+    for (int i = 0; i < t.n_next; i++) {
+        check_is("narrower", t.next[i].u, <, t.u_capacity);
+        if (i > 0) check_is("in order", t.next[i].u, >=, t.next[i - 1].u);
+        if (t.next[i].kind == CT_AIRFLOW) promised = t.next[i].u;
+    }
+    check_that("airflow is among them, for the first time", promised > 0.0);
+    s.r[CT_AIRFLOW] = airflow;
+    assert_int_equal(tell(&s, &more, NULL), CT_OK);
+    check_rel("kept", more.u_capacity, promised, 0.1);
+}
+
 /* ---- Hypotheses ------------------------------------------------------------------ */
 
 static const struct {
@@ -1075,6 +1100,7 @@ int main(void)
                                        TEST(test_heat),
                                        TEST(test_superheat_read),
                                        TEST(test_stand_ins),
+                                       TEST(test_next),
                                        TEST(test_causes),
                                        TEST(test_few),
                                        TEST(test_more_is_better),

@@ -183,6 +183,21 @@ static bool put_fit(json_t *root, const ct_tune *t, bool si)
            put_bool(o, "fits", t->agree);
 }
 
+static bool put_next(json_t *root, const ct_tune *t)
+{
+    json_t *array = open_array(root, "read_next");
+    for (int i = 0; array && i < t->n_next; i++) {
+        char name[64];
+        json_t *o = open_item(array);
+        if (!o ||
+            !put_text(o, "reading", word_of(ct_reading_name(t->next[i].kind), name, sizeof name)) ||
+            !put_bool(o, "again", t->next[i].again) ||
+            !put_value(o, "capacity_uncertainty", Q_PLAIN, t->next[i].u, true))
+            return false;
+    }
+    return array && put_value(root, "capacity_uncertainty", Q_PLAIN, t->u_capacity, true);
+}
+
 static bool fill(json_t *root, const tune_result *r, bool si)
 {
     const ct_tune *t = r->t;
@@ -192,8 +207,8 @@ static bool fill(json_t *root, const tune_result *r, bool si)
         !put_valve(root, &t->valve, si) || !put_causes(root, t))
         return false;
     return !t->fitted ||
-           (put_explanations(root, r, si) && put_signs(root, t, si) && put_fit(root, t, si) &&
-            put_readings(root, t, si) && put_values(root, t, si) &&
+           (put_explanations(root, r, si) && put_signs(root, t, si) && put_next(root, t) &&
+            put_fit(root, t, si) && put_readings(root, t, si) && put_values(root, t, si) &&
             put_value(root, "airflow", Q_AIRFLOW, t->V, si));
 }
 

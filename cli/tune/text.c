@@ -1,6 +1,7 @@
 #include "tune/text.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/paragraph.h"
 #include "show/quantity.h"
@@ -169,6 +170,25 @@ static void print_heat(FILE *out, const ct_tune_heat *h, bool metric)
               100.0 * fabs(h->share), h->share < 0.0 ? "lower" : "higher", fabs(h->z));
 }
 
+/* What to read next. */
+static void print_next(FILE *out, const ct_tune *t)
+{
+    char text[320] = "";
+    size_t n = 0;
+    for (int i = 0; i < t->n_next; i++) {
+        const ct_tune_next *x = &t->next[i];
+        snprintf(text + n, sizeof text - n, "%s%s%s (to %.1f %%)", n ? ", " : "",
+                 ct_reading_name(x->kind), x->again ? " again" : "", 100.0 * x->u);
+        n += strlen(text + n);
+    }
+    if (n == 0) return;
+    fputc('\n', out);
+    wrap_text(out, "", 0,
+              "To know more: the sensible capacity on this visit is known to %.1f %% (68 %% sure). "
+              "One more reading would narrow it most by: %s.",
+              100.0 * t->u_capacity, text);
+}
+
 void tune_text_print(FILE *out, const tune_result *r, bool metric)
 {
     const ct_tune *t = r->t;
@@ -189,5 +209,6 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
     print_trust(out, t);
     print_fit(out, t, metric);
     print_heat(out, &t->heat, metric);
+    print_next(out, t);
     verdict_print_findings(out, &r->verdict, 0);
 }

@@ -198,6 +198,14 @@ typedef struct {
     ct_reading_kind a, b;
 } ct_tune_swap;
 
+/* A reading that would tell more: how far it would narrow the sensible capacity on this visit. */
+typedef struct {
+    ct_reading_kind kind;
+    bool again; /* it was taken; once more, with another instrument */
+    double u;   /* relative standard uncertainty of the capacity with it */
+} ct_tune_next;
+
+#define CT_TUNE_NEXT 3
 #define CT_TUNE_EXPLANATIONS 48
 #define CT_TUNE_P_LOW 0.05 /* p-value below which the readings do not fit one explanation */
 #define CT_TUNE_P_ODD 0.01 /* ... and do not fit any system */
@@ -241,12 +249,17 @@ typedef struct {
     bool agree;     /* p_agree not below CT_TUNE_P_ODD */
     double away; /* from the level point of the fit, in standard uncertainties: about 0, more where
                     the model has a kink (a piston that begins to flood) */
-    int iterations, evaluations; /* of the fit; balances solved in all */
-    int tap;                     /* index in the case's blower, -1 not given */
-    int likely_tap;              /* it most likely runs on: the airflow's multiplier is over that */
-    double V;                    /* m3/s at the blower, tuned */
-    ct_balance balance;          /* tuned, at the conditions of the visit */
-    ct_tuning tuning; /* for the case; airflow absent without a tap, the coil while the charge
+    double
+        u_capacity; /* relative standard uncertainty of the sensible capacity on this visit; 0 when
+                          not worked out */
+    int n_next;
+    ct_tune_next next[CT_TUNE_NEXT]; /* what would narrow it most, first */
+    int iterations, evaluations;     /* of the fit; balances solved in all */
+    int tap;                         /* index in the case's blower, -1 not given */
+    int likely_tap;     /* it most likely runs on: the airflow's multiplier is over that */
+    double V;           /* m3/s at the blower, tuned */
+    ct_balance balance; /* tuned, at the conditions of the visit */
+    ct_tuning tuning;   /* for the case; airflow absent without a tap, the coil while the charge
                                     is wrong */
 } ct_tune;
 

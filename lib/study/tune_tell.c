@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "study/tune_next.h"
 #include "study/tune_record.h"
 #include "study/tune_weigh.h"
 #include "study/visit.h"
@@ -207,6 +208,7 @@ static ct_status record_chosen(ct_tune_problem *p, const ct_readings *all,
         out->agree = !(out->p_agree < CT_TUNE_P_ODD);
         if (out->agree && !reading && poor) {
             status = ct_tune_record(p, &free_one, out, fault);
+            ct_tune_next_find(p, &free_one, out);
             out->explained = -1;
             explain_freely(side_of_airflow(w), out);
             return status;
@@ -216,6 +218,7 @@ static ct_status record_chosen(ct_tune_problem *p, const ct_readings *all,
     ct_tune_problem_arrange(p, all);
     if (best > 0) ct_tune_suppose(p, &w->list[best]);
     out->explained = best > 0;
+    ct_tune_next_find(p, &w->fit[w->weight[best].fit], out);
     return ct_tune_record(p, &w->fit[w->weight[best].fit], out, fault);
 }
 
