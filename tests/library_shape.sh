@@ -51,6 +51,7 @@ nm -D --defined-only "$library" | awk '$2 == "T" { print $3 }' | awk '
     }
     END { for (name in exported) if (!(name in called) && !(name in host)) print name }
 ' - "$headers"/*/*.[ch] "$here"/../cli/*.c "$here"/../cli/*/*.c "$here"/../models/*/*.c | LC_ALL=C sort >unused.$$
+# shellcheck disable=SC2046
 [ ! -s unused.$$ ] ||
     complain "exported, but neither called nor said to be for host programs in its header:" $(cat unused.$$)
 rm -f unused.$$

@@ -16,7 +16,7 @@ static void shortest(char text[NUMBER_TEXT_SIZE], double v)
         const double back = strtod(trial, NULL);
         if (!(back < v) && !(back > v)) break;
     }
-    strcpy(text, trial);
+    memcpy(text, trial, strlen(trial) + 1);
 }
 
 /* 36000 in two digits is "3.6e+04" to printf; people and spreadsheets rather read 36000. */

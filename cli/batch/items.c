@@ -364,7 +364,7 @@ ct_status batch_items_case(const batch_items *items, int i, ct_case *c, ct_case_
     ct_status status = room ? CT_OK : ct_fail(fault, CT_SYSTEM, 0, 0, 0, "out of memory");
     report->n_faults = report->n_assumed = 0;
     if (room && !item->text) status = take_cells(items, item->row, &r, report, fault);
-    for (int k = 0; status == CT_OK && k < items->pairs.n; k++)
+    for (int k = 0; room && status == CT_OK && k < items->pairs.n; k++)
         r.over[r.n++] = items->pairs.item[k];
     const ct_overrides over = {r.over, r.n};
     if (status == CT_OK && item->text)

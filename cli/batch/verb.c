@@ -53,6 +53,7 @@ static bool read_part(const char *text, int *part, int *parts)
     *part = *parts = 0;
     if (!text) return true;
     const bool digits = strspn(text, "0123456789/") == strlen(text) && strlen(text) < 16;
+    /* At most seven digits: no number is too large for an int. NOLINTNEXTLINE(cert-err34-c) */
     if (digits && sscanf(text, "%7d/%7d%n", part, parts, &end) == 2 && !text[end] && *part >= 1 &&
         *part <= *parts && *parts <= MOST_PARTS)
         return true;
