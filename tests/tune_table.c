@@ -1,7 +1,7 @@
 /* Two tables, printed, on visits of the second model: how often the cause put in is the first that is
  * named, and how often the stated intervals hold the truth.
  *
- *   tune_table [seeds [causes|coverage|models]] */
+ *   tune_table [seeds [causes|coverage [scatter]]] */
 #include <gsl/gsl_errno.h>
 #include <math.h>
 #include <stdio.h>

@@ -8,8 +8,8 @@
 #include "base/units.h"
 #include "study/visit_derive.h"
 
-/* Rounded up from the differences, root mean square over systems of all kinds, that tests/tune_table
- * prints; of the reading, and beside it an amount. */
+/* Judgement: about the differences, root mean square, between this model and the second one of the
+ * tests (tests/second_plant.h) on the same multipliers; of the reading, and beside it an amount. */
 static const struct {
     double share, amount;
 } doubts[CT_READING_COUNT] = {
