@@ -11,7 +11,7 @@
 #include <cmocka.h>
 #include <math.h>
 
-/* |got - want| <= tol, absolute. `label` names the row so that a failure tells which. */
+/* |got - want| <= tol, absolute. `label` names the row so that a failure says which. */
 static inline void check_abs_at(const char *label, double got, double want, double tol,
                                 const char *file, int line)
 {

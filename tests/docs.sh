@@ -1,7 +1,7 @@
 #!/bin/sh
 # Whether the manual page, the README and the help say the same, and what they say is so:
 #   - each verb of --help has a section in the manual page and a line in the README, and each option
-#     of its --help stands in that section;
+#     of its --help is in that section;
 #   - each exit code of --help is in both, with the same words;
 #   - each example command of each --help ends with an exit code that is no fault;
 #   - each line shown after a '$ coiltrim' in the README is a line the program prints;
@@ -67,7 +67,7 @@ while read -r code means; do
     grep -qxF -e "| $code | $means |" "$source/README.md" || fault "README.md: exit code $code is not '$means'"
 done <"$dir/codes"
 
-# Transcripts. '...' stands for lines left out.
+# Transcripts. '...' replaces lines left out.
 : >"$dir/out"
 shown=0
 while IFS= read -r line; do

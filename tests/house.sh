@@ -11,7 +11,7 @@ files=$(find lib cli -name '*.[ch]')
 # shellcheck disable=SC2086
 wc -l $files | awk '$2 != "total" && $1 > 500 { print $2 ": " $1 " lines, at most 500"; found = 1 } END { exit found }' || bad=1
 
-# The layout is clang-format's: a function's head begins in the first column, its braces stand there
+# The layout is clang-format's: a function's head begins in the first column, its braces are there
 # alone. Commas count only in the outermost brackets.
 # shellcheck disable=SC2086
 awk '

@@ -161,7 +161,7 @@ static void slower_air(void **state)
 }
 
 /* The larger coil with slower air: a row a speed, against the matched pair at its rated air. What
- * drying comes back, and what it costs, is printed; that slowing dries and costs sensible is asked.
+ * drying comes back, and what it costs, is printed; that slowing dries and costs sensible is checked.
  */
 static void slow_the_larger(const ct_system *big, const ct_conditions *rating,
                             const ct_balance *small)
@@ -188,7 +188,7 @@ static void slow_the_larger(const ct_system *big, const ct_conditions *rating,
 }
 
 /* A larger coil at the same air: warmer suction, more sensible, a higher ratio. The latent at full
- * run is printed, not asked for: it goes either way with how the coil grew. */
+ * run is printed, not checked: it goes either way with how the coil grew. */
 static void larger_coil(void **state)
 {
     static const char *const how[] = {"face", "depth"};

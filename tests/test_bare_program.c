@@ -1,5 +1,5 @@
 /* The program on a bare machine: no locale, no home, nothing in the environment but the path. A
- * fresh Debian root has no LANG, and gnuplot then writes only ASCII unless it is told otherwise. */
+ * fresh Debian root has no LANG, and gnuplot then writes only ASCII unless set otherwise. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>

@@ -253,7 +253,7 @@ static void test_ladder(void **state)
     check_abs("8 and 27: 13 sqrt 13", ct_fit_corner_width(13 * sqrt(13), 8, 27), 0, 1e-10);
 }
 
-/* Corridors of 1: the symmetric position asks sqrt 2 - l/2; the largest rectangle that swings has
+/* Corridors of 1: the symmetric position needs sqrt 2 - l/2; the largest rectangle that swings has
  * sides sqrt 2 and sqrt 2 / 2, area 1. No shape at all passes with more than 2.37 (upper bound of
  * Kallus & Romik 2018), and Gerver's sofa of 1992, believed best, has 2.2195. */
 static void test_sofa(void **state)
@@ -463,7 +463,7 @@ static void test_hatch_limits(void **state)
     double before = 0;
     for (int i = 0; i <= 20; i++) {
         double roof = ct_fit_hatch_headroom(1.5, 0.5, 0.8, 0.02 * i, &lean);
-        check_is("a deeper frame never asks less roof", roof, >=, before - 1e-9);
+        check_is("a deeper frame never needs less roof", roof, >=, before - 1e-9);
         before = roof;
     }
 }

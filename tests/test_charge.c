@@ -95,7 +95,7 @@ static void side_by_side(void **state)
             print_message("%+4d %%  %4.1f F         %.3f  %.3f      %.3f  %.3f\n", F,
                           b.subcooling * CT_F_PER_K, b.Q / plate.Q, q,
                           b.P_compressor / plate.P_compressor, w);
-            /* Above the plate the shares of the condenser tell what was measured; below it the
+            /* Above the plate the shares of the condenser give what was measured; below it the
              * measured unit lost more, as gas came to its valve before the last subcooling was
              * gone. */
             check_rel("capacity", b.Q / plate.Q, q, F < 0 ? 0.03 : 0.005);

@@ -53,7 +53,7 @@ static const program_row runs[] = {
      EXIT_DONE,
      "Pick: ",
      NULL},
-    {"a guess is told",
+    {"a guess is reported",
      {"sweep", "tons=3", "seer=10 SEER", "-q"},
      EXIT_DONE,
      "Pick: ",
@@ -74,7 +74,7 @@ static const program_row runs[] = {
      EXIT_INPUT,
      NULL,
      "contradicts 'rated_eer'"},
-    {"a pair changes a file, and stands for what says the same",
+    {"a pair changes a file, and replaces what says the same",
      {"sweep", SOURCE_DIR "/examples/r22-larger-coil.yaml", "eer=9.5", "outdoor=100F", "-q"},
      EXIT_DONE,
      "Pick: ",
@@ -614,7 +614,7 @@ static void test_gnuplot_failure(void **state)
     FILE *stream = fopen(script, "w");
     fputs("plot 'nothing-here.csv'\n", stream);
     fclose(stream);
-    check_is("a broken script is told", gnuplot_run(script, "png"), ==, GNUPLOT_FAILED);
+    check_is("a broken script is reported", gnuplot_run(script, "png"), ==, GNUPLOT_FAILED);
     char *path = strdup(getenv("PATH"));
     setenv("PATH", "/nowhere", 1);
     const gnuplot_result result = gnuplot_run(script, "png");
@@ -755,7 +755,7 @@ static void test_plots(void **state)
     }
     check_is("four templates at least", n, >=, 16);
     plot_facts facts = {.title = ""};
-    check_that("an unknown template is told", !plot_script_write(stderr, "nonsense", &facts));
+    check_that("an unknown template is reported", !plot_script_write(stderr, "nonsense", &facts));
 }
 
 int main(void)

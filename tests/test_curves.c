@@ -94,7 +94,7 @@ static void test_crossing_is_the_balance(void **state)
 }
 
 /* Denser vapor with a warmer suction, less heat out of the air with warmer tubes: both steadily.
- * (An orifice's flow follows the head rather than the suction, so only its heat is asked to rise.)
+ * (An orifice's flow follows the head rather than the suction, so only its heat must rise.)
  * Where a coil can no longer make its superheat it gives nothing more: no point after that may. */
 static void check_steady(const char *label, const ct_curve *c, bool valve)
 {

@@ -271,7 +271,7 @@ static bool is_shown(const told *t, const char *number)
 }
 
 /* Numbers in sentences, but for the count of the steps, "(2)". The two trial suctions are where the
- * reader is told to try: they are the settled one and four degrees each way. */
+ * reader should try: they are the settled one and four degrees each way. */
 static int check_sentence(const char *label, const told *t, const char *text)
 {
     int n = 0;

@@ -126,7 +126,7 @@ static double efficiency(const ct_coil_geometry *g, double h)
 }
 
 /* Schmidt's closed form, tanh(m r phi)/(m r phi), worked outside this program for the same coil. It
- * lies up to 1.6 % under the circular fin it stands for. */
+ * lies up to 1.6 % under the circular fin it is replaced by. */
 static void schmidt(void **state)
 {
     static const double row[][2] = {{40, 0.87719}, {60, 0.82837}, {120, 0.71495}, {180, 0.63413}};
@@ -150,7 +150,7 @@ static double gardner(double m, double r1, double r2)
     return 2 * r1 / (m * (r2 * r2 - r1 * r1)) * top / low;
 }
 
-/* The circle that stands for the hexagon (0.8 to 2 % above the circle of equal area at these
+/* The circle equivalent to the hexagon (0.8 to 2 % above the circle of equal area at these
  * pitches), and the fin of that circle, with Bessel functions. */
 static void fin_against_exact(void **state)
 {

@@ -238,7 +238,7 @@ static void test_service(void **state)
 {
     (void)state;
     /* 20 ft of line fall 20/8 = 2.5 in; 2 are there. Before the front 40 - 20 = 20, of which the
-     * filter of 21 asks one more. Neither keeps the unit from fitting. */
+     * filter of 21 needs one more. Neither keeps the unit from fitting. */
     write_case(CABINET("20 in", "20 in", "50 in") ", filter: 21 in, drain_outlet: 3 in}\n" SPACE(
         "60 in", "40 in", "70 in") ", front: 10 in, drain_run: 20 ft, drain_end: 1 in}\n");
     run(case_path, "--json");
@@ -275,7 +275,7 @@ static void test_filter_blocked(void **state)
 static void test_candidates(void **state)
 {
     (void)state;
-    /* The unit itself fits, the second candidate does not, and the first tells no cabinet. */
+    /* The unit itself fits, the second candidate does not, and the first has no cabinet. */
     write_case(
         CABINET("20 in", "20 in", "40 in") "}\ncandidates:\n  - name: bare\n  - name: wide\n"
                                            "    cabinet: {width: 33 in, depth: 33 in, "
@@ -286,7 +286,7 @@ static void test_candidates(void **state)
     expect("first", text_of(unit_of(root, 0), "verdict"), "fits");
     check_that("bare", json_is_null(json_object_get(unit_of(root, 1), "verdict")));
     expect("wide", text_of(unit_of(root, 2), "verdict"), "does_not_fit");
-    check_abs("any that does not fit is told", result.code, EXIT_NO_PICK, 0);
+    check_abs("any that does not fit is reported", result.code, EXIT_NO_PICK, 0);
     json_decref(root);
     run(case_path, "");
     squeeze(result.out);

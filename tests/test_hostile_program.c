@@ -214,7 +214,7 @@ static void test_one_gnuplot(void **state)
 
 /* ---- Crowded and far-off speeds -------------------------------------------------- */
 
-/* Where the name stands in the picture: x of the last translate before it. -1: nowhere. */
+/* Where the name is in the picture: x of the last translate before it. -1: nowhere. */
 static double place_of(const char *svg, const char *name)
 {
     char text[64];

@@ -1,4 +1,4 @@
-/* The humidity the house settles at, with the plant of an example case: limits worked by hand, and
+/* The humidity the house settles at, with the equipment of an example case: limits worked by hand, and
  * facts of sign. */
 #include "example_case.h"
 
@@ -261,7 +261,7 @@ static void test_faults(void **state)
     check_abs("infiltration without outdoor humidity",
               ct_humidity_settle(e->solver, &h, 0.6, &o, &fault), CT_INPUT, 0);
     check_that("says so", strstr(fault.what, "outdoor humidity") != NULL);
-    check_abs("both are told", o.fan_on, CT_INPUT, 0);
+    check_abs("both are reported", o.fan_on, CT_INPUT, 0);
     check_is("untouched", o.room.rh, <, 0);
     check_is("untouched", o.room_fan_on.rh, <, 0);
     e->c.house.infiltration.has = false;

@@ -1,5 +1,5 @@
 /* `coiltrim keys` as its user meets it: nothing of the tables of keys is left out, a part can be
- * asked for, and what is told of a key is true of the reader. */
+ * asked for, and what is said of a key is true of the reader. */
 #include "program.h"
 
 #include <jansson.h>

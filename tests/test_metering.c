@@ -318,7 +318,7 @@ static void piston_refuses(void **state)
     assert_int_equal(ct_inlet_at(fluid[0], in.p, -1e6, &none, &fault), CT_RANGE);
     assert_int_equal(ct_inlet_at(fluid[0], 1e9, in.h, &none, &fault), CT_RANGE);
     check_abs("untouched", none.p, -1, 0);
-    /* which of the data it leaves is told, not hidden */
+    /* which of the data it leaves is said, not hidden */
     ct_orifice wide = {0.084 * IN, 0.3 * IN};
     ct_inlet cool = inlet(fluid[0], 115, 30);
     assert_int_equal(ct_orifice_flow(&wide, &cool, 1e5, &out, &fault), CT_OK);

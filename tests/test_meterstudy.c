@@ -66,7 +66,7 @@ static void test_outdoors(void **state)
     }
 }
 
-/* At each outdoor temperature the piston's equation (Payne & O'Neal 2004), asked by hand with the
+/* At each outdoor temperature the piston's equation (Payne & O'Neal 2004), worked out by hand with the
  * state the balance reports, gives the flow the compressor takes. Flow enters the balance's
  * residual at 1e-9; the root in superheat is found to about 1e-8 K. */
 static void test_flows_agree(void **state)
@@ -171,7 +171,7 @@ static void test_bore(void **state)
     example_close(e);
 }
 
-/* A piston's other kind is a valve holding what is asked. */
+/* A piston's other kind is a valve holding what is set. */
 static void test_other_of_piston(void **state)
 {
     (void)state;

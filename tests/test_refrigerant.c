@@ -15,10 +15,11 @@
 #define COUNT(a) ((int)(sizeof(a) / sizeof *(a)))
 static const double PSI = CT_PA_PER_PSI, LBM_H = CT_KG_PER_LBM / 3600;
 static const double ATM_PSI = 14.696; /* the chart's zero of gauge pressure */
-static const char *const NAMES[] = {"R-22", "R-410A", "R-407C", "R-32", "R-454B"};
-static const ct_helmholtz_model *const EQUATIONS[] = {
-    &ct_model_r22, &ct_model_r410a, &ct_model_r407c, &ct_model_r32, &ct_model_r454b};
-enum { FLUIDS = 5 };
+#define COMMA ,
+#define EQUATION(model, ...) &ct_model_##model
+static const char *const NAMES[] = {CT_CATALOGUE_MODELS(CT_CATALOGUE_NAME, COMMA)};
+static const ct_helmholtz_model *const EQUATIONS[] = {CT_CATALOGUE_MODELS(EQUATION, COMMA)};
+enum { FLUIDS = COUNT(NAMES) };
 static ct_refrigerant *fluid[FLUIDS];
 
 static double K_from_F(double F)
@@ -174,7 +175,7 @@ static const struct {
 };
 
 /* Its curves are fits to such solutions, within 3.1e-5 and 2.7e-6, and the tables are read between
- * their points: 1e-4, a tenth of what is asked of them. Heat of evaporation, 161 to 261 kJ/kg, to the
+ * their points: 1e-4, a tenth of what they must meet. Heat of evaporation, 161 to 261 kJ/kg, to the
  * 0.02 % of the tables' enthalpies, which are up to 500 kJ/kg. */
 static void mixture_matches_worked_values(void **state)
 {
@@ -358,7 +359,8 @@ static void names_classes_and_spellings(void **state)
     (void)state;
     static const char *const spelt[] = {"r22", "R410a", "r-407c", "R32", "r 454b"};
     static const char *const safety[] = {"A1", "A1", "A1", "A2L", "A2L"}; /* ASHRAE 34 */
-    for (int i = 0; i < FLUIDS; i++) {
+    check_is("a row for each", COUNT(spelt), ==, FLUIDS);
+    for (int i = 0; i < COUNT(spelt); i++) {
         ct_refrigerant *r = NULL;
         check_that(spelt[i], ct_refrigerant_make(spelt[i], &r, NULL) == CT_OK);
         assert_string_equal(ct_refrigerant_name(r), NAMES[i]);
@@ -582,7 +584,7 @@ static void isentropic_leads_back(void **state)
 
 /* ---- faults ---- */
 
-static void unknown_names_are_told(void **state)
+static void unknown_names_are_reported(void **state)
 {
     (void)state;
     static const char *const bad[] = {"", "R-", "R-22B", "22", "R-427A", "R-12", NULL};
@@ -760,7 +762,7 @@ int main(void)
         cmocka_unit_test(far_corners_agree_with_the_equation),
         cmocka_unit_test(pressure_and_temperature_are_inverse),
         cmocka_unit_test(isentropic_leads_back),
-        cmocka_unit_test(unknown_names_are_told),
+        cmocka_unit_test(unknown_names_are_reported),
         cmocka_unit_test(ranges_are_told),
         cmocka_unit_test(widths_and_pressures_are_told),
         cmocka_unit_test(threads_share_a_refrigerant),

@@ -55,7 +55,7 @@ static void bins(void **state)
 }
 
 /* A cycle that runs 20 % of its load at 15 % less efficiency: CD = 0.15/0.8. And the part-load
- * factor it stands for must give the SEER formula back at half load. */
+ * factor it replaces must give the SEER formula back at half load. */
 static void degradation(void **state)
 {
     (void)state;

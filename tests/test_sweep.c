@@ -547,7 +547,7 @@ static void test_remedies(void **state)
     close_plant(&p);
 }
 
-/* Advice does not refuse a speed; it is told about the pick. */
+/* Advice does not refuse a speed; it is shown with the pick. */
 static void test_advice(void **state)
 {
     (void)state;
@@ -570,7 +570,7 @@ static void test_advice(void **state)
         check_that("every limit has its words", row->name[0] && row->token[0] && row->title[0]);
         check_that("a table has room for it", row->brief[0]);
         check_is("a table has room for it", strlen(row->brief), <=, 9);
-        check_that("and tells what it measures", i == CT_LIMIT_BALANCE || row->measured[0]);
+        check_that("and says what it measures", i == CT_LIMIT_BALANCE || row->measured[0]);
     }
     close_plant(&p);
 }

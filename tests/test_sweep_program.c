@@ -114,7 +114,7 @@ static bool is_number_part(char c)
     return (c >= '0' && c <= '9') || c == '.' || c == ',';
 }
 
-/* Reads "24,410" or "0.45" and tells one step of its last digit; capacities come in tens. */
+/* Reads "24,410" or "0.45" and gives one step of its last digit; capacities come in tens. */
 static double read_shown(const char **text, double *step)
 {
     double v = 0, unit = 1;
@@ -262,7 +262,7 @@ static void write_variant(const char *example, const char *from, const char *to,
     program_write(path, changed);
 }
 
-/* A nameplate that contradicts itself is told with the file and the keys to look at. */
+/* A nameplate that contradicts itself is reported with the file and the keys to look at. */
 static void test_contradiction(void **state)
 {
     (void)state;

@@ -199,7 +199,7 @@ static void test_override_faults(void **state)
             found = found || report.fault[k].kind == rows[i].kind;
         check_that(rows[i].name, found);
         if (rows[i].kind != CT_CASE_MISSING_KEY)
-            check_is("tells the line of the table", report.fault[report.n_faults - 1].line, ==, 77);
+            check_is("names the line of the table", report.fault[report.n_faults - 1].line, ==, 77);
     }
 }
 

@@ -330,7 +330,7 @@ static void test_coverage(void **state)
 }
 
 /* The same with a piston: superheat is then an outcome, not a setting, and where the coil floods it
- * tells nothing more. The straight lines at the answer are too narrow there; with the doubt that a
+ * says nothing more. The straight lines at the answer are too narrow there; with the doubt that a
  * multiplier carries as users get it the intervals hold. */
 static void test_coverage_orifice(void **state)
 {
@@ -906,7 +906,7 @@ static void test_causes(void **state)
     check_abs("chances", sum, 1.0, 1e-9);
 }
 
-/* 2.5 F of superheat where the valve is set to 10 F is said, whatever else the readings tell. */
+/* 2.5 F of superheat where the valve is set to 10 F is said, whatever else the readings show. */
 static void test_valve_superheat(void **state)
 {
     (void)state;
@@ -1002,7 +1002,7 @@ static void test_more_is_better(void **state)
     }
 }
 
-/* Static is airflow by the blower's table; where the motor holds its airflow it tells nothing. */
+/* Static is airflow by the blower's table; where the motor holds its airflow it says nothing. */
 static void test_static(void **state)
 {
     (void)state;

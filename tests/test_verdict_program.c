@@ -239,7 +239,7 @@ static void odd_input_is_questioned(void **state)
     }
 }
 
-/* Every verb that has words asks, in the units it speaks. */
+/* Every verb that has words puts the question, in its own units. */
 static void every_verb_asks(void **state)
 {
     (void)state;

@@ -1,4 +1,4 @@
-/* What tune tells on visits to systems of the second model: the second model itself against measured
+/* What tune finds on visits to systems of the second model: the second model itself against measured
  * facts, intervals that hold, causes that are named, few false alarms. Few seeds; the long tables are
  * tests/tune_table.c. Equipment and readings are invented. */
 #include "check.h"

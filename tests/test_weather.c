@@ -110,7 +110,7 @@ static void bins(void **state)
     check_rel("wet bulb", w.hour[1].W, air.W, 1e-12);
 }
 
-/* Each wrong line is told with its number, and nothing is kept. */
+/* Each wrong line is reported with its number, and nothing is kept. */
 static void check_fault(const char *name, int at_line, const char *word)
 {
     check_is(name, read_it(), ==, CT_INPUT);

@@ -159,7 +159,7 @@ visit *visits_make(const visit_house *h, const visit_kind *k, int n)
     return c.visits;
 }
 
-/* ---- What is told of it -------------------------------------------------------------- */
+/* ---- What is said of it -------------------------------------------------------------- */
 
 static bool names(const ct_tune_explanation *e, const visit *v, const visit_kind *k, bool family)
 {

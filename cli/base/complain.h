@@ -21,7 +21,7 @@ bool complain_is_incomplete(void);
  * such reason, and makes the answer incomplete. */
 bool complain_had(ct_status status);
 
-/* Tells the fault's story and returns the exit code for its kind. */
+/* Says what is wrong and returns the exit code for its kind. */
 exit_code complain_fault(const ct_fault *fault);
 
 exit_code exit_code_of(ct_status status);

@@ -153,7 +153,7 @@ typedef struct {
     pid_t pid;
     int wire; /* its standard error, -1 once it is closed */
     bool ended;
-    int state; /* as waitpid tells it */
+    int state; /* as waitpid gives it */
     char said[2048];
     size_t kept;
 } child;
@@ -306,7 +306,7 @@ gnuplot_result gnuplot_run(const char *script, const char *format)
     return result == GNUPLOT_DONE ? check_picture(script, format) : result;
 }
 
-/* Without a word, or not at all: then each script tells for itself what is wrong. */
+/* Without a word, or not at all: then each script shows for itself what is wrong. */
 gnuplot_result gnuplot_run_together(const char *const *script, int n, const char *format)
 {
     const drawing all = {script, n, format};

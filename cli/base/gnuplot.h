@@ -25,11 +25,11 @@ typedef enum {
 gnuplot_result gnuplot_run(const char *script, const char *format);
 
 /* Several scripts in one process, which saves its start for each. GNUPLOT_ALONE, without a message:
- * something was not right, and each script run alone tells what. */
+ * something was not right, and each script run alone shows what. */
 enum { GNUPLOT_SCRIPTS = 8 };
 gnuplot_result gnuplot_run_together(const char *const *script, int n, const char *format);
 
-/* The same as gnuplot_run, but GNUPLOT_ABSENT is not reported: for a caller that tells in its own words. */
+/* The same as gnuplot_run, but GNUPLOT_ABSENT is not reported: for a caller that says it in its own words. */
 gnuplot_result gnuplot_try(const char *script, const char *format);
 
 #endif

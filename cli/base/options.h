@@ -1,6 +1,6 @@
 /* Options: one table per verb parses the command line and writes the usage and the help.
  *
- * A verb fills a row for each option; the parser tells of an unknown option (with the nearest
+ * A verb fills a row for each option; the parser reports an unknown option (with the nearest
  * known), a missing or wrong value, an option given twice, and a required one left out. Values with
  * a unit arrive in SI. Both `--name value` and `--name=value` work; a long name may be cut while
  * only one begins so; letters without a value may be put together, `-qo FILE`; `--` ends the
@@ -30,7 +30,7 @@ typedef struct {
     option_kind kind;
     bool required;
     ct_unit_kind unit;
-    const char *shows;    /* what stands for the value in the help; the words of a choice */
+    const char *shows;    /* how the value is shown in the help; the words of a choice */
     const char *fallback; /* the default as one would type it, NULL for none */
     const char *help;     /* one sentence */
 } option_row;

@@ -8,7 +8,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* The error number that stands for a device, a pipe or a socket. */
+/* The error number used for a device, a pipe or a socket. */
 enum { NOT_REGULAR = ENOTSUP };
 
 bool is_standard_stream(const char *path)

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-/* Overlong forms, surrogate halves and what lies past U+10FFFF are told by the second byte. */
+/* Overlong forms, surrogate halves and what lies past U+10FFFF show in the second byte. */
 static bool second_byte_wrong(unsigned char first, unsigned char second)
 {
     return (first == 0xe0 && second < 0xa0) || (first == 0xed && second > 0x9f) ||

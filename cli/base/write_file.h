@@ -29,7 +29,7 @@ bool write_file_close(write_file *file);
 /* Gives up: the target is as it was. */
 void write_file_drop(write_file *file);
 
-/* Closes what is `good`, else gives up and tells. */
+/* Closes what is `good`, else gives up and says so. */
 bool write_file_end(write_file *file, bool good);
 
 #endif

@@ -1,7 +1,7 @@
 /* Batch journal: rows of results kept safe while a batch runs.
  *
  * RESULTS.part begins with the header and takes each finished row in one write. A run that is
- * killed leaves whole rows and at most one torn one at the end, which the next run cuts off. Two
+ * cut off leaves whole rows and at most one torn one at the end, which the next run cuts off. Two
  * runs cannot write one journal. A file of that name that is not a journal, or a link, is left
  * alone and refused. A row is taken over only when its stamp is right: it holds a hash of all the
  * row came from and one of the row itself. */

@@ -31,7 +31,7 @@ void dialog_pairs(const dialog *d, const arguments *given, arguments *out)
     }
 }
 
-/* The answer that stands for `key` now, from the command line or a question. */
+/* The answer `key` has now, from the command line or a question. */
 static const char *known(const arguments *all, const char *key)
 {
     char path[CT_KEY_PATH];

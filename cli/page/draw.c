@@ -4,37 +4,29 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include "base/complain.h"
 #include "base/gnuplot.h"
+#include "base/read_file.h"
 #include "page/scratch.h"
 
-/* The whole file as text, NULL when it is not there or holds a NUL. */
-static char *read_text(const char *path)
+enum { PICTURE_BYTES = 16 * 1024 * 1024 }; /* far more than any picture of a page */
+
+/* NULL when it is not there or holds a NUL. */
+static char *read_svg(const char *path)
 {
-    FILE *in = fopen(path, "r");
-    struct stat about;
-    char *text = NULL;
-    if (!in && errno == ENOMEM) complain_incomplete();
-    if (!in) return NULL;
-    if (fstat(fileno(in), &about) == 0 && (text = malloc((size_t)about.st_size + 1))) {
-        const size_t n = fread(text, 1, (size_t)about.st_size, in);
-        text[n] = '\0';
-        if (n != (size_t)about.st_size || strlen(text) != n) {
-            free(text);
-            text = NULL;
-        }
-    }
-    fclose(in);
-    return text;
+    size_t size;
+    char *text = read_file(path, PICTURE_BYTES, &size);
+    if (!text && errno == ENOMEM) complain_incomplete();
+    if (!text || strlen(text) == size) return text;
+    free(text);
+    return NULL;
 }
 
 /* gnuplot can say that all went well and leave nothing, or half of it on a full disk. */
 static char *read_picture(const char *path, bool wanted, page_pictures *out)
 {
-    char *svg = read_text(path);
+    char *svg = read_svg(path);
     if (!wanted || (svg && strstr(svg, "</svg>"))) return svg;
     if (!out->why[0])
         complain(

@@ -75,7 +75,7 @@ void page_write_way_in(FILE *out, const page *p);
 void page_write_inputs(FILE *out, const page *p);
 void page_write_cautions(FILE *out, const page *p);
 /* Net sensible, W, as the load is judged: what reaches the rooms in the air the house settles at, or
- * in the return air entered where the case asks for that. */
+ * in the return air entered where the case wants that. */
 double page_judged_sensible(const ct_point *);
 
 void page_write_candidates(FILE *out, const page *p);
@@ -102,7 +102,7 @@ page_value page_difference(const page *p, quantity q, double dv, const char *mor
 /* Puts the degree sign into "41 F"; the text grows by at most half. */
 void page_degrees(char *to, size_t size, const char *from);
 
-/* As page_degrees, in a string of its own; free it. NULL: out of memory, which is told. */
+/* As page_degrees, in a string of its own; free it. NULL: out of memory, which is reported. */
 char *page_nice(const char *text);
 
 /* “medium low”, or the airflow when there are no taps. */

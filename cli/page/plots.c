@@ -146,7 +146,7 @@ static int other_taps(const sketch *s)
 }
 
 /* Open circles at the taps, a diamond at the pick, on column `column`; gnuplot complains of a curve
- * without a point, so none is asked for. */
+ * without a point, so none is drawn. */
 static void put_marks(const sketch *s, int column, bool names)
 {
     const char *label = names && s->facts->sweep->n_taps > 0 ? ":x2tic(stringcolumn(11))" : "";

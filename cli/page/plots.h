@@ -39,10 +39,10 @@ typedef struct {
 /* File names of the pictures, beside the script that draws all of them. */
 extern const char *const page_plot_file[PICTURE_COUNT];
 
-/* False: errno tells why. */
+/* False: errno says why. */
 bool page_plots_write(const char *path, const picture_facts *facts);
 
-/* Never fails as a whole: what cannot be drawn is left out, and `why` tells the reader. */
+/* Never fails as a whole: what cannot be drawn is left out, and `why` says so to the reader. */
 void page_pictures_draw(const picture_facts *facts, page_pictures *out);
 void page_pictures_free(page_pictures *pictures);
 

@@ -15,8 +15,8 @@
 
 typedef enum {
     FIT_GOOD, /* holds */
-    FIT_BAD,  /* does not hold: the line tells what is missing */
-    FIT_ASK   /* not known: the line tells what to look up or to add */
+    FIT_BAD,  /* does not hold: the line says what is missing */
+    FIT_ASK   /* not known: the line says what to look up or to add */
 } fit_mark;
 
 typedef struct {

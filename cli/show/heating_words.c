@@ -56,7 +56,7 @@ static void say_furnace(FILE *out, const ct_heating *h, const ct_sweep_job *job,
     say_fails(out, &h->furnace);
 }
 
-/* Which taps would do: not asked when the one that heats does. */
+/* Which taps would do: not listed when the one that heats does. */
 static void say_taps(FILE *out, const ct_heating *h, const ct_sweep_job *job)
 {
     const bool fails = h->electric.verdict == CT_FAILS || h->furnace.verdict == CT_FAILS;

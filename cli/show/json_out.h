@@ -1,6 +1,6 @@
 /* JSON answers: putting values in, and printing the whole.
  *
- * Each put tells false for want of memory (a NULL object counts as that), so that a caller can
+ * Each put gives false for want of memory (a NULL object counts as that), so that a caller can
  * write what it has as one row of `&&` and look once. */
 #ifndef CLI_SHOW_JSON_OUT_H
 #define CLI_SHOW_JSON_OUT_H
@@ -26,7 +26,7 @@ json_t *open_array(json_t *parent, const char *name);
 json_t *open_item(json_t *array); /* an object at the end of it */
 
 /* Prints `root`, in ASCII (other letters as \uXXXX, so that no control character of a name reaches a
- * terminal), with so many digits and lets it go. NULL stands for an answer that could not be
+ * terminal), with so many digits and lets it go. NULL means an answer that could not be
  * made. False: the message is out. */
 bool print_answer(FILE *out, json_t *root, size_t digits);
 

@@ -25,7 +25,7 @@ limit_words limit_words_of(ct_limit limit, const ct_point *p)
     limit_words w = {row->brief, row->measured, row->bound, quantity_of(row->unit),
                      quantity_of(row->unit_slack)};
     if (limit != CT_LIMIT_METER || !isnan(p->valve_share)) return w;
-    /* What this limit measures depends on the device and on how it fails (judge.c). */
+    /* What this limit measures depends on the device and on how it fails (limits_check.c). */
     if (p->meter == CT_METER_FLOODS)
         return (limit_words){"flooding", "vapor share leaving the coil", "the compressor needs",
                              Q_FRACTION, Q_FRACTION};

@@ -83,7 +83,7 @@ const char *note_token(unsigned note)
     return rows[row_of(note)].token;
 }
 
-/* The data are told to three digits, which is less than people see of a bore. */
+/* The data are given to three digits, which is less than people see of a bore. */
 static void put_number_of(FILE *out, const quantity_form *form, quantity q, double v, bool metric)
 {
     const int decimals = q != Q_BORE ? form->decimals : metric ? 1 : 3;

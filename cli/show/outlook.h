@@ -1,6 +1,6 @@
-/* Outlook: what a technician asks next about an answer, the same in every verb: how close the call
+/* Outlook: what a technician wants to know next, the same in every verb: how close the call
  * is when a speed passes, what would fix it when none does, and whether the heat has its airflow.
- * Each is worked out once and told in words or in JSON. */
+ * Each is worked out once, for words or for JSON. */
 #ifndef CLI_SHOW_OUTLOOK_H
 #define CLI_SHOW_OUTLOOK_H
 

@@ -21,7 +21,7 @@ typedef struct {
     bool has_taps;       /* taps.csv is there */
     bool has_load;       /* a sensible load is known */
     double Q_sensible;   /* W, load with its margin */
-    bool has_ceiling;    /* a highest humidity is asked for */
+    bool has_ceiling;    /* a highest humidity is set */
     double rh_ceiling;   /* 0..1 */
     double load_sigma;   /* of 1, how far off the load may be; for the band */
     double T_frost;      /* K, the coldest surface allowed, for the frost line */
@@ -37,7 +37,7 @@ bool plot_script_write(FILE *out, const char *name, const plot_facts *facts);
 /* Names of the sweep's templates, in order; NULL past the end. */
 const char *plot_template_name(int i);
 
-/* A picture that is not the sweep's: plot_script_begin, what variables its template asks for, then
+/* A picture that is not the sweep's: plot_script_begin, what variables its template needs, then
  * plot_script_end with the template's name. `reads` names its CSV files. */
 void plot_script_begin(FILE *out, const char *name, const char *reads, const char *title);
 void plot_script_text(FILE *out, const char *variable, const char *text);

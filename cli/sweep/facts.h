@@ -28,7 +28,7 @@ typedef struct {
     bool quiet;   /* the pick only */
     bool full;    /* more than a screenful */
     bool assumed; /* list what was assumed */
-    bool reasons; /* tell where each assumption comes from */
+    bool reasons; /* say where each assumption comes from */
 } sweep_result;
 
 /* The point the pick is compared with: the fastest tap that balances, or the airflow of the sweep

@@ -53,7 +53,7 @@ static void make_plain(char *name)
             *name = ';';
 }
 
-/* The taps' table as text, their names plain; free it. NULL: out of memory, which is told. */
+/* The taps' table as text, their names plain; free it. NULL: out of memory, which is reported. */
 static char *taps_text(const sweep_view *view, bool si)
 {
     char *text = NULL;

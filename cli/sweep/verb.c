@@ -54,7 +54,7 @@ static const option_row options[N_OPTIONS] = {
                  .help = "list the columns of the CSV files and end"},
 };
 
-/* The reverse question at the pick, when the case tells how the load goes with the weather. */
+/* The reverse question at the pick, when the case says how the load goes with the weather. */
 static ct_status ask_hottest(sweep_result *r, const job *j, ct_fault *fault)
 {
     const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);

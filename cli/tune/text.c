@@ -10,7 +10,7 @@
 /* Less than this share of the doubt taken away: the readings say nothing about it. */
 #define LEARNED 0.10
 
-/* Where the readings disagree, shifts at least this likely are told. */
+/* Where the readings disagree, shifts at least this likely are listed. */
 #define SHIFT_TOLD 0.02
 /* A reading at least this likely to be off is marked. */
 #define SUSPECT 0.2

@@ -1,7 +1,7 @@
 /* Units: the one place where inch-pound and metric turn into SI and back.
  *
  * All factors are exact definitions (international inch and pound, Btu(IT), conventional inch of
- * water) whose source stands in units.c. Inside the library everything is SI; only readers, writers
+ * water) whose source is in units.c. Inside the library everything is SI; only readers, writers
  * and the AHRI 540 map (which is defined in F and lbm/h) convert. Public. */
 #ifndef CT_BASE_UNITS_H
 #define CT_BASE_UNITS_H
@@ -62,7 +62,7 @@ CT_API double ct_F_from_K(double K);
  * decimal sign is '.', in every locale; no hex, inf or nan) as `kind` into SI. Also as people write
  * it: "36,000 Btu/h", "3-ton", "22-1/2\"", "1'10\"", "$1,850", "75 deg F"; and without a unit where
  * only one can be meant: 10 as an efficiency, 3 as a nominal size, 350 as an airflow per ton.
- * CT_INPUT tells what was wrong and which units are allowed, or asks where there are two readings,
+ * CT_INPUT says what was wrong and which units are allowed, or asks where there are two readings,
  * as in "3,500 kW". */
 CT_API ct_status ct_units_read(const char *text, ct_unit_kind kind, double *si, ct_fault *fault);
 

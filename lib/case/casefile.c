@@ -37,7 +37,7 @@ static void fill_case(const ct_node *root, ct_case *c, ct_case_report *report)
     ct_note_sort(report);
 }
 
-/* Keys of which a file has one: what is given on a command line stands for all of its group. */
+/* Keys of which a file has one: what is given on a command line replaces all of its group. */
 static const char *const instead[][4] = {
     {"outdoor.rated_eer", "outdoor.rated_seer", "outdoor.rated_eer2", "outdoor.rated_seer2"},
     {"outdoor.rated_saturated_discharge", "outdoor.vintage", NULL},

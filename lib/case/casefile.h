@@ -17,7 +17,7 @@
 extern "C" {
 #endif
 
-/* Reads the file. CT_OK: *c is complete and self-consistent. CT_INPUT: report->fault tells all that
+/* Reads the file. CT_OK: *c is complete and self-consistent. CT_INPUT: report->fault lists all that
  * is wrong, by line, and *fault the first of it; *c is untouched. CT_SYSTEM: the file cannot be
  * read, or no memory. report must not be NULL; it is filled in every case. Names of list items in
  * the report count from 1: "candidates[1]" is the first. For host programs. */
@@ -55,7 +55,7 @@ CT_API ct_status ct_casefile_merge(const char *text, size_t size, const ct_overr
                                    const ct_case_report *report, char **out, ct_fault *fault);
 
 /* Reads one value as its key says: CT_INPUT with what is wrong and what is allowed. `key` may be a
- * short name. For questions asked one by one. */
+ * short name. For questions put one by one. */
 CT_API ct_status ct_casefile_try(const char *key, const char *text, ct_fault *fault);
 
 /* The full path of a key written short ("capacity", "rated_airflow"); others come back as they are.

@@ -327,7 +327,7 @@ static void derive_limits(ct_reader *r, ct_limits *l)
 }
 
 /* Left-out standard deviations come from the table, but are no assumptions of the case: they matter
- * only where an uncertainty is asked for, and are listed there. */
+ * only where an uncertainty is wanted, and are listed there. */
 static void derive_uncertainty(ct_reader *r, ct_uncertainty *u)
 {
     const ct_key *k;

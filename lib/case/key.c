@@ -224,7 +224,7 @@ static bool is_section(const ct_key *k)
     return k->type == CT_KEY_SECTION || k->type == CT_KEY_LIST || k->type == CT_KEY_LINE;
 }
 
-/* The key a bare word stands for: by short name, else the only value whose path ends in it. */
+/* The key a bare word means: by short name, else the only value whose path ends in it. */
 static const ct_key *by_bare_name(const ct_key_table *keys, const char *name)
 {
     const ct_key *k, *only = NULL;

@@ -245,7 +245,7 @@ static void not_both(ct_reader *r, const char *a, const char *b)
                   first->line);
 }
 
-/* A reading that stands for another needs a third one to be turned into it. */
+/* A reading that replaces another needs a third one to be turned into it. */
 static void needs(ct_reader *r, const char *given, const char *one, const char *other)
 {
     const ct_node *n = ct_tree_find(r->root, given);

@@ -30,7 +30,7 @@ typedef struct ct_node {
 } ct_node;
 
 /* Reads `size` bytes. CT_OK: *root is a section, to be freed by ct_tree_free; NULL for a file with
- * nothing but comments. CT_INPUT: *fault tells the first thing wrong; *root is NULL. CT_SYSTEM: no
+ * nothing but comments. CT_INPUT: *fault says the first thing wrong; *root is NULL. CT_SYSTEM: no
  * memory. A byte order mark at the start is skipped. */
 ct_status ct_tree_read(const char *text, size_t size, ct_node **root, ct_case_fault *fault);
 void ct_tree_free(ct_node *);
@@ -43,7 +43,7 @@ void ct_tree_rename(ct_node *, const char *name);
 const ct_node *ct_tree_find(const ct_node *node, const char *path);
 
 /* Puts a text at a path below the root, "candidates[1].coil.size" (items count from 1), in place of
- * what stands there; sections on the way are made, list items must exist. text NULL takes the key
+ * what is there; sections on the way are made, list items must exist. text NULL takes the key
  * out. The node's line becomes `line`. CT_INPUT: an item that does not exist, a way through a text,
  * or a path that is none; CT_SYSTEM: memory. The tree stays whole in every case. */
 ct_status ct_tree_put(ct_node *root, const char *path, const char *text, int line);
@@ -53,7 +53,7 @@ ct_status ct_tree_put(ct_node *root, const char *path, const char *text, int lin
  * stays. */
 ct_status ct_tree_unfold(ct_node *root, const char *path, ct_case_fault *fault);
 
-/* False: not UTF-8, or control characters; *fault tells where. ct_tree_read looks itself. */
+/* False: not UTF-8, or control characters; *fault says where. ct_tree_read looks itself. */
 bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault);
 
 /* An empty root, for a case made of nothing but texts put. NULL: memory. */

@@ -1,4 +1,4 @@
-/* Ways: what stands in for a load calculation and for a measured airflow.
+/* Ways: what replaces a load calculation and a measured airflow.
  *
  * Filled by the reader of cases, used up by study/ways.h, which finds load and airflow from it. SI;
  * airflow at the air's own density. Public. */

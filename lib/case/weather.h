@@ -9,7 +9,7 @@
  *     "Dry-bulb (C)") and one of dew point, wet bulb and relative humidity; one line an hour;
  *   - the same with a column "hours": a table of bins, one line each, with the moisture that goes
  *     with it.
- * Hours of a file follow each other without gaps. Every line that is wrong is told, and the file is
+ * Hours of a file follow each other without gaps. Every line that is wrong is reported, and the file is
  * then not used. Moisture at the pressure the caller gives: the site's, not the file's. SI; hours in
  * h. Public. */
 #ifndef CT_CASE_WEATHER_H

@@ -8,7 +8,7 @@
 #include "case/report.h"
 #include "case/tree.h"
 
-/* To be freed; NULL: memory. `report` (may be NULL) tells which values were assumed. */
+/* To be freed; NULL: memory. `report` (may be NULL) lists the values that were assumed. */
 char *ct_write_tree(const ct_node *root, const ct_case_report *report);
 
 #endif

@@ -7,12 +7,14 @@
 
 #include "helmholtz_model.h"
 
+#define COMMA ,
+#define ROW(model, ...)                                                                            \
+    {                                                                                              \
+        __VA_ARGS__, &ct_model_##model                                                             \
+    }
+
 static const ct_catalogue_row rows[] = {
-    {"R-22", "A1", CT_OIL_MINERAL, true, true, 143.6, 0, 142e-6, &ct_model_r22},
-    {"R-410A", "A1", CT_OIL_ESTER, false, true, 236.3, 0.1, 103e-6, &ct_model_r410a},
-    {"R-407C", "A1", CT_OIL_ESTER, false, true, 165.8, 6.1, 132e-6, &ct_model_r407c},
-    {"R-32", "A2L", CT_OIL_ESTER, false, false, 241.0, 0, 98e-6, &ct_model_r32},
-    {"R-454B", "A2L", CT_OIL_ESTER, false, false, 225.4, 1.5, 104e-6, &ct_model_r454b},
+    CT_CATALOGUE_MODELS(ROW, COMMA),
     {"R-134a", "A1", CT_OIL_ESTER, false, true, 86.7, 0, 0, NULL},
     {"R-12", "A1", CT_OIL_MINERAL, true, true, 84.2, 0, 0, NULL},
     {"R-502", "A1", CT_OIL_MINERAL, true, true, 161.2, 0, 0, NULL},

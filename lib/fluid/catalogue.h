@@ -31,8 +31,21 @@
 extern "C" {
 #endif
 
-/* The modeled ones, in the catalogue's order, as a list of words to choose from. */
-#define CT_CATALOGUE_MODELED "R-22|R-410A|R-407C|R-32|R-454B"
+/* The modeled ones, a row each: the words of the case key, the catalogue and the models follow.
+ * X(model, name, safety, oil, phased out, orifice, psig at 80 F, glide, viscosity), as in
+ * ct_catalogue_row; `sep` goes between two rows. */
+/* clang-format off */
+#define CT_CATALOGUE_MODELS(X, sep)                                                                \
+    X(r22, "R-22", "A1", CT_OIL_MINERAL, true, true, 143.6, 0, 142e-6) sep                         \
+    X(r410a, "R-410A", "A1", CT_OIL_ESTER, false, true, 236.3, 0.1, 103e-6) sep                    \
+    X(r407c, "R-407C", "A1", CT_OIL_ESTER, false, true, 165.8, 6.1, 132e-6) sep                    \
+    X(r32, "R-32", "A2L", CT_OIL_ESTER, false, false, 241.0, 0, 98e-6) sep                         \
+    X(r454b, "R-454B", "A2L", CT_OIL_ESTER, false, false, 225.4, 1.5, 104e-6)
+/* clang-format on */
+
+/* Their names, as a list of words to choose from: "R-22|R-410A|...". */
+#define CT_CATALOGUE_NAME(model, name, ...) name
+#define CT_CATALOGUE_MODELED CT_CATALOGUE_MODELS(CT_CATALOGUE_NAME, "|")
 
 typedef enum { CT_OIL_MINERAL, CT_OIL_ESTER } ct_oil; /* ester: polyol ester, POE */
 

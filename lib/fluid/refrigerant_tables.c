@@ -142,7 +142,7 @@ static void store_phases(ct_refrigerant_tables *r, int i, const ct_isotherm *sat
     c[CT_RHO_LIQUID] = rho;
 }
 
-/* NaN travels along a row, so the last states tell for all. */
+/* NaN travels along a row, so the last states show it for all. */
 static ct_status build_row(const ct_catalogue_row *of, ct_refrigerant_tables *r, int i,
                            ct_fault *fault)
 {

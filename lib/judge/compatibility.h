@@ -36,7 +36,7 @@ enum { CT_CHECK_COUNT = 0 CT_CHECKS(CT_CHECK_ONE) };
 #undef CT_CHECK_ONE
 /* clang-format on */
 
-/* What a finding asks for: a unit that is refused must not be installed; a question is something
+/* What a finding calls for: a unit that is refused must not be installed; a question is something
  * to read off a plate; a caution and a reminder are for the one who does the work. */
 typedef enum {
     CT_FINDING_REFUSES,

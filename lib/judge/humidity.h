@@ -1,6 +1,6 @@
 /* Humidity: what relative humidity the house settles at, at one blower speed.
  *
- * Joins the balance to the room (part/room.h). A balance at some humidity of the house tells how fast
+ * Joins the balance to the room (part/room.h). A balance at some humidity of the house says how fast
  * the equipment cools and dries there; the room says to which humidity such equipment takes the
  * house; the next balance is made there, until the two agree: three or four balances, and one where a
  * neighbor's slopes are known.
@@ -80,7 +80,7 @@ CT_API double ct_humidity_outdoor(const ct_case *, double load_share);
 
 /* Settled humidity at `load_share` of the design sensible load (0 to 1.5). The blower as it is, and
  * left on when the job wants that too; a house that settles in the first way and not in the second
- * is no failure: out->fan_on tells of that. Fails: as ct_room_settle; CT_NO_ROOT when fewer than two
+ * is no failure: out->fan_on says so. Fails: as ct_room_settle; CT_NO_ROOT when fewer than two
  * return humidities balance; CT_INPUT when infiltration is given without outdoor humidity;
  * out->fan_on then says the same. */
 CT_API ct_status ct_humidity_settle(ct_solver *, const ct_humidity_job *, double load_share,
@@ -126,7 +126,7 @@ CT_API ct_status ct_humidity_unit(ct_solver *, const ct_humidity_job *, const ct
                                   ct_house_unit *, ct_fault *);
 
 /* The hour of `load_share` with the room held at the job's own indoor humidity, whatever it settles
- * at: how long the equipment runs and how much water it takes out. That is what tells two coils
+ * at: how long the equipment runs and how much water it takes out. That is what separates two coils
  * apart: once settled, each takes out just what comes in. Fails as ct_humidity_settle. */
 CT_API ct_status ct_humidity_hour(ct_solver *, const ct_humidity_job *, double load_share,
                                   ct_room_out *, ct_fault *);

@@ -1,4 +1,4 @@
-/* Judge: the value of each limit against its bound, at one point. Internal. */
+/* Judge: one point against all limits, at the hours they look at (limits_check.h). Internal. */
 #ifndef CT_JUDGE_JUDGE_H
 #define CT_JUDGE_JUDGE_H
 

@@ -1,9 +1,9 @@
 /* Limits: the one list of what a blower speed is judged by.
  *
- * A row names a limit to programs and to people, tells in which unit its value and bound are,
+ * A row names a limit to programs and to people, says in which unit its value and bound are,
  * how far short counts as one when two limits are compared, and what fixes it when every speed
  * fails. Deciding limits refuse a speed; advice is shown and refuses none. A new limit is a row
- * here, its physics in judge.c, its test and its line in the manual. Public. */
+ * here, its physics in limits_check.c, its test and its line in the manual. Public. */
 #ifndef CT_JUDGE_LIMITS_H
 #define CT_JUDGE_LIMITS_H
 

@@ -22,7 +22,7 @@ typedef struct {
 } ct_sweep;
 
 /* One airflow of m_da kg/s with blower input P_blower W, judged. A point that does not balance is
- * not an error: point->status and why tell. start may be NULL. */
+ * not an error: see point->status and why. start may be NULL. */
 CT_API void ct_sweep_point(ct_solver *, const ct_sweep_job *, double m_da, double P_blower,
                            const ct_start *start, ct_point *point);
 

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "base/units.h"
+#include "part/drop_curve.h"
 #include "plant/fill.h"
 
 /* Blower watts with airflow when there are no taps: a tap-changed PSC motor's efficiency falls as
@@ -28,12 +29,12 @@ double ct_sweep_job_thinness(const ct_sweep_job *job)
 }
 
 /* A coil's wet drop, moved from its sheet's standard air and airflow to the air here and the duct's
- * measured airflow: dp = const rho^(n-1) V^n, which is friction as a power of the Reynolds number. */
+ * measured airflow. */
 static double drop_here(const ct_maybe *dp, const ct_maybe *V, double thinness, const ct_duct *duct)
 {
     if (!dp->has || !V->has) return 0.0;
     return dp->v * pow(duct->V / V->v, duct->coil_exponent) *
-           pow(thinness, duct->coil_exponent - 1.0);
+           ct_drop_curve_thin(duct->coil_exponent, thinness);
 }
 
 /* What the blower must overcome beyond its table. The duct's own point was measured here. */

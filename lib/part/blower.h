@@ -78,7 +78,7 @@ CT_API ct_status ct_blower_check(const ct_blower *, ct_fault *);
  * Past the last point it is extended and over_limit is set: PSC and constant torque straight along
  * the last interval, watts with the airflow (PSC) or the same; constant airflow holds its flow to
  * dp_max at 1/3 W of air power per W more, then keeps its air power (V dp constant). A single point
- * of constant airflow stands for the whole range up to dp_max, unflagged. All common practice, no
+ * of constant airflow holds for the whole range up to dp_max, unflagged. All common practice, no
  * source. CT_NO_ROOT when the tap cannot move air against these ducts: they meet at less than half
  * the last point's airflow or beyond twice its static (or dp_max); CT_INPUT for a bad index, table
  * or duct. */

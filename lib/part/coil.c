@@ -178,7 +178,7 @@ static excess fallen(const excess *e, double h, const excess *d)
     return (excess){e->T + h * d->T, e->W + h * d->W};
 }
 
-/* Fourth-order Runge-Kutta over n transfer units, from u on. No fin is asked. */
+/* Fourth-order Runge-Kutta over n transfer units, from u on. No fin is solved. */
 static void fall(const stretch *w, double u, excess *e)
 {
     double h = w->ntu * FALL_STEP;

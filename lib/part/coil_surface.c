@@ -5,7 +5,7 @@
 #include "fluid/air.h"
 
 #define ROUNDS_MOST 60
-#define SECANT_LEAST 1e-9 /* K, a shorter step tells nothing about the slope */
+#define SECANT_LEAST 1e-9 /* K, a shorter step gives no usable slope */
 /* Search without a neighbor, K: a first step of at most NEAR_ENOUGH is the last one, as what is left
  * is of second order in it; one beyond FAR is followed to SETTLED; between the two the answers are
  * blended, so that nothing steps where the number of rounds changes. */

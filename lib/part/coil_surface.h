@@ -2,7 +2,7 @@
  * way, and how warm their metal is. Internal.
  *
  * At each place the base of the fins is where tubes and air carry the same heat,
- * UAi (T_base - T_r) = hA (drive); the fin (fin.h) is told from its tip, so the tip is what is
+ * UAi (T_base - T_r) = hA (drive); the fin (fin.h) is solved from its tip, so the tip is what is
  * searched for. */
 #ifndef CT_PART_COIL_SURFACE_H
 #define CT_PART_COIL_SURFACE_H

@@ -175,7 +175,7 @@ ct_status ct_compressor_run(const ct_compressor *c, const ct_refrigerant *r,
     return status == CT_OK ? ct_compressor_discharge(c, r, &s, in->Tc, out, fault) : status;
 }
 
-/* Wet suction: quality from density (volumes add), then the superheat that stands for its enthalpy.
+/* Wet suction: quality from density (volumes add), then the superheat of the same enthalpy.
  */
 static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, const ct_vapor *g,
                             ct_suction_found *found, ct_fault *fault)

@@ -43,6 +43,11 @@ ct_status ct_drop_curve_flow(const ct_drop_point *p, int n, double exponent, dou
     return CT_OK;
 }
 
+double ct_drop_curve_thin(double exponent, double thinness)
+{
+    return pow(thinness, exponent - 1.0);
+}
+
 double ct_drop_curve_heated(double Q, double dT, const ct_air *air)
 {
     return Q / (ct_air_cp(air->W) * dT) * ct_air_v(air->T, air->W, air->p);

@@ -27,6 +27,11 @@ typedef struct {
 CT_API ct_status ct_drop_curve_flow(const ct_drop_point *, int n, double exponent, double dp,
                                     double *V, ct_fault *);
 
+/* What a drop that goes with V^exponent becomes in air of `thinness` (its density over that of
+ * standard air) at the same airflow, as a factor: dp = const rho^(exponent - 1) V^exponent, which is
+ * friction as a power of the Reynolds number. */
+CT_API double ct_drop_curve_thin(double exponent, double thinness);
+
 /* Airflow of air that Q W warm by dT K, both above 0: m = Q/(cp dT), counted at the state given.
  * At 70 F and a humidity ratio of 0.005 that is the trade's Q = 1.08 cfm dT. */
 CT_API double ct_drop_curve_heated(double Q, double dT, const ct_air *);

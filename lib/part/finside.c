@@ -237,7 +237,7 @@ ct_status ct_finside_exponent(const ct_coil_geometry *g, const ct_fin_areas *a,
 
 /* ---- fins ---- */
 
-/* Radius of the circular fin that stands for the hexagon, over the collar radius. The root is real
+/* Radius of the circular fin equivalent to the hexagon, over the collar radius. The root is real
  * for every staggered bank: XD/XT is at least 1/2. */
 static double equivalent_radius(const ct_coil_geometry *g)
 {

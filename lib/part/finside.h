@@ -103,7 +103,7 @@ CT_API ct_status ct_finside(const ct_coil_geometry *, const ct_fin_areas *, cons
 CT_API ct_status ct_finside_exponent(const ct_coil_geometry *, const ct_fin_areas *,
                                      const ct_fin_air *, double *exponent, ct_fault *);
 
-/* The circular fin that stands for one tube's hexagon of fin, Schmidt 1949: base radius that of the
+/* The circular fin equivalent to one tube's hexagon of fin, Schmidt 1949: base radius that of the
  * collar, outer radius over it R = 1.27 (XT/r) sqrt(XD/XT - 0.3). */
 CT_API ct_fin_shape ct_finside_fin(const ct_coil_geometry *);
 

@@ -112,7 +112,7 @@ CT_API ct_status ct_room_settle(const ct_room_house *, const ct_room_plant *, ct
                                 ct_fault *);
 
 /* The same balance at a humidity ratio W (0 to saturation) that is not the settled one: run share,
- * multiplier, water; residual tells which way the house drifts (> 0: gets damper). */
+ * multiplier, water; residual: which way the house drifts (> 0: gets damper). */
 CT_API ct_status ct_room_at(const ct_room_house *, const ct_room_plant *, double W, ct_room_out *,
                             ct_fault *);
 

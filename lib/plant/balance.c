@@ -34,7 +34,7 @@
 #define WARM_STRIDE_TE 0.3
 #define NEAR_AIR 8.0
 #define POLISH 10
-#define FAR_TOO_WET (-60.0) /* superheat that stands for a suction far too wet to be an answer */
+#define FAR_TOO_WET (-60.0) /* superheat used for a suction far too wet to be an answer */
 
 /* Slope of the residual, 1/K, for the first stride only: coil heat falls by about 1/16 and refrigerant
  * heat rises by 1/50 per K of suction. */

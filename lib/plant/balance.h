@@ -35,7 +35,7 @@ typedef struct ct_solver ct_solver;
 CT_API ct_status ct_solver_make(ct_solver **, ct_fault *);
 CT_API void ct_solver_free(ct_solver *);
 
-/* CT_OK: out->outcome is CT_BALANCED. CT_NO_ROOT, CT_NO_CONV or CT_RANGE: out->outcome tells why
+/* CT_OK: out->outcome is CT_BALANCED. CT_NO_ROOT, CT_NO_CONV or CT_RANGE: out->outcome says why
  * and the fault words it; the other fields of *out are then not a balance and must not be used. */
 CT_API ct_status ct_balance_solve(ct_solver *, const ct_system *, const ct_conditions *,
                                   const ct_start *, ct_balance *out, ct_fault *);

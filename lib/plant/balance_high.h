@@ -8,7 +8,7 @@
 /* Where the first search begins; NULL for cold. */
 void ct_balance_high_begin(ct_trial *, const ct_start *);
 
-/* Finds the Tc of this Te, to the trial's inner_tol. False when there is none; its trouble tells
+/* Finds the Tc of this Te, to the trial's inner_tol. False when there is none; its trouble says
  * why. */
 bool ct_balance_high(ct_trial *, double Te);
 

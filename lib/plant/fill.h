@@ -9,7 +9,7 @@ extern "C" {
 #endif
 
 /* Most liquid a technician puts in for the sake of superheat, K of subcooling (20 F; common
- * practice, no source): a system that asks for more has too small a piston. */
+ * practice, no source): a system that needs more has too small a piston. */
 #define CT_FILL_SUBCOOLING_MOST (20.0 / 1.8)
 
 /* The weather it is charged in. */

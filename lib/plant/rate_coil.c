@@ -238,7 +238,7 @@ static void learn(slopes *s, sides step, shortfall f)
 }
 
 /* On the ordinary branch the ratio rises with the air side while the heat is kept. Close to the
- * peak the sign is not safe to tell: the full search decides. */
+ * peak the sign is not certain: the full search decides. */
 static bool on_rising_branch(coil_trial *t, sides at, shortfall f)
 {
     slopes s;

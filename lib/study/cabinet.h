@@ -2,7 +2,7 @@
  *
  * Give it the cabinet, the narrow places on the way in, and the place where it is to stand. It
  * tries every way of holding the box at every opening - square, turned, tipped, taken apart - and
- * tells which way leaves most room, how much, and which place stops it. Margins in m: the smallest
+ * finds which way leaves most room, how much, and which place stops it. Margins in m: the smallest
  * slack, negative by what is missing. Angles in rad. Pure functions, nothing is allocated.
  *
  * What is assumed, always on the safe side (a box reported as fitting does fit; an acrobatic way
@@ -70,7 +70,7 @@ typedef struct {
     bool has_filter, filter_ok;    /* can the filter be drawn out of the front */
 } ct_fit_report;
 
-/* The whole question. n openings, 0 to CT_MAX_OPENINGS; space->has tells whether the place is
+/* The whole question. n openings, 0 to CT_MAX_OPENINGS; space->has says whether the place is
  * stated. Fails: CT_INPUT when a size is missing, not positive or not finite, sections contradict
  * the height, or there is nothing to judge (no opening and no space). *report is then untouched. */
 CT_API ct_status ct_fit(const ct_cabinet *, const ct_opening *openings, int n, const ct_space *,

@@ -36,7 +36,7 @@ CT_API ct_status ct_compare_efficiency(ct_solver *, const ct_efficiency_job *, c
                                        ct_fault *);
 
 /* One airflow, and an hour at the stated share of the design load with the room held at the case's
- * own humidity: the run and the water that tell one coil from another (humidity.h). */
+ * own humidity: the run and the water that separate one coil from another (humidity.h). */
 typedef struct {
     ct_point point;
     bool has_hour;

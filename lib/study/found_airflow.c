@@ -105,15 +105,15 @@ static void by_rise(const ct_case *c, const ct_air *indoor, ct_found *f)
     keep(f, CT_OK, ct_drop_curve_heated(Q, h->dT, &air), doubt, NULL);
 }
 
-/* Tables hold in standard air: dp = const rho^(n-1) V^n, as the coil's own drop is moved. */
+/* Tables hold in standard air. */
 static void by_part(const ct_case *c, double thinness, ct_found *f)
 {
     const ct_part_drop *p = &c->airflow_ways.part;
     const double n = c->duct.coil_exponent;
     ct_fault fault;
     double V = NAN;
-    const ct_status status =
-        ct_drop_curve_flow(p->point, p->n, n, p->dp * pow(thinness, 1.0 - n), &V, &fault);
+    const double dp_std = p->dp / ct_drop_curve_thin(n, thinness);
+    const ct_status status = ct_drop_curve_flow(p->point, p->n, n, dp_std, &V, &fault);
 
     keep(f, status, V, DOUBT_PART, &fault);
 }

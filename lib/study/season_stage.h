@@ -1,7 +1,7 @@
 /* Season stage: the equipment at one blower speed, as a small table over outdoor temperature and the
  * humidity of the house.
  *
- * A season has thousands of hours and asks the same equipment each time. So it is balanced once on a
+ * A season has thousands of hours and needs the same equipment each time. So it is balanced once on a
  * grid, and each hour reads the table: a monotone cubic (base/monotone.h) over outdoor temperature
  * every 5 F, and over humidity as part/room.h has it. One table is one stage at one speed; equipment
  * with several stages has several of them. SI. Public. */

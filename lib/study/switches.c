@@ -136,7 +136,7 @@ static double wanted(const ct_fan_control *k, double rh)
     return fmin(1.0, fmax(0.0, (rh - k->rh_off) / (k->rh_on - k->rh_off)));
 }
 
-/* More of the cut dries the house, which asks for less of it: there is one share that agrees. Where a
+/* More of the cut dries the house, which then needs less of it: there is one share that agrees. Where a
  * cut makes the house damper, none of it is the end of the search. */
 static void settle_humidity(const hour *o, ct_switched *out)
 {

@@ -1,4 +1,4 @@
-/* Tune: after the visit, the model corrects itself from readings, tells how far to trust it, and
+/* Tune: after the visit, the model corrects itself from readings, says how far to trust it, and
  * names what is wrong.
  *
  * The model came from a nameplate; the system on the wall differs. Readings on the running system
@@ -62,7 +62,7 @@ CT_API const char *ct_tune_name(ct_tune_unknown); /* "coil conductance"; never N
 #define CT_TUNE_SIGMA_AIRFLOW 0.20
 /* Payne & O'Neal 2004: within 10 % against a real part. */
 #define CT_TUNE_SIGMA_PISTON 0.10
-/* What static tells of the airflow, through the blower's table and through the ducts. Common
+/* What static says of the airflow, through the blower's table and through the ducts. Common
  * practice, no source. */
 #define CT_TUNE_SIGMA_TABLE 0.07
 #define CT_TUNE_SIGMA_DUCTS 0.10
@@ -92,7 +92,7 @@ typedef struct {
 
 typedef struct {
     ct_reading_kind kind;
-    bool used;        /* false: tells nothing here (static on a constant-airflow motor, ...) */
+    bool used;        /* false: says nothing here (static on a constant-airflow motor, ...) */
     double given, u;  /* SI; of a static, u holds the doubt in the blower's table too
                        */
     double predicted; /* SI, by the tuned model */
@@ -141,7 +141,7 @@ typedef struct {
 
 /* What may be wrong. Thresholds and priors: tune_suppose.c. */
 typedef enum {
-    CT_CAUSE_LOW_AIRFLOW = 0, /* the readings do not tell why */
+    CT_CAUSE_LOW_AIRFLOW = 0, /* the readings do not show why */
     CT_CAUSE_RESTRICTED,      /* static high for the airflow: filter, coil face, ducts */
     CT_CAUSE_BLOWER,          /* static low with it: blower weak */
     CT_CAUSE_TAP,             /* it runs on another tap */
@@ -209,8 +209,7 @@ typedef struct {
 #define CT_TUNE_EXPLANATIONS 48
 #define CT_TUNE_P_LOW 0.05 /* p-value below which the readings do not fit one explanation */
 #define CT_TUNE_P_ODD 0.01 /* ... and do not fit any system */
-#define CT_TUNE_LIKELY                                                                             \
-    0.5 /* an explanation stands for the sound system where that is less likely */
+#define CT_TUNE_LIKELY 0.5 /* an explanation replaces the sound system where that is less likely */
 /* Causes are named from this share of the chance of a sound system on: then about 4 of 100 sound
  * systems get one (tests/tune_table.c). */
 #define CT_TUNE_NAMED 0.15

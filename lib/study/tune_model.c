@@ -55,7 +55,7 @@ static ct_system system_of(const ct_tune_problem *p, const double x[])
     ct_system s = p->job.system;
 
     ct_plant_tune(&t, &s);
-    s.charge = 0.0; /* as found: the readings tell the subcooling */
+    s.charge = 0.0; /* as found: the readings give the subcooling */
     s.outdoor.condenser.subcooling = subcooling_of(x[CT_TUNE_SUBCOOLING]);
     s.meter.orifice.bore *= exp(0.5 * x[CT_TUNE_PISTON]); /* flow goes with the area */
     if (s.meter.kind == CT_METER_VALVE) s.meter.superheat = superheat_of(x[CT_TUNE_SUPERHEAT]);
@@ -102,7 +102,7 @@ static ct_status suction_superheat(const ct_outdoor *o, double T_out, const ct_b
     return status;
 }
 
-/* Every reading an instrument would show on this balance; NaN for what is not asked. */
+/* Every reading an instrument would show on this balance; NaN for what is not wanted. */
 static ct_status show(const ct_tune_problem *p, double T_out, ct_tune_prediction *out,
                       ct_fault *fault)
 {

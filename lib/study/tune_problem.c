@@ -175,7 +175,7 @@ static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fau
 }
 
 /* Static turned into airflow by the blower's table; on a motor that holds its airflow the static
- * tells nothing. */
+ * says nothing. */
 static void read_static(const ct_tune_problem *p, int i, ct_tune_tap *tap)
 {
     const ct_reading *r = &p->visit.readings->r[CT_STATIC];

@@ -38,7 +38,7 @@ typedef struct {
     ct_tune_tap told, of_tap;  /* the one given; the one supposed */
     double V_ducts, u_V_ducts; /* m3/s by the ducts and static; u 0: says nothing */
 
-    ct_readings given;    /* what was read, with what it stands for */
+    ct_readings given;    /* what was read, with what it means */
     ct_readings readings; /* those this fit may see */
     ct_tune_prior prior[CT_TUNE_COUNT];
     int n_x, of_x[CT_TUNE_COUNT];                   /* those fitted */

@@ -93,7 +93,7 @@ static void set_share(ct_tune_supposition *s, int row, double share, double slac
     s->slack[row] = slack;
 }
 
-/* Static seen from both sides tells a restriction from a weak blower; else low airflow has no name.
+/* Static seen from both sides separates a restriction from a weak blower; else low airflow has no name.
  */
 static void add_airflow(const ct_tune_problem *p, ct_tune_supposition *list, int *n)
 {

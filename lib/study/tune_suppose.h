@@ -12,7 +12,7 @@ typedef struct {
     ct_reading_kind kind; /* CT_CAUSE_READING */
     int tap;              /* CT_CAUSE_TAP */
     double odds;          /* before any reading, over those of a sound system */
-    int subject;          /* the unknown that tells its size; -1: the reading's shift */
+    int subject;          /* the unknown that gives its size; -1: the reading's shift */
     int n_moves;
     struct {
         int unknown;

@@ -111,7 +111,7 @@ static void explain_instruments(ct_tune *out)
     out->sound = 0.0;
 }
 
-/* ---- The fit that is told ---------------------------------------------------------- */
+/* ---- The fit that is reported ---------------------------------------------------------- */
 
 /* Do the readings agree with one another, whatever the system? What is left of each reading when
  * the equipment is free, against the degrees of freedom the fit has left: the sum of 1 - leverage.

@@ -1,7 +1,7 @@
 /* Uncertain: how sure the answer is, given how sure the inputs are.
  *
  * Draws many cases around the one written down, each input off by its own standard deviation
- * (vary.h), works out every airflow and every tap for each, and tells the spread of capacities and
+ * (vary.h), works out every airflow and every tap for each, and gives the spread of capacities and
  * temperatures, and how often a speed carries the load, stays clear of frost, keeps every limit,
  * and would be the pick. Inputs vary independently and normally; the draws are a quasi-random
  * sequence (GSL's Sobol after Antonov & Saleev 1979, or Halton 1960) through the inverse normal

@@ -1,5 +1,5 @@
 /* Readings as they come: saturation temperatures for pressures, superheat and subcooling for line
- * temperatures, the split for the supply air. Turned into the readings they stand for, with the
+ * temperatures, the split for the supply air. Turned into the readings they mean, with the
  * doubt they were given with. Internal. */
 #ifndef CT_STUDY_VISIT_DERIVE_H
 #define CT_STUDY_VISIT_DERIVE_H
@@ -7,7 +7,7 @@
 #include "case/readings.h"
 #include "fluid/refrigerant.h"
 
-/* What each stands for; CT_READING_COUNT for one that is as it is. */
+/* What each is turned into; CT_READING_COUNT for one that is as it is. */
 ct_reading_kind ct_visit_derive_for(ct_reading_kind);
 
 /* Fills what is missing in *readings, p Pa barometric. CT_INPUT where the third reading that is
