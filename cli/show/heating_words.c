@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "base/paragraph.h"
+#include "show/heat_pump_words.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
 
@@ -59,7 +60,8 @@ static void say_furnace(FILE *out, const ct_heating *h, const ct_sweep_job *job,
 /* Which taps would do: not listed when the one that heats does. */
 static void say_taps(FILE *out, const ct_heating *h, const ct_sweep_job *job)
 {
-    const bool fails = h->electric.verdict == CT_FAILS || h->furnace.verdict == CT_FAILS;
+    const bool fails = h->electric.verdict == CT_FAILS || h->furnace.verdict == CT_FAILS ||
+                       h->head.verdict == CT_FAILS;
     const char *between = " Taps that do: ";
     if ((h->known && !fails) || !ct_sweep_job_has_taps(job)) return;
     for (int i = 0; i < job->blower.n_taps; i++)
@@ -70,14 +72,25 @@ static void say_taps(FILE *out, const ct_heating *h, const ct_sweep_job *job)
     fputs(h->suits ? "." : " No tap does on these ducts.", out);
 }
 
+/* The heating tap of a heat pump is picked as its cooling tap is. */
+static void say_best(FILE *out, const ct_heating *h, const ct_sweep_job *job)
+{
+    if (h->best < 0) return;
+    fprintf(out, " %s: %s.",
+            h->best == h->tap ? "Heating tap picked, as set" : "Heating tap picked",
+            job->blower.tap[h->best].name);
+}
+
 void heating_explain(FILE *out, const ct_heating *h, const ct_sweep_job *job, bool metric)
 {
     if (!h->asked) return;
     say_speed(out, h, job, metric);
+    heat_pump_explain(out, h, job, metric);
     say_electric(out, h, job, metric);
     say_furnace(out, h, job, metric);
     fputc('.', out);
     say_taps(out, h, job);
+    say_best(out, h, job);
     if (!h->known) fputs(" Give indoor.blower.heat_tap or heating_airflow.", out);
 }
 
@@ -126,6 +139,10 @@ bool heating_put(json_t *object, const ct_sweep_job *job, bool si)
     return o && put_bool(o, "known", h.known) &&
            (h.tap < 0 || put_text(o, "tap", job->blower.tap[h.tap].name)) &&
            (!h.known || put_value(o, "airflow", Q_AIRFLOW, h.V, si)) &&
+           (h.best < 0 || put_text(o, "tap_picked", job->blower.tap[h.best].name)) &&
+           (!isfinite(h.V_pump_min) ||
+            put_airflow(o, "heat_pump_least_airflow", h.V_pump_min, si)) &&
+           put_passes(o, "heat_pump_passes", &h.head) && heat_pump_put(o, job, si) &&
            put_airflow(o, "electric_least_airflow", h.V_electric_min, si) &&
            put_value(o, "electric_rise", Q_DELTA_T, h.rise_electric, si) &&
            put_passes(o, "electric_passes", &h.electric) &&

@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "base/paragraph.h"
+#include "show/heat_pump_words.h"
 #include "show/heating_words.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
@@ -304,6 +305,7 @@ void sweep_text_print(FILE *out, const sweep_result *r)
     if (pick) pick_text_advice(out, r, pick);
     beside_print(out, r, pick);
     heating_print(out, r->view.job, 0, r->metric);
+    if (!r->quiet) heat_pump_print(out, r->view.job, r->metric);
     if (!r->quiet) ways_print(out, r->j->c, &r->j->ways, r->metric);
     if (!r->quiet) verdict_print_findings(out, &r->verdict, 0);
     print_notes(out, r, pick);

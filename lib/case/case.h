@@ -98,6 +98,18 @@ enum {
     CT_ASSUMED_SUBCOOLING = 16
 };
 
+/* A unit that also heats; rated at 47 F outdoors and 70 F indoors. */
+typedef struct {
+    bool has;
+    ct_maybe Q_net;    /* W, rated net heating capacity, blower heat included */
+    ct_maybe COP;      /* W/W there, blower and outdoor fan included; goes with Q_net */
+    double V_std;      /* m3/s STANDARD air, indoor airflow at that rating */
+    double P_blower;   /* W, blower input counted in it */
+    double subcooling; /* K, leaving the indoor coil while it heats */
+    double T_out_max;  /* K, warmest outdoors in which it heats */
+    double T_in_max;   /* K, warmest return air then */
+} ct_heat_pump_spec;
+
 typedef struct {
     char refrigerant[CT_NAME_SIZE];
     double tons;              /* nominal tons (1 ton = 3516.85 W), for cfm per ton */
@@ -123,7 +135,8 @@ typedef struct {
     ct_maybe line_lift;   /* m, metering device above the outdoor unit */
     double CD;            /* cyclic degradation coefficient of the seasonal formula, 0..0.5 */
     ct_maybe year;        /* when it was made */
-    unsigned assumed;     /* CT_ASSUMED_... bits: not stated, so plant/settle.h may move them */
+    ct_heat_pump_spec heat_pump;
+    unsigned assumed; /* CT_ASSUMED_... bits: not stated, so plant/settle.h may move them */
 } ct_outdoor_unit;
 
 /* Ducts outside the cooled space; the air around them is site.around_duct. */

@@ -188,6 +188,25 @@ static void derive_liquid_line(ct_reader *r, ct_outdoor_unit *o)
     }
 }
 
+/* In heating as in cooling where nothing else is said. */
+static void derive_heat_pump(ct_reader *r, ct_outdoor_unit *o)
+{
+    ct_heat_pump_spec *h = &o->heat_pump;
+    if (!h->has) return;
+    if (!h->Q_net.has) {
+        h->Q_net = (ct_maybe){true, o->Q_net};
+        assume(r, "outdoor.heat_pump.rated_capacity", o->Q_net, CT_UNIT_POWER, "Btu/h");
+    }
+    if (!given(r, "outdoor.heat_pump.rated_airflow")) {
+        h->V_std = o->V_rated_std;
+        assume(r, "outdoor.heat_pump.rated_airflow", h->V_std, CT_UNIT_AIRFLOW, "cfm");
+    }
+    if (!given(r, "outdoor.heat_pump.rated_blower_power")) {
+        h->P_blower = o->P_blower_rated;
+        assume(r, "outdoor.heat_pump.rated_blower_power", h->P_blower, CT_UNIT_POWER, "W");
+    }
+}
+
 void ct_defaults_outdoor(ct_reader *r, ct_outdoor_unit *o)
 {
     o->compressor = given(r, "outdoor.compressor_map") ? CT_COMPRESSOR_MAP : CT_COMPRESSOR_PHYSICAL;
@@ -200,4 +219,5 @@ void ct_defaults_outdoor(ct_reader *r, ct_outdoor_unit *o)
     derive_sensible_ratio(r, o);
     derive_discharge(r, o);
     derive_liquid_line(r, o);
+    derive_heat_pump(r, o);
 }

@@ -44,6 +44,9 @@ extern "C" {
       "airflow of the heating speed", "the heater needs", AIRFLOW, 0, HEAT_TAP)                                  \
     X(FURNACE, "furnace_rise", "furnace temperature rise", "furnace", "Furnace temperature rise",  \
       "furnace temperature rise", "its range ends at", DELTA_T, 10, HEAT_TAP)                         \
+    X(HEAT_HEAD, "heating_condensing", "heat pump's condensing temperature", "heat head",          \
+      "Heat pump's pressure", "condensing temperature while it heats", "the ceiling is",           \
+      TEMPERATURE, 10, HEAT_TAP)                                                                   \
     X(HUMIDITY, "settled_humidity", "settled humidity", "humidity", "Humidity",                    \
       "humidity the house settles at", "the ceiling is", FRACTION, 0, DEHUMIDIFIER)
 

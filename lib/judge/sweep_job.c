@@ -1,6 +1,7 @@
 #include "judge/sweep_job.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/units.h"
 #include "part/drop_curve.h"
@@ -76,6 +77,71 @@ ct_status ct_sweep_site(const ct_case *c, ct_sweep_job *job, ct_fault *fault)
     return status;
 }
 
+double ct_sweep_job_tap_airflow(const ct_sweep_job *job, int i)
+{
+    ct_blower_point meet;
+
+    if (ct_blower_meet(&job->blower, i, &job->duct, &meet, NULL) != CT_OK) return 0.0;
+    return ct_sweep_job_delivered(job) * meet.V;
+}
+
+/* The tap that heats, -1 when nobody said. */
+static int heat_tap(const ct_sweep_job *job)
+{
+    const ct_blower *b = &job->blower;
+
+    if (!ct_sweep_job_has_taps(job)) return -1;
+    for (int i = 0; i < b->n_taps; i++)
+        if (strcmp(b->tap[i].name, job->unit->heat_tap) == 0) return i;
+    return b->n_taps == 1 ? 0 : -1;
+}
+
+static void find_heating_airflow(ct_sweep_job *job)
+{
+    job->heat_tap = -1;
+    job->V_heat = job->unit->V_heat;
+    if (job->V_heat.has) return;
+    job->heat_tap = heat_tap(job);
+    if (job->heat_tap >= 0)
+        job->V_heat = (ct_maybe){true, ct_sweep_job_tap_airflow(job, job->heat_tap)};
+}
+
+ct_status ct_sweep_job_heats(const ct_sweep_job *job, double V, double T_out, double T_in,
+                             ct_heating_balance *out, ct_fault *fault)
+{
+    const double V_std = V * ct_sweep_job_thinness(job);
+    ct_heating_air at = {T_out, T_in, job->indoor.p, V_std * CT_STD_DENSITY, 0.0};
+
+    /* Beyond the blower's table the watts are those of the rating, moved. */
+    if (ct_sweep_watts(job, V, &at.P_blower, NULL) != CT_OK)
+        at.P_blower = ct_sweep_job_rated_watts(job, V_std);
+    return ct_heating_solve(&job->heat_pump, &at, out, fault);
+}
+
+static ct_status find_heating_head(ct_sweep_job *job, ct_fault *fault)
+{
+    const ct_heat_pump_spec *h = &job->c->outdoor.heat_pump;
+    ct_heating_balance b;
+
+    if (!job->V_heat.has) return CT_OK;
+    job->Tc_heat = (ct_maybe){true, ct_refrigerant_T_max(job->heat_pump.refrigerant)};
+    if (!(job->V_heat.v > 0.0)) return CT_OK;
+    ct_status status = ct_sweep_job_heats(job, job->V_heat.v, h->T_out_max, h->T_in_max, &b, fault);
+    if (status == CT_OK) job->Tc_heat.v = b.Tc;
+    return status == CT_NO_ROOT ? CT_OK : status;
+}
+
+static ct_status add_heat_pump(const ct_setup *setup, ct_sweep_job *j, ct_fault *fault)
+{
+    j->has_heat_pump = setup->c->outdoor.heat_pump.has;
+    if (!j->has_heat_pump) return CT_OK;
+    ct_status status =
+        ct_heating_rate(&setup->c->outdoor, setup->outdoor, setup->matched, &j->heat_pump, fault);
+    if (status != CT_OK) return status;
+    ct_heating_join(setup->outdoor, &j->system, &j->heat_pump);
+    return find_heating_head(j, fault);
+}
+
 ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *fault)
 {
     ct_sweep_job j;
@@ -95,8 +161,11 @@ ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *f
     double thinness = ct_sweep_job_thinness(&j);
     ct_blower_thin(&j.unit->blower, thinness, &j.blower);
     if (j.has_duct) add_coil_drop(j.unit, thinness, &j.duct);
-    *job = j;
-    return CT_OK;
+    j.matched_area = setup->matched->Ao;
+    find_heating_airflow(&j);
+    status = add_heat_pump(setup, &j, fault);
+    if (status == CT_OK) *job = j;
+    return status;
 }
 
 double ct_sweep_job_rated_watts(const ct_sweep_job *job, double V_std)

@@ -6,6 +6,7 @@
 
 #include "base/status.h"
 #include "case/case.h"
+#include "plant/heating.h"
 #include "plant/plant.h"
 #include "plant/setup.h"
 
@@ -29,6 +30,13 @@ typedef struct {
     bool has_outside;
     ct_duct_outside outside; /* ducts outside the cooled space, around them the design day's air */
     ct_blower blower;        /* the unit's, its tables for the air at this altitude */
+    int heat_tap;            /* the tap that heats, -1: nobody said, or V_heat was read in place */
+    ct_maybe V_heat;     /* m3/s actual at the blower while it heats; 0: that tap moves no air */
+    double matched_area; /* m2, air side of the coil the outdoor unit was rated with */
+    bool has_heat_pump;
+    ct_heat_pump heat_pump; /* with this unit's coil */
+    ct_maybe Tc_heat; /* K, saturated discharge on the warmest day it heats, with V_heat; the end of
+                         the refrigerant's table where it would be beyond */
 } ct_sweep_job;
 
 /* The state of air as it was read, at p Pa. CT_INPUT when its moisture is not given. */
@@ -41,6 +49,14 @@ CT_API ct_status ct_sweep_prepare(const ct_setup *, ct_sweep_job *, ct_fault *);
 /* Blower input, W, at V m3/s actual: along the taps when known, else from the rated figure by the
  * family's power law (blower.h), V counted as standard air by the pressure alone. */
 CT_API ct_status ct_sweep_watts(const ct_sweep_job *, double V, double *P, ct_fault *);
+
+/* m3/s actual that tap i moves against the ducts; 0: none. */
+CT_API double ct_sweep_job_tap_airflow(const ct_sweep_job *, int i);
+
+/* The heat pump at V m3/s actual, T_out outdoors and T_in return air, K. Fails as
+ * ct_heating_solve. */
+CT_API ct_status ct_sweep_job_heats(const ct_sweep_job *, double V, double T_out, double T_in,
+                                    ct_heating_balance *, ct_fault *);
 
 /* Pressure of the air here over that of standard air. */
 CT_API double ct_sweep_job_thinness(const ct_sweep_job *);

@@ -125,7 +125,8 @@ static bool heat_fails(const ct_sweep *s)
 {
     const ct_judgement *at = s->n_taps > 0 ? s->tap[0].limit : s->point[0].limit;
 
-    return at[CT_LIMIT_HEAT].verdict == CT_FAILS || at[CT_LIMIT_FURNACE].verdict == CT_FAILS;
+    return at[CT_LIMIT_HEAT].verdict == CT_FAILS || at[CT_LIMIT_FURNACE].verdict == CT_FAILS ||
+           at[CT_LIMIT_HEAT_HEAD].verdict == CT_FAILS;
 }
 
 static bool another_heat_tap(bench *b, int step, double *amount)
