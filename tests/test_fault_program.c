@@ -20,6 +20,8 @@
 
 enum { FILES = 4, LEAST = 3, TOLD = 5, SIZE = 400000 };
 
+#define STEP "step of writing"
+
 static double patience = 0.25; /* seconds for each verb and kind of fault */
 static int kills = 8;          /* of batch */
 static unsigned long long seed = 20240901;
@@ -62,6 +64,10 @@ static const verb verbs[] = {
     {"keys", {"keys"}, {NULL}},
 };
 enum { VERBS = sizeof verbs / sizeof verbs[0] };
+
+static char nowhere[] = "PATH=/nowhere"; /* no gnuplot */
+static char temporary[] = "TMPDIR=made";
+static char *plain[] = {nowhere, temporary, NULL};
 
 /* ---- Running --------------------------------------------------------------------- */
 
@@ -181,6 +187,15 @@ typedef struct {
     char message[120];
 } tally;
 
+/* Where the failing step is the removal of one of the page's plots, the folder stays; the next run
+ * clears it. */
+static void clear_by_next(const verb *v, const char *kind)
+{
+    static outcome next;
+    if (strcmp(v->name, "page") == 0 && strcmp(kind, STEP) == 0 && count_temporary() > 0)
+        run_verb(v, &(fault){.environment = plain}, &next);
+}
+
 static void check_outcome(const verb *v, const outcome *is, const outcome *was, bool wants_out,
                           tally *t)
 {
@@ -196,6 +211,7 @@ static void check_outcome(const verb *v, const outcome *is, const outcome *was, 
     if (!same && !told)
         print_error("%s, %s %d: exit code %d, %s\n", v->name, t->kind, t->n, is->code, is->err);
     check_that(v->name, same || told);
+    clear_by_next(v, t->kind);
     check_is("temporary files", count_temporary(), ==, 0);
 }
 
@@ -204,10 +220,6 @@ static void print_tally(const verb *v, const tally *t)
     print_message("| %s | %s | %d | %d | %d | %s |\n", v->name, t->kind, t->n, t->same, t->told,
                   t->message);
 }
-
-static char nowhere[] = "PATH=/nowhere"; /* no gnuplot */
-static char temporary[] = "TMPDIR=made";
-static char *plain[] = {nowhere, temporary, NULL};
 
 static void run_plain(const verb *v, outcome *was)
 {
@@ -255,7 +267,7 @@ static void test_steps_fail(void **state)
     char *environment[] = {nowhere, temporary, preload, nth, NULL};
     for (int i = 0; i < VERBS; i++) {
         const verb *v = &verbs[i];
-        tally t = {.kind = "step of writing"};
+        tally t = {.kind = STEP};
         run_plain(v, &was);
         const int n = count_steps(v, &is), stride = stride_of(n);
         check_is("counted as it was", is.code, ==, was.code);
