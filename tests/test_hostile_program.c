@@ -268,7 +268,7 @@ static void test_starving_piston(void **state)
         "house: {sensible_load: 18000 Btu/h, latent_load: 4200 Btu/h}\n"
         "outdoor: {refrigerant: R-410A, tons: 2 ton, rated_capacity: 23400 Btu/h, rated_seer: 13 "
         "Btu/Wh}\n"
-        "indoor: {coil: {size: 1.25}, metering: {kind: orifice, bore: .053 in}}\n");
+        "indoor: {coil: {size: 1.25}, metering: {kind: orifice, bore: .045 in}}\n");
     program_run(args, environ, &r);
     check_is("none passes", r.code, ==, 10);
     program_expect("the piston is named", r.out, "- a piston of 0.05");

@@ -143,7 +143,7 @@ static const struct {
      {"We advise against this job as planned.",
       "Do not do this job as planned: none of the 51 airflows looked at meets every limit.",
       "“Cools the house” fails at 51 of 51.", "What would make it work: an outdoor unit of 4 tons.",
-      "an outdoor unit of 4 tons, with a valve or piston to match: ", "✗ fails",
+      "an outdoor unit of 4 tons, with a valve to match: ", "✗ fails",
       "No speed passes. These are the readings at", "ducts may sweat", "External staticnot known",
       "On a 45 °C day", "kPa gauge", " kW", "For each 1 K above that"}},
     {"metric when asked",
