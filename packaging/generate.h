@@ -16,7 +16,7 @@ void write_bash(FILE *out, const verb *const *verbs, int n);
 void write_zsh(FILE *out, const verb *const *verbs, int n);
 void write_fish(FILE *out, const verb *const *verbs, int n);
 
-/* What may stand for a value or an operand, by the word the help shows for it. */
+/* What may be written for a value or an operand, by the word the help shows for it. */
 typedef enum {
     TAKES_NOTHING,
     TAKES_CHOICE,

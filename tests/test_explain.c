@@ -343,7 +343,7 @@ static void test_words_follow_numbers(void **state)
     }
 }
 
-/* Cases apart: the lesson's plant with a line changed. What is said must be so there too. */
+/* Cases apart: the lesson's equipment with a line changed. What is said must be so there too. */
 static void test_words_of_odd_cases(void **state)
 {
     static const struct {

@@ -310,7 +310,7 @@ static void test_surroundings_fail(void **state)
         }
         run_fault(v, &(fault){.environment = plain, .full = true}, &was, &full);
         run_fault(v, &(fault){.environment = plain, .closed = true}, &was, &closed);
-        if (was.out[0]) check_is("a full output is told", full.told, ==, 1);
+        if (was.out[0]) check_is("a full output is reported", full.told, ==, 1);
         print_tally(v, &disk);
         print_tally(v, &few);
         print_tally(v, &full);

@@ -30,7 +30,7 @@ static void same_coil(const ct_coil *a, const ct_coil *b)
     }
 }
 
-/* Size 1, and the same geometry again, change nothing; nor does one plant joined with itself. */
+/* Size 1, and the same geometry again, change nothing; nor does one unit joined with itself. */
 static void nothing_changed(void **state)
 {
     plant p;

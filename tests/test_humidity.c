@@ -58,7 +58,7 @@ static void test_outdoor(void **state)
 
 /* 4800 Btu/h of latent load is 4800 x 0.29307107 W over h_g(75 F) = 2501 + 1.86 x 23.8889 kJ/kg:
  * 47.75 kg of water a day, by hand, printed to four digits. Without infiltration that is what comes
- * in at any humidity, so that is what a settled plant takes out. */
+ * in at any humidity, so that is what settled equipment takes out. */
 static void test_water_is_the_latent_load(void **state)
 {
     (void)state;
@@ -83,7 +83,7 @@ static void test_no_moisture(void **state)
     example_close(e);
 }
 
-/* A load no plant carries: it runs the whole hour, the cycle plays no part, and at the humidity it
+/* A load nothing carries: it runs the whole hour, the cycle plays no part, and at the humidity it
  * settles at one plain balance must take out the latent load. The curve is drawn through eight
  * humidities, so 0.3 % of the water. */
 static void test_always_running(void **state)

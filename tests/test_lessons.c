@@ -1,5 +1,5 @@
 /* The lessons cannot go stale: the commands of each are run as they stand, in a folder with the
- * lesson's plant, and every number of a worked answer is compared with what the program says.
+ * lesson's equipment, and every number of a worked answer is compared with what the program says.
  *
  * In a lesson, <!-- check: 2 water 7.90 --> says that the second explain command told `water` as
  * 7.90 (as shown to people, sign included), <!-- less: 1 a 3 b 12 --> that the value of the first

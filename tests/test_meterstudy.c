@@ -214,7 +214,7 @@ static void test_faults(void **state)
     check_is("the last says why not", point[2].status, !=, CT_OK);
     check_that("the last says why not", point[2].why[0]);
     ct_study_outdoors(e->solver, &j.system, &at, &(ct_steps){308, 400, 1}, point);
-    check_abs("one point stands at the low end", point[0].x, 308, 0);
+    check_abs("one point is at the low end", point[0].x, 308, 0);
     example_close(e);
 }
 

@@ -118,9 +118,9 @@ static void test_multiplier_slopes(void **state)
 /* ---- the house, by hand ---- */
 
 /* Dry below 0.004, then 0.1 kg/s more per kg/kg; sensible 8000 W whatever the humidity. */
-static ct_room_plant straight(double Q)
+static ct_room_equipment straight(double Q)
 {
-    return (ct_room_plant){
+    return (ct_room_equipment){
         .n = 2, .point = {{0.004, Q, 0}, {0.020, Q, 0.0016}}, .water_rated = 0.0007};
 }
 
@@ -136,7 +136,7 @@ static ct_room_house house(double Q_sensible, double gain, double m_outdoor, dou
                            .coil = CT_ROOM_COIL_USUAL};
 }
 
-static ct_room_out settle(const ct_room_house *h, const ct_room_plant *p)
+static ct_room_out settle(const ct_room_house *h, const ct_room_equipment *p)
 {
     ct_room_out o;
     ct_fault f = {0};
@@ -167,7 +167,7 @@ static void test_return_leaks(void **state)
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        ct_room_plant p = straight(8000);
+        ct_room_equipment p = straight(8000);
         const ct_room_house h = house(4000, rows[i].gain, rows[i].m_out, rows[i].W_out);
         p.m_leak = rows[i].m;
         p.W_leak = rows[i].W_leak;
@@ -177,7 +177,7 @@ static void test_return_leaks(void **state)
         check_abs(rows[i].name, o.water, rows[i].water, 1e-14);
         check_abs(rows[i].name, o.residual, 0, 1e-14);
     }
-    ct_room_plant bad = straight(8000);
+    ct_room_equipment bad = straight(8000);
     ct_room_out o;
     const ct_room_house h = house(4000, 1e-4, 0, 0);
     bad.m_leak = (double)NAN;
@@ -212,7 +212,7 @@ static void test_by_hand(void **state)
         {"too much", 4000, 9e-4, 0, 0, CT_ROOM_SATURATED, W_SAT, 0.5, 1e-6},
         {"nothing at all", 0, 0, 0, 0, CT_ROOM_UNMOVED, W_SAT, 0, 1e-6},
     };
-    const ct_room_plant p = straight(8000);
+    const ct_room_equipment p = straight(8000);
     for (size_t i = 0; i < COUNT(rows); i++) {
         ct_room_house h = house(rows[i].Q, rows[i].gain, rows[i].m, rows[i].W_out);
         ct_room_out o = settle(&h, &p);
@@ -231,7 +231,7 @@ static void test_humidity_and_water(void **state)
 {
     (void)state;
     ct_room_house h = house(4000, 4e-4, 0, 0);
-    const ct_room_plant p = straight(8000);
+    const ct_room_equipment p = straight(8000);
     ct_room_out o = settle(&h, &p);
     check_abs("all that came in went out, 34.56 kg", o.water_per_day, 34.56, 1e-8);
     /* 24 C, W 0.012: p_w = 101325 W/(0.621945 + W) = 1918.0 Pa of 2985 Pa (Hyland & Wexler, 24 C,
@@ -249,7 +249,7 @@ static void test_blower_on_removes_nothing(void **state)
     (void)state;
     const double Q = 0.5 * (8000 + H_G * 0.0004), k = 0.1 * Q / 8000;
     ct_room_house h = house(Q, 1e-4, 0.02, 0.003);
-    const ct_room_plant p = straight(8000);
+    const ct_room_equipment p = straight(8000);
     check_abs("stopped", settle(&h, &p).W, (0.00016 + 0.004 * k) / (0.02 + k), 1e-12);
     h.fan_on = true;
     ct_room_out o = settle(&h, &p);
@@ -276,7 +276,7 @@ static void test_blower_heat(void **state)
 {
     (void)state;
     ct_room_house h = house(4000, 2e-5, 0.02, 0.002);
-    ct_room_plant p = straight(8000);
+    ct_room_equipment p = straight(8000);
     p.P_blower = 400;
     h.fan_on = true;
     check_abs("on", settle(&h, &p).run, 4400.0 / 8400.0, 1e-12);
@@ -297,7 +297,7 @@ static void test_run_on(void **state)
 {
     (void)state;
     ct_room_house h = house(5200, 3e-4, 0.02, 0.014);
-    const ct_room_plant p = straight(8000);
+    const ct_room_equipment p = straight(8000);
     double stopped = settle(&h, &p).W, before = stopped;
     h.fan_delay = 1e-6;
     check_abs("towards none", settle(&h, &p).W, stopped, 1e-6);
@@ -318,7 +318,7 @@ static void test_larger_coil_leaves_it_damper(void **state)
 {
     (void)state;
     const ct_room_house h = house(5000, 4e-4, 0, 0);
-    const ct_room_plant small = straight(8000), large = straight(9600);
+    const ct_room_equipment small = straight(8000), large = straight(9600);
     ct_room_out a = settle(&h, &small), b = settle(&h, &large);
     check_abs("small coil", a.W, 0.004 + 0.004 / 0.625, 1e-12);
     check_abs("large coil", b.W, 0.004 + 0.004 * 9600 / 5000, 1e-12);
@@ -330,7 +330,7 @@ static void test_larger_coil_leaves_it_damper(void **state)
 static void test_signs(void **state)
 {
     (void)state;
-    const ct_room_plant p = straight(8000);
+    const ct_room_equipment p = straight(8000);
     for (int fan = 0; fan < 2; fan++) {
         double gain_before = 0, load_before = 1, outdoor_before = 0;
         for (int i = 0; i <= 20; i++) {
@@ -362,9 +362,9 @@ static double noise(unsigned *seed)
 }
 
 /* Sensible falls and water rises with humidity, with a bend, as coils do. */
-static ct_room_plant bent(unsigned *seed)
+static ct_room_equipment bent(unsigned *seed)
 {
-    ct_room_plant p = {.n = 5, .water_rated = 6e-4 + 4e-4 * noise(seed)};
+    ct_room_equipment p = {.n = 5, .water_rated = 6e-4 + 4e-4 * noise(seed)};
     p.P_blower = 600 * noise(seed);
     double dry = 0.003 + 0.004 * noise(seed), Q = 7000 + 4000 * noise(seed);
     for (int i = 0; i < p.n; i++) {
@@ -374,7 +374,7 @@ static ct_room_plant bent(unsigned *seed)
     return p;
 }
 
-static void check_closure(const ct_room_house *h, const ct_room_plant *p, const ct_room_out *o)
+static void check_closure(const ct_room_house *h, const ct_room_equipment *p, const ct_room_out *o)
 {
     double in = h->Q_latent / H_G + h->m_outdoor * (h->W_outdoor - o->W);
     check_abs("water", o->water, in, 1e-9 * (h->Q_latent / H_G + h->m_outdoor * 0.02));
@@ -387,7 +387,7 @@ static void check_closure(const ct_room_house *h, const ct_room_plant *p, const 
 
 /* What the run gives and the water given back cools is the load and the blower's heat. The capacity
  * at that humidity comes from the same plant with the blower stopped and a load of 100 W. */
-static void check_sensible(const ct_room_house *h, const ct_room_plant *p, const ct_room_out *o)
+static void check_sensible(const ct_room_house *h, const ct_room_equipment *p, const ct_room_out *o)
 {
     ct_room_house stopped = *h;
     stopped.fan_on = false;
@@ -404,7 +404,7 @@ static void test_closure(void **state)
     unsigned seed = 11;
     int settled = 0, blown = 0, iterations = 0;
     for (int i = 0; i < 300; i++) {
-        ct_room_plant p = bent(&seed);
+        ct_room_equipment p = bent(&seed);
         ct_room_house h = house(1500 + 9000 * noise(&seed), 3e-4 * noise(&seed),
                                 0.04 * noise(&seed), 0.004 + 0.012 * noise(&seed));
         h.fan_on = i % 3 == 1;
@@ -430,7 +430,7 @@ static void test_closure(void **state)
 static void test_few_points_are_enough(void **state)
 {
     (void)state;
-    ct_room_plant few = {.n = 5}, many = {.n = 12};
+    ct_room_equipment few = {.n = 5}, many = {.n = 12};
     for (int i = 0; i < 12; i++) {
         double W = 0.006 + 0.001 * i, w = W - 0.0055;
         many.point[i] = (ct_room_point){W, 9000 - 9e4 * w, 0.16 * w - 3 * w * w};
@@ -456,9 +456,9 @@ static void test_faults(void **state)
     (void)state;
     gsl_error_handler_t *old = gsl_set_error_handler(never);
     const ct_room_house good = house(4000, 1e-4, 0.02, 0.01);
-    const ct_room_plant fine = straight(8000);
+    const ct_room_equipment fine = straight(8000);
     ct_room_house h[9];
-    ct_room_plant p[9];
+    ct_room_equipment p[9];
     const char *const says[9] = {"room temperature", "latent load", "sensible load",
                                  "leaking",          "fill",        "2 to 12",
                                  "rising",           "positive",    "cannot give less"};
@@ -486,7 +486,7 @@ static void test_faults(void **state)
         check_that("no fault asked", ct_room_settle(&h[i], &p[i], &o, NULL) == CT_INPUT);
     }
     ct_room_house on = good;
-    ct_room_plant unrated = fine;
+    ct_room_equipment unrated = fine;
     ct_room_out o;
     on.fan_on = true;
     unrated.water_rated = 0;
@@ -501,7 +501,7 @@ static void test_faults(void **state)
 static void test_flip_is_told(void **state)
 {
     (void)state;
-    ct_room_plant p = straight(2000);
+    ct_room_equipment p = straight(2000);
     p.point[1].water = 0.006;
     p.water_rated = 0.002;
     ct_fault f = {0};

@@ -433,7 +433,7 @@ static void test_json(void **state)
               number_at(a, "design_sensible_btuh"), 1e-4);
     check_is("assumptions", json_array_size(json_object_get(ip, "assumed")), >, 5);
     check_rel(
-        "case is told",
+        "case is reported",
         number_at(json_object_get(json_object_get(ip, "case"), "outdoor"), "rated_capacity_btuh"),
         35400, 1e-9);
     check_is("hottest day", number_at(pick, "hottest_day_f"), >, 93);

@@ -24,7 +24,7 @@ static const char *case_path(void)
 
 typedef struct {
     const char *name;
-    const char *args[PROGRAM_MAX_ARGS]; /* CASE and OUT stand for files */
+    const char *args[PROGRAM_MAX_ARGS]; /* CASE and OUT become files */
     int code;
     const char *out, *err;
 } row;

@@ -63,7 +63,7 @@ static void pairs_of(const arguments *args, pairs *p)
         p->item[i] = (ct_override){args->pair[i].key, args->pair[i].text, CT_LINE_OF_PAIR};
 }
 
-/* Without a file the usual answers stand for what the pairs leave out. */
+/* Without a file the usual answers fill what the pairs leave out. */
 static void pairs_complete(const arguments *args, pairs *p)
 {
     pairs_of(args, p);

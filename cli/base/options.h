@@ -62,7 +62,7 @@ typedef struct verb {
     const char *purpose;  /* one line, for the list of verbs */
     const char *operands; /* "CASE", "" for none */
     int min_operands, max_operands;
-    bool takes_case;  /* the first operand is a case, which pairs may change or stand for */
+    bool takes_case;  /* the first operand is a case, which pairs may change or replace */
     bool takes_pairs; /* pairs change its cases, though no operand is one */
     const option_row *options;
     int n_options;

@@ -85,7 +85,7 @@ typedef struct {
     ct_maybe fan_off_delay;    /* s, run-on after the compressor stops */
     ct_load_air judge_load_at; /* the air in which the sensible load must be carried */
     double humidity_load;      /* share of Q_sensible at which settled humidity is judged */
-    ct_load_ways ways;         /* what may stand in for a load calculation */
+    ct_load_ways ways;         /* what may replace a load calculation */
     bool load_open;            /* Q_sensible is not entered and not found yet (study/ways.h) ... */
     bool latent_open;          /* ... nor Q_latent: until then both are a placeholder */
 } ct_house;
@@ -307,7 +307,7 @@ typedef struct {
     ct_coil_geometry matched; /* the coil the outdoor unit was rated with */
     bool has_duct;
     ct_duct duct;                 /* dp, V, exponent, dp_coil_out; dp_coil_in is set later */
-    ct_airflow_ways airflow_ways; /* what may stand in for duct.V */
+    ct_airflow_ways airflow_ways; /* what may replace duct.V */
     bool airflow_open; /* duct.V is not entered and not found yet (study/ways.h): a placeholder */
     bool has_losses;
     ct_duct_losses losses;

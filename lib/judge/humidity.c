@@ -10,7 +10,7 @@
 #define NEAR 2e-7
 #define THERE 1e-9  /* the balance is at the answer, whatever the slope */
 #define BESIDE 1e-6 /* how far past */
-#define APART 1e-7  /* nearer balances say nothing of a slope; ct_room_plant takes none */
+#define APART 1e-7  /* nearer balances say nothing of a slope; ct_room_equipment takes none */
 #define ROUNDS 12
 #define WATER_HEAT 2.45e6 /* J/kg, for a first guess */
 
@@ -35,8 +35,8 @@ typedef struct {
     const ct_humidity_job *job;
     double T_out;
     ct_room_house house;
-    ct_room_plant plant;
-    ct_balance at[CT_ROOM_POINTS]; /* of plant.point */
+    ct_room_equipment equipment;
+    ct_balance at[CT_ROOM_POINTS]; /* of equipment.point */
     ct_near rated;
     ct_fault *fault;
 } hour;
@@ -133,18 +133,18 @@ static int nearest(const hour *o, double W)
 {
     int best = 0;
 
-    for (int i = 1; i < o->plant.n; i++)
-        if (fabs(o->plant.point[i].W - W) < fabs(o->plant.point[best].W - W)) best = i;
+    for (int i = 1; i < o->equipment.n; i++)
+        if (fabs(o->equipment.point[i].W - W) < fabs(o->equipment.point[best].W - W)) best = i;
     return best;
 }
 
 static void drop(hour *o, int i)
 {
-    size_t after = (size_t)(o->plant.n - i - 1);
+    size_t after = (size_t)(o->equipment.n - i - 1);
 
-    memmove(&o->plant.point[i], &o->plant.point[i + 1], after * sizeof *o->plant.point);
+    memmove(&o->equipment.point[i], &o->equipment.point[i + 1], after * sizeof *o->equipment.point);
     memmove(&o->at[i], &o->at[i + 1], after * sizeof *o->at);
-    o->plant.n--;
+    o->equipment.n--;
 }
 
 /* Keeps points in order of W; of a full list the one furthest from the new one goes. */
@@ -152,18 +152,19 @@ static void insert(hour *o, const ct_balance *b, double W)
 {
     int i = 0;
 
-    if (o->plant.n == CT_ROOM_POINTS)
-        drop(o,
-             W - o->plant.point[0].W > o->plant.point[o->plant.n - 1].W - W ? 0 : o->plant.n - 1);
-    while (i < o->plant.n && o->plant.point[i].W < W)
+    if (o->equipment.n == CT_ROOM_POINTS)
+        drop(o, W - o->equipment.point[0].W > o->equipment.point[o->equipment.n - 1].W - W
+                    ? 0
+                    : o->equipment.n - 1);
+    while (i < o->equipment.n && o->equipment.point[i].W < W)
         i++;
-    size_t after = (size_t)(o->plant.n - i);
-    memmove(&o->plant.point[i + 1], &o->plant.point[i], after * sizeof *o->plant.point);
+    size_t after = (size_t)(o->equipment.n - i);
+    memmove(&o->equipment.point[i + 1], &o->equipment.point[i], after * sizeof *o->equipment.point);
     memmove(&o->at[i + 1], &o->at[i], after * sizeof *o->at);
     const delivered d = deliver(o, b);
-    o->plant.point[i] = (ct_room_point){W, d.Q_sens, d.water};
+    o->equipment.point[i] = (ct_room_point){W, d.Q_sens, d.water};
     o->at[i] = *b;
-    o->plant.n++;
+    o->equipment.n++;
 }
 
 static bool try_from(hour *o, double W, const ct_near *from)
@@ -171,9 +172,9 @@ static bool try_from(hour *o, double W, const ct_near *from)
     ct_conditions at = conditions(o, W);
     ct_start start;
     ct_balance b;
-    bool warm = o->plant.n > 0;
+    bool warm = o->equipment.n > 0;
 
-    if (warm && fabs(o->plant.point[nearest(o, W)].W - W) < APART) return true;
+    if (warm && fabs(o->equipment.point[nearest(o, W)].W - W) < APART) return true;
     if (warm) start = ct_balance_start(&o->at[nearest(o, W)]);
     if (from && from->start.Te > 0.0) {
         start = from->start;
@@ -200,12 +201,12 @@ static void rate_water(hour *o)
     const ct_start start = near->start.Te > 0.0 ? near->start : ct_balance_start(&o->at[0]);
     ct_balance b;
 
-    o->plant.water_rated = o->plant.point[o->plant.n - 1].water;
+    o->equipment.water_rated = o->equipment.point[o->equipment.n - 1].water;
     if (ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, at.in.p, &at.in, NULL) != CT_OK)
         return;
     if (ct_balance_solve(o->solver, o->job->system, &at, &start, &b, NULL) == CT_OK &&
         b.water > 0.0) {
-        o->plant.water_rated = b.water;
+        o->equipment.water_rated = b.water;
         o->rated = (ct_near){at.in.W, ct_balance_start(&b)};
     }
 }
@@ -214,10 +215,10 @@ static ct_status spread(hour *o)
 {
     double W_sat = ct_air_W_sat(o->job->indoor.T, o->job->indoor.p);
 
-    o->plant.n = 0;
+    o->equipment.n = 0;
     for (size_t i = 0; i < sizeof spread_rh / sizeof *spread_rh; i++)
         try_at(o, spread_rh[i] * W_sat);
-    if (o->plant.n >= 2) return CT_OK;
+    if (o->equipment.n >= 2) return CT_OK;
     return ct_fault_say(o->fault, CT_NO_ROOT,
                         "the system balances at too few humidities of the house to say which "
                         "it settles at");
@@ -237,8 +238,8 @@ static ct_status begin(hour *o, double Q_sensible, double W)
                         .fan_on = h->fan_on,
                         .fan_delay = !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
                         .coil = CT_ROOM_COIL_USUAL};
-    o->plant = (ct_room_plant){.P_blower = o->job->P_blower};
-    leak(o, &o->plant.m_leak, &o->plant.W_leak);
+    o->equipment = (ct_room_equipment){.P_blower = o->job->P_blower};
+    leak(o, &o->equipment.m_leak, &o->equipment.W_leak);
     ct_status status = outdoor_air(o);
     if (status != CT_OK) return status;
     if (known && known->Q_sens_net > 0.0) insert(o, known, o->job->indoor.W);
@@ -253,15 +254,15 @@ static ct_status begin(hour *o, double Q_sensible, double W)
 /* kg/kg, the air at the coil's surface sets how its water changes with the air's. */
 static double at_surface(const hour *o, int i)
 {
-    return fmin(ct_air_W_sat(o->at[i].T_surface, o->house.p), 0.95 * o->plant.point[i].W);
+    return fmin(ct_air_W_sat(o->at[i].T_surface, o->house.p), 0.95 * o->equipment.point[i].W);
 }
 
 /* From a single balance, and a neighbor's bend if there is one: most of what latent capacity gains
  * sensible loses. */
-static void guess_second(const hour *o, ct_room_plant *plant)
+static void guess_second(const hour *o, ct_room_equipment *equipment)
 {
     const ct_bend *k = &o->job->bend;
-    const ct_room_point *a = &plant->point[0];
+    const ct_room_point *a = &equipment->point[0];
     ct_room_point b = {1.05 * a->W, a->Q_net, a->water};
 
     if (a->water > 0.0) {
@@ -270,13 +271,13 @@ static void guess_second(const hour *o, ct_room_plant *plant)
         b.water *= 1.0 + rise;
         b.Q_net = fmax(0.5 * a->Q_net, a->Q_net - lost * (b.water - a->water));
     }
-    plant->point[plant->n++] = b;
+    equipment->point[equipment->n++] = b;
 }
 
 /* The bend between two balances. */
 static ct_bend bend_of(const hour *o, int i, int k)
 {
-    const ct_room_point *a = &o->plant.point[i], *b = &o->plant.point[k];
+    const ct_room_point *a = &o->equipment.point[i], *b = &o->equipment.point[k];
     double more = b->water - a->water;
 
     if (i == k || !(a->water > 0.0 && b->water > 0.0) || more == 0.0) return o->job->bend;
@@ -289,7 +290,7 @@ static bool come_near(hour *o, double W)
 {
     for (int i = 0; i < 6; i++) {
         if (try_at(o, W)) return true;
-        double there = o->plant.point[nearest(o, W)].W;
+        double there = o->equipment.point[nearest(o, W)].W;
         W += 0.5 * (there - W);
         if (fabs(there - W) < NEAR) return false;
     }
@@ -299,7 +300,7 @@ static bool come_near(hour *o, double W)
 /* Where to balance next for an answer at W, NAN where the answer is good already. */
 static double next_for(const hour *o, double W, bool between)
 {
-    double from = o->plant.point[nearest(o, W)].W, off = fabs(W - from);
+    double from = o->equipment.point[nearest(o, W)].W, off = fabs(W - from);
 
     if (off <= (between ? NEAR : THERE)) return (double)NAN;
     return between || off >= BESIDE ? W : from + copysign(BESIDE, W - from);
@@ -309,11 +310,11 @@ static double next_for(const hour *o, double W, bool between)
 static ct_status settle_near(hour *o, ct_room_out *out)
 {
     for (int i = 0; i < ROUNDS; i++) {
-        ct_room_plant plant = o->plant;
-        if (plant.n == 1) guess_second(o, &plant);
-        ct_status status = ct_room_settle(&o->house, &plant, out, o->fault);
+        ct_room_equipment equipment = o->equipment;
+        if (equipment.n == 1) guess_second(o, &equipment);
+        ct_status status = ct_room_settle(&o->house, &equipment, out, o->fault);
         if (status != CT_OK) return status;
-        double W = next_for(o, out->W, o->plant.n > 1 && !out->extrapolated);
+        double W = next_for(o, out->W, o->equipment.n > 1 && !out->extrapolated);
         if (isnan(W)) {
             out->extrapolated = false;
             return CT_OK;
@@ -330,7 +331,7 @@ static ct_status settle(hour *o, ct_room_out *out)
 
     if (status != CT_OK) {
         status = spread(o);
-        if (status == CT_OK) status = ct_room_settle(&o->house, &o->plant, &room, o->fault);
+        if (status == CT_OK) status = ct_room_settle(&o->house, &o->equipment, &room, o->fault);
     }
     if (status == CT_OK) *out = room;
     return status;
@@ -349,9 +350,9 @@ static int second(const hour *o, double W, int first)
 {
     int best = first;
 
-    for (int i = 0; i < o->plant.n; i++)
-        if (i != first &&
-            (best == first || fabs(o->plant.point[i].W - W) < fabs(o->plant.point[best].W - W)))
+    for (int i = 0; i < o->equipment.n; i++)
+        if (i != first && (best == first || fabs(o->equipment.point[i].W - W) <
+                                                fabs(o->equipment.point[best].W - W)))
             best = i;
     return best;
 }
@@ -359,9 +360,9 @@ static int second(const hour *o, double W, int first)
 /* How far W is from the nearest balance on the way to the second, as a share. */
 static double along(const hour *o, double W, int i, int k)
 {
-    double from = o->plant.point[i].W;
+    double from = o->equipment.point[i].W;
 
-    return k == i ? 0.0 : (W - from) / (o->plant.point[k].W - from);
+    return k == i ? 0.0 : (W - from) / (o->equipment.point[k].W - from);
 }
 
 static ct_near seen_at(const hour *o, double W)
@@ -456,11 +457,11 @@ ct_status ct_humidity_held(ct_solver *solver, const ct_humidity_job *job, const 
 {
     hour o = {solver, job, day->T_out, .fault = fault};
     ct_status status = begin(&o, day->load, job->indoor.W);
-    ct_room_plant plant = o.plant;
+    ct_room_equipment equipment = o.equipment;
 
     if (status != CT_OK) return status;
-    if (plant.n == 1) guess_second(&o, &plant);
-    return ct_room_at(&o.house, &plant, job->indoor.W, out, fault);
+    if (equipment.n == 1) guess_second(&o, &equipment);
+    return ct_room_at(&o.house, &equipment, job->indoor.W, out, fault);
 }
 
 ct_status ct_humidity_hour(ct_solver *solver, const ct_humidity_job *job, double load_share,

@@ -120,7 +120,7 @@ typedef struct {
 typedef struct {
     ct_room_point point;
     ct_balance balance;
-    double m_leak, W_leak; /* kg/s, kg/kg, as in ct_room_plant */
+    double m_leak, W_leak; /* kg/s, kg/kg, as in ct_room_equipment */
 } ct_house_unit;
 CT_API ct_status ct_humidity_unit(ct_solver *, const ct_humidity_job *, const ct_house_at *,
                                   ct_house_unit *, ct_fault *);

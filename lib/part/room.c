@@ -63,7 +63,7 @@ static double curve_at(const curve *c, double x)
 
 typedef struct {
     const ct_room_house *house;
-    const ct_room_plant *plant;
+    const ct_room_equipment *equipment;
     curve Q_net, water;
     bool dry;         /* takes no water at any point */
     double W_sat, hg; /* saturation at room temperature; J/kg */
@@ -76,7 +76,7 @@ typedef struct {
 } room;
 
 /* Where the coil begins to take water, before its first wet point k. */
-static double dry_limit(const ct_room_plant *p, int k)
+static double dry_limit(const ct_room_equipment *p, int k)
 {
     const ct_room_point *a = &p->point[k];
     double least = k > 0 ? p->point[k - 1].W : 0.0, W = least;
@@ -87,7 +87,7 @@ static double dry_limit(const ct_room_plant *p, int k)
 
 static void set_curves(room *r)
 {
-    const ct_room_plant *p = r->plant;
+    const ct_room_equipment *p = r->equipment;
     int k = 0;
     while (k < p->n && p->point[k].water <= NO_WATER)
         k++;
@@ -131,7 +131,7 @@ static double kept_at(const room *r, double run)
 {
     /* Without fan or delay the rated water may be 0: it is not needed then. */
     if (r->full <= NO_WATER || r->t_fan <= 0.0) return 1.0;
-    const double load = r->full / r->plant->water_rated;
+    const double load = r->full / r->equipment->water_rated;
     return ct_room_multiplier(&r->house->coil, run, load, r->depression, r->t_fan);
 }
 
@@ -148,7 +148,7 @@ static double sensible_surplus(double run, void *about)
 {
     const room *r = about;
     double back = r->t_fan > 0.0 ? (1.0 - kept_at(r, run)) * r->full * r->hg : 0.0;
-    return run * (r->Q + back) - r->house->Q_sensible - r->plant->P_blower * fan_alone(r, run);
+    return run * (r->Q + back) - r->house->Q_sensible - r->equipment->P_blower * fan_alone(r, run);
 }
 
 /* The smallest share that carries the load: a house coming from rest settles there. With the blower
@@ -182,7 +182,7 @@ static double water_in(const room *r, double W)
 /* What return leaks bring in while the blower runs, kg/s. */
 static double leaked_in(const room *r, double W)
 {
-    const ct_room_plant *p = r->plant;
+    const ct_room_equipment *p = r->equipment;
     const double alone = r->t_fan > 0.0 ? fan_alone(r, r->run) : 0.0;
     return (r->run + alone) * p->m_leak * (p->W_leak - W);
 }
@@ -270,7 +270,7 @@ static ct_status check_point(const ct_room_point *p, int i, ct_fault *fault)
     return CT_OK;
 }
 
-static ct_status check_plant(const ct_room_plant *p, bool re_evaporates, ct_fault *fault)
+static ct_status check_plant(const ct_room_equipment *p, bool re_evaporates, ct_fault *fault)
 {
     if (p->n < 2 || p->n > CT_ROOM_POINTS)
         return ct_fail(fault, CT_INPUT, p->n, 2.0, CT_ROOM_POINTS,
@@ -296,9 +296,9 @@ static ct_status check_plant(const ct_room_plant *p, bool re_evaporates, ct_faul
     return CT_OK;
 }
 
-static ct_status start(room *r, const ct_room_house *h, const ct_room_plant *p, ct_fault *fault)
+static ct_status start(room *r, const ct_room_house *h, const ct_room_equipment *p, ct_fault *fault)
 {
-    *r = (room){.house = h, .plant = p, .fault = fault, .status = CT_OK};
+    *r = (room){.house = h, .equipment = p, .fault = fault, .status = CT_OK};
     r->t_fan = h->fan_on ? HUGE_VAL : h->fan_delay;
     ct_status status = check_house(h, fault);
     if (status == CT_OK) status = check_plant(p, r->t_fan > 0.0, fault);
@@ -324,7 +324,7 @@ static ct_room_out describe(room *r, double W, ct_room_outcome outcome)
     o.water_per_day = out * 86400.0;
     o.always_on = r->run >= 1.0;
     o.Q_short = o.always_on ? fmax(0.0, r->house->Q_sensible - r->Q) : 0.0;
-    o.extrapolated = W < r->plant->point[0].W || W > r->plant->point[r->plant->n - 1].W;
+    o.extrapolated = W < r->equipment->point[0].W || W > r->equipment->point[r->equipment->n - 1].W;
     o.residual = water_in(r, W) - out;
     o.iterations = r->iterations;
     return o;
@@ -356,7 +356,7 @@ static ct_status balance(room *r, ct_room_out *o)
                                      &r->iterations);
     *o = describe(r, W, CT_ROOM_SETTLED);
     if (r->run * r->kept * r->full <= NO_WATER) o->outcome = CT_ROOM_OUTDOOR;
-    double scale = fabs(o->water) + r->plant->m_leak * r->W_sat + r->house->Q_latent / r->hg +
+    double scale = fabs(o->water) + r->equipment->m_leak * r->W_sat + r->house->Q_latent / r->hg +
                    r->house->m_outdoor * r->W_sat;
     if (fabs(o->residual) <= 1e-9 * scale) return CT_OK;
     return ct_fail(r->fault, CT_NO_CONV, o->residual, NAN, NAN,
@@ -366,7 +366,7 @@ static ct_status balance(room *r, ct_room_out *o)
                    100.0 * o->rh, fabs(o->residual));
 }
 
-ct_status ct_room_settle(const ct_room_house *h, const ct_room_plant *p, ct_room_out *out,
+ct_status ct_room_settle(const ct_room_house *h, const ct_room_equipment *p, ct_room_out *out,
                          ct_fault *fault)
 {
     room r;
@@ -383,7 +383,7 @@ ct_status ct_room_settle(const ct_room_house *h, const ct_room_plant *p, ct_room
     return status;
 }
 
-ct_status ct_room_at(const ct_room_house *h, const ct_room_plant *p, double W, ct_room_out *out,
+ct_status ct_room_at(const ct_room_house *h, const ct_room_equipment *p, double W, ct_room_out *out,
                      ct_fault *fault)
 {
     room r;

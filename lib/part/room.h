@@ -2,7 +2,7 @@
  *
  * The thermostat runs the equipment for the share of the hour that the sensible load needs. In that time
  * the coil takes water out of the air; people, cooking and outdoor air leaking in bring it. The
- * house drifts to the humidity at which both are equal. A plant that cools fast runs little, and
+ * house drifts to the humidity at which both are equal. Equipment that cools fast runs little, and
  * little running dries little: that is how a larger coil makes a damp house. With the blower left
  * on between cycles the wet coil gives its water back to the air.
  *
@@ -72,7 +72,7 @@ typedef struct {
     double m_leak;      /* kg/s of air that return leaks draw in while the blower runs, >= 0 */
     double W_leak;      /* kg/kg, its humidity ratio, 0 to 0.2 */
     double water_rated; /* kg/s at 26.7 C / 19.4 C entering, > 0; used with fan_on or fan_delay */
-} ct_room_plant;
+} ct_room_equipment;
 
 typedef enum {
     CT_ROOM_SETTLED,   /* what comes in is taken out */
@@ -108,13 +108,13 @@ typedef struct {
  * Fails: CT_INPUT with the field named; CT_NO_CONV when the two sides jump past each other: only
  * with the blower running on and a very wet coil, whose returned water cools so much that two run
  * shares carry the same load and the house flips between them. *out is then untouched. */
-CT_API ct_status ct_room_settle(const ct_room_house *, const ct_room_plant *, ct_room_out *,
+CT_API ct_status ct_room_settle(const ct_room_house *, const ct_room_equipment *, ct_room_out *,
                                 ct_fault *);
 
 /* The same balance at a humidity ratio W (0 to saturation) that is not the settled one: run share,
  * multiplier, water; residual: which way the house drifts (> 0: gets damper). */
-CT_API ct_status ct_room_at(const ct_room_house *, const ct_room_plant *, double W, ct_room_out *,
-                            ct_fault *);
+CT_API ct_status ct_room_at(const ct_room_house *, const ct_room_equipment *, double W,
+                            ct_room_out *, ct_fault *);
 
 /* Share of the full-run latent capacity kept when cycling. Henderson & Rengarajan 1996:
  *   t_on = 3600/(4 N_max (1 - X)), t_off = 3600/(4 N_max X), t = min(t_off, t_fan, 2 t_wet/gamma)

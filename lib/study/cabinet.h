@@ -1,4 +1,4 @@
-/* Fit: does the cabinet go in, and does it stand there with room to be serviced?
+/* Fit: does the cabinet go in, and is there room around it for service?
  *
  * Give it the cabinet, the narrow places on the way in, and the place where it is to stand. It
  * tries every way of holding the box at every opening - square, turned, tipped, taken apart - and

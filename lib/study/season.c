@@ -53,7 +53,7 @@ static double coming_in(const run *r, double W)
 
 static ct_status look(const run *r, double W, ct_room_out *out)
 {
-    if (!r->idle) return ct_room_at(&r->room, &r->now.plant, W, out, r->fault);
+    if (!r->idle) return ct_room_at(&r->room, &r->now.equipment, W, out, r->fault);
     *out =
         (ct_room_out){.W = W, .fan_alone = r->room.fan_on ? 1.0 : 0.0, .residual = coming_in(r, W)};
     return CT_OK;
@@ -141,7 +141,7 @@ static ct_status settle(run *r, double hours, hour_sum *sum)
     ct_room_out at;
     ct_status status = r->house->held || r->idle
                            ? look(r, r->house->W_start, &at)
-                           : ct_room_settle(&r->room, &r->now.plant, &at, r->fault);
+                           : ct_room_settle(&r->room, &r->now.equipment, &at, r->fault);
 
     if (status != CT_OK) return status;
     at.W = r->house->held || r->idle ? r->house->W_start : at.W;

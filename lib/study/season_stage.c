@@ -160,15 +160,15 @@ void ct_season_at(const ct_season_stage *s, double T, ct_season_now *now)
     const double at = fmin(fmax(T, s->T[0]), s->T[s->n_T - 1]);
 
     now->held = fabs(at - T) > EDGE;
-    now->plant.n = CT_SEASON_HUMIDITIES;
-    now->plant.P_blower = s->P_blower;
-    now->plant.water_rated = over_T(s, s->water_rated, at);
-    now->plant.m_leak = s->m_leak;
-    now->plant.W_leak = over_T(s, s->W_leak, at);
+    now->equipment.n = CT_SEASON_HUMIDITIES;
+    now->equipment.P_blower = s->P_blower;
+    now->equipment.water_rated = over_T(s, s->water_rated, at);
+    now->equipment.m_leak = s->m_leak;
+    now->equipment.W_leak = over_T(s, s->W_leak, at);
     double least = 0.0; /* rounding of a cubic must not make damper air give less water */
     for (int w = 0; w < CT_SEASON_HUMIDITIES; w++) {
         least = fmax(least, over_T(s, s->water[w], at));
-        now->plant.point[w] = (ct_room_point){s->W[w], over_T(s, s->Q_house[w], at), least};
+        now->equipment.point[w] = (ct_room_point){s->W[w], over_T(s, s->Q_house[w], at), least};
         now->Q_net[w] = over_T(s, s->Q_net[w], at);
         now->P[w] = over_T(s, s->P[w], at);
     }
@@ -180,6 +180,6 @@ double ct_season_read(const ct_season_now *now, const double *row, double W)
     const ct_monotone m = {x, row, CT_SEASON_HUMIDITIES, 1};
 
     for (int w = 0; w < CT_SEASON_HUMIDITIES; w++)
-        x[w] = now->plant.point[w].W;
+        x[w] = now->equipment.point[w].W;
     return ct_monotone_at(&m, fmin(fmax(W, x[0]), x[CT_SEASON_HUMIDITIES - 1]));
 }

@@ -52,8 +52,8 @@ CT_API ct_status ct_season_tabulate(ct_solver *, const ct_sweep_job *, const ct_
 
 /* The equipment at one outdoor temperature; outside the table it is held at its edge. */
 typedef struct {
-    ct_room_plant plant;
-    double Q_net[CT_SEASON_HUMIDITIES], P[CT_SEASON_HUMIDITIES]; /* at plant.point */
+    ct_room_equipment equipment;
+    double Q_net[CT_SEASON_HUMIDITIES], P[CT_SEASON_HUMIDITIES]; /* at equipment.point */
     bool held;                                                   /* T was outside the table */
 } ct_season_now;
 CT_API void ct_season_at(const ct_season_stage *, double T, ct_season_now *);

@@ -81,29 +81,30 @@ static double between(double a, double b, double share)
     return a + share * (b - a);
 }
 
-static ct_room_plant mixed(const ct_room_plant *full, const ct_room_plant *slow, double s)
+static ct_room_equipment mixed(const ct_room_equipment *full, const ct_room_equipment *slow,
+                               double s)
 {
-    ct_room_plant plant = *full;
+    ct_room_equipment equipment = *full;
     double least = 0.0;
 
-    for (int i = 0; i < plant.n; i++) {
+    for (int i = 0; i < equipment.n; i++) {
         least = fmax(least, between(full->point[i].water, slow->point[i].water, s));
-        plant.point[i].Q_net = between(full->point[i].Q_net, slow->point[i].Q_net, s);
-        plant.point[i].water = least;
+        equipment.point[i].Q_net = between(full->point[i].Q_net, slow->point[i].Q_net, s);
+        equipment.point[i].water = least;
     }
-    plant.m_leak = between(full->m_leak, slow->m_leak, s);
-    plant.P_blower = between(full->P_blower, slow->P_blower, s);
-    plant.water_rated = between(full->water_rated, slow->water_rated, s);
-    return plant;
+    equipment.m_leak = between(full->m_leak, slow->m_leak, s);
+    equipment.P_blower = between(full->P_blower, slow->P_blower, s);
+    equipment.water_rated = between(full->water_rated, slow->water_rated, s);
+    return equipment;
 }
 
 static bool settle_at(const hour *o, double s, ct_switched *out)
 {
-    const ct_room_plant plant = mixed(&o->full.plant, &o->slow.plant, s);
+    const ct_room_equipment equipment = mixed(&o->full.equipment, &o->slow.equipment, s);
 
     out->T = o->house.T;
     out->slowed = s;
-    out->status = ct_room_settle(&o->house, &plant, &out->room, NULL);
+    out->status = ct_room_settle(&o->house, &equipment, &out->room, NULL);
     return out->status == CT_OK;
 }
 
@@ -115,7 +116,7 @@ static void settle_fan(const hour *o, bool fan_on, double delay, ct_switched *ou
     other.house.fan_delay = fan_on ? 0.0 : delay;
     out->T = o->house.T;
     out->slowed = 0.0;
-    out->status = ct_room_settle(&other.house, &o->full.plant, &out->room, NULL);
+    out->status = ct_room_settle(&other.house, &o->full.equipment, &out->room, NULL);
 }
 
 static void settle_start(const hour *o, ct_switched *out)

@@ -1,4 +1,4 @@
-/* Words a fuzzer should know: the keys of both tables and what may stand beside them. */
+/* Words a fuzzer should know: the keys of both tables and what may be beside them. */
 #include <stdio.h>
 #include <string.h>
 
