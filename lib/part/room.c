@@ -151,6 +151,14 @@ static double sensible_surplus(double run, void *about)
     return run * (r->Q + back) - r->house->Q_sensible - r->equipment->P_blower * fan_alone(r, run);
 }
 
+/* The last step of the scan that cannot carry the load, were all the water to go back into the air
+ * and the blower to give no heat. */
+static int steps_too_short(const room *r)
+{
+    const double share = r->house->Q_sensible / (r->Q + r->full * r->hg);
+    return (int)(RUN_STEPS * fmin(1.0, fmax(0.0, share * (1.0 - 1e-12))));
+}
+
 /* The smallest share that carries the load: a house coming from rest settles there. With the blower
  * on the surplus need not rise all the way, so it is scanned before it is bracketed. */
 static double run_share(room *r)
@@ -158,7 +166,9 @@ static double run_share(room *r)
     double before = sensible_surplus(0.0, r);
     if (before >= 0.0) return 0.0;
     if (r->t_fan <= 0.0) return fmin(1.0, r->house->Q_sensible / r->Q);
-    for (int i = 1; i <= RUN_STEPS; i++) {
+    const int short_of = steps_too_short(r);
+    if (short_of > 0) before = sensible_surplus((double)short_of / RUN_STEPS, r);
+    for (int i = short_of + 1; i <= RUN_STEPS; i++) {
         double run = (double)i / RUN_STEPS, now = sensible_surplus(run, r);
         int steps;
         if (now == 0.0) return run;
