@@ -25,6 +25,12 @@ static void read_text(const char *path, char *text, size_t size)
     program_read(path, text, size);
 }
 
+/* An invented job without a load calculation or a measured airflow. */
+#define FOUND                                                                                      \
+    "tons=3", "refrigerant=R-22", "seer=10", "return_static=.45inwc", "supply_static=.15inwc",     \
+        "rise=26F", "strips=10kW", "run_minutes=42min", "run_outdoor=90F"
+#define FOUND_LOAD "Load: sensible, by run time 2"
+
 static const program_row runs[] = {
     {"no arguments is wrong usage", {NULL}, EXIT_USAGE, NULL, "Usage: coiltrim VERB"},
     {"help lists verbs", {"--help"}, EXIT_DONE, "  refrigerant ", NULL},
@@ -53,6 +59,15 @@ static const program_row runs[] = {
      EXIT_DONE,
      "Pick: ",
      NULL},
+    {"a load and an airflow found are said by compare",
+     {"compare", FOUND},
+     EXIT_DONE,
+     "Airflow: by the rise through the heat ",
+     NULL},
+    {"and by metering", {"metering", FOUND}, EXIT_DONE, FOUND_LOAD, NULL},
+    {"and by whatif", {"whatif", FOUND}, EXIT_DONE, FOUND_LOAD, NULL},
+    {"and by explain", {"explain", "--at", "350", FOUND}, EXIT_DONE, FOUND_LOAD, NULL},
+    {"and by compare to programs", {"compare", "--json", FOUND}, EXIT_DONE, "\"run_time\"", NULL},
     {"a guess is reported",
      {"sweep", "tons=3", "seer=10 SEER", "-q"},
      EXIT_DONE,

@@ -152,6 +152,11 @@ static const struct {
      EXIT_DONE,
      {"on a 35 °C day", "(gauge pressures)", "Suction pressure, gauge", " kW",
       "liters of water an hour"}},
+    {"a load by more than one way, the sides of the static",
+     "r22-larger-coil.yaml",
+     "run_minutes=42min run_outdoor=90F return_static=.4inwc",
+     EXIT_DONE,
+     {"Load: sensible, as entered ", "Ducts: ", "return ducts with the filter 0.40 inwc"}},
 };
 
 static void test_content(void **state)

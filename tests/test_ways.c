@@ -276,43 +276,50 @@ static double draw(unsigned *seed)
 {
     double sum = -6.0;
     for (int i = 0; i < 12; i++) {
-        *seed = *seed * 1664525u + 1013904223u;
-        sum += (double)(*seed >> 8) / 16777216.0;
+        unsigned mixed = *seed += 0x9e3779b9u; /* a plain sequence, its bits mixed */
+        mixed = (mixed ^ mixed >> 16) * 0x85ebca6bu;
+        mixed = (mixed ^ mixed >> 13) * 0xc2b2ae35u;
+        sum += (double)((mixed ^ mixed >> 16) >> 8) / 16777216.0;
     }
     return sum;
 }
 
 /* Stated doubt: the range that 95 of 100 lie in. First only what is read is off, by the usual margins
  * of a watch, thermometer, hygrometer and tap table; then also what the finding cannot see: capacity
- * in service, the temperature of no load, the hour of the day. With all of it off as stated, 95 of 100
- * is the expectation and 88 four standard deviations of the count below it (binomial, 2.2). */
+ * in service, the temperature of no load, the hour of the day. 2000 draws, so that 95 of 100 is known
+ * to half of one (binomial). */
+enum { DRAWS = 2000 };
+
 static void test_run_time_recovers(void **state)
 {
     (void)state;
     ct_fault f;
     int inside[2] = {0}, near[2] = {0};
     for (int all = 0; all < 2; all++)
-        for (unsigned k = 0; k < 100; k++) {
-            unsigned seed = 977u * k + 13u;
+        for (unsigned k = 0; k < DRAWS; k++) {
+            unsigned seed = 0x10001u * k + 13u;
             assert_int_equal(read_case(WITHOUT_LOAD LOAD, &f), CT_OK);
-            const double T_out_F = 84 + 10.0 * k / 99.0, load = (15000 + 60.0 * k) * BTUH;
-            const truth t = {
-                load, ct_K_from_F(T_out_F), ct_K_from_F(70 + (all ? 3 * draw(&seed) : 0)),
-                0.5,  1050 * CFM,           all ? 1 + 0.076 * draw(&seed) : 1};
-            double min = minutes(&t) * (all ? 1 + 0.08 * draw(&seed) : 1) + 2 * draw(&seed);
+            const unsigned house = k % 100;
+            const double T_out_F = 84 + 10.0 * house / 99.0, load = (15000 + 60.0 * house) * BTUH;
+            double err[7];
+            for (int i = 0; i < 7; i++)
+                err[i] = draw(&seed);
+            const truth t = {load, ct_K_from_F(T_out_F), ct_K_from_F(70 + (all ? 3 * err[0] : 0)),
+                             0.5,  1050 * CFM,           all ? 1 + 0.076 * err[1] : 1};
+            double min = minutes(&t) * (all ? 1 + 0.08 * err[2] : 1) + 2 * err[3];
             min = fmin(59.5, fmax(3, min));
-            const ct_ways w = find_by_run_time(min, T_out_F + draw(&seed), 0.5 + 0.03 * draw(&seed),
-                                               1050 * (1 + 0.1 * draw(&seed)));
+            const ct_ways w = find_by_run_time(min, T_out_F + err[4], 0.5 + 0.03 * err[5],
+                                               1050 * (1 + 0.1 * err[6]));
             const ct_found *found = &w.load[CT_HOUSE_RUN_TIME];
             const double off = fabs(load - found->v) / (found->doubt * found->v);
             inside[all] += off <= 2.0;
             near[all] += off <= 1.0;
         }
-    print_message("readings off: %d of 100 inside the range; all off: %d (%d within half of it)\n",
-                  inside[0], inside[1], near[1]);
-    check_is("95 of 100", inside[0], >=, 95);
-    check_is("all of it off", inside[1], >=, 88);
-    check_is("and the range is no wider than it must be", near[1], <=, 85);
+    print_message("of 100, readings off: %.1f inside the range; all off: %.1f (%.1f within half)\n",
+                  100.0 * inside[0] / DRAWS, 100.0 * inside[1] / DRAWS, 100.0 * near[1] / DRAWS);
+    check_is("95 of 100", inside[0], >=, 0.95 * DRAWS);
+    check_is("all of it off", inside[1], >=, 0.95 * DRAWS);
+    check_is("and the range is no wider than it must be", near[1], <=, 0.75 * DRAWS);
 }
 
 /* 500 ft2 a ton, sensible 72 % where it is humid: 1500 ft2 are 3 tons, 25 920 Btu/h. Rule of thumb,

@@ -2,6 +2,7 @@
 #include "show/json_out.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
+#include "show/ways_words.h"
 
 static bool put_facts(json_t *object, const comparison *k, int unit, bool si)
 {
@@ -36,7 +37,8 @@ json_t *compare_json(const comparison *k, bool si)
     json_t *root = json_object(), *units = open_array(root, "units");
     bool good = units &&
                 put_number(root, "humidity_load", Q_FRACTION, k->j->c->house.humidity_load, si) &&
-                put_number(root, "cyclic_degradation", Q_PLAIN, k->j->c->outdoor.CD, si);
+                put_number(root, "cyclic_degradation", Q_PLAIN, k->j->c->outdoor.CD, si) &&
+                ways_put(root, k->j->c, &k->j->ways, si);
     for (int u = MATCHED; good && u < k->n; u++) {
         json_t *one = open_item(units);
         good = one && put_unit(one, k, u, si);

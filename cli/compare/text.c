@@ -7,6 +7,7 @@
 #include "base/units.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
+#include "show/ways_words.h"
 
 enum { LABEL_WIDTH = 30, ROW_WIDTH = 79, COLUMN_MAX = 12 };
 
@@ -331,6 +332,7 @@ static void print_legend(FILE *out, const comparison *k)
         const char first[] = {' ', ' ', compare_letter(u), ' ', ' ', '\0'};
         wrap(out, compare_name(k, u), first, 5);
     }
+    ways_print_short(out, c, &k->j->ways, k->metric);
     fputc('\n', out);
 }
 

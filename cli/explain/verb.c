@@ -14,6 +14,7 @@
 #include "show/limit_words.h"
 #include "show/outlook.h"
 #include "show/verdict.h"
+#include "show/ways_words.h"
 #include "verbs.h"
 
 enum { AT, TAP, AGAINST, AGAINST_TAP, SI, JSON, OUTPUT, FORMAT, NO_RENDER, N_OPTIONS };
@@ -101,10 +102,24 @@ static exit_code end_point(job *j, const option_value *airflow, const option_val
 
 /* ---- Text ------------------------------------------------------------------------ */
 
-static exit_code fill(sheet *s, const explained *e, const explained *old)
+/* Load and airflow that nobody entered: how they were found. */
+static void say_ways(sheet *s, const job *j)
+{
+    for (int topic = 0; topic < WAYS_DUCTS; topic++) {
+        paragraph text;
+        FILE *t = paragraph_open(&text);
+        if (!t) return;
+        const bool any = ways_explain(t, (ways_topic)topic, j->c, &j->ways, sheet_metric(s));
+        fclose(t);
+        if (any) sheet_say(s, "%s%s", ways_heading((ways_topic)topic), text.text);
+    }
+}
+
+static exit_code fill(sheet *s, const job *j, const explained *e, const explained *old)
 {
     ct_fault fault;
     sections_balance(s, e);
+    say_ways(s, j);
     if (old && section_change(s, old, e, &fault) != CT_OK) return complain_fault(&fault);
     return EXIT_DONE;
 }
@@ -140,7 +155,7 @@ static exit_code write_sheet(job *j, const option_value *o, const explained *e,
         return EXIT_SYSTEM;
     }
     if (o[JSON].given) put_verdict(s, j);
-    exit_code code = fill(s, e, old);
+    exit_code code = fill(s, j, e, old);
     if (code == EXIT_DONE && !sheet_write(s, stdout, o[JSON].given)) code = EXIT_SYSTEM;
     sheet_free(s);
     return code;

@@ -8,6 +8,7 @@
 #include "show/note_words.h"
 #include "show/outlook.h"
 #include "show/verdict.h"
+#include "show/ways_words.h"
 
 /* The points of a study by what was stepped. */
 typedef struct {
@@ -127,7 +128,7 @@ json_t *metering_json(const metering_study *s, bool si)
         root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
         put_device(root, s, si) && put_bore(root, s, si) && put_steps(root, s, si) &&
         verdict_put(root, &v) && put_notes(root, s->row.at.point.notes, si) &&
-        outlook_put(root, &s->outlook, si) &&
+        outlook_put(root, &s->outlook, si) && ways_put(root, s->j->c, &s->j->ways, si) &&
         put_series(root, &(series){"charge", "subcooling", Q_DELTA_T, s->charge, CHARGES}, si) &&
         put_off(root, s, si);
     for (int kind = 0; good && kind < KINDS; kind++)

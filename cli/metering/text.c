@@ -8,6 +8,7 @@
 #include "show/limit_words.h"
 #include "show/note_words.h"
 #include "show/verdict.h"
+#include "show/ways_words.h"
 
 static const char *name_of(const metering_study *s)
 {
@@ -34,9 +35,11 @@ static void print_title(FILE *out, const metering_study *s)
             p->tap >= 0 ? c->indoor[s->unit].blower.tap[p->tap].name : "", p->tap >= 0 ? ", " : "",
             shown(air, Q_AIRFLOW, p->V, s->metric),
             shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, s->metric));
-    fprintf(out, "Outdoors %s; return air %s, %.0f%% RH\n\n",
+    fprintf(out, "Outdoors %s; return air %s, %.0f%% RH\n",
             shown(T, Q_TEMPERATURE, s->at.T_out, s->metric),
             shown(in, Q_TEMPERATURE, s->at.in.T, s->metric), 100 * ct_air_rh(&s->at.in));
+    ways_print_short(out, c, &s->j->ways, s->metric);
+    fputc('\n', out);
 }
 
 /* ---- The device at the pick ------------------------------------------------------ */

@@ -11,6 +11,7 @@
 #include "judge/oddities.h"
 #include "page/page.h"
 #include "show/verdict.h"
+#include "show/ways_words.h"
 #include "sweep/text.h"
 
 #define SHOW(q, v) page_show(p, q, v).text
@@ -45,7 +46,10 @@ static void inputs_of_house(FILE *out, const page *p)
     input_maybe(out, p, "No cooling needed below", Q_TEMPERATURE, &house->T_balance);
     if (c->has_duct) {
         input(out, "Duct static, measured", SHOW(Q_STATIC, c->duct.dp));
-        input(out, "Duct airflow, measured", SHOW(Q_AIRFLOW, c->duct.V));
+        input(out,
+              p->j->ways.flow_taken > CT_FLOW_ENTERED ? "Duct airflow, found as below"
+                                                      : "Duct airflow, measured",
+              SHOW(Q_AIRFLOW, c->duct.V));
     }
 }
 
@@ -228,6 +232,21 @@ static void write_questions(FILE *out, const page *p)
     }
 }
 
+/* Load and airflow that nobody entered, and where the static is lost. */
+static void write_ways(FILE *out, const page *p)
+{
+    for (int topic = 0; topic < WAYS_TOPICS; topic++) {
+        paragraph text;
+        FILE *t = paragraph_open(&text);
+        if (!t) return;
+        const bool any = ways_explain(t, (ways_topic)topic, p->j->c, &p->j->ways, p->metric);
+        fclose(t);
+        char *nice = any ? page_nice(text.text) : NULL;
+        if (nice) html_element(out, "p", NULL, "%s%s", ways_heading((ways_topic)topic), nice);
+        free(nice);
+    }
+}
+
 void page_write_inputs(FILE *out, const page *p)
 {
     fputs("<section>\n", out);
@@ -236,6 +255,7 @@ void page_write_inputs(FILE *out, const page *p)
     inputs_of_house(out, p);
     inputs_of_equipment(out, p);
     fputs("</ul>\n", out);
+    write_ways(out, p);
     write_doubts(out, p);
     write_questions(out, p);
     write_assumed(out, p);

@@ -30,6 +30,8 @@ static const way_words part_words[CT_STATIC_PARTS] = {{"return_ducts", "return d
                                                       {"coil", "old coil"},
                                                       {"supply_ducts", "supply ducts"}};
 
+static const char *const headings[WAYS_TOPICS] = {"Load: ", "Airflow: ", "Ducts: "};
+
 /* What such a finding is good for: the nearest 100 Btu/h or 10 cfm, 0.1 kW or 5 L/s. */
 static double coarse(quantity q, double v, bool metric)
 {
@@ -82,6 +84,14 @@ static bool is_told(const group *g)
     return more && g->taken >= 0;
 }
 
+/* The way taken alone, for what is shorter than a report. */
+static void say_taken(FILE *out, const group *g, bool metric)
+{
+    say_way(out, &g->found[g->taken], &g->words[g->taken], g->q, metric);
+    fputs(g->differs ? ". Another way to it does not agree: find out why before the job." : ".",
+          out);
+}
+
 static void say_ways(FILE *out, const group *g, bool metric)
 {
     int found = 0;
@@ -112,7 +122,7 @@ static void print_load(FILE *out, const ct_ways *w, bool metric)
     if (w->at_least)
         fputs("It ran the whole time: by run time the load is at least this, and may be more. ", t);
     fputs("95 of 100 lie in the range given; --uncertain uses it.", t);
-    paragraph_print(&text, out, "Load: ", 6);
+    paragraph_print(&text, out, headings[WAYS_LOAD], 6);
 }
 
 static void print_flow(FILE *out, const ct_ways *w, bool metric)
@@ -123,7 +133,7 @@ static void print_flow(FILE *out, const ct_ways *w, bool metric)
     if (!is_told(&g) || !(t = paragraph_open(&text))) return;
     say_ways(t, &g, metric);
     fputs("It is the airflow at the static read; --uncertain uses the range.", t);
-    paragraph_print(&text, out, "Airflow: ", 9);
+    paragraph_print(&text, out, headings[WAYS_AIRFLOW], 9);
 }
 
 /* ---- Static ---------------------------------------------------------------------- */
@@ -167,20 +177,60 @@ static void say_worst(FILE *out, const ct_static_budget *b)
                 part_words[b->worst].by);
 }
 
+static void say_static(FILE *t, const ct_static_budget *b, bool metric)
+{
+    char total[SHOWN_SIZE], limit[SHOWN_SIZE];
+    fprintf(t, "%s of static where the blower is made for %s%s: ",
+            shown(total, Q_STATIC, b->total, metric), shown(limit, Q_STATIC, b->limit, metric),
+            b->limit_assumed ? " (usual; its nameplate is not given)" : "");
+    say_parts(t, b, metric);
+    say_worst(t, b);
+}
+
+/* ---- Text ------------------------------------------------------------------------ */
+
 static void print_static(FILE *out, const ct_case *c, bool metric)
 {
     ct_static_budget b;
-    char total[SHOWN_SIZE], limit[SHOWN_SIZE];
     paragraph text;
     FILE *t;
     ct_static_budget_of(c, &b);
     if (!b.has || !(t = paragraph_open(&text))) return;
-    fprintf(t, "%s of static where the blower is made for %s%s: ",
-            shown(total, Q_STATIC, b.total, metric), shown(limit, Q_STATIC, b.limit, metric),
-            b.limit_assumed ? " (usual; its nameplate is not given)" : "");
-    say_parts(t, &b, metric);
-    say_worst(t, &b);
-    paragraph_print(&text, out, "Ducts: ", 7);
+    say_static(t, &b, metric);
+    paragraph_print(&text, out, headings[WAYS_DUCTS], 7);
+}
+
+bool ways_explain(FILE *out, ways_topic topic, const ct_case *c, const ct_ways *w, bool metric)
+{
+    const group g = topic == WAYS_LOAD ? load_group(w) : flow_group(w);
+    if (topic == WAYS_DUCTS) {
+        ct_static_budget b;
+        ct_static_budget_of(c, &b);
+        if (b.has) say_static(out, &b, metric);
+        return b.has;
+    }
+    if (!is_told(&g)) return false;
+    fputs(topic == WAYS_LOAD ? "sensible, " : "", out);
+    say_taken(out, &g, metric);
+    return true;
+}
+
+const char *ways_heading(ways_topic topic)
+{
+    return headings[topic];
+}
+
+void ways_print_short(FILE *out, const ct_case *c, const ct_ways *w, bool metric)
+{
+    for (int topic = 0; topic < WAYS_DUCTS; topic++) {
+        paragraph text;
+        FILE *t = paragraph_open(&text);
+        if (!t) return;
+        if (ways_explain(t, (ways_topic)topic, c, w, metric))
+            paragraph_print(&text, out, headings[topic], (int)strlen(headings[topic]));
+        else
+            fclose(t);
+    }
 }
 
 void ways_print(FILE *out, const ct_case *c, const ct_ways *w, bool metric)

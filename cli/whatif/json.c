@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "show/json_out.h"
+#include "show/ways_words.h"
 
 static json_t *reach_json(const whatif_result *r, int i)
 {
@@ -42,6 +43,7 @@ static bool fill(json_t *root, const whatif_result *r)
     char name[SHOWN_SIZE];
     bool good = speeds && first && verdict_put(root, &r->verdict) &&
                 outlook_put(root, &r->outlook, r->si) &&
+                ways_put(root, r->j->c, &r->j->ways, r->si) &&
                 put_text(root, "units", r->si ? "si" : "inch_pound") &&
                 put_text(root, "pick", whatif_speed_name(r, r->w->pick, name));
     for (int i = 0; good && i < whatif_n_speeds(r); i++)

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "show/note_words.h"
+#include "show/ways_words.h"
 
 enum { ROWS_WITHOUT_TAPS = 8 };
 
@@ -68,10 +69,11 @@ void whatif_text_print(const whatif_result *r)
     const ct_point *pick = r->w->pick >= 0 ? whatif_speed(r, r->w->pick) : NULL;
     char text[SHOWN_SIZE], load[SHOWN_SIZE];
     verdict_print(stdout, &r->verdict, 0);
-    printf("Design sensible load %s, outdoors %s\n\n"
-           "  %-16s %14s  hottest day it can cool\n",
+    printf("Design sensible load %s, outdoors %s\n",
            shown(load, Q_HEAT, r->j->c->house.Q_sensible, r->si),
-           shown(text, Q_TEMPERATURE, r->j->c->site.T_outdoor, r->si), "speed", "largest load");
+           shown(text, Q_TEMPERATURE, r->j->c->site.T_outdoor, r->si));
+    ways_print_short(stdout, r->j->c, &r->j->ways, r->si);
+    printf("\n  %-16s %14s  hottest day it can cool\n", "speed", "largest load");
     print_reaches(r);
     printf("\nWhat would change the answer first. The pick is: %s\n\n"
            "  %-21s%-15s %-21s %s\n",

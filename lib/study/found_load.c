@@ -105,34 +105,92 @@ static ct_status design_load(const watched *w, double *sensible, double *latent,
     return CT_OK;
 }
 
-/* The relative change of the sensible load when one reading is off. */
+/* Logarithm of how the sensible load changes when one reading is off. */
 static double moved(const watched *w, double was)
 {
     double sensible, latent;
     ct_fault fault;
 
-    return design_load(w, &sensible, &latent, &fault) == CT_OK ? sensible / was - 1.0 : IN_SERVICE;
+    return design_load(w, &sensible, &latent, &fault) == CT_OK && sensible > 0.0
+               ? log(sensible / was)
+               : IN_SERVICE;
 }
 
+/* Spread and drift of the logarithm when one reading is off either way. */
+typedef struct {
+    double spread, drift;
+} swing;
+
+/* Off by two standard deviations, as far as the range of 95 in 100 goes. Near the temperature of no
+ * load the load rises steeper on one side than it falls on the other, so the truth lies above what
+ * is found more often than below: the drift, half the curvature times the variance. */
+static swing swing_of(watched low, watched high, double was)
+{
+    const double a = moved(&low, was), b = moved(&high, was);
+
+    return (swing){0.5 * hypot(a, b) / sqrt(2.0), (a + b) / 8.0};
+}
+
+static swing swing_by_air(const watched *w, double was)
+{
+    const double W_sat = ct_air_W_sat(w->in.T, w->in.p), off = 2.0 * RH_OFF * W_sat;
+    watched low = *w, high = *w;
+
+    low.in.W = fmax(0.0, low.in.W - off);
+    high.in.W = fmin(W_sat, high.in.W + off);
+    return swing_of(low, high, was);
+}
+
+static swing swing_by_flow(const watched *w, double V_doubt, double was)
+{
+    watched low = *w, high = *w;
+
+    low.V *= 1.0 - fmin(0.5, 2.0 * V_doubt);
+    high.V *= 1.0 + 2.0 * V_doubt;
+    return swing_of(low, high, was);
+}
+
+static swing swing_by_T_out(const watched *w, double was)
+{
+    watched low = *w, high = *w;
+
+    low.T_out = fmax(w->T_out - 2.0 * T_OUT_OFF, w->T_none + T_OUT_OFF);
+    high.T_out += 2.0 * T_OUT_OFF;
+    return swing_of(low, high, was);
+}
+
+static swing swing_by_T_none(const watched *w, double was)
+{
+    const double off = w->job->c->house.T_balance.has ? BALANCE_OFF_GIVEN : BALANCE_OFF;
+    watched low = *w, high = *w;
+
+    low.T_none -= 2.0 * off;
+    high.T_none = fmin(w->T_none + 2.0 * off, w->T_out - T_OUT_OFF);
+    return swing_of(low, high, was);
+}
+
+/* Run share, capacity and the load line multiply, so their doubts add as those of logarithms. Of a
+ * logarithm with spread s and drift m, 95 of 100 lie between v exp(m - 2 s) and v exp(m + 2 s). The
+ * doubt is one number, and v (1 +- 2 doubt) must hold as many: half the width of that, sinh(2 s),
+ * and the drift to the side where they are missed. */
 static double doubt_of(const watched *w, double V_doubt, double sensible)
 {
     const ct_case *c = w->job->c;
-    watched drier = *w, hotter = *w, faster = *w, later = *w;
-
-    drier.in.W -= RH_OFF * ct_air_W_sat(w->in.T, w->in.p);
-    hotter.T_out += T_OUT_OFF;
-    faster.V *= 1.0 + V_doubt;
-    later.T_none -= c->house.T_balance.has ? BALANCE_OFF_GIVEN : BALANCE_OFF;
-    const double off[] = {fmin(1.0, ON_OFF / w->on),
-                          moved(&drier, sensible),
-                          moved(&hotter, sensible),
-                          moved(&faster, sensible),
-                          moved(&later, sensible),
+    const swing by[] = {swing_by_air(w, sensible), swing_by_flow(w, V_doubt, sensible),
+                        swing_by_T_out(w, sensible), swing_by_T_none(w, sensible)};
+    const double off[] = {by[0].spread,
+                          by[1].spread,
+                          by[2].spread,
+                          by[3].spread,
+                          fmin(1.0, ON_OFF / w->on),
                           c->uncertainty.capacity,
                           c->uncertainty.SHR / c->outdoor.SHR_rated,
                           IN_SERVICE,
                           HOUR_OF_DAY};
-    return ct_found_together(off, sizeof off / sizeof off[0]);
+    const double s = ct_found_together(off, sizeof off / sizeof off[0]);
+    const double drift = by[0].drift + by[1].drift + by[2].drift + by[3].drift;
+
+    return 0.5 * (sinh(2.0 * s) + fabs(drift));
 }
 
 /* m3/s: watched, of the ducts, or rated. */
