@@ -4,6 +4,7 @@
 #include <string.h>
 #include <strings.h>
 
+#include "base/number.h"
 #include "base/words.h"
 #include "case/usual.h"
 #include "new/tap_table.h"
@@ -107,16 +108,25 @@ static int sizes_up(const char *line)
     return strcasestr(line, "two") || strchr(line, '2') ? 2 : 1;
 }
 
+/* The number stamped on a piston: thousandths of an inch, so far above any bore in inches. */
+static bool stamp_of(const char *line, double *stamp)
+{
+    const char *end;
+    return is_bare_number(line) && ct_number_read(line, stamp, &end) && *end == '\0' &&
+           *stamp >= 20.0;
+}
+
 /* Puts the unit behind a bare number, and takes what the trade writes for a few keys: an EER for a
  * SEER, the tons of a coil, the number stamped on a piston (thousandths of an inch). */
 static void complete(const dialog *d, const question *q, const char *line, char *key, char *text)
 {
     const char *unit = q->unit[d->metric];
     int sizes = 0;
+    double stamp;
     snprintf(key, CT_KEY_PATH, "%s", q->key);
     snprintf(text, ANSWER_SIZE, "%s", line);
-    if (is_bare_number(line) && strcmp(q->key, "indoor.metering.bore") == 0 && atof(line) >= 20.0)
-        snprintf(text, ANSWER_SIZE, "0.%03d in", atoi(line));
+    if (strcmp(q->key, "indoor.metering.bore") == 0 && stamp_of(line, &stamp))
+        snprintf(text, ANSWER_SIZE, "%.6g in", stamp / 1000.0);
     else if (is_bare_number(line) && unit)
         snprintf(text, ANSWER_SIZE, "%.60s %s", line, unit);
     if (strcmp(q->key, "outdoor.rated_seer") == 0 && strcasestr(line, "eer") &&
