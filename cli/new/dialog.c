@@ -1,10 +1,12 @@
 #include "new/dialog.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
 #include "base/number.h"
+#include "base/units.h"
 #include "base/words.h"
 #include "case/usual.h"
 #include "new/tap_table.h"
@@ -72,6 +74,21 @@ static bool is_asked(const question *q, const arguments *given, const arguments 
     if (q->unless && first_known(all, q->unless)) return false;
     const char *before = q->after ? first_known(all, q->after) : NULL;
     return !q->after || (before && (!q->as || in_list(q->as, before)));
+}
+
+/* "35100 Btu/h" as "10.3 kW" for a metric house; what is no quantity stays. Enter still takes the
+ * value itself, not its rounding. */
+static void metric_text(const question *q, char text[ANSWER_SIZE])
+{
+    const char *unit = q->unit[1];
+    double si, v;
+    char number[32];
+    if (!unit || strcmp(unit, q->unit[0]) == 0) return;
+    if (ct_units_read(text, q->kind, &si, NULL) != CT_OK || !ct_units_to(si, q->kind, unit, &v))
+        return;
+    const double step = v >= 1000.0 ? 10.0 : v >= 100.0 ? 1.0 : 0.1;
+    snprintf(text, ANSWER_SIZE, "%s %s",
+             ct_number_write(round(v / step) * step, 6, number, sizeof number), unit);
 }
 
 static void usual_text(const question *q, const arguments *all, char text[ANSWER_SIZE])
@@ -183,6 +200,7 @@ static int ask(dialog *d, const arguments *given, const arguments *all, int i, c
 {
     char line[ANSWER_SIZE], usual[ANSWER_SIZE], prompt[2 * ANSWER_SIZE + 100];
     usual_text(&questions[i], all, usual);
+    if (d->metric) metric_text(&questions[i], usual);
     if (own[0]) snprintf(usual, sizeof usual, "%s", own);
     snprintf(prompt, sizeof prompt, "%s [%s]: ", questions[i].asks, usual);
     if (!dialog_line(d, prompt, line) || is_word(line, quit_words)) return -1;

@@ -4,10 +4,13 @@
 
 #include <stdbool.h>
 
+#include "base/units.h"
+
 typedef struct {
     const char *key;     /* full path */
     const char *asks;    /* the question, without its usual answer */
     const char *unit[2]; /* put behind a bare number: inch-pound, metric; NULL for none */
+    ct_unit_kind kind;   /* of those units */
     const char *usual;   /* NULL: from the usual answers of the case, or none */
     const char *after;   /* asked only when one of these was answered, "a|b" (NULL: always) */
     const char *as;      /* and only with this word in its answer (NULL: with any) */
