@@ -356,6 +356,24 @@ static void test_several(void **state)
     check_rel("a stated doubt stands", inv.c.uncertainty.load, 0.05, 1e-12);
 }
 
+/* 17.1 A at 230 V over 5.7 A a ton are 3 tons, 11 700 Btu/h each: common practice, no source. */
+static void test_size_of_amps(void **state)
+{
+    (void)state;
+    static const char text[] =
+        "site: {outdoor_dry_bulb: 95 F, indoor_air: {dry_bulb: 75 F, relative_humidity: 50 "
+        "%}}\n" LOAD "outdoor: {refrigerant: R-22, rated_load_amps: 17.1 A, rated_seer: 10 SEER}\n"
+        "indoor: {coil: {size: 1}}\n";
+    ct_case c;
+    ct_fault f = {.what = ""};
+    const ct_status status = ct_casefile_parse(text, strlen(text), &c, &report, &f);
+    if (status != CT_OK) fail_msg("%s", f.what);
+    check_rel("tons", c.outdoor.tons, 3, 1e-12);
+    check_rel("capacity", c.outdoor.Q_net / BTUH, 35100, 1e-9);
+    check_that("a guess, marked", strcmp(report.assumed[0].key, "outdoor.tons") == 0 &&
+                                      strstr(report.assumed[0].why, "a guess"));
+}
+
 /* ---- Static ------------------------------------------------------------------------ */
 
 /* 20, 20, 40 and 20 % of the limit for return, filter, coil and supply: common practice, no source. */
@@ -458,8 +476,8 @@ int main(void)
         cmocka_unit_test(test_airflow_ways),    cmocka_unit_test(test_split),
         cmocka_unit_test(test_run_time_closes), cmocka_unit_test(test_run_time_recovers),
         cmocka_unit_test(test_floor_area),      cmocka_unit_test(test_several),
-        cmocka_unit_test(test_static_budget),   cmocka_unit_test(test_faults),
-        cmocka_unit_test(test_open_is_refused),
+        cmocka_unit_test(test_size_of_amps),    cmocka_unit_test(test_static_budget),
+        cmocka_unit_test(test_faults),          cmocka_unit_test(test_open_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, invented_free);
 }

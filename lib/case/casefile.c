@@ -12,6 +12,7 @@
 #include "case/keys.h"
 #include "case/note.h"
 #include "case/take.h"
+#include "case/usual_size.h"
 #include "case/write.h"
 
 /* Choices are stored through the table as int. */
@@ -120,6 +121,10 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
     if (status != CT_OK) return status;
     ct_case scratch;
     memset(&scratch, 0, sizeof scratch);
+    if (ct_usual_size(root, report) != CT_OK) {
+        ct_tree_free(root);
+        return ct_fault_say(fault, CT_SYSTEM, "out of memory");
+    }
     fill_case(root, &scratch, report);
     ct_tree_free(root);
     if (report->n_faults > 0) return ct_note_summary(report, fault);

@@ -10,11 +10,11 @@
 #include "case/key_rows.h"
 #include "case/keys.h"
 #include "case/note.h"
+#include "case/usual_size.h"
 
-/* Common practice, no source, all five: what a unit is rated at for each nominal ton, the airflow
- * ducts of a house in service let through, and the design load of the house a unit of that size was
- * bought for. The last is a guess, and its doubt is set to the widest that is allowed. */
-#define RATED_PER_TON 11700.0 /* Btu/h */
+/* Common practice, no source, all three: the airflow ducts of a house in service let through, and the
+ * design load of the house a unit of that size was bought for. The last is a guess, and its doubt is
+ * set to the widest that is allowed. */
 #define CFM_PER_TON 360.0
 #define SENSIBLE_SHARE 0.65 /* of the rated capacity */
 #define LATENT_SHARE 0.13
@@ -87,31 +87,23 @@ static void add_refrigerant(answers *a)
         GUESS " by the efficiency label, or without one; read the nameplate");
 }
 
-/* Rated load amps of a single-phase compressor for each ton at 230 V: 5 to 6.5 over the classes of
- * efficiency sold; they are set by the motor's protector, above what it draws at the rating. Common
- * practice, no source. */
-#define AMPS_PER_TON 5.7
-
 static void add_size_of_amps(answers *a)
 {
     const double amps = value_of(a, "outdoor.rated_load_amps");
     const double volts = text_of(a, "outdoor.volts") ? value_of(a, "outdoor.volts") : 230.0;
     if (!isfinite(amps) || text_of(a, "outdoor.tons") || text_of(a, "outdoor.rated_capacity"))
         return;
-    add_number(a, "outdoor.tons", fmax(HALF_TON, amps * volts / 230.0 / AMPS_PER_TON), "ton",
-               GUESS
-               " from the rated load amps, 5.7 A a ton at 230 V, to the half ton; it may be a "
-               "half or a whole ton off");
+    add_number(a, "outdoor.tons", ct_usual_tons(amps, volts), "ton", CT_USUAL_TONS_WHY);
 }
 
 static void add_size(answers *a)
 {
     const double Q = value_of(a, "outdoor.rated_capacity") / CT_W_PER_BTUH;
-    const double tons = round(Q / RATED_PER_TON / HALF_TON) * HALF_TON;
+    const double tons = round(Q / CT_USUAL_PER_TON / HALF_TON) * HALF_TON;
     add_number(a, "outdoor.tons", tons < HALF_TON ? HALF_TON : tons, "ton",
                "rated capacity over 11700 Btu/h, to the half ton; " PRACTICE);
-    add_number(a, "outdoor.rated_capacity", RATED_PER_TON * value_of(a, "outdoor.tons"), "Btu/h",
-               "11700 Btu/h per nominal ton; within 5 %; " PRACTICE);
+    add_number(a, "outdoor.rated_capacity", CT_USUAL_PER_TON * value_of(a, "outdoor.tons"), "Btu/h",
+               CT_USUAL_CAPACITY_WHY);
 }
 
 static void add_efficiency(answers *a)
