@@ -252,6 +252,27 @@ static void test_runs(void **state)
     program_check_rows(runs, sizeof runs / sizeof runs[0]);
 }
 
+/* A small terminal's height, less the prompt; the answer stands before the table. */
+enum { SCREENFUL = 30 };
+
+static void test_screenful(void **state)
+{
+    (void)state;
+    for (int i = 0; i < N_EXAMPLES; i++) {
+        const char *const args[] = {"sweep", example_path(examples[i]), NULL};
+        program_run(args, environ, &result);
+        const char *table = strstr(result.out, "  net sens lat-");
+        const char *answer = strstr(result.out, "Pick: ");
+        if (!answer) answer = strstr(result.out, " passes.\n");
+        check_that("the answer is before the table", answer && table && answer < table);
+        check_that(examples[i], count_lines(result.out) <= SCREENFUL);
+    }
+    const char *const args[] = {"explain", example_path("nothing-passes"), "--at", "400 cfm/ton",
+                                NULL};
+    program_run(args, environ, &result);
+    check_abs("explain where none passes", result.code, EXIT_NO_PICK, 0);
+}
+
 /* Copies an example with one text replaced by another. */
 static void write_variant(const char *example, const char *from, const char *to, const char *path)
 {
@@ -519,12 +540,13 @@ static void test_columns(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_golden),       cmocka_unit_test(test_width),
-        cmocka_unit_test(test_runs),         cmocka_unit_test(test_contradiction),
-        cmocka_unit_test(test_pictures),     cmocka_unit_test(test_without_gnuplot),
-        cmocka_unit_test(test_quoted_names), cmocka_unit_test(test_payload),
-        cmocka_unit_test(test_json),         cmocka_unit_test(test_comma_locale),
-        cmocka_unit_test(test_columns),      cmocka_unit_test(test_readme),
+        cmocka_unit_test(test_screenful),       cmocka_unit_test(test_golden),
+        cmocka_unit_test(test_width),           cmocka_unit_test(test_runs),
+        cmocka_unit_test(test_contradiction),   cmocka_unit_test(test_pictures),
+        cmocka_unit_test(test_without_gnuplot), cmocka_unit_test(test_quoted_names),
+        cmocka_unit_test(test_payload),         cmocka_unit_test(test_json),
+        cmocka_unit_test(test_comma_locale),    cmocka_unit_test(test_columns),
+        cmocka_unit_test(test_readme),
     };
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

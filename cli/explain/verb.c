@@ -179,14 +179,16 @@ static void print_pick(FILE *out, const job *j, const ct_pick *pick, const ct_po
     if (pick->refused) return;
     fputs("\n", out);
     if (!p)
-        wrap(out, "no speed of this case passes every limit.", "Answer: ", 3);
+        wrap(out, "no speed of this case passes every limit.", "Answer: ", 2);
     else
-        wrap_text(out, "Answer: ", 3, "the slowest speed that passes is %s%s%s.",
+        wrap_text(out, "Answer: ", 2, "the slowest speed that passes is %s%s%s.",
                   p->tap >= 0 ? j->sweep.unit->blower.tap[p->tap].name : "",
                   p->tap >= 0 ? ", " : "", shown(air, Q_AIRFLOW, p->V, metric));
 }
 
-static ct_status find_outlook(job *j, const verdict *v, ct_sweep *s, ct_fault *fault)
+/* `print`: in words too, below the sheet. */
+static ct_status find_outlook(job *j, const verdict *v, bool print, ct_sweep *s, bool *found,
+                              ct_fault *fault)
 {
     const ct_setup setup = job_setup(j, 0);
     ct_pick pick;
@@ -194,6 +196,8 @@ static ct_status find_outlook(job *j, const verdict *v, ct_sweep *s, ct_fault *f
     ct_status status = ct_sweep_run(j->solver, &j->sweep, s, fault);
     if (status != CT_OK) return status;
     ct_pick_lowest(&j->sweep, s, &pick);
+    *found = pick.found;
+    if (!print) return CT_OK;
     status = outlook_find(&setup, &o, fault);
     if (status != CT_OK) return status;
     print_pick(stdout, j, &pick, ct_pick_point(&pick, s), v->metric);
@@ -203,13 +207,14 @@ static ct_status find_outlook(job *j, const verdict *v, ct_sweep *s, ct_fault *f
 }
 
 /* The speed explained need not be the one to set: what the case comes to goes below it. */
-static exit_code print_outlook(job *j, const verdict *v)
+static exit_code answer(job *j, const verdict *v, bool print)
 {
+    bool found = false;
     ct_fault fault = {.what = "out of memory for the sweep", .status = CT_SYSTEM};
     ct_sweep *s = calloc(1, sizeof *s);
-    const ct_status status = s ? find_outlook(j, v, s, &fault) : CT_SYSTEM;
+    const ct_status status = s ? find_outlook(j, v, print, s, &found, &fault) : CT_SYSTEM;
     free(s);
-    return status == CT_OK ? EXIT_DONE : complain_fault(&fault);
+    return status == CT_OK ? exit_code_answer(EXIT_DONE, found) : complain_fault(&fault);
 }
 
 /* ---- Verb ------------------------------------------------------------------------ */
@@ -240,10 +245,10 @@ static exit_code explain(job *j, const option_value *o)
     if (!o[JSON].given) verdict_print(stdout, &v, 0);
     const bool text = o[AT].given || o[TAP].given;
     if (text) code = explain_text(j, o);
-    if (code == EXIT_DONE && text && !o[JSON].given) code = print_outlook(j, &v);
     const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
+    const bool words = text && !o[JSON].given;
     if (code == EXIT_DONE && o[OUTPUT].given) code = explain_files(j, &to);
-    return exit_code_answer(code, !verdict_refuses(&v));
+    return code == EXIT_DONE ? answer(j, &v, words) : code;
 }
 
 static exit_code run(const arguments *args)

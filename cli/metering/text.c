@@ -195,16 +195,19 @@ static void put_superheat(FILE *out, const ct_study_point *p, int width, bool me
     if (p->status != CT_OK)
         strcpy(text, "none");
     else if (p->balance.superheat > 0)
-        snprintf(text, sizeof text, "%.1f", people(Q_DELTA_T, p->balance.superheat, metric));
+        snprintf(text, sizeof text, "%.*f", metric ? 1 : 0,
+                 people(Q_DELTA_T, p->balance.superheat, metric));
     else
-        snprintf(text, sizeof text, "floods %.1f%%", 100 * (1 - p->balance.quality_out));
+        snprintf(text, sizeof text, "floods %.0f%%", fmax(1, 100 * (1 - p->balance.quality_out)));
     fprintf(out, "%*s", width, text);
 }
 
+/* To 10 Btu/h or 0.01 kW: more digits than anybody knows. */
 static void put_heat(FILE *out, const ct_study_point *p, double Q, int width, bool metric)
 {
     if (p->status == CT_OK)
-        fprintf(out, "%*.*f", width, metric ? 2 : 0, people(Q_HEAT, Q, metric));
+        fprintf(out, "%*.*f", width, metric ? 2 : 0,
+                metric ? people(Q_HEAT, Q, metric) : 10 * round(people(Q_HEAT, Q, metric) / 10));
     else
         fprintf(out, "%*s", width, "-");
 }
@@ -252,8 +255,8 @@ static void put_charge(FILE *out, const ct_study_point *p, bool m)
     put_heat(out, p, b->Q_net, 11, m);
     put_heat(out, p, b->Q_lat, 11, m);
     if (p->status == CT_OK)
-        fprintf(out, "%10.1f%11.1f%8.2f\n", people(Q_TEMPERATURE, b->Te, m),
-                people(Q_TEMPERATURE, b->Tc, m), people(Q_EER, b->EER, m));
+        fprintf(out, "%10.1f%11.1f%8.*f\n", people(Q_TEMPERATURE, b->Te, m),
+                people(Q_TEMPERATURE, b->Tc, m), m ? 2 : 1, people(Q_EER, b->EER, m));
     else
         fprintf(out, "\n");
 }
@@ -290,10 +293,10 @@ static void put_off(FILE *out, const ct_charge_point *p, bool m)
 {
     fprintf(out, "%+6.0f %%", 100 * p->off);
     if (p->has)
-        fprintf(out, "%12.1f%9.3f%10.3f%9.3f%10.3f\n", people(Q_DELTA_T, p->subcooling, m),
+        fprintf(out, "%12.1f%9.2f%10.2f%9.2f%10.2f\n", people(Q_DELTA_T, p->subcooling, m),
                 p->capacity, p->measured_capacity, p->power, p->measured_power);
     else
-        fprintf(out, "%12s%9s%10.3f%9s%10.3f\n", "-", "-", p->measured_capacity, "-",
+        fprintf(out, "%12s%9s%10.2f%9s%10.2f\n", "-", "-", p->measured_capacity, "-",
                 p->measured_power);
 }
 

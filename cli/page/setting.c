@@ -84,7 +84,7 @@ static void write_remedies(FILE *out, const page *p)
         paragraph text;
         FILE *t = paragraph_open(&text);
         if (!t) break;
-        fix_explain(t, &p->outlook.fixes.fix[i], p->j->c, page_indoor(p), p->metric);
+        fix_explain_briefly(t, &p->outlook.fixes.fix[i], p->j->c, page_indoor(p), p->metric);
         fclose(t);
         char *nice = page_nice(text.text);
         html_element(out, "li", NULL, "%s.", nice ? nice : "");

@@ -98,6 +98,37 @@ void fixes_print(FILE *out, const ct_fixes *all, const ct_case *c, const ct_indo
     }
 }
 
+void fix_explain_briefly(FILE *out, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u,
+                         bool metric)
+{
+    say_what(out, f, c, u, metric);
+    if (f->closes) {
+        fputs(": ", out);
+        name_point(out, &f->point, u, metric);
+        fputs(" passes every limit", out);
+        return;
+    }
+    fputs("; not enough alone: ", out);
+    limit_explain_gap(out, f->worst, &f->point.limit[f->worst], &f->point, metric);
+}
+
+enum { BEST_FIXES = 3 };
+
+void fixes_print_best(FILE *out, const ct_fixes *all, const ct_case *c, const ct_indoor_unit *u,
+                      bool metric)
+{
+    if (all->none_closes)
+        wrap(out, "do not do this job as planned: no single remedy is enough.", "  - ", 4);
+    for (int i = 0; i < all->n && i < BEST_FIXES; i++) {
+        paragraph text;
+        FILE *t = paragraph_open(&text);
+        if (!t) return;
+        fix_explain_briefly(t, &all->fix[i], c, u, metric);
+        fputc('.', t);
+        paragraph_print(&text, out, "  - ", 4);
+    }
+}
+
 static bool put_one(json_t *list, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u,
                     bool si)
 {

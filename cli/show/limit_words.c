@@ -65,18 +65,47 @@ const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric)
     return text;
 }
 
+/* A trace of liquid is liquid: a share that rounds to none is not written as none. */
+static void explain_flooding(FILE *out, double liquid)
+{
+    if (liquid < 0.001)
+        fputs("less than 0.1%", out);
+    else
+        fprintf(out, "%.1f%%", 100 * liquid);
+    fputs(" of the refrigerant leaves the coil as liquid, none may", out);
+}
+
+/* Limits that are no comparison of two numbers. */
+static bool explain_apart(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p)
+{
+    if (limit == CT_LIMIT_BALANCE)
+        fputs(p->why, out);
+    else if (!isfinite(j->value))
+        fputs("the metering device cannot pass this flow", out);
+    else if (limit == CT_LIMIT_METER && p->meter == CT_METER_FLOODS)
+        explain_flooding(out, 1 - j->value);
+    else
+        return false;
+    return true;
+}
+
+void limit_explain_gap(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p,
+                       bool metric)
+{
+    char by[SHOWN_SIZE];
+    const limit_words w = limit_words_of(limit, p);
+    if (explain_apart(out, limit, j, p)) return;
+    shown(by, w.slack, fabs(j->slack), metric);
+    if (w.slack == Q_FRACTION) snprintf(by, sizeof by, "%.1f points", 100 * fabs(j->slack));
+    fprintf(out, "%s %s by %s", ct_limit_of(limit)->name, j->value < j->bound ? "short" : "over",
+            by);
+}
+
 void limit_explain(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p, bool metric)
 {
     char value[SHOWN_SIZE], bound[SHOWN_SIZE], by[SHOWN_SIZE];
     const limit_words w = limit_words_of(limit, p);
-    if (limit == CT_LIMIT_BALANCE) {
-        fputs(p->why, out);
-        return;
-    }
-    if (!isfinite(j->value)) {
-        fputs("the metering device cannot pass this flow", out);
-        return;
-    }
+    if (explain_apart(out, limit, j, p)) return;
     shown(value, w.value, j->value, metric);
     shown(bound, w.value, j->bound, metric);
     shown(by, w.slack, fabs(j->slack), metric);

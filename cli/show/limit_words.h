@@ -21,6 +21,10 @@ limit_words limit_words_of(ct_limit limit, const ct_point *p);
 void limit_explain(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p,
                    bool metric);
 
+/* The end of it: "sensible load short by 1,400 Btu/h". */
+void limit_explain_gap(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p,
+                       bool metric);
+
 const char *outcome_token(ct_outcome outcome); /* "balanced", "head_too_high" */
 const char *meter_token(ct_meter_state state); /* "copes", "hunts" */
 

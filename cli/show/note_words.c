@@ -123,7 +123,7 @@ void notes_print(FILE *out, unsigned notes, const char *first, bool metric)
         FILE *t;
         if (!(notes & 1u << bit) || !(t = paragraph_open(&text))) continue;
         note_explain(t, 1u << bit, metric);
-        paragraph_print(&text, out, first, 6);
+        paragraph_print(&text, out, first, 2);
     }
 }
 

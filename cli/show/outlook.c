@@ -84,6 +84,13 @@ void outlook_print_fixes(FILE *out, const outlook *o, char letter, bool metric)
     fixes_print(out, &o->fixes, o->job->c, o->job->unit, metric);
 }
 
+void outlook_print_best_fixes(FILE *out, const outlook *o, bool metric)
+{
+    if (!o->has_fixes) return;
+    fputs("What would fix it best, each tried by itself:\n", out);
+    fixes_print_best(out, &o->fixes, o->job->c, o->job->unit, metric);
+}
+
 void outlook_print(FILE *out, const outlook *o, char letter, bool metric)
 {
     outlook_print_close(out, o, letter, metric);

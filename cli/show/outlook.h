@@ -31,6 +31,9 @@ void outlook_print(FILE *out, const outlook *, char letter, bool metric);
 void outlook_print_close(FILE *out, const outlook *, char letter, bool metric);
 void outlook_print_fixes(FILE *out, const outlook *, char letter, bool metric);
 
+/* The best few, each in a line or two; how many more there are. */
+void outlook_print_best_fixes(FILE *out, const outlook *, bool metric);
+
 /* The sentences of a close call alone, each with a blank behind it; nothing when it is none. */
 void outlook_explain_close(FILE *out, const outlook *, bool metric);
 

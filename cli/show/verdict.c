@@ -55,7 +55,7 @@ static void print_one(FILE *out, const verdict *v, int bit, char letter)
     fputc('.', t);
     snprintf(first, sizeof first, "%.1s%s%s", letter ? &letter : "", letter ? ": " : "",
              label[kind]);
-    paragraph_print(&text, out, first, 3);
+    paragraph_print(&text, out, first, 2);
 }
 
 /* ---- Odd input ------------------------------------------------------------------- */
@@ -128,19 +128,20 @@ bool verdict_odd(FILE *out, const verdict *v, int bit)
     return true;
 }
 
-static void print_odd(FILE *out, const verdict *v, char letter)
+static void print_odd(FILE *out, const verdict *v, char letter, int most)
 {
     const unsigned odd = ct_oddities(v->c, v->unit);
-    for (int bit = 0; bit < CT_ODD_COUNT; bit++) {
+    for (int bit = 0; bit < CT_ODD_COUNT && most > 0; bit++) {
         char first[FIRST_SIZE];
         paragraph text;
         FILE *t;
         if (!(odd & 1u << bit) || !(t = paragraph_open(&text))) continue;
+        most--;
         odd_explain(t, v, bit);
         fputc('.', t);
         snprintf(first, sizeof first, "%.1s%s%s", letter ? &letter : "", letter ? ": " : "",
                  label[CT_FINDING_QUESTION]);
-        paragraph_print(&text, out, first, 3);
+        paragraph_print(&text, out, first, 2);
     }
 }
 
@@ -167,10 +168,15 @@ void verdict_print(FILE *out, const verdict *v, char letter)
     print_all(out, v, letter, true);
 }
 
+void verdict_print_first_odd(FILE *out, const verdict *v)
+{
+    print_odd(out, v, 0, 1);
+}
+
 void verdict_print_findings(FILE *out, const verdict *v, char letter)
 {
     print_all(out, v, letter, false);
-    print_odd(out, v, letter);
+    print_odd(out, v, letter, CT_ODD_COUNT);
 }
 
 static bool put_one(json_t *list, const verdict *v, int bit)

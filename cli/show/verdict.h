@@ -33,6 +33,9 @@ void verdict_print(FILE *out, const verdict *, char letter);
 /* The questions, reminders and cautions, a paragraph for each. */
 void verdict_print_findings(FILE *out, const verdict *, char letter);
 
+/* The first question about odd input, if any. */
+void verdict_print_first_odd(FILE *out, const verdict *);
+
 /* The token of an odd input (judge/oddities.h), a bit below 1 << CT_ODD_COUNT. */
 const char *odd_token(int bit);
 

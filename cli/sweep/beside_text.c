@@ -83,7 +83,7 @@ static void print_dry(FILE *out, const sweep_result *r)
         pick_text_speed(t, r, speed(r, b->less_dry));
     }
     fputc('.', t);
-    paragraph_print(&text, out, "Advice: ", 8);
+    paragraph_print(&text, out, "Advice: ", 2);
 }
 
 void beside_print(FILE *out, const sweep_result *r, const ct_point *pick)

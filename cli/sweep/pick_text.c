@@ -145,11 +145,11 @@ void pick_text_pick(FILE *out, const sweep_result *r, const ct_point *p)
     say_carries(t, r, p);
     fputc(' ', t);
     say_lower(t, r);
-    paragraph_print(&text, out, "\nPick: ", 6);
+    paragraph_print(&text, out, "Pick: ", 2);
     const ct_point *ref = r->full && !r->quiet ? sweep_reference(r) : NULL;
     if (ref && (t = paragraph_open(&text))) {
         say_price(t, r, p, ref);
-        paragraph_print(&text, out, "      ", 6);
+        paragraph_print(&text, out, "", 2);
     }
     if (r->full && !r->quiet && (t = paragraph_open(&text))) {
         say_house(t, r, p);
@@ -193,13 +193,46 @@ static void print_failure(FILE *out, const sweep_result *r, ct_limit limit)
     paragraph_print(&text, out, "  ", 4);
 }
 
+/* The deciding limit that most speeds fail; the first of several. */
+static ct_limit most_failed(const ct_pick *k)
+{
+    int most = 0;
+    for (int i = 1; i < CT_LIMIT_FIRST_ADVICE; i++)
+        if (k->failing[i] > k->failing[most]) most = i;
+    return (ct_limit)most;
+}
+
+/* The other limits that fail, counted. */
+static void print_others(FILE *out, const ct_pick *k, ct_limit most)
+{
+    const char *const begin = "also fails: ", *between = begin;
+    paragraph text;
+    FILE *t = paragraph_open(&text);
+    if (!t) return;
+    for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++) {
+        if (!k->failing[i] || i == (int)most) continue;
+        fprintf(t, "%s%s at %d", between, ct_limit_of((ct_limit)i)->name, k->failing[i]);
+        between = ", ";
+    }
+    if (between == begin)
+        fclose(t);
+    else
+        paragraph_print(&text, out, "  ", 4);
+}
+
 void pick_text_none(FILE *out, const sweep_result *r)
 {
     const ct_pick *k = r->view.pick;
-    fprintf(out, "\nNo %s passes.\n", k->from_taps ? "blower speed" : "airflow of the sweep");
-    for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->failing[i]) print_failure(out, r, (ct_limit)i);
-    outlook_print_fixes(out, &r->outlook, 0, r->metric);
+    const ct_limit most = most_failed(k);
+    fprintf(out, "No %s passes.\n", k->from_taps ? "blower speed" : "airflow of the sweep");
+    print_failure(out, r, most);
+    for (int i = 0; i < CT_LIMIT_FIRST_ADVICE && r->full; i++)
+        if (k->failing[i] && i != (int)most) print_failure(out, r, (ct_limit)i);
+    if (!r->full) print_others(out, k, most);
+    if (r->full)
+        outlook_print_fixes(out, &r->outlook, 0, r->metric);
+    else
+        outlook_print_best_fixes(out, &r->outlook, r->metric);
 }
 
 /* Why each tap that fails does so; for airflows of a sweep the table's last column has to do. */
@@ -234,7 +267,7 @@ void pick_text_advice(FILE *out, const sweep_result *r, const ct_point *p)
                                      "moisture leaves as comes in."
                                    : ".",
               t);
-        paragraph_print(&text, out, "Advice: ", 8);
+        paragraph_print(&text, out, "Advice: ", 2);
     }
 }
 

@@ -14,7 +14,7 @@
 #include "sweep/beside_text.h"
 #include "sweep/pick_text.h"
 
-enum { ROWS_WITHOUT_TAPS = 8, TAP_WIDTH = 12 };
+enum { ROWS_WITHOUT_TAPS = 8, ROWS_WITHOUT_PICK = 5, TAP_WIDTH = 12 };
 
 /* ---- Table ----------------------------------------------------------------------- */
 
@@ -123,7 +123,8 @@ static void print_table(FILE *out, const sweep_result *r)
     put_heading(out, r);
     for (int i = 0; i < s->n_taps; i++)
         put_point(out, r, &s->tap[i]);
-    const int rows = s->n < ROWS_WITHOUT_TAPS ? s->n : ROWS_WITHOUT_TAPS;
+    const int most = r->view.pick->found || r->full ? ROWS_WITHOUT_TAPS : ROWS_WITHOUT_PICK;
+    const int rows = s->n < most ? s->n : most;
     const int pick = r->view.pick->found && !r->view.pick->from_taps ? r->view.pick->index : -1;
     int shown_to = -1;
     for (int k = 0; s->n_taps == 0 && k < rows; k++) {
@@ -134,13 +135,12 @@ static void print_table(FILE *out, const sweep_result *r)
     }
     if (any_metering(r)) fputs(" *: look at the metering device, see the note below.\n", out);
     fprintf(out,
-            " Capacities in %s in this return air, blower heat taken off. air: actual\n"
-            " at the blower; per ton: standard air per nominal ton; suct: saturated suction;\n"
-            " split: return less supply; RH: humidity the house settles at.\n",
+            " Capacities in %s in this return air, blower heat taken off; per ton:\n"
+            " standard air; suct: saturated suction; RH: humidity the house settles at.\n",
             r->metric ? "kW" : "1000 Btu/h");
-    if (r->view.job->c->house.judge_load_at == CT_LOAD_SETTLED)
+    if (r->full && r->view.job->c->house.judge_load_at == CT_LOAD_SETTLED)
         fputs(" The load is not held against these but against the sensible capacity where the\n"
-              " house settles at that load, below.\n",
+              " house settles at that load.\n",
               out);
 }
 
@@ -181,7 +181,7 @@ static void print_doubts(FILE *out, const sweep_result *r)
         fprintf(out, "Compressor efficiency from the nameplate: %.0f %%, in the usual range.\n",
                 100 * r->j->calibration.eta_rated);
     for (int i = 0; i < n; i++)
-        wrap(out, line[i], "Warning: ", 9);
+        wrap(out, line[i], "Warning: ", 2);
 }
 
 static int n_assumed(const ct_case_report *report)
@@ -258,8 +258,8 @@ static void print_check(FILE *out, const sweep_result *r, const ct_point *p)
     char suction[SHOWN_SIZE], supply[SHOWN_SIZE], split[SHOWN_SIZE], dp[SHOWN_SIZE];
     if (!p || p->status != CT_OK) return;
     const ct_balance *b = &p->balance;
-    wrap_text(out, "Check:", 8,
-              " saturated suction %s, supply air %s, split %s%s%s; `page` has more.",
+    wrap_text(out, "Check: ", 2,
+              "saturated suction %s, supply air %s, split %s%s%s; `page` has more.",
               shown(suction, Q_TEMPERATURE, b->Te, r->metric),
               shown(supply, Q_TEMPERATURE, b->supply.T, r->metric),
               shown(split, Q_DELTA_T, r->view.job->indoor.T - b->supply.T, r->metric),
@@ -282,33 +282,52 @@ static void print_rest(FILE *out, const sweep_result *r)
         print_cautions(out, r);
         return;
     }
-    wrap_text(
-        out, "", 2,
-        "%d values are assumed (--assumed lists them). --full: the house and other speeds worth "
-        "a thought, why each speed fails, the largest load of each, cautions. Licensed work: "
-        "local code comes first.",
-        n_assumed(r->j->report));
+    wrap_text(out, "", 2,
+              "%d values are assumed (--assumed lists them). --full: %s. Licensed work: local code "
+              "comes first.",
+              n_assumed(r->j->report),
+              r->view.pick->found
+                  ? "the house and other speeds worth a thought, why each speed fails, "
+                    "the largest load of each, cautions"
+                  : "every failure, fix, question, note and caution");
+}
+
+/* Which speed and why, or why none; a unit that is refused has had its line. */
+static void print_answer_of(FILE *out, const sweep_result *r, const ct_point *pick)
+{
+    if (pick) {
+        pick_text_pick(out, r, pick);
+        pick_text_advice(out, r, pick);
+        beside_print(out, r, pick);
+    } else if (!r->view.pick->refused) {
+        pick_text_none(out, r);
+    }
+    heating_print(out, r->view.job, 0, r->metric);
+}
+
+/* What to ask and to look at. Where no speed passes, there is no job yet to ask about: on a
+ * screenful the input that looks wrong is asked, the rest counted. */
+static void print_findings(FILE *out, const sweep_result *r, const ct_point *pick)
+{
+    const bool all = pick || r->full || r->view.pick->refused;
+    if (!r->quiet && !all) verdict_print_first_odd(out, &r->verdict);
+    if (!r->quiet && all) verdict_print_findings(out, &r->verdict, 0);
+    if (all) print_notes(out, r, pick);
 }
 
 void sweep_text_print(FILE *out, const sweep_result *r)
 {
     const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);
     verdict_print(out, &r->verdict, 0);
+    if (!r->quiet) print_title(out, r);
+    print_answer_of(out, r, pick);
     if (!r->quiet) {
-        print_title(out, r);
+        if (!r->view.pick->refused) fputc('\n', out);
         print_table(out, r);
+        heat_pump_print(out, r->view.job, r->metric);
+        ways_print(out, r->j->c, &r->j->ways, r->metric);
     }
-    if (pick)
-        pick_text_pick(out, r, pick);
-    else if (!r->view.pick->refused)
-        pick_text_none(out, r);
-    if (pick) pick_text_advice(out, r, pick);
-    beside_print(out, r, pick);
-    heating_print(out, r->view.job, 0, r->metric);
-    if (!r->quiet) heat_pump_print(out, r->view.job, r->metric);
-    if (!r->quiet) ways_print(out, r->j->c, &r->j->ways, r->metric);
-    if (!r->quiet) verdict_print_findings(out, &r->verdict, 0);
-    print_notes(out, r, pick);
+    print_findings(out, r, pick);
     if (r->uncertain) uncertain_print(out, r->uncertain, pick, r->quiet, r->metric);
     if (r->quiet) return;
     if (pick) pick_text_hottest(out, r);

@@ -1,12 +1,12 @@
 #include <math.h>
 #include <stdlib.h>
-#include <unistd.h>
 
 #include "base/clock.h"
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
 #include "base/out_folder.h"
+#include "base/progress.h"
 #include "judge/hottest.h"
 #include "sweep/columns.h"
 #include "sweep/files.h"
@@ -112,8 +112,6 @@ static exit_code report(const sweep_result *r, const option_value *o)
     return EXIT_DONE;
 }
 
-enum { SLOW_DRAWS = 300 }; /* from here on they can take over a second */
-
 /* Fills view->u, to be freed by the caller. */
 static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, uncertain_view *view)
 {
@@ -127,9 +125,11 @@ static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, unc
         complain("out of memory for the draws");
         return EXIT_SYSTEM;
     }
-    if (plan.samples >= SLOW_DRAWS && isatty(STDERR_FILENO))
-        fprintf(stderr, "drawing %d cases ...\n", plan.samples);
-    if (ct_uncertain_run(&setup, s, &plan, u, &fault) != CT_OK) return complain_fault(&fault);
+    progress watch;
+    progress_begin(&watch, "drawing cases");
+    const ct_status status = ct_uncertain_run(&setup, s, &plan, u, &fault);
+    progress_end(&watch);
+    if (status != CT_OK) return complain_fault(&fault);
     view->seconds = seconds_now() - start;
     return EXIT_DONE;
 }

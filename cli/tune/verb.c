@@ -1,6 +1,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
+#include "base/progress.h"
 #include "base/read_file.h"
 #include "tune/text.h"
 #include "tune/tuned_case.h"
@@ -64,7 +65,11 @@ static exit_code tune(const arguments *args, const job *j, const ct_readings *re
     const ct_setup setup = job_setup(j, 0);
     ct_fault fault;
     ct_tune t;
-    if (ct_tune_run(&setup, readings, &t, &fault) != CT_OK) {
+    progress watch;
+    progress_begin(&watch, "weighing causes");
+    const ct_status status = ct_tune_run(&setup, readings, &t, &fault);
+    progress_end(&watch);
+    if (status != CT_OK) {
         complain("%s: %s: %s", args->operand[1], ct_status_text(fault.status), fault.what);
         return exit_code_of(fault.status);
     }

@@ -3,6 +3,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
+#include "base/progress.h"
 #include "verbs.h"
 #include "whatif/json.h"
 #include "whatif/text.h"
@@ -14,15 +15,25 @@ static const option_row options[N_OPTIONS] = {
     [SI] = {SI_ROW("metric tables; SI units in JSON")},
 };
 
+/* The long part, with a word on a terminal. */
+static ct_status work_out(const job *j, ct_sweep *s, ct_whatif *w, ct_fault *fault)
+{
+    const ct_setup setup = job_setup(j, 0);
+    progress watch;
+    progress_begin(&watch, "looking at each input");
+    ct_status status = ct_sweep_run(j->solver, &j->sweep, s, fault);
+    if (status == CT_OK) status = ct_whatif_run(&setup, s, w, fault);
+    progress_end(&watch);
+    return status;
+}
+
 static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
 {
     const ct_setup setup = job_setup(j, 0);
     ct_fault fault;
     ct_whatif w;
     ct_pick pick;
-    if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK ||
-        ct_whatif_run(&setup, s, &w, &fault) != CT_OK)
-        return complain_fault(&fault);
+    if (work_out(j, s, &w, &fault) != CT_OK) return complain_fault(&fault);
     ct_pick_lowest(&j->sweep, s, &pick);
     whatif_result r = {.j = j,
                        .sweep = s,

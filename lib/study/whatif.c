@@ -8,9 +8,11 @@
 
 #define GRID 0.25
 #define CLOSE 1e-3
-/* Airflows worked out for all inputs together before the search gives up: about three seconds. Ten
- * taps need at most a fifth of it; a sweep of 501 airflows would need ten times as many. */
+/* Airflows worked out for all inputs together before the search gives up: about three seconds, with
+ * a piston, whose every airflow is balanced at its charge, a fourth of the number for about as long
+ * again. Ten taps need at most a fifth of it. */
 #define MOST_AIRFLOWS 25000
+#define CHARGED_SHARE 4
 
 void ct_whatif_reach(ct_solver *solver, const ct_sweep_job *job, const ct_point *p, ct_reach *out)
 {
@@ -29,24 +31,60 @@ typedef struct {
     ct_sweep *speeds; /* nominal, the points the pick is made among only */
     ct_case *varied;
     ct_sweep *sweep;
+    int nominal; /* the pick of the case as written */
     int allowed; /* picks for each input and direction */
+    int left;    /* of these, with what the searches before did not need */
 } search;
 
 #define NONE (-1)
 #define IMPOSSIBLE (-2)
 
-/* The pick with one input off by so many standard deviations. */
-static int pick_at(const search *s, ct_vary_input input, double sigmas)
+/* The answer at one step of an input: the pick, and what fails at each speed. */
+typedef struct {
+    double at; /* standard deviations */
+    int pick;
+    unsigned fails[CT_MAX_SWEEP_POINTS]; /* deciding limits, a bit each */
+} place;
+
+static void note_failures(const ct_sweep *s, place *p)
+{
+    const ct_point *points = s->n_taps > 0 ? s->tap : s->point;
+    const int n = s->n_taps > 0 ? s->n_taps : s->n;
+
+    for (int i = 0; i < n; i++) {
+        p->fails[i] = 0;
+        for (unsigned k = 0; k < CT_LIMIT_FIRST_ADVICE; k++)
+            p->fails[i] |= points[i].limit[k].verdict == CT_FAILS ? 1u << k : 0u;
+    }
+}
+
+static void look_at(const search *s, ct_vary_input input, double sigmas, place *p)
 {
     double step[CT_VARY_COUNT] = {0};
     ct_sweep_job job;
     ct_pick pick;
 
+    p->at = sigmas;
+    p->pick = IMPOSSIBLE;
     step[input] = sigmas * ct_vary_sigma(&s->setup->c->uncertainty, input);
-    if (ct_vary_job(s->setup, step, s->varied, &job, NULL) != CT_OK) return IMPOSSIBLE;
+    if (ct_vary_job(s->setup, step, s->varied, &job, NULL) != CT_OK) return;
     ct_sweep_near(s->setup->solver, &job, s->speeds, s->sweep);
     ct_pick_lowest(&job, s->sweep, &pick);
-    return pick.found ? pick.index : NONE;
+    p->pick = pick.found ? pick.index : NONE;
+    note_failures(s->sweep, p);
+}
+
+/* Between two steps with the same pick, each slower speed failing at both on the same limit: one
+ * input alone moves a limit's slack one way, so it fails between them too. */
+static bool steady(const search *s, const place *a, const place *b)
+{
+    const int n = s->speeds->n_taps > 0 ? s->speeds->n_taps : s->speeds->n;
+    const int slower = s->nominal == NONE ? n : s->nominal;
+
+    if (a->pick != s->nominal || b->pick != s->nominal) return false;
+    for (int i = 0; i < slower; i++)
+        if (!(a->fails[i] & b->fails[i])) return false;
+    return true;
 }
 
 typedef struct {
@@ -55,38 +93,52 @@ typedef struct {
     int to;
 } first_change;
 
-static first_change look(const search *s, ct_vary_input input, int nominal, double direction)
+/* Closes in on the change between a step with the nominal pick and one without. */
+static first_change close_in(const search *s, ct_vary_input input, double same, const place *other)
 {
-    double same = 0.0;
-    int left = s->allowed;
+    double at = other->at;
+    int to = other->pick;
+    place mid;
 
-    for (double k = GRID; k <= CT_WHATIF_REACH + 0.5 * GRID; k += GRID) {
-        if (left-- <= 0) return (first_change){.cut = true, .at = direction * same, .to = nominal};
-        int pick = pick_at(s, input, direction * k);
-        double other = k;
-        if (pick == nominal) {
-            same = k;
-            continue;
+    while (fabs(at - same) > CLOSE) {
+        look_at(s, input, 0.5 * (same + at), &mid);
+        if (mid.pick == s->nominal) {
+            same = mid.at;
+        } else {
+            at = mid.at;
+            to = mid.pick;
         }
-        while (other - same > CLOSE) {
-            double mid = 0.5 * (same + other);
-            int at_mid = pick_at(s, input, direction * mid);
-            if (at_mid == nominal) {
-                same = mid;
-            } else {
-                other = mid;
-                pick = at_mid;
-            }
-        }
-        return (first_change){.found = pick != IMPOSSIBLE,
-                              .ends = pick == IMPOSSIBLE,
-                              .at = direction * other,
-                              .to = pick};
     }
-    return (first_change){.at = direction * CT_WHATIF_REACH, .to = nominal};
+    return (first_change){.found = to != IMPOSSIBLE, .ends = to == IMPOSSIBLE, .at = at, .to = to};
 }
 
-static ct_tipping tip(const search *s, ct_vary_input input, int nominal)
+/* The first change from a, with the nominal pick, to b: halved until it is steady, or as fine as
+ * the grid. */
+static first_change between(search *s, ct_vary_input input, const place *a, const place *b)
+{
+    first_change first = {.at = b->at, .to = s->nominal};
+    place mid;
+
+    if (steady(s, a, b)) return first;
+    if (fabs(b->at - a->at) <= 1.5 * GRID)
+        return b->pick == s->nominal ? first : close_in(s, input, a->at, b);
+    if (s->left-- <= 0) return (first_change){.cut = true, .at = a->at, .to = s->nominal};
+    look_at(s, input, 0.5 * (a->at + b->at), &mid);
+    first = between(s, input, a, &mid);
+    return first.found || first.ends || first.cut ? first : between(s, input, &mid, b);
+}
+
+static first_change look(search *s, ct_vary_input input, const place *nominal, double direction)
+{
+    place end;
+
+    s->left += s->allowed;
+    if (s->left-- <= 0) return (first_change){.cut = true, .to = s->nominal};
+    look_at(s, input, direction * CT_WHATIF_REACH, &end);
+    return between(s, input, nominal, &end);
+}
+
+static ct_tipping tip(search *s, ct_vary_input input, const place *nominal)
 {
     first_change up = look(s, input, nominal, 1.0), down = look(s, input, nominal, -1.0);
     ct_tipping t = {.input = input,
@@ -94,7 +146,7 @@ static ct_tipping tip(const search *s, ct_vary_input input, int nominal)
                     .changes = up.found || down.found,
                     .change = NAN,
                     .sigmas = INFINITY,
-                    .to = nominal,
+                    .to = nominal->pick,
                     .cut = up.cut || down.cut,
                     .ends_up = up.ends,
                     .ends_down = down.ends,
@@ -124,13 +176,14 @@ static void keep_speeds(const ct_sweep *nominal, ct_sweep *speeds)
 }
 
 /* Shared by the inputs and their two directions; a change once found is always closed in on. */
-static int picks_allowed(const ct_sweep *speeds, const ct_uncertainty *u)
+static int picks_allowed(const ct_sweep *speeds, const ct_uncertainty *u, bool charged)
 {
     int searches = 0;
 
     for (int k = 0; k < CT_VARY_COUNT; k++)
         searches += ct_vary_sigma(u, (ct_vary_input)k) > 0.0 ? 2 : 0;
-    return MOST_AIRFLOWS / ((speeds->n + speeds->n_taps + 1) * (searches + 1));
+    const int most = charged ? MOST_AIRFLOWS / CHARGED_SHARE : MOST_AIRFLOWS;
+    return most / ((speeds->n + speeds->n_taps + 1) * (searches + 1));
 }
 
 ct_status ct_whatif_run(const ct_setup *setup, const ct_sweep *nominal, ct_whatif *out,
@@ -139,6 +192,7 @@ ct_status ct_whatif_run(const ct_setup *setup, const ct_sweep *nominal, ct_whati
     const ct_uncertainty *uncertainty = &setup->c->uncertainty;
     ct_whatif w = {.from_taps = nominal->n_taps > 0};
     search s = {.setup = setup};
+    place written;
     ct_status status = ct_vary_check(uncertainty, fault);
 
     if (status != CT_OK) return status;
@@ -149,11 +203,13 @@ ct_status ct_whatif_run(const ct_setup *setup, const ct_sweep *nominal, ct_whati
         status = ct_fault_say(fault, CT_SYSTEM, "out of memory");
     } else {
         keep_speeds(nominal, s.speeds);
-        s.allowed = picks_allowed(s.speeds, uncertainty);
-        w.pick = pick_at(&s, CT_VARY_LOAD, 0.0);
+        s.allowed = picks_allowed(s.speeds, uncertainty,
+                                  setup->c->indoor[setup->unit].meter.kind == CT_METER_ORIFICE);
+        look_at(&s, CT_VARY_LOAD, 0.0, &written);
+        w.pick = s.nominal = written.pick;
         for (int k = 0; k < CT_VARY_COUNT; k++)
             if (ct_vary_sigma(uncertainty, (ct_vary_input)k) > 0.0)
-                w.tipping[w.n++] = tip(&s, (ct_vary_input)k, w.pick);
+                w.tipping[w.n++] = tip(&s, (ct_vary_input)k, &written);
         qsort(w.tipping, (size_t)w.n, sizeof w.tipping[0], by_sigmas);
         *out = w;
     }
