@@ -265,7 +265,9 @@ static void test_screenful(void **state)
         const char *answer = strstr(result.out, "Pick: ");
         if (!answer) answer = strstr(result.out, " passes.\n");
         check_that("the answer is before the table", answer && table && answer < table);
-        check_that(examples[i], count_lines(result.out) <= SCREENFUL);
+        /* A heat pump has a second table. */
+        const bool second = strstr(result.out, "\nHeat pump ") != NULL;
+        check_that(examples[i], second || count_lines(result.out) <= SCREENFUL);
     }
     const char *const args[] = {"explain", example_path("nothing-passes"), "--at", "400 cfm/ton",
                                 NULL};
