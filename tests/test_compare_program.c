@@ -100,7 +100,7 @@ static const program_row runs[] = {
     {"metering: the piston floods on hot days",
      {"metering", R22},
      EXIT_DONE,
-     "115.0              10",
+     "115.0              10      29330       floods 1%",
      NULL},
     {"metering: says from where", {"metering", R22}, EXIT_DONE, " F it floods.", NULL},
     {"metering: the size asked for",

@@ -279,6 +279,7 @@ static const char *chance_words(double share)
     return share >= 0.95   ? "Almost certain"
            : share >= 0.85 ? "Very likely"
            : share >= 0.65 ? "Likely"
+           : share >= 0.55 ? "More likely than not"
            : share >= 0.45 ? "About even"
            : share >= 0.2  ? "Less likely than not"
                            : "Unlikely";
