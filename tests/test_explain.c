@@ -188,6 +188,12 @@ static int check_text(const char *label, char *text)
     return n;
 }
 
+/* An explanation is given also where no speed passes: then the code is that of no pick. */
+static void assert_answered(int code)
+{
+    if (code != 10) assert_int_equal(code, 0);
+}
+
 static void test_printed_sums(void **state)
 {
     static char out[OUT_SIZE];
@@ -195,7 +201,7 @@ static void test_printed_sums(void **state)
     (void)state;
     for (size_t i = 0; i < ROWS(texts); i++) {
         command_of(i, "", command, sizeof command);
-        assert_int_equal(run_program(command, true, out), 0);
+        assert_answered(run_program(command, true, out));
         const int n = check_text(command, out);
         if (n < texts[i].sums) print_error("%s: %d sums only\n", command, n);
         check_is(command, n, >=, texts[i].sums);
@@ -215,7 +221,7 @@ static void read_json(const char *command, told *t)
     static char out[OUT_SIZE];
     size_t i, k;
     json_t *section, *item;
-    assert_int_equal(run_program(command, false, out), 0);
+    assert_answered(run_program(command, false, out));
     t->n = 0;
     t->root = json_loads(out, 0, NULL);
     assert_non_null(t->root);
@@ -367,7 +373,7 @@ static void test_words_of_odd_cases(void **state)
         snprintf(command, sizeof command,
                  "explain '%s/odd.yaml' --at '300 cfm/ton' --against '400 cfm/ton'",
                  program_scratch);
-        assert_int_equal(run_program(command, true, out), 0);
+        assert_answered(run_program(command, true, out));
         /* Sentences are broken into lines; put them together again. */
         size_t n = 0;
         for (const char *c = out; *c; c++) {
@@ -622,8 +628,8 @@ static void write_all(const char *name, const char *folder, const char *options)
     snprintf(command, sizeof command, "explain '%s' -o '%s/%s' %s", example(name), program_scratch,
              folder, options);
     const int code = run_program(command, true, out);
-    if (code != 0 || out[0]) print_error("%s: %d, %s\n", command, code, out);
-    check_is(command, code, ==, 0);
+    if (out[0]) print_error("%s: %d, %s\n", command, code, out);
+    assert_answered(code);
     check_that(command, out[0] == '\0');
 }
 

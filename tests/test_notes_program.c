@@ -120,7 +120,7 @@ static void notes_reach_the_reader(void **state)
         const char *name = r->note ? r->note : "ordinary";
         char path[256];
         strcpy(path, write_case(r));
-        const char *const text[] = {"sweep", path, NULL};
+        const char *const text[] = {"sweep", path, "--full", NULL};
         const char *const json[] = {"sweep", path, "--json", NULL};
         json_error_t e;
         int any = 0;

@@ -143,13 +143,14 @@ static void put_verdict(sheet *s, const job *j)
 static exit_code write_sheet(job *j, const option_value *o, const explained *e,
                              const explained *old)
 {
-    char title[600], name[80];
+    char title[600], name[80] = "";
     sheet *s = sheet_new("", o[SI].given);
     if (s) explained_name(s, e, name, sizeof name);
+    const bool named = s;
     sheet_free(s);
     snprintf(title, sizeof title, "%s%sOne balance, step by step, at %s", j->c->job.title,
-             j->c->job.title[0] ? ": " : "", s ? name : "");
-    s = sheet_new(title, o[SI].given);
+             j->c->job.title[0] ? ": " : "", name);
+    s = named ? sheet_new(title, o[SI].given) : NULL;
     if (!s) {
         complain("out of memory");
         return EXIT_SYSTEM;

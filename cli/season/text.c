@@ -6,6 +6,7 @@
 
 #include "base/paragraph.h"
 #include "base/utf8.h"
+#include "show/heating_words.h"
 
 #define J_PER_KWH 3.6e6
 
@@ -171,4 +172,5 @@ void season_text_print(const season_result *r)
     print_doubts(r);
     print_count(r);
     verdict_print_findings(stdout, &r->verdict, 0);
+    heating_print(stdout, &r->sweep, 0, r->si);
 }

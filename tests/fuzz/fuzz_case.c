@@ -11,7 +11,8 @@ static void check_case(const ct_case *c, const ct_case_report *report)
     for (int u = 0; u < c->n_indoor; u++)
         HOLDS(c->indoor[u].blower.n_taps >= 0 && c->indoor[u].blower.n_taps <= CT_MAX_TAPS);
     for (int i = 0; i < report->n_assumed; i++)
-        HOLDS(report->assumed[i].why[0] && isfinite(report->assumed[i].v));
+        HOLDS(report->assumed[i].why[0] &&
+              (isfinite(report->assumed[i].v) || report->assumed[i].text[0])); /* number or words */
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
