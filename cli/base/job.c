@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/complain.h"
+#include "base/faults.h"
 #include "base/read_file.h"
 #include "base/write_file.h"
 #include "case/usual.h"
@@ -17,36 +18,6 @@
 #define WAY_KEYS "house.run_time, floor_area; duct"
 #define COMMAND_LINE "command line"
 #define UNIT_KEYS "coil, metering, blower; site.indoor_air"
-
-static void tell_fault(const char *path, const ct_case_fault *fault)
-{
-    char line[16] = "", given[100] = "";
-    if (fault->line > 0) snprintf(line, sizeof line, ":%d", fault->line);
-    /* Many sentences quote it already. */
-    if (fault->given[0] && !strstr(fault->what, fault->given) && !strstr(fault->key, fault->given))
-        snprintf(given, sizeof given, " (given: %s)", fault->given);
-    const char *where = fault->line == CT_LINE_OF_PAIR ? COMMAND_LINE : path;
-    complain("%s%s: %s%s%s%s", where, line, fault->key, fault->key[0] ? ": " : "", fault->what,
-             given);
-}
-
-void report_faults(const char *path, const ct_case_report *report)
-{
-    const int stored =
-        report->n_faults < CT_MAX_CASE_FAULTS ? report->n_faults : CT_MAX_CASE_FAULTS;
-    for (int i = 0; i < stored; i++)
-        tell_fault(path, &report->fault[i]);
-    if (report->n_faults > stored)
-        complain("%s: and %d more faults", path, report->n_faults - stored);
-}
-
-/* The equipment does not go together: the fault's own words, and the keys it may come from. */
-static exit_code tell_contradiction(const char *path, const char *keys, const ct_fault *fault)
-{
-    complain("%s: %s: %s (see the keys %s)", path, ct_status_text(fault->status), fault->what,
-             keys);
-    return exit_code_of(fault->status);
-}
 
 /* The pairs as overrides, with room behind them for the usual answers. */
 typedef struct {
@@ -94,7 +65,7 @@ static exit_code parse(const arguments *args, job *j)
         args->n_operands ? ct_casefile_parse_over(j->text, j->size, &over, j->c, j->report, &fault)
                          : ct_usual_case(&over, j->c, j->report, &fault);
     if (status == CT_INPUT)
-        report_faults(j->path, j->report);
+        complain_faults(j->path, j->report);
     else if (status != CT_OK)
         complain("%s: %s", j->path, fault.what);
     return exit_code_of(status);
@@ -160,12 +131,6 @@ exit_code job_open_case(const arguments *args, job *j)
     return code;
 }
 
-static exit_code tell_key(const char *path, const char *key, const ct_fault *fault)
-{
-    complain("%s: %s: %s", path, key, fault->what);
-    return exit_code_of(fault->status);
-}
-
 ct_setup job_setup(const job *j, int i)
 {
     return (ct_setup){j->solver, j->c, &j->outdoor, &j->matched, i};
@@ -181,21 +146,21 @@ exit_code job_join(job *j, int i, ct_sweep_job *sweep)
         snprintf(keys, sizeof keys, "indoor: %s", UNIT_KEYS);
     else
         snprintf(keys, sizeof keys, "candidates[%d]: %s", i, UNIT_KEYS);
-    return tell_contradiction(j->path, keys, &fault);
+    return complain_contradiction(j->path, keys, &fault);
 }
 
 static exit_code make_equipment(job *j)
 {
     ct_fault fault;
     if (ct_refrigerant_make(j->c->outdoor.refrigerant, &j->refrigerant, &fault) != CT_OK)
-        return tell_key(j->path, "outdoor.refrigerant", &fault);
+        return complain_key(j->path, "outdoor.refrigerant", &fault);
     if (ct_solver_make(&j->solver, &fault) != CT_OK) return complain_fault(&fault);
     if (ct_settle(j->c, j->refrigerant, j->solver, j->report,
                   &(ct_settled){&j->outdoor, &j->matched, &j->calibration}, &fault) != CT_OK)
-        return tell_contradiction(j->path, NAMEPLATE_KEYS, &fault);
+        return complain_contradiction(j->path, NAMEPLATE_KEYS, &fault);
     const ct_setup setup = job_setup(j, 0);
     if (ct_ways_find(j->c, &setup, j->report, &j->ways, &fault) != CT_OK)
-        return tell_contradiction(j->path, WAY_KEYS, &fault);
+        return complain_contradiction(j->path, WAY_KEYS, &fault);
     return EXIT_DONE;
 }
 

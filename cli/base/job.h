@@ -40,8 +40,6 @@ typedef exit_code job_opener(const arguments *, job *);
 typedef exit_code job_work(job *, const option_value *);
 exit_code job_run(const arguments *, job_opener *open, job_work *work);
 
-/* A line `file:line: key: what` for each fault. */
-void report_faults(const char *path, const ct_case_report *report);
 /* Without the indoor unit: j->sweep is not filled. */
 exit_code job_open_outdoor(const arguments *, job *j);
 

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "base/complain.h"
+#include "base/faults.h"
 #include "base/read_file.h"
 
 #define J_PER_KWH 3.6e6
@@ -33,7 +34,7 @@ static exit_code parse_weather(season_result *r, const char *text, size_t size)
     const ct_status status =
         ct_weather_read(text, size, r->sweep.indoor.p, &r->weather, report, &fault);
     if (status == CT_INPUT && report->n_faults > 0)
-        report_faults(r->path, report);
+        complain_faults(r->path, report);
     else if (status != CT_OK)
         complain("%s: %s", r->path, fault.what);
     free(report);

@@ -1,5 +1,6 @@
 #include "base/common_options.h"
 #include "base/complain.h"
+#include "base/faults.h"
 #include "base/job.h"
 #include "base/progress.h"
 #include "base/read_file.h"
@@ -39,7 +40,7 @@ static exit_code load_readings(const char *path, ct_readings *readings)
     const ct_status status = ct_readings_parse(text, size, readings, report, &fault);
     free(text);
     if (status == CT_INPUT)
-        report_faults(path, report);
+        complain_faults(path, report);
     else if (status != CT_OK)
         complain("%s: %s", path, fault.what);
     free(report);
