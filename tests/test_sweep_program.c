@@ -269,6 +269,14 @@ static void test_screenful(void **state)
         const bool second = strstr(result.out, "\nHeat pump ") != NULL;
         check_that(examples[i], second || count_lines(result.out) <= SCREENFUL);
     }
+    /* Its house is near the humidity ceiling, and nobody said how much of the load the damp hour has. */
+    const char *const humid[] = {"sweep", example_path("r410a-humid"), NULL};
+    program_run(humid, environ, &result);
+    program_expect("an assumption that matters", result.out,
+                   "Assumed: house.humidity_load = 60 %; ");
+    const char *const other[] = {"sweep", example_path("r22-larger-coil"), NULL};
+    program_run(other, environ, &result);
+    check_that("none that matters", !strstr(result.out, "Assumed: "));
     const char *const args[] = {"explain", example_path("nothing-passes"), "--at", "400 cfm/ton",
                                 NULL};
     program_run(args, environ, &result);

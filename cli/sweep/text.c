@@ -274,10 +274,47 @@ static void print_full(FILE *out, const sweep_result *r)
     pick_text_loads(out, r);
 }
 
+/* The keys an uncertain input comes from, where a case may leave them to be assumed. */
+static const struct {
+    ct_vary_input input;
+    const char *key;
+} uncertain_keys[] = {{CT_VARY_CAPACITY, "outdoor.rated_capacity"},
+                      {CT_VARY_EER, "outdoor.rated_eer"},
+                      {CT_VARY_SHR, "outdoor.rated_sensible_ratio"},
+                      {CT_VARY_DUCT_STATIC, "duct.old_coil_drop"},
+                      {CT_VARY_COIL, "indoor.coil.size"},
+                      {CT_VARY_HUMIDITY_LOAD, "house.humidity_load"}};
+
+static const ct_assumed *assumed_key(const ct_case_report *report, const char *key)
+{
+    for (int i = 0; i < report->n_assumed; i++)
+        if (strcmp(report->assumed[i].key, key) == 0) return &report->assumed[i];
+    return NULL;
+}
+
+/* Assumed values that would move the pick when they are off by their usual doubt. */
+static void print_that_matter(FILE *out, const sweep_result *r)
+{
+    char text[300] = "";
+    size_t n = 0;
+    for (size_t i = 0; i < sizeof uncertain_keys / sizeof *uncertain_keys; i++) {
+        const ct_assumed *a = assumed_key(r->j->report, uncertain_keys[i].key);
+        if (!a || !r->outlook.close.moves[uncertain_keys[i].input]) continue;
+        n += (size_t)snprintf(text + n, sizeof text - n, "%s%s = %s", n ? "; " : "", a->key,
+                              a->text);
+        if (n >= sizeof text) break;
+    }
+    if (text[0])
+        wrap_text(out, "Assumed: ", 2, "%s; off by its usual doubt it moves the pick.", text);
+}
+
 /* Assumed values are counted, and listed when asked for. */
 static void print_rest(FILE *out, const sweep_result *r)
 {
-    if (r->assumed || r->reasons || r->full) print_assumed(out, r);
+    if (r->assumed || r->reasons || r->full)
+        print_assumed(out, r);
+    else
+        print_that_matter(out, r);
     if (r->full) {
         print_cautions(out, r);
         return;
@@ -286,10 +323,8 @@ static void print_rest(FILE *out, const sweep_result *r)
               "%d values are assumed (--assumed lists them). --full: %s. Licensed work: local code "
               "comes first.",
               n_assumed(r->j->report),
-              r->view.pick->found
-                  ? "the house and other speeds worth a thought, why each speed fails, "
-                    "the largest load of each, cautions"
-                  : "every failure, fix, question, note and caution");
+              r->view.pick->found ? "the house, other speeds, failures, loads, cautions"
+                                  : "every failure, fix, question, note and caution");
 }
 
 /* Which speed and why, or why none; a unit that is refused has had its line. */

@@ -40,15 +40,38 @@ static void add_squares(bench *b, int n)
         }
 }
 
-static void step(const ct_setup *setup, ct_vary_input input, bench *b)
+/* Whether a point changes its verdict when each limit's slack moves by as much as it did, either way. */
+static bool turns(const ct_point *was, const ct_point *is)
+{
+    bool may_fail = false, may_pass = true;
+    for (int k = 0; k < CT_LIMIT_FIRST_ADVICE; k++) {
+        const ct_judgement *j = &was->limit[k];
+        const double d = fabs(is->limit[k].slack - j->slack);
+        if (j->verdict == CT_PASSES && d > j->slack) may_fail = true;
+        if (j->verdict == CT_FAILS && !(d >= -j->slack)) may_pass = false;
+    }
+    return was->passes ? may_fail : may_pass && was->status == CT_OK;
+}
+
+static bool moves_pick(const bench *b, int n)
+{
+    for (int i = 0; i < n; i++)
+        if (turns(&points(&b->near)[i], &points(&b->now)[i])) return true;
+    return false;
+}
+
+/* True when the step changes which speed is the pick. */
+static bool step(const ct_setup *setup, ct_vary_input input, bench *b)
 {
     double by[CT_VARY_COUNT] = {0.0};
     ct_sweep_job job;
 
     by[input] = ct_vary_sigma(&setup->c->uncertainty, input);
-    if (!(by[input] > 0.0) || ct_vary_job(setup, by, &b->varied, &job, NULL) != CT_OK) return;
+    if (!(by[input] > 0.0) || ct_vary_job(setup, by, &b->varied, &job, NULL) != CT_OK) return false;
     ct_sweep_near(setup->solver, &job, &b->near, &b->now);
-    add_squares(b, b->near.n_taps > 0 ? b->near.n_taps : b->near.n);
+    const int n = b->near.n_taps > 0 ? b->near.n_taps : b->near.n;
+    add_squares(b, n);
+    return moves_pick(b, n);
 }
 
 /* The limit with the least slack in its own doubts; `fails`: of those that fail. */
@@ -81,7 +104,7 @@ ct_status ct_close_call_run(const ct_setup *setup, const ct_sweep *s, const ct_p
     *out = (ct_close_call){.close = false};
     set_near(s, pick, &b->near);
     for (int i = 0; i < CT_VARY_COUNT; i++)
-        step(setup, (ct_vary_input)i, b);
+        out->moves[i] = step(setup, (ct_vary_input)i, b);
     out->pick = nearest(&points(&b->near)[PICK], b->square[PICK], false);
     if (pick->has_lower) out->lower = nearest(&points(&b->near)[LOWER], b->square[LOWER], true);
     out->close = within(&out->pick);

@@ -26,6 +26,9 @@ typedef struct {
     ct_nearness pick;  /* the limit it keeps by least */
     bool tie;          /* the next slower fails by less than its doubt */
     ct_nearness lower; /* the limit it fails by most */
+    bool moves
+        [CT_VARY_COUNT]; /* this input alone, off by its usual doubt, makes the pick fail a limit
+                                  or the next slower pass them all */
 } ct_close_call;
 
 /* For a pick that was found on the setup's sweep. Inputs whose step cannot be are left out.
