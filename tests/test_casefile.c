@@ -644,10 +644,14 @@ static void test_coil_by_itself(void **state)
     check_abs("table", own->blower.table_coil, CT_TABLE_OTHER_COIL, 0);
     check_rel("as large a coil", own->dp_table_coil.v, own->coil.dp_wet.v, 0);
     check_rel("watts", own->blower.tap[0].point[1].P, 380, 1e-12);
-    parse_good(changed("kind: valve}\n", "kind: valve}\n    blower: {power: 300 W}\n"));
+    char *text = changed("kind: valve}\n", "kind: valve}\n    blower: {power: 300 W}\n");
+    parse_good(text);
+    free(text);
     check_abs("its own: no taps", own->blower.n_taps, 0, 0);
     check_rel("its own watts", own->P_blower_default, 300, 1e-12);
-    parse_good(changed("kind: valve}\n", "kind: valve}\n    blower: {}\n"));
+    text = changed("kind: valve}\n", "kind: valve}\n    blower: {}\n");
+    parse_good(text);
+    free(text);
     check_abs("its own, of which nothing is known", own->blower.n_taps, 0, 0);
 }
 
