@@ -65,14 +65,9 @@ static exit_code season(job *j, const option_value *o)
 
 static exit_code run(const arguments *args)
 {
-    job j;
-    exit_code code = check_output_folder("season", &args->option[OUTPUT], &args->option[FORMAT],
-                                         &args->option[NO_RENDER]);
-    if (code == EXIT_DONE) code = job_open_outdoor(args, &j);
-    if (code != EXIT_DONE) return code;
-    code = season(&j, args->option);
-    job_close(&j);
-    return code;
+    const exit_code code = check_output_folder("season", &args->option[OUTPUT],
+                                               &args->option[FORMAT], &args->option[NO_RENDER]);
+    return code == EXIT_DONE ? job_run(args, job_open_outdoor, season) : code;
 }
 
 const verb verb_season = {
