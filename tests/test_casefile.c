@@ -173,6 +173,8 @@ static const fault_row faults[] = {
     {"house:\n", "house:\n  infiltration: 50 cfm\n", CT_CASE_INCOMPLETE, 7, "house.infiltration",
      "needs site.outdoor_humidity"},
     {"95 F\n  i", "65 F\n  i", CT_CASE_FAULT_KINDS, 0, "", ""}, /* no fault: a mild day */
+    {"house:\n", "fan_control: {humidity_on: 45 %}\nhouse:\n", CT_CASE_CONFLICT, 6,
+     "fan_control.humidity_on", "50 and 53"},
     {"house:\n", "house:\n  fan_on: yes\n  fan_off_delay: 60 s\n", CT_CASE_CONFLICT, 8,
      "house.fan_off_delay", "no run-on"},
     {"  rated_eer: 10 Btu/Wh\n", "  rated_eer: 10 Btu/Wh\n  rated_seer: 12 Btu/Wh\n",

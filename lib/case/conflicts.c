@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "case/assume.h"
 #include "case/keys.h"
 #include "case/place.h"
 #include "case/ways_check.h"
@@ -423,10 +424,17 @@ static void check_sweep(ct_reader *r, const ct_case *c)
                        "sweep.from is not below sweep.to (they default to 250 and 500 cfm/ton)");
 }
 
+/* A humidity that was not given is still open here. */
+static double or_usual(double rh, const char *key)
+{
+    return isnan(rh) ? ct_assume_usual(key) : rh;
+}
+
 static void check_control(ct_reader *r, const ct_fan_control *k)
 {
     const ct_place p = ct_place_section(r, "fan_control");
-    if (k->rh_off >= k->rh_on)
+    if (or_usual(k->rh_off, "fan_control.humidity_off") >=
+        or_usual(k->rh_on, "fan_control.humidity_on"))
         ct_place_fault(&p, CT_CASE_CONFLICT,
                        ct_place_at(&p, "humidity_off") ? "humidity_off" : "humidity_on",
                        "humidity_off is not below humidity_on (they default to 50 and 53 %%)");

@@ -71,7 +71,7 @@ double ct_refrigerant_T_max(const ct_refrigerant *r)
 }
 double ct_refrigerant_T_crit(const ct_refrigerant *r)
 {
-    return r->model->T_red;
+    return r->tables->T_crit;
 }
 double ct_refrigerant_p_crit(const ct_refrigerant *r)
 {

@@ -1,6 +1,6 @@
 /* Limits, checked: what each limit measures at one point, against its bound.
  *
- * The rows are in limits.h, the heat's two limits in heating.h; judge.h settles the hours looked at
+ * The rows are in limits.h, the heat's limits in heating.h; judge.h settles the hours looked at
  * first. Internal. */
 #ifndef CT_JUDGE_LIMITS_CHECK_H
 #define CT_JUDGE_LIMITS_CHECK_H

@@ -17,8 +17,8 @@
  *
  * Conventions. Heat of the refrigerant side Q is the coil's total: the water leaves with its own
  * enthalpy at the surface temperature (about 0.5 % of Q). Gross is at the coil; net has the
- * blower's watts taken off total and sensible. Not modelled: liquid-line losses, condenser
- * blockage, frost growth. SI. A solver holds the workspace of one search and nothing else; one per thread.
+ * blower's watts taken off total and sensible. Not modeled: condenser blockage, frost
+ * growth. SI. A solver holds the workspace of one search and nothing else; one per thread.
  * Public. */
 #ifndef CT_PLANT_BALANCE_H
 #define CT_PLANT_BALANCE_H

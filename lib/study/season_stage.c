@@ -92,8 +92,8 @@ static void move_down(ct_season_stage *s, int from, int to)
     s->T[to] = s->T[from];
 }
 
-/* Hottest first is where a nameplate says most; but the order must not matter, so the longest run of
- * temperatures that balance is kept, the hotter of two equal ones. */
+/* The longest run of temperatures that balance; of two equal ones the hotter, where a nameplate says
+ * most. */
 static void keep_longest(ct_season_stage *s, const bool *good, int n)
 {
     int best = 0, best_n = 0;

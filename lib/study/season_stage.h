@@ -44,8 +44,8 @@ typedef struct {
     double low, high;
 } ct_season_range;
 
-/* The table of a point of a sweep. Temperatures of the range at which the equipment does not balance
- * at every humidity are left out from that side on. CT_NO_ROOT, with why, when fewer than two are
+/* The table of a point of a sweep. Of the range the longest run of temperatures is kept at which the
+ * equipment balances at every humidity. CT_NO_ROOT, with why, when fewer than two are
  * left. */
 CT_API ct_status ct_season_tabulate(ct_solver *, const ct_sweep_job *, const ct_point *,
                                     const ct_season_range *, ct_season_stage *, ct_fault *);
