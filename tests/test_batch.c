@@ -472,6 +472,7 @@ static void test_decimal_comma(void **state)
                 {"R-410A", "R-410A"},
                 {"50 %", "50 %"},
                 {"36,000 Btu/h", NULL},
+                {"1,234.5 m3/h", NULL},
                 {"36.000 Btu/h", NULL}};
     static const char text[] = "\xEF\xBB\xBF"
                                "case;house.sensible_load;duct.static;job.title\r\n"

@@ -282,12 +282,19 @@ static bool is_whole(const char *path, const char *format)
     return memmem(tail, n, mark, strlen(mark)) != NULL;
 }
 
-/* The picture a script draws beside itself; half of one is worse than none. */
-static gnuplot_result check_picture(const char *script, const char *format)
+/* The picture a script draws beside itself, to be freed; NULL: no memory. */
+static char *picture_of(const char *script, const char *format)
 {
     char *picture = NULL;
     const size_t stem = strlen(script) - strlen(".gp");
-    if (asprintf(&picture, "%.*s.%s", (int)stem, script, format) < 0) return GNUPLOT_FAILED;
+    return asprintf(&picture, "%.*s.%s", (int)stem, script, format) < 0 ? NULL : picture;
+}
+
+/* Half a picture is worse than none. */
+static gnuplot_result check_picture(const char *script, const char *format)
+{
+    char *picture = picture_of(script, format);
+    if (!picture) return GNUPLOT_FAILED;
     const bool whole = is_whole(picture, format);
     if (!whole) {
         unlink(picture);
@@ -306,6 +313,16 @@ gnuplot_result gnuplot_run(const char *script, const char *format)
     return result == GNUPLOT_DONE ? check_picture(script, format) : result;
 }
 
+/* What a run that was stopped has left half done. */
+static void drop_halves(const drawing *d)
+{
+    for (int i = 0; i < d->n; i++) {
+        char *picture = picture_of(d->script[i], d->format);
+        if (picture && !is_whole(picture, d->format)) unlink(picture);
+        free(picture);
+    }
+}
+
 /* Without a word, or not at all: then each script shows for itself what is wrong. */
 gnuplot_result gnuplot_run_together(const char *const *script, int n, const char *format)
 {
@@ -313,6 +330,7 @@ gnuplot_result gnuplot_run_together(const char *const *script, int n, const char
     child c;
     if (n < 2 || n > GNUPLOT_SCRIPTS) return GNUPLOT_ALONE;
     gnuplot_result result = run(&all, &c);
+    if (result == GNUPLOT_FAILED) drop_halves(&all);
     if (result != GNUPLOT_DONE) return result == GNUPLOT_ABSENT ? GNUPLOT_ALONE : result;
     if (c.said[0] || !WIFEXITED(c.state) || WEXITSTATUS(c.state) != 0) return GNUPLOT_ALONE;
     for (int i = 0; i < n; i++)

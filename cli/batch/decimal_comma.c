@@ -20,9 +20,11 @@ static size_t count(const char *s, size_t n, char c)
 }
 
 /* "36,000" and "36.000", but not "0,625" or "12.5": three digits behind the only mark, and before it
- * a number that may be thousands. */
+ * a number that may be thousands. "1,234.5" is the other way round from what the table has. */
 static bool is_unclear(const char *s, size_t n)
 {
+    const char *comma = memchr(s, ',', n), *point = memrchr(s, '.', n);
+    if (comma && point && point > comma) return true;
     const size_t whole = strcspn(s, ".,");
     const size_t marks = count(s, n, '.') + count(s, n, ',');
     return marks == 1 && n - whole - 1 == 3 && whole >= 1 && whole <= 3 && s[0] != '0';

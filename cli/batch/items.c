@@ -342,7 +342,9 @@ static ct_status take_cells(const batch_items *items, int row, row_keys *r, ct_c
     for (int k = 0; k < ct_table_columns(t); k++) {
         const char *key = ct_table_cell(t, 0, k), *text = ct_table_cell(t, row, k);
         if (!text[0] || strcmp(key, "case") == 0) continue;
-        if (commas && strpbrk(text, ".,") && !is_text_key(key)) {
+        /* A list's commas part its values: it is written as in a case file. */
+        const bool is_list = text[0] == '[' || text[0] == '{';
+        if (commas && !is_list && strpbrk(text, ".,") && !is_text_key(key)) {
             if (!decimal_comma_read(text, r->cell[k], CELL_SIZE))
                 return wrong_cell(t, row, k, r->cell[k], report, fault);
             text = r->cell[k];

@@ -1,9 +1,7 @@
 #include "new/dialog.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 
 #include "base/number.h"
 #include "base/units.h"
@@ -11,15 +9,6 @@
 #include "case/usual.h"
 #include "new/tap_table.h"
 
-static bool is_word(const char *text, const char *const *words)
-{
-    for (; *words; words++)
-        if (strcasecmp(text, *words) == 0) return true;
-    return false;
-}
-
-static const char *const back_words[] = {"b", "back", NULL};
-static const char *const quit_words[] = {"q", "quit", "exit", NULL};
 static const char *const help_words[] = {"?", "h", "help", NULL};
 static const char *const unknown_words[] = {"-",  "dk",   "don't know", "dont know", "unknown",
                                             "no", "none", "skip",       "n/a",       NULL};
@@ -203,9 +192,9 @@ static int ask(dialog *d, const arguments *given, const arguments *all, int i, c
     if (d->metric) metric_text(&questions[i], usual);
     if (own[0]) snprintf(usual, sizeof usual, "%s", own);
     snprintf(prompt, sizeof prompt, "%s [%s]: ", questions[i].asks, usual);
-    if (!dialog_line(d, prompt, line) || is_word(line, quit_words)) return -1;
-    if (is_word(line, back_words)) return before(d, given, i);
-    if (is_word(line, help_words)) {
+    if (!dialog_line(d, prompt, line) || dialog_is_quit(line)) return -1;
+    if (dialog_is_back(line)) return before(d, given, i);
+    if (dialog_is_word(line, help_words)) {
         show_help(d, &questions[i]);
         return i;
     }
@@ -213,7 +202,7 @@ static int ask(dialog *d, const arguments *given, const arguments *all, int i, c
         snprintf(d->answer[i], ANSWER_SIZE, "%s", own);
         return i + 1;
     }
-    if (!line[0] || is_word(line, unknown_words)) {
+    if (!line[0] || dialog_is_word(line, unknown_words)) {
         d->answer[i][0] = '\0';
         return i + 1;
     }

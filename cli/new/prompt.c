@@ -3,6 +3,7 @@
 #include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 bool dialog_line(dialog *d, const char *prompt, char line[ANSWER_SIZE])
 {
@@ -23,4 +24,23 @@ bool dialog_line(dialog *d, const char *prompt, char line[ANSWER_SIZE])
     }
     free(text);
     return length >= 0;
+}
+
+bool dialog_is_word(const char *line, const char *const *words)
+{
+    for (; *words; words++)
+        if (strcasecmp(line, *words) == 0) return true;
+    return false;
+}
+
+bool dialog_is_back(const char *line)
+{
+    static const char *const words[] = {"b", "back", NULL};
+    return dialog_is_word(line, words);
+}
+
+bool dialog_is_quit(const char *line)
+{
+    static const char *const words[] = {"q", "quit", "exit", NULL};
+    return dialog_is_word(line, words);
 }

@@ -2,7 +2,6 @@
 
 #include <ctype.h>
 #include <string.h>
-#include <strings.h>
 
 #include "part/blower.h"
 
@@ -12,11 +11,6 @@ static const char *const part_key[PARTS] = {"indoor.blower.taps[].points[].stati
                                             "indoor.blower.taps[].points[].airflow",
                                             "indoor.blower.taps[].points[].power"};
 static const char *const part_unit[PARTS][2] = {{"inwc", "Pa"}, {"cfm", "m3/h"}, {"W", "W"}};
-
-static bool is_one_of(const char *line, const char *a, const char *b)
-{
-    return strcasecmp(line, a) == 0 || strcasecmp(line, b) == 0;
-}
 
 /* The next value of the line: a number, with the unit behind it if one is written. Commas and
  * slashes part values; a comma before three digits is a thousand's. False: there is none. */
@@ -93,8 +87,8 @@ static table_end ask_points(dialog *d, const char *name)
     char line[ANSWER_SIZE], prompt[2 * ANSWER_SIZE], point[4 * ANSWER_SIZE];
     snprintf(prompt, sizeof prompt, "  %s: static, airflow, watts [Enter: that is all]: ", name);
     for (int n = 0; n < CT_MAX_TAP_POINTS;) {
-        if (!dialog_line(d, prompt, line) || is_one_of(line, "q", "quit")) return TABLE_QUIT;
-        if (is_one_of(line, "b", "back")) return TABLE_BACK;
+        if (!dialog_line(d, prompt, line) || dialog_is_quit(line)) return TABLE_QUIT;
+        if (dialog_is_back(line)) return TABLE_BACK;
         if (!line[0] && n > 0) break;
         if (!read_point(d, line, point, sizeof point)) continue;
         if (!add(d, n ? ", " : "") || !add(d, point)) break;
@@ -105,7 +99,8 @@ static table_end ask_points(dialog *d, const char *name)
 
 table_end tap_table_ask(dialog *d)
 {
-    char line[ANSWER_SIZE], open[2 * ANSWER_SIZE];
+    char line[ANSWER_SIZE], open[2 * ANSWER_SIZE], before[TABLE_SIZE];
+    memcpy(before, d->taps, sizeof before);
     snprintf(d->taps, sizeof d->taps, "[");
     for (int n = 0; n < CT_MAX_TAPS;) {
         table_end end = TABLE_DONE;
@@ -113,15 +108,15 @@ table_end tap_table_ask(dialog *d)
                          n ? "  Name of the next tap [Enter: no more]: "
                            : "  Name of the slowest tap [low]: ",
                          line) ||
-            is_one_of(line, "q", "quit"))
+            dialog_is_quit(line))
             return TABLE_QUIT;
         if (!line[0] && n > 0) break;
         if (!line[0]) snprintf(line, sizeof line, "low");
-        if (is_one_of(line, "b", "back")) end = TABLE_BACK;
+        if (dialog_is_back(line)) end = TABLE_BACK;
         if (end == TABLE_DONE && !read_name(d, line)) continue;
         snprintf(open, sizeof open, "%s{name: \"%s\", points: [", n ? ", " : "", line);
         if (end == TABLE_DONE && add(d, open)) end = ask_points(d, line);
-        if (end != TABLE_DONE) d->taps[0] = '\0';
+        if (end != TABLE_DONE) memcpy(d->taps, before, sizeof before);
         if (end != TABLE_DONE) return end;
         add(d, "]}");
         n++;

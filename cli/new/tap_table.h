@@ -10,7 +10,7 @@
 
 typedef enum { TABLE_DONE, TABLE_BACK, TABLE_QUIT } table_end;
 
-/* TABLE_DONE: d->taps is filled. TABLE_BACK: it is empty; the question before is next. */
+/* TABLE_DONE: d->taps is filled. TABLE_BACK: it is as before; the question before is next. */
 table_end tap_table_ask(dialog *d);
 
 #endif
