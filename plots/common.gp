@@ -68,6 +68,4 @@ x_of(v) = flow(column(col_flow)) + 0 * v
 x_pad = 0.02 * (high_x - low_x) + 1e-6
 set xrange [low_x - x_pad:high_x + x_pad]
 x_last = X_max
-x_first = X_min
 on_last(v) = flow(column(col_flow)) == x_last ? v : NaN
-on_first(v) = flow(column(col_flow)) == x_first ? v : NaN

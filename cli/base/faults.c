@@ -5,8 +5,6 @@
 
 #include "base/complain.h"
 
-#define COMMAND_LINE "command line"
-
 static void tell_fault(const char *path, const ct_case_fault *fault)
 {
     char line[16] = "", given[100] = "";

@@ -6,6 +6,9 @@
 #include "base/status.h"
 #include "case/report.h"
 
+/* Where a fault of a pair is. */
+#define COMMAND_LINE "command line"
+
 /* A line for each fault. */
 void complain_faults(const char *path, const ct_case_report *report);
 

@@ -16,7 +16,6 @@
     "outdoor.rated_capacity, rated_eer or rated_seer, rated_airflow, rated_sensible_ratio, "       \
     "rated_saturated_suction, rated_saturated_discharge"
 #define WAY_KEYS "house.run_time, floor_area; duct"
-#define COMMAND_LINE "command line"
 #define UNIT_KEYS "coil, metering, blower; site.indoor_air"
 
 /* The pairs as overrides, with room behind them for the usual answers. */

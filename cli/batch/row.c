@@ -91,10 +91,7 @@ static const char *heating_word(const ct_sweep_job *job)
     ct_heating_of(job, &h);
     if (!h.asked) return "";
     if (!h.known) return "tap_not_given";
-    return h.electric.verdict == CT_FAILS || h.furnace.verdict == CT_FAILS ||
-                   h.head.verdict == CT_FAILS
-               ? "fails"
-               : "passes";
+    return ct_heating_fails(&h) ? "fails" : "passes";
 }
 
 static void put_lower(csv_writer *csv, const outlook *o)

@@ -1,16 +1,9 @@
 #include "metering/files.h"
 
-#include <math.h>
-#include <stddef.h>
-#include <string.h>
-
 #include "base/complain.h"
 #include "metering/columns.h"
 #include "show/csv.h"
-#include "show/limit_words.h"
-#include "show/note_words.h"
 #include "show/plot_script.h"
-#include "show/verdict.h"
 
 enum { DIGITS = 9, KEY_SIZE = 64 };
 

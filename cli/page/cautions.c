@@ -23,12 +23,9 @@ static void write_finding(FILE *out, const page *p, int bit)
     FILE *stream = text_stream(&text, &size);
     if (!stream) return;
     check_explain(stream, bit, &p->checks, page_indoor(p), p->j->refrigerant, p->metric);
-    if (fclose(stream) == 0 && (nice = malloc(2 * size + 8)) && size > 0) {
-        page_degrees(nice, 2 * size + 8, text);
+    if (fclose(stream) == 0 && size > 0 && (nice = page_nice(text)))
         html_element(out, "li", NULL, "%s%c%s.", check_refuses(bit) ? "✗ " : "",
                      toupper((unsigned char)nice[0]), nice + 1);
-    }
-    if (!nice) complain_incomplete();
     free(nice);
     free(text);
 }

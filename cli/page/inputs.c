@@ -198,10 +198,9 @@ static void write_assumption(FILE *out, const page *p, const ct_assumed *a)
 static void write_assumed(FILE *out, const page *p)
 {
     const ct_case_report *report = p->j->report;
-    const int n = report->n_assumed < CT_MAX_ASSUMED ? report->n_assumed : CT_MAX_ASSUMED;
     html_element(out, "h3", NULL, "Assumed, because the case does not say");
     fputs("<ul class=\"list assumed\">\n", out);
-    for (int i = 0; i < n; i++)
+    for (int i = 0; i < report->n_assumed; i++)
         if (concerns(p, report->assumed[i].key)) write_assumption(out, p, &report->assumed[i]);
     fputs("</ul>\n", out);
 }

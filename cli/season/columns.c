@@ -2,8 +2,6 @@
 
 #include <math.h>
 
-#define J_PER_KWH 3.6e6
-
 /* Hours and kWh are the same in both systems. */
 const season_column season_columns[SEASON_COLUMNS] = {
     {"airflow_standard", Q_AIRFLOW},

@@ -8,8 +8,6 @@
 #include "base/faults.h"
 #include "base/read_file.h"
 
-#define J_PER_KWH 3.6e6
-
 double season_cost(const season_result *r, const season_speed *s)
 {
     const ct_maybe price = r->j->c->season.price;

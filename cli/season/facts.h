@@ -11,6 +11,8 @@
 
 enum { SEASON_SPEEDS = CT_MAX_TAPS, SEASON_AIRFLOWS = 6 /* without taps */ };
 
+#define J_PER_KWH 3.6e6
+
 typedef struct {
     const ct_point *point;
     char name[SHOWN_SIZE];

@@ -8,8 +8,6 @@
 #include "base/utf8.h"
 #include "show/heating_words.h"
 
-#define J_PER_KWH 3.6e6
-
 /* ---- What the weather is --------------------------------------------------------- */
 
 static void print_weather(const season_result *r)
@@ -164,7 +162,8 @@ static void print_count(const season_result *r)
 void season_text_print(const season_result *r)
 {
     verdict_print(stdout, &r->verdict, 0);
-    wrap_text(stdout, "", 2, "Season at each speed: %s", r->j->c->job.title);
+    const char *title = r->j->c->job.title;
+    wrap_text(stdout, "", 2, "Season at each speed%s%s", title[0] ? ": " : "", title);
     print_weather(r);
     print_table(r);
     print_meaning(r);

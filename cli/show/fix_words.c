@@ -83,21 +83,6 @@ void fix_explain(FILE *out, const ct_fix *f, const ct_case *c, const ct_indoor_u
     limit_explain(out, f->worst, &f->point.limit[f->worst], &f->point, metric);
 }
 
-void fixes_print(FILE *out, const ct_fixes *all, const ct_case *c, const ct_indoor_unit *u,
-                 bool metric)
-{
-    if (all->none_closes)
-        wrap(out, "do not do this job as planned: no single remedy is enough.", "  - ", 4);
-    for (int i = 0; i < all->n; i++) {
-        paragraph text;
-        FILE *t = paragraph_open(&text);
-        if (!t) return;
-        fix_explain(t, &all->fix[i], c, u, metric);
-        fputc('.', t);
-        paragraph_print(&text, out, "  - ", 4);
-    }
-}
-
 void fix_explain_briefly(FILE *out, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u,
                          bool metric)
 {
@@ -114,19 +99,33 @@ void fix_explain_briefly(FILE *out, const ct_fix *f, const ct_case *c, const ct_
 
 enum { BEST_FIXES = 3 };
 
-void fixes_print_best(FILE *out, const ct_fixes *all, const ct_case *c, const ct_indoor_unit *u,
-                      bool metric)
+/* Each in an item of a list; `brief`: the best few, in a line or two. */
+static void print_list(FILE *out, const ct_fixes *all, const ct_case *c, const ct_indoor_unit *u,
+                       bool metric, bool brief)
 {
+    const int most = brief ? BEST_FIXES : all->n;
     if (all->none_closes)
         wrap(out, "do not do this job as planned: no single remedy is enough.", "  - ", 4);
-    for (int i = 0; i < all->n && i < BEST_FIXES; i++) {
+    for (int i = 0; i < all->n && i < most; i++) {
         paragraph text;
         FILE *t = paragraph_open(&text);
         if (!t) return;
-        fix_explain_briefly(t, &all->fix[i], c, u, metric);
+        (brief ? fix_explain_briefly : fix_explain)(t, &all->fix[i], c, u, metric);
         fputc('.', t);
         paragraph_print(&text, out, "  - ", 4);
     }
+}
+
+void fixes_print(FILE *out, const ct_fixes *all, const ct_case *c, const ct_indoor_unit *u,
+                 bool metric)
+{
+    print_list(out, all, c, u, metric, false);
+}
+
+void fixes_print_best(FILE *out, const ct_fixes *all, const ct_case *c, const ct_indoor_unit *u,
+                      bool metric)
+{
+    print_list(out, all, c, u, metric, true);
 }
 
 static bool put_one(json_t *list, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u,

@@ -60,8 +60,7 @@ static void say_furnace(FILE *out, const ct_heating *h, const ct_sweep_job *job,
 /* Which taps would do: not listed when the one that heats does. */
 static void say_taps(FILE *out, const ct_heating *h, const ct_sweep_job *job)
 {
-    const bool fails = h->electric.verdict == CT_FAILS || h->furnace.verdict == CT_FAILS ||
-                       h->head.verdict == CT_FAILS;
+    const bool fails = ct_heating_fails(h);
     const char *between = " Taps that do: ";
     if ((h->known && !fails) || !ct_sweep_job_has_taps(job)) return;
     for (int i = 0; i < job->blower.n_taps; i++)

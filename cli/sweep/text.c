@@ -184,14 +184,9 @@ static void print_doubts(FILE *out, const sweep_result *r)
         wrap(out, line[i], "Warning: ", 2);
 }
 
-static int n_assumed(const ct_case_report *report)
-{
-    return report->n_assumed < CT_MAX_ASSUMED ? report->n_assumed : CT_MAX_ASSUMED;
-}
-
 static void print_reasons(FILE *out, const ct_case_report *report)
 {
-    for (int i = 0; i < n_assumed(report); i++) {
+    for (int i = 0; i < report->n_assumed; i++) {
         const ct_assumed *a = &report->assumed[i];
         wrap_text(out, "assumed: ", 11, "%s = %s%s%s", a->key, a->text, a->why[0] ? "; " : "",
                   a->why);
@@ -206,13 +201,13 @@ static void print_assumed(FILE *out, const sweep_result *r)
     char
         text[CT_MAX_ASSUMED * (sizeof report->assumed[0].key + sizeof report->assumed[0].text + 8)];
     size_t used = 0;
-    if (n_assumed(report) == 0) return;
+    if (report->n_assumed == 0) return;
     fputs("\n", out);
     if (r->reasons) {
         print_reasons(out, report);
         return;
     }
-    for (int i = 0; i < n_assumed(report); i++) {
+    for (int i = 0; i < report->n_assumed; i++) {
         const ct_assumed *a = &report->assumed[i];
         const size_t begun = used;
         used += (size_t)sprintf(text + used, "%s%s = %s", i ? "; " : "", a->key, a->text);
@@ -322,7 +317,7 @@ static void print_rest(FILE *out, const sweep_result *r)
     wrap_text(out, "", 2,
               "%d values are assumed (--assumed lists them). --full: %s. Licensed work: local code "
               "comes first.",
-              n_assumed(r->j->report),
+              r->j->report->n_assumed,
               r->view.pick->found ? "the house, other speeds, failures, loads, cautions"
                                   : "every failure, fix, question, note and caution");
 }

@@ -48,15 +48,12 @@ static double shown_size(quantity q, double v, bool metric, int *decimals, const
     return v * form->factor;
 }
 
-static void reading_words(char *text, size_t size, const tune_result *r,
-                          const ct_tune_explanation *e, bool metric)
+static void reading_words(char *text, size_t size, const ct_tune_explanation *e, bool metric)
 {
     const char *name = ct_reading_name(e->kind), *unit;
-    const ct_tune *t = r->t;
     int decimals;
     const double by = shown_size(tune_quantity(e->kind), fabs(e->size), metric, &decimals, &unit);
     const bool bulb = e->kind == CT_RETURN_WET_BULB || e->kind == CT_SUPPLY_WET_BULB;
-    (void)t;
     snprintf(text, size, "%s reads about %.*f %s too %s%s: read it again", name, decimals, by, unit,
              e->size > 0.0 ? "high" : "low",
              bulb && e->size > 0.0 ? " (a dry wick reads high)" : "");
@@ -92,7 +89,7 @@ void tune_explanation_words(char *text, size_t size, const tune_result *r,
 {
     const ct_blower *b = &r->j->c->indoor[0].blower;
     if (e->cause == CT_CAUSE_READING) {
-        reading_words(text, size, r, e, metric);
+        reading_words(text, size, e, metric);
         return;
     }
     if (e->cause == CT_CAUSE_TAP)

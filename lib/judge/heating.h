@@ -31,6 +31,13 @@ typedef struct {
     int best; /* heat pump: of those the slowest with CT_HEATING_USUAL_FLOW, else the fastest; -1 */
 } ct_heating;
 
+/* What heats needs other air than its tap gives. */
+static inline bool ct_heating_fails(const ct_heating *h)
+{
+    return h->electric.verdict == CT_FAILS || h->furnace.verdict == CT_FAILS ||
+           h->head.verdict == CT_FAILS;
+}
+
 /* Rise = Q / (V rho cp), rho cp that of standard air times the pressure here over the standard one:
  * the trade's 1.08 Btu/h per cfm and F at sea level, 0.90 at 5000 ft. */
 CT_API void ct_heating_of(const ct_sweep_job *, ct_heating *);

@@ -164,7 +164,7 @@ static void put_faults(ct_json *j, const ct_case_report *r)
 static void put_assumed(ct_json *j, const ct_case_report *r)
 {
     ct_json_open(j, "assumed", '[');
-    for (int i = 0; i < stored(r->n_assumed, CT_MAX_ASSUMED); i++) {
+    for (int i = 0; i < r->n_assumed; i++) {
         ct_json_open(j, NULL, '{');
         ct_json_text(j, "key", r->assumed[i].key);
         ct_json_text(j, "value", r->assumed[i].text);
