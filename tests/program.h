@@ -133,4 +133,18 @@ static inline int program_clear_scratch(void **state)
     return program_spawn("rm", args, "/dev/null", "/dev/null", environ);
 }
 
+static inline int common_divisor(int a, int b)
+{
+    return b ? common_divisor(b, a % b) : a;
+}
+
+/* Steps that visit all of 0..n-1, the first few already far apart: about the golden section. */
+static inline int stride_of(int n)
+{
+    int stride = (int)(0.6180339887 * n) + 1;
+    while (common_divisor(n, stride) != 1)
+        stride++;
+    return stride;
+}
+
 #endif

@@ -1,5 +1,5 @@
-/* Any state, from any start: random systems over the whole range that the keys allow, every
- * refrigerant, valve, piston and piston with its charge, each balance sought cold and from several
+/* Any state, from any start: random systems over the whole range that the keys allow, four
+ * refrigerants (not R-454B), valve, piston and piston with its charge, each balance sought cold and from several
  * places far off. It balances, closed and the same from everywhere, or gives a reason, the same from
  * everywhere. With a number as argument that many cases are run: the target `any-start` runs 100 000.
  */

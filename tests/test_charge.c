@@ -219,8 +219,6 @@ static void charged_to_target(void **state)
     example_close(e);
 }
 
-/* One piston, one charge: sweep and compare, the metering study and the hottest-day search have the
- * same balance at the same air, and the charge in it is the one filled in for that airflow. */
 /* Why R-410A's superheat moves less: from 95 to 125 F condensing, with the subcooling that a fixed
  * charge has there (12 and 8 F), the published flow equation (Payne & O'Neal 2004) passes 10 % more
  * R-22 and 7 % more R-410A, which is nearer its critical point there (0.94 of it by absolute
@@ -254,6 +252,8 @@ static void flow_with_head(void **state)
     check_is("R-410A follows the head more weakly", growth[1], <, 0.75 * growth[0]);
 }
 
+/* One piston, one charge: sweep and compare, the metering study and the hottest-day search have the
+ * same balance at the same air, and the charge in it is the one filled in for that airflow. */
 static void one_charge(void **state)
 {
     (void)state;

@@ -27,11 +27,12 @@ static void test_typical(void **state)
         double dp;
         assert_int_equal(ct_coil_drop_wet(&g, row[i].share * V, &dp, NULL), CT_OK);
         check_abs(row[i].name, dp / INWC, row[i].inwc, 0.00051);
+        if (i > 0) continue;
+        /* Data sheets of 3 ton coils state 0.15 to 0.35 inwc wet at 1200 cfm (common practice, no
+         * source). */
+        check_is("as data sheets have it, least", dp / INWC, >, 0.15);
+        check_is("most", dp / INWC, <, 0.35);
     }
-    /* Data sheets of 3 ton coils state 0.15 to 0.35 inwc wet at 1200 cfm (common practice, no
-     * source). */
-    check_is("as data sheets have it, least", row[0].inwc, >, 0.15);
-    check_is("most", row[0].inwc, <, 0.35);
 }
 
 /* Whose drop is in the table; what is given; what must come out. The case is of 3 tons, 1200 cfm

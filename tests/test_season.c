@@ -43,7 +43,7 @@ static ct_balance at_rating(ct_solver *solver, const plant *p, double T_F)
     return b;
 }
 
-/* Each bin balanced and added up here. */
+/* Each bin balanced and added up here; bins and their hours: 10 CFR 430 subpart B appendix M, 4.1. */
 static double by_hand(ct_solver *solver, const plant *p, const ct_season_house *h)
 {
     static const double F[] = {67, 72, 77, 82, 87, 92, 97, 102};

@@ -97,6 +97,9 @@ static void input_stays(void **state)
     program_write(program_path("mine.csv"), "dry_bulb_f,dew_point_f,hours\n80,70,100\n90,70,10\n");
     program_run(args, environ, &r);
     check_is("refused", r.code, ==, EXIT_USAGE);
+    char text[200];
+    check_that("as it was", program_read(program_path("mine.csv"), text, sizeof text) &&
+                                strncmp(text, "dry_bulb_f,", 11) == 0);
 }
 
 int main(void)

@@ -209,9 +209,6 @@ static void test_furnace(void **state)
     close_plant(&p);
 }
 
-/* The heating speed is judged by its own airflow, not by that of the cooling speed. By hand at sea
- * level with the trade's 1.08 (common practice, no source): 10 kW x 3412 Btu/kWh through at most
- * 50 F needs 34120/(1.08 x 50) = 632 cfm; 64,000 Btu/h through 35 to 64 F 926 to 1,693 cfm. */
 /* The job of a case that was changed. */
 static void again(plant *p)
 {
@@ -220,6 +217,9 @@ static void again(plant *p)
     check_is(fault.what, ct_sweep_prepare(&setup, &p->job, &fault), ==, CT_OK);
 }
 
+/* The heating speed is judged by its own airflow, not by that of the cooling speed. By hand at sea
+ * level with the trade's 1.08 (common practice, no source): 10 kW x 3412 Btu/kWh through at most
+ * 50 F needs 34120/(1.08 x 50) = 632 cfm; 64,000 Btu/h through 35 to 64 F 926 to 1,693 cfm. */
 static void test_heat_tap(void **state)
 {
     (void)state;

@@ -16,7 +16,7 @@
 enum { TEXT_SIZE = 400000 };
 
 static const char *const examples[] = {"nothing-passes", "r22-larger-coil", "r410a-humid",
-                                       "heat-pump"};
+                                       "heat-pump", "dual-rated"};
 enum { N_EXAMPLES = sizeof examples / sizeof examples[0] };
 
 static program_result result;
@@ -252,7 +252,7 @@ static void test_runs(void **state)
     program_check_rows(runs, sizeof runs / sizeof runs[0]);
 }
 
-/* A small terminal's height, less the prompt; the answer stands before the table. */
+/* Ours: lines of the report that a technician reads first; the answer is before the table. */
 enum { SCREENFUL = 30 };
 
 static void test_screenful(void **state)

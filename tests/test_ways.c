@@ -23,7 +23,7 @@
 /* The trade's factor, Btu/h per cfm and F, is 60 cp/v: 1.0797 at 70 F and W 0.005, 1.0726 at 74 F
  * and 0.009 (hand calculation from ASHRAE Fundamentals ch. 1, moist air); tolerance: the printed
  * digits, and cp 1006 against 0.240 Btu/lb F (0.1 %). The worked example, 235 V and 75 A from 74 to
- * 110 F, comes to 1547 cfm with 1.08 (trade worked example; arithmetic 3.412 x 17625/(1.08 x 36)):
+ * 110 F, comes to 1547 cfm with 1.08 (common practice, no source; arithmetic 3.412 x 17625/(1.08 x 36)):
  * with that air's own factor it is 1557, 0.7 % more. */
 static void test_heated_air(void **state)
 {
@@ -412,7 +412,9 @@ static void test_faults(void **state)
     } rows[] = {
         {"no load at all", "house: {}", "run_time or floor_area"},
         {"no latent load", "house: {sensible_load: 20000 Btu/h}", "design latent load"},
-        {"climate alone", LOAD "house: {climate: dry}", NULL},
+        {"climate alone",
+         "house: {sensible_load: 22000 Btu/h, latent_load: 4500 Btu/h, climate: dry}",
+         "how much of that load is moisture"},
         {"too mild", "house: {run_time: {minutes: 20 min, outdoor: 75 F}}", "warmer day"},
         {"too long", "house: {run_time: {minutes: 70 min, outdoor: 90 F}}", "60 min"},
         {"no airflow", LOAD "duct: {static: 0.5 inwc}", "heat_rise"},

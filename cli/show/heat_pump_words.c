@@ -115,7 +115,7 @@ static void print_cautions(FILE *out, const ct_sweep_job *job, bool metric)
     wrap_text(
         out, "", 2,
         "At %s outdoors and %s indoors; hottest: the warmest day it heats; the last column is "
-        "the capacity at %s, where the model gives a sixth more than the average unit. "
+        "the capacity at %s, where the model gives up to a sixth more than the average unit. "
         "Frost and defrost are left out; they take some of the capacity below about %s.",
         shown(outdoors, Q_TEMPERATURE, CT_HEATING_T_OUT, metric),
         shown(indoors, Q_TEMPERATURE, CT_HEATING_T_IN, metric),
