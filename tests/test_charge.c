@@ -3,6 +3,7 @@
 
 #include "example_case.h"
 #include "judge/judge.h"
+#include "part/target_superheat.h"
 #include "plant.h"
 #include "plant/charge.h"
 #include "study/compare.h"
@@ -191,7 +192,7 @@ static void charged_to_target(void **state)
     ct_sweep_job job = example_job(e, 1);
     double wet_bulb, target;
     assert_int_equal(ct_air_wet_bulb(&job.indoor, &wet_bulb, NULL), CT_OK);
-    assert_int_equal(ct_orifice_target_superheat(wet_bulb, job.T_out, &target, NULL), CT_OK);
+    assert_int_equal(ct_target_superheat(wet_bulb, job.T_out, &target, NULL), CT_OK);
     /* (3 x 63.5 - 80 - 93)/2 F */
     check_abs("target", target * 1.8, 8.75, 1e-6);
     for (size_t i = 0; i < sizeof per_ton / sizeof per_ton[0]; i++) {

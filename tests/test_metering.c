@@ -4,6 +4,7 @@
 
 #include "check.h"
 #include "part/orifice.h"
+#include "part/target_superheat.h"
 #include "part/valve.h"
 
 #define IN 0.0254
@@ -335,12 +336,12 @@ static void target(void **state)
     (void)state;
     double sh = -1;
     for (size_t i = 0; i < 4; i++) {
-        assert_int_equal(ct_orifice_target_superheat(K(row[i][0]), K(row[i][1]), &sh, NULL), CT_OK);
+        assert_int_equal(ct_target_superheat(K(row[i][0]), K(row[i][1]), &sh, NULL), CT_OK);
         check_abs("target", sh * 1.8, row[i][2], 1e-9);
     }
     ct_fault fault;
-    assert_int_equal(ct_orifice_target_superheat(K(57), K(95), &sh, &fault), CT_RANGE);
-    assert_int_equal(ct_orifice_target_superheat(NAN, K(95), &sh, &fault), CT_RANGE);
+    assert_int_equal(ct_target_superheat(K(57), K(95), &sh, &fault), CT_RANGE);
+    assert_int_equal(ct_target_superheat(NAN, K(95), &sh, &fault), CT_RANGE);
 }
 
 /* A 3 ton R-410A valve, rated 40 F / 100 F / 160 psi (AHRI 750 state, from memory, unconfirmed). */

@@ -16,7 +16,7 @@
      1860.0 * 24.0) /* J/kg, vapor at room temperature, as air.h defines it           \
                                  */
 
-static const ct_room_coil usual = CT_ROOM_COIL_USUAL;
+static const ct_reevaporation usual = CT_REEVAPORATION_USUAL;
 
 /* ---- share of the drying that is kept ---- */
 
@@ -28,7 +28,7 @@ static void test_published_equations(void **state)
     (void)state;
     const double run[] = {0.5, 0.6, 0.7, 0.8, 0.9, 0.95};
     const struct {
-        ct_room_coil coil;
+        ct_reevaporation coil;
         double kept[6];
     } rows[] = {
         {{1000, 1.5, 3, 45}, {0, 0.13564, 0.43504, 0.66777, 0.85195, 0.92988}},
@@ -37,7 +37,7 @@ static void test_published_equations(void **state)
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         for (size_t j = 0; j < COUNT(run); j++) {
-            double got = ct_room_multiplier(&rows[i].coil, run[j], 1, 7.3, HUGE_VAL);
+            double got = ct_reevaporation_kept(&rows[i].coil, run[j], 1, 7.3, HUGE_VAL);
             check_abs("multiplier", got, rows[i].kept[j], 5e-6);
         }
     }
@@ -46,7 +46,8 @@ static void test_published_equations(void **state)
 /* The story the equations tell, stepped through in time without them: the wet coil evaporates at a
  * rate that falls in a straight line to nothing when it is dry; after the start the latent rate
  * rises with tau and first refills the coil. Rates in full-run latent, midpoint steps of 10 ms. */
-static double stepped(const ct_room_coil *c, double run, double load, double depression, double fan)
+static double stepped(const ct_reevaporation *c, double run, double load, double depression,
+                      double fan)
 {
     double t_on = 3600 / (4 * c->N_max * (1 - run)), t_off = 3600 / (4 * c->N_max * run);
     double gamma = c->gamma * depression / 7.3 / load, held = c->t_wet / load, lost = 0, t = 0;
@@ -74,7 +75,7 @@ static void test_stepped_cycle(void **state)
                               {0.05, 0.9, 7.3, 30}, {0.97, 0.5, 12, 1e9}};
     for (size_t i = 0; i < COUNT(rows); i++) {
         const double *r = rows[i];
-        double got = ct_room_multiplier(&usual, r[0], r[1], r[2], r[3]);
+        double got = ct_reevaporation_kept(&usual, r[0], r[1], r[2], r[3]);
         check_abs("stepped", got, stepped(&usual, r[0], r[1], r[2], r[3]), 4e-5);
         check_is("something to compare", got, >, 0.05);
         check_is("something to compare", got, <, 1);
@@ -84,15 +85,15 @@ static void test_stepped_cycle(void **state)
 static void test_multiplier_limits(void **state)
 {
     (void)state;
-    check_abs("always on", ct_room_multiplier(&usual, 1, 1, 7.3, HUGE_VAL), 1, 0);
-    check_abs("nearly", ct_room_multiplier(&usual, 1 - 1e-9, 1, 7.3, HUGE_VAL), 1, 1e-6);
-    check_abs("never on", ct_room_multiplier(&usual, 0, 1, 7.3, HUGE_VAL), 0, 0);
-    check_abs("hardly", ct_room_multiplier(&usual, 1e-9, 1, 7.3, HUGE_VAL), 0, 0);
-    check_abs("blower stops", ct_room_multiplier(&usual, 0.5, 1, 7.3, 0), 1, 0);
-    check_abs("saturated room", ct_room_multiplier(&usual, 0.5, 1, 0, HUGE_VAL), 1, 0);
-    check_abs("all but saturated", ct_room_multiplier(&usual, 0.5, 1, 1e-15, HUGE_VAL), 1, 0);
-    check_abs("longer than the off time", ct_room_multiplier(&usual, 0.8, 1, 7.3, 9999),
-              ct_room_multiplier(&usual, 0.8, 1, 7.3, HUGE_VAL), 0);
+    check_abs("always on", ct_reevaporation_kept(&usual, 1, 1, 7.3, HUGE_VAL), 1, 0);
+    check_abs("nearly", ct_reevaporation_kept(&usual, 1 - 1e-9, 1, 7.3, HUGE_VAL), 1, 1e-6);
+    check_abs("never on", ct_reevaporation_kept(&usual, 0, 1, 7.3, HUGE_VAL), 0, 0);
+    check_abs("hardly", ct_reevaporation_kept(&usual, 1e-9, 1, 7.3, HUGE_VAL), 0, 0);
+    check_abs("blower stops", ct_reevaporation_kept(&usual, 0.5, 1, 7.3, 0), 1, 0);
+    check_abs("saturated room", ct_reevaporation_kept(&usual, 0.5, 1, 0, HUGE_VAL), 1, 0);
+    check_abs("all but saturated", ct_reevaporation_kept(&usual, 0.5, 1, 1e-15, HUGE_VAL), 1, 0);
+    check_abs("longer than the off time", ct_reevaporation_kept(&usual, 0.8, 1, 7.3, 9999),
+              ct_reevaporation_kept(&usual, 0.8, 1, 7.3, HUGE_VAL), 0);
 }
 
 static void test_multiplier_slopes(void **state)
@@ -100,10 +101,10 @@ static void test_multiplier_slopes(void **state)
     (void)state;
     double run_before = 0, load_before = 0, depression_before = 1, fan_before = 1;
     for (int i = 1; i <= 100; i++) {
-        double run = ct_room_multiplier(&usual, 0.01 * i, 1, 7.3, HUGE_VAL);
-        double load = ct_room_multiplier(&usual, 0.75, 0.02 * i, 7.3, HUGE_VAL);
-        double depression = ct_room_multiplier(&usual, 0.75, 1, 0.15 * i, HUGE_VAL);
-        double fan = ct_room_multiplier(&usual, 0.75, 1, 7.3, 4.0 * i);
+        double run = ct_reevaporation_kept(&usual, 0.01 * i, 1, 7.3, HUGE_VAL);
+        double load = ct_reevaporation_kept(&usual, 0.75, 0.02 * i, 7.3, HUGE_VAL);
+        double depression = ct_reevaporation_kept(&usual, 0.75, 1, 0.15 * i, HUGE_VAL);
+        double fan = ct_reevaporation_kept(&usual, 0.75, 1, 7.3, 4.0 * i);
         check_is("longer run keeps more", run, >=, run_before);
         check_is("more water keeps more", load, >=, load_before);
         check_is("drier air takes more back", depression, <=, depression_before);
@@ -133,7 +134,7 @@ static ct_room_house house(double Q_sensible, double gain, double m_outdoor, dou
                            .Q_latent = gain * H_G,
                            .m_outdoor = m_outdoor,
                            .W_outdoor = W_outdoor,
-                           .coil = CT_ROOM_COIL_USUAL};
+                           .coil = CT_REEVAPORATION_USUAL};
 }
 
 static ct_room_out settle(const ct_room_house *h, const ct_room_equipment *p)

@@ -24,7 +24,7 @@ static void rating_job(plant *p, ct_sweep_job *job)
 
 static ct_season_house rating_house(const ct_balance *A, double CD)
 {
-    return (ct_season_house){.room = {.T = A->in.T, .p = A->in.p, .coil = CT_ROOM_COIL_USUAL},
+    return (ct_season_house){.room = {.T = A->in.T, .p = A->in.p, .coil = CT_REEVAPORATION_USUAL},
                              .T_no_load = CT_SEASONAL_T_NO_LOAD,
                              .T_design = CT_RATING_T_OUT,
                              .Q_design = A->Q_sens_net / CT_SEASONAL_OVERSIZE,
@@ -116,7 +116,7 @@ static void rating_formula(void **state)
 static ct_season_house plain_house(void)
 {
     return (ct_season_house){
-        .room = {.T = K_(75), .p = CT_ATM_PA, .Q_latent = 500, .coil = CT_ROOM_COIL_USUAL},
+        .room = {.T = K_(75), .p = CT_ATM_PA, .Q_latent = 500, .coil = CT_REEVAPORATION_USUAL},
         .V_outdoor = 0.03,
         .T_no_load = K_(70),
         .T_design = K_(95),

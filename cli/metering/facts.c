@@ -5,6 +5,7 @@
 
 #include "base/complain.h"
 #include "base/units.h"
+#include "part/target_superheat.h"
 #include "plant/feed.h"
 #include "plant/fill.h"
 
@@ -45,9 +46,8 @@ static void set_target(metering_study *s)
 {
     ct_fault fault = {.what = ""};
     double wet_bulb;
-    s->has_target =
-        ct_air_wet_bulb(&s->sweep.indoor, &wet_bulb, &fault) == CT_OK &&
-        ct_orifice_target_superheat(wet_bulb, s->sweep.T_out, &s->target, &fault) == CT_OK;
+    s->has_target = ct_air_wet_bulb(&s->sweep.indoor, &wet_bulb, &fault) == CT_OK &&
+                    ct_target_superheat(wet_bulb, s->sweep.T_out, &s->target, &fault) == CT_OK;
     snprintf(s->why_no_target, sizeof s->why_no_target, "%s", s->has_target ? "" : fault.what);
 }
 

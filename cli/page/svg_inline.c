@@ -1,3 +1,4 @@
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/html.h"
@@ -35,6 +36,20 @@ static bool has_foreign(const char *svg)
            strstr(svg, " on");
 }
 
+/* The size that gnuplot gave the picture: its viewBox begins at 0 0. */
+static bool read_box(const char *box, double *width, double *height)
+{
+    static const char begin[] = "viewBox=\"0 0 ";
+    if (strncmp(box, begin, sizeof begin - 1) != 0) return false;
+    const char *from = box + sizeof begin - 1;
+    char *to;
+    *width = strtod(from, &to);
+    if (to == from) return false;
+    from = to;
+    *height = strtod(from, &to);
+    return to != from;
+}
+
 bool svg_inline(FILE *out, const char *svg, const char *prefix, const char *title,
                 const char *description)
 {
@@ -42,8 +57,7 @@ bool svg_inline(FILE *out, const char *svg, const char *prefix, const char *titl
     const char *body = box ? strstr(box, "</desc>") : NULL,
                *end = body ? strstr(body, "</svg>") : NULL;
     double width, height;
-    if (!end || has_foreign(svg) || sscanf(box, "viewBox=\"0 0 %lf %lf", &width, &height) != 2)
-        return false;
+    if (!end || has_foreign(svg) || !read_box(box, &width, &height)) return false;
     fprintf(out,
             "<svg viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-labelledby=\"%st %sd\">"
             "<title id=\"%st\">",

@@ -128,7 +128,7 @@ page_name page_short(const char *text, int length)
     /* Cut before the last character, not inside it. */
     while (text[n] && n > 0 && ((unsigned char)text[n] & 0xc0) == 0x80)
         n--;
-    strcpy(name.text + n, text[n] ? "…" : "");
+    snprintf(name.text + n, sizeof name.text - n, "%s", text[n] ? "…" : "");
     return name;
 }
 

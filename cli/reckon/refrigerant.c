@@ -22,10 +22,11 @@ enum {
 };
 
 #define GAUGE_ROW(NAME, HELP)                                                                      \
-    .name = NAME, .kind = OPTION_VALUE, .unit = CT_UNIT_PRESSURE_GAUGE, .shows = "PRESSURE",       \
-    .help = HELP
+    .name = (NAME), .kind = OPTION_VALUE, .unit = CT_UNIT_PRESSURE_GAUGE, .shows = "PRESSURE",     \
+    .help = (HELP)
 #define TEMPERATURE_ROW(NAME, HELP)                                                                \
-    .name = NAME, .kind = OPTION_VALUE, .unit = CT_UNIT_TEMPERATURE, .shows = "TEMP", .help = HELP
+    .name = (NAME), .kind = OPTION_VALUE, .unit = CT_UNIT_TEMPERATURE, .shows = "TEMP",            \
+    .help = (HELP)
 
 static const option_row options[N_OPTIONS] = {
     [TEMPERATURE] = {TEMPERATURE_ROW("temperature", "saturation: pressures at this temperature")},

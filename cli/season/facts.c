@@ -108,7 +108,7 @@ static exit_code run_speeds(season_result *r)
                            ? CT_OK
                            : ct_fault_say(&fault, CT_SYSTEM, "out of memory for the season");
     /* A speed that has no season is shown with its reason; memory that fails is none. */
-    for (int i = 0; status != CT_SYSTEM && i < r->n; i++)
+    for (int i = 0; stage && status != CT_SYSTEM && i < r->n; i++)
         status = run_speed(r, &r->speed[i], &range, stage, &fault);
     free(stage);
     return status == CT_SYSTEM ? complain_fault(&fault) : EXIT_DONE;

@@ -237,7 +237,7 @@ static ct_status begin(hour *o, double Q_sensible, double W)
                         .Q_latent = h->Q_latent,
                         .fan_on = h->fan_on,
                         .fan_delay = !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
-                        .coil = CT_ROOM_COIL_USUAL};
+                        .coil = CT_REEVAPORATION_USUAL};
     o->equipment = (ct_room_equipment){.P_blower = o->job->P_blower};
     leak(o, &o->equipment.m_leak, &o->equipment.W_leak);
     ct_status status = outdoor_air(o);

@@ -8,6 +8,7 @@
 #include "judge/humidity.h"
 #include "judge/limits_check.h"
 #include "judge/notes.h"
+#include "part/target_superheat.h"
 
 /* What reaches the rooms at the return air entered. */
 static void deliver(const ct_sweep_job *job, ct_point *p)
@@ -107,7 +108,7 @@ static bool starved(const ct_sweep_job *job, const ct_point *p)
 
     if (job->system.meter.kind != CT_METER_ORIFICE || p->status != CT_OK) return false;
     if (ct_air_wet_bulb(&job->indoor, &wet_bulb, NULL) == CT_OK)
-        ct_orifice_target_superheat(wet_bulb, job->T_out, &target, NULL);
+        ct_target_superheat(wet_bulb, job->T_out, &target, NULL);
     return p->balance.superheat > target + STARVED_OVER_TARGET;
 }
 

@@ -58,11 +58,6 @@ CT_API ct_status ct_orifice_bore(double m, double length, const ct_inlet *, doub
  * inch, 49 to 110 (common practice, no source). NaN where there is none on that side. */
 CT_API void ct_orifice_nearest(double bore, double *below, double *above);
 
-/* Superheat, K, to charge a piston system to: (3 indoor wet bulb - 80 - outdoor dry bulb)/2 in F,
- * trade rule (common practice, no source). CT_RANGE below 5 F: charge by weight then. */
-CT_API ct_status ct_orifice_target_superheat(double T_wet_bulb_indoor, double T_outdoor,
-                                             double *superheat, ct_fault *);
-
 #ifdef __cplusplus
 }
 #endif

@@ -7,41 +7,8 @@
 #include "base/search.h"
 #include "fluid/air.h"
 
-#define NO_WATER 1e-12       /* kg/s, a coil that takes less is dry */
-#define RATED_DEPRESSION 7.3 /* K, 26.7 C dry bulb less 19.4 C wet bulb */
-#define RUN_STEPS 24         /* scan of the run share before it is bracketed */
-
-/* ---- part-load latent capacity ---- */
-
-/* t_o = A + tau (1 - exp(-t_o/tau)): Newton from the upper end of [A, A + tau]; the function is
- * convex, so it comes down without overshooting. */
-static double restart_time(double A, double tau)
-{
-    if (A < 1e-10 * tau)
-        return sqrt(2.0 * tau * A); /* first term of the series; Newton would stall */
-    double t = A + tau;
-    for (int i = 0; i < 60; i++) {
-        double rise = -expm1(-t / tau), step = (t - A - tau * rise) / rise;
-        t -= step;
-        if (fabs(step) <= 1e-14 * t) break;
-    }
-    return t;
-}
-
-double ct_room_multiplier(const ct_room_coil *coil, double run, double load, double depression,
-                          double t_fan)
-{
-    double gamma = coil->gamma * depression / RATED_DEPRESSION;
-    if (run >= 1.0 || t_fan <= 0.0 || gamma <= 0.0) return 1.0;
-    gamma /= load;
-    double t_wet = coil->t_wet / load, cycle = 3600.0 / (4.0 * coil->N_max);
-    double t_on = cycle / (1.0 - run), t_off = run > 0.0 ? cycle / run : HUGE_VAL;
-    double t = fmin(fmin(t_off, t_fan), 2.0 * t_wet / gamma);
-    double A = gamma * t * (1.0 - gamma * t / (4.0 * t_wet));
-    double t_o = restart_time(A, coil->tau);
-    double kept = (t_on - t_o) / (t_on + coil->tau * expm1(-t_on / coil->tau));
-    return fmin(1.0, fmax(0.0, kept));
-}
+#define NO_WATER 1e-12 /* kg/s, a coil that takes less is dry */
+#define RUN_STEPS 24   /* scan of the run share before it is bracketed */
 
 /* ---- the equipment between its points ---- */
 
@@ -132,7 +99,7 @@ static double kept_at(const room *r, double run)
     /* Without fan or delay the rated water may be 0: it is not needed then. */
     if (r->full <= NO_WATER || r->t_fan <= 0.0) return 1.0;
     const double load = r->full / r->equipment->water_rated;
-    return ct_room_multiplier(&r->house->coil, run, load, r->depression, r->t_fan);
+    return ct_reevaporation_kept(&r->house->coil, run, load, r->depression, r->t_fan);
 }
 
 /* Share of the hour the blower runs without the compressor. */
@@ -241,7 +208,7 @@ static ct_status within(const bound *b, size_t n, ct_fault *fault)
 
 static ct_status check_house(const ct_room_house *h, ct_fault *fault)
 {
-    const ct_room_coil *c = &h->coil;
+    const ct_reevaporation *c = &h->coil;
     const bound bounds[] = {
         {"room temperature", h->T, 280.0, 320.0},
         {"barometric pressure", h->p, 5e4, 1.2e5},

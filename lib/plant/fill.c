@@ -1,4 +1,5 @@
 #include "plant/fill.h"
+#include "part/target_superheat.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -93,8 +94,7 @@ static ct_status target_of(const ct_fill_day *day, double *target, ct_fault *fau
     double wet_bulb;
     const ct_status status = ct_air_wet_bulb(&day->in, &wet_bulb, fault);
 
-    return status == CT_OK ? ct_orifice_target_superheat(wet_bulb, day->T_out, target, fault)
-                           : status;
+    return status == CT_OK ? ct_target_superheat(wet_bulb, day->T_out, target, fault) : status;
 }
 
 static ct_status choose_day(const ct_fill_day *day, bool stated, filling *f, ct_fault *fault)

@@ -19,7 +19,7 @@ typedef struct {
 } ct_fill_day;
 
 /* Fills a piston system as the trade does: the speed is set, then it is charged until the superheat
- * is the target for that day's weather (ct_orifice_target_superheat), with no more than
+ * is the target for that day's weather (ct_target_superheat), with no more than
  * CT_FILL_SUBCOOLING_MOST. Where the rule has no target, and without a day (NULL), at the A test (13
  * F). A subcooling that is stated, not assumed, is filled to instead, at the A test. From then on
  * the charge stays, whatever the weather; how it goes with the speed is in by_air. A valve's is left

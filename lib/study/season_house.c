@@ -35,7 +35,7 @@ ct_status ct_season_house_of(const ct_sweep_job *job, bool hourly, ct_season_hou
                  .Q_latent = s->Q_latent.has ? s->Q_latent.v : h->Q_latent,
                  .fan_on = h->fan_on,
                  .fan_delay = !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
-                 .coil = CT_ROOM_COIL_USUAL},
+                 .coil = CT_REEVAPORATION_USUAL},
         .V_outdoor = h->infiltration.has ? h->infiltration.v : 0.0,
         .T_no_load = h->T_balance.has ? h->T_balance.v : in->T - CT_HUMIDITY_BALANCE_BELOW,
         .T_design = job->T_out,

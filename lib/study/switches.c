@@ -29,7 +29,7 @@ static ct_status set_house(hour *o, ct_fault *fault)
                                .p = p,
                                .Q_sensible = o->out->load,
                                .Q_latent = h->Q_latent,
-                               .coil = CT_ROOM_COIL_USUAL};
+                               .coil = CT_REEVAPORATION_USUAL};
     if (!h->infiltration.has || h->infiltration.v <= 0.0) return CT_OK;
     ct_air out;
     const ct_status status = ct_humidity_outdoor_air(c, p, o->out->T_out, &out, fault);
