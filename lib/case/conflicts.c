@@ -9,24 +9,6 @@
 #include "case/place.h"
 #include "case/ways_check.h"
 
-/* Two keys of which only one may be given. */
-static void not_both(const ct_place *p, const char *a, const char *b, const char *advice)
-{
-    if (!ct_place_at(p, a) || !ct_place_at(p, b)) return;
-    if (ct_place_line(p, a) > 0)
-        ct_place_fault(p, CT_CASE_CONFLICT, b, "contradicts '%s' in line %d; %s", a,
-                       ct_place_line(p, a), advice);
-    else
-        ct_place_fault(p, CT_CASE_CONFLICT, b, "contradicts '%s'; %s", a, advice);
-}
-
-/* A key that means nothing without another. */
-static void needs(const ct_place *p, const char *a, const char *b, const char *advice)
-{
-    if (!ct_place_at(p, a) || ct_place_at(p, b)) return;
-    ct_place_fault(p, CT_CASE_INCOMPLETE, a, "needs '%s' beside it; %s", b, advice);
-}
-
 static void check_below(const ct_place *p, const char *key, ct_maybe wet, double T)
 {
     if (wet.has && wet.v > T)
@@ -42,7 +24,8 @@ static void check_air(const ct_place *p, const ct_air_reading *air)
     const char *found = NULL;
     for (int i = 0; i < 3; i++) {
         if (!ct_place_at(p, one[i])) continue;
-        if (found) not_both(p, found, one[i], "one of them is enough; keep the one you measured");
+        if (found)
+            ct_place_not_both(p, found, one[i], "one of them is enough; keep the one you measured");
         found = found ? found : one[i];
     }
     if (!found)
@@ -56,8 +39,8 @@ static void check_air(const ct_place *p, const ct_air_reading *air)
 static void check_humid(ct_reader *r, const ct_site *site)
 {
     const ct_place p = ct_place_section(r, "site");
-    needs(&p, "humid_dry_bulb", "humid_dew_point", "the two are one condition");
-    needs(&p, "humid_dew_point", "humid_dry_bulb", "the two are one condition");
+    ct_place_needs(&p, "humid_dry_bulb", "humid_dew_point", "the two are one condition");
+    ct_place_needs(&p, "humid_dew_point", "humid_dry_bulb", "the two are one condition");
     if (!site->T_humid.has || !site->T_dp_humid.has) return;
     if (site->T_dp_humid.v > site->T_humid.v)
         ct_place_fault(&p, CT_CASE_CONFLICT, "humid_dew_point",
@@ -96,7 +79,8 @@ static void check_house(ct_reader *r, const ct_case *c)
         ct_place_fault(&house, CT_CASE_CONFLICT, "balance_temperature",
                        "not below site.outdoor_dry_bulb, where the design load is met; check both");
     if (c->house.fan_on)
-        not_both(&house, "fan_on", "fan_off_delay", "a fan that stays on has no run-on; keep one");
+        ct_place_not_both(&house, "fan_on", "fan_off_delay",
+                          "a fan that stays on has no run-on; keep one");
 }
 
 /* Of the figures a label may show, the first in this list that is given is kept. */
@@ -115,7 +99,7 @@ static void one_efficiency(const ct_place *unit)
                       "the efficiency is missing; give rated_eer, or rated_seer if that is all "
                       "there is, such as 10.5 Btu/Wh");
     for (int i = first + 1; i < 4; i++)
-        not_both(unit, key[first], key[i], why[first]);
+        ct_place_not_both(unit, key[first], key[i], why[first]);
 }
 
 static void check_liquid_line(const ct_place *unit, const ct_outdoor_unit *u)
@@ -131,8 +115,8 @@ static void check_outdoor(ct_reader *r, const ct_outdoor_unit *u)
     const ct_place unit = ct_place_section(r, "outdoor");
     if (!unit.node || unit.node->kind != CT_NODE_SECTION) return;
     one_efficiency(&unit);
-    not_both(&unit, "rated_saturated_discharge", "vintage",
-             "vintage only helps to guess it; take vintage out");
+    ct_place_not_both(&unit, "rated_saturated_discharge", "vintage",
+                      "vintage only helps to guess it; take vintage out");
     check_liquid_line(&unit, u);
 }
 
@@ -158,15 +142,15 @@ static void check_coil(const ct_place *unit, const ct_coil_spec *coil)
     const ct_place p = {unit->r, ct_place_at(unit, "coil"), shown.text};
     const ct_path shown_geometry = ct_place_path(&p, "geometry");
     const ct_place geometry = {unit->r, ct_place_at(&p, "geometry"), shown_geometry.text};
-    not_both(&p, "size", "tons", "keep size; the tons are only a way to guess it");
-    not_both(&p, "size", "sizes_up", "keep size; the other is only a way to guess it");
-    not_both(&p, "tons", "sizes_up", "keep tons");
+    ct_place_not_both(&p, "size", "tons", "keep size; the tons are only a way to guess it");
+    ct_place_not_both(&p, "size", "sizes_up", "keep size; the other is only a way to guess it");
+    ct_place_not_both(&p, "tons", "sizes_up", "keep tons");
     for (int i = 0; i < 6; i++)
-        not_both(&p, "geometry", relative[i],
-                 "give the geometry or the size relative to the matched coil, not both");
+        ct_place_not_both(&p, "geometry", relative[i],
+                          "give the geometry or the size relative to the matched coil, not both");
     check_geometry(&geometry, &coil->geometry);
-    needs(&p, "wet_drop", "wet_drop_airflow", "give the airflow the drop was measured at");
-    needs(&p, "wet_drop_airflow", "wet_drop", "give the pressure drop at that airflow");
+    ct_place_needs(&p, "wet_drop", "wet_drop_airflow", "give the airflow the drop was measured at");
+    ct_place_needs(&p, "wet_drop_airflow", "wet_drop", "give the pressure drop at that airflow");
 }
 
 static void check_metering(const ct_place *unit, const ct_meter_spec *meter)
@@ -175,9 +159,10 @@ static void check_metering(const ct_place *unit, const ct_meter_spec *meter)
     static const char *const of_orifice[] = {"bore", "length"};
     const ct_path shown = ct_place_path(unit, "metering");
     const ct_place p = {unit->r, ct_place_at(unit, "metering"), shown.text};
-    needs(&p, "rated_capacity", "rated_drop",
-          "give the pressure drop it is rated at, such as 160 psi");
-    needs(&p, "rated_drop", "rated_capacity", "give the capacity of the valve at that drop");
+    ct_place_needs(&p, "rated_capacity", "rated_drop",
+                   "give the pressure drop it is rated at, such as 160 psi");
+    ct_place_needs(&p, "rated_drop", "rated_capacity",
+                   "give the capacity of the valve at that drop");
     const bool orifice = meter->kind == CT_METER_ORIFICE;
     for (int i = 0; i < 3 && orifice; i++)
         if (ct_place_at(&p, of_valve[i]))
@@ -252,9 +237,10 @@ static void check_taps(const ct_place *p, const ct_blower *b)
 
 static void check_heat_tap(const ct_place *p, const ct_indoor_unit *u)
 {
-    not_both(p, "heating_airflow", "heat_tap", "one is enough: the airflow, or the tap it is on");
+    ct_place_not_both(p, "heating_airflow", "heat_tap",
+                      "one is enough: the airflow, or the tap it is on");
     if (!ct_place_at(p, "heat_tap")) return;
-    needs(p, "heat_tap", "taps", "it is the name of one of them");
+    ct_place_needs(p, "heat_tap", "taps", "it is the name of one of them");
     for (int i = 0; i < u->blower.n_taps; i++)
         if (strcmp(u->blower.tap[i].name, u->heat_tap) == 0) return;
     if (u->blower.n_taps > 0)
@@ -263,10 +249,12 @@ static void check_heat_tap(const ct_place *p, const ct_indoor_unit *u)
 
 static void check_table_coil(const ct_place *p, const ct_blower *b)
 {
-    needs(p, "table_includes_coil", "taps", "there is no table that could include it");
-    needs(p, "table_coil_drop", "taps", "there is no table it could be in");
-    needs(p, "table_coil_drop", "table_coil_airflow", "give the airflow the drop was measured at");
-    needs(p, "table_coil_airflow", "table_coil_drop", "give the pressure drop at that airflow");
+    ct_place_needs(p, "table_includes_coil", "taps", "there is no table that could include it");
+    ct_place_needs(p, "table_coil_drop", "taps", "there is no table it could be in");
+    ct_place_needs(p, "table_coil_drop", "table_coil_airflow",
+                   "give the airflow the drop was measured at");
+    ct_place_needs(p, "table_coil_airflow", "table_coil_drop",
+                   "give the pressure drop at that airflow");
     if (ct_place_at(p, "table_coil_drop") && ct_place_at(p, "table_includes_coil") &&
         b->table_coil != CT_TABLE_OTHER_COIL)
         ct_place_fault(p, CT_CASE_CONFLICT, "table_coil_drop",
@@ -282,9 +270,9 @@ static void check_blower(const ct_place *unit, const ct_indoor_unit *u)
     const ct_blower *b = &u->blower;
     const ct_path shown = ct_place_path(unit, "blower");
     const ct_place p = {unit->r, ct_place_at(unit, "blower"), shown.text};
-    not_both(&p, "taps", "power", "the tap table has the watts; take power out");
-    needs(&p, "taps", "motor", "psc, constant_torque or constant_airflow");
-    needs(&p, "taps", "static_limit", "the highest external static on the nameplate");
+    ct_place_not_both(&p, "taps", "power", "the tap table has the watts; take power out");
+    ct_place_needs(&p, "taps", "motor", "psc, constant_torque or constant_airflow");
+    ct_place_needs(&p, "taps", "static_limit", "the highest external static on the nameplate");
     check_table_coil(&p, b);
     if (ct_place_at(&p, "taps") && !ct_tree_find(unit->r->root, "duct"))
         ct_place_fault(
@@ -298,7 +286,7 @@ static void check_blower(const ct_place *unit, const ct_indoor_unit *u)
 static void check_sections(const ct_place *p, const ct_cabinet *cabinet)
 {
     if (cabinet->sections > 1)
-        needs(p, "sections", "section_height", "the height of the tallest piece");
+        ct_place_needs(p, "sections", "section_height", "the height of the tallest piece");
     if (!ct_place_at(p, "section_height")) return;
     if (cabinet->section_height > cabinet->height)
         ct_place_fault(p, CT_CASE_CONFLICT, "section_height", "above the height of the whole, %s",
@@ -396,20 +384,23 @@ static void check_opening(const ct_place *p, ct_case *c, int i)
 static void check_space(ct_reader *r)
 {
     const ct_place p = ct_place_section(r, "space");
-    needs(&p, "drain_end", "drain_run", "the slope of the line needs its length");
+    ct_place_needs(&p, "drain_end", "drain_run", "the slope of the line needs its length");
 }
 
 static void check_limits(ct_reader *r, const ct_case *c)
 {
     const ct_place p = ct_place_section(r, "limits");
     const ct_limits *l = &c->limits;
-    needs(&p, "furnace_output", "furnace_rise_min", "both ends of the rise on the nameplate");
-    needs(&p, "furnace_output", "furnace_rise_max", "both ends of the rise on the nameplate");
-    needs(&p, "furnace_rise_min", "furnace_output",
-          "the airflow follows from the rise and the output");
-    needs(&p, "furnace_rise_max", "furnace_output",
-          "the airflow follows from the rise and the output");
-    needs(&p, "strip_rise_max", "strip_power", "the airflow follows from the rise and the power");
+    ct_place_needs(&p, "furnace_output", "furnace_rise_min",
+                   "both ends of the rise on the nameplate");
+    ct_place_needs(&p, "furnace_output", "furnace_rise_max",
+                   "both ends of the rise on the nameplate");
+    ct_place_needs(&p, "furnace_rise_min", "furnace_output",
+                   "the airflow follows from the rise and the output");
+    ct_place_needs(&p, "furnace_rise_max", "furnace_output",
+                   "the airflow follows from the rise and the output");
+    ct_place_needs(&p, "strip_rise_max", "strip_power",
+                   "the airflow follows from the rise and the power");
     if (l->dT_furnace_min.has && l->dT_furnace_max.has &&
         l->dT_furnace_min.v >= l->dT_furnace_max.v)
         ct_place_fault(&p, CT_CASE_CONFLICT, "furnace_rise_max", "not above furnace_rise_min of %s",

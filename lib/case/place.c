@@ -24,6 +24,22 @@ const char *ct_place_text(const ct_place *p, const char *key)
     return node && node->text ? node->text : "";
 }
 
+void ct_place_needs(const ct_place *p, const char *a, const char *b, const char *advice)
+{
+    if (!ct_place_at(p, a) || ct_place_at(p, b)) return;
+    ct_place_fault(p, CT_CASE_INCOMPLETE, a, "needs '%s' beside it; %s", b, advice);
+}
+
+void ct_place_not_both(const ct_place *p, const char *a, const char *b, const char *advice)
+{
+    if (!ct_place_at(p, a) || !ct_place_at(p, b)) return;
+    if (ct_place_line(p, a) > 0)
+        ct_place_fault(p, CT_CASE_CONFLICT, b, "contradicts '%s' in line %d; %s", a,
+                       ct_place_line(p, a), advice);
+    else
+        ct_place_fault(p, CT_CASE_CONFLICT, b, "contradicts '%s'; %s", a, advice);
+}
+
 ct_place ct_place_section(ct_reader *r, const char *name)
 {
     return (ct_place){r, ct_tree_find(r->root, name), name};

@@ -34,6 +34,10 @@ ct_place ct_place_section(ct_reader *, const char *name);
     ct_note_fault((p)->r->report, kind, ct_place_line(p, key), ct_place_path(p, key).text,         \
                   ct_place_text(p, key), __VA_ARGS__)
 
+/* Faults of two keys: `a` is there and means nothing without `b`; only one of them may be there. */
+void ct_place_needs(const ct_place *, const char *a, const char *b, const char *advice);
+void ct_place_not_both(const ct_place *, const char *a, const char *b, const char *advice);
+
 /* Calls `visit` for the unit in question and every candidate read, counted from 0. */
 typedef void ct_place_visit(const ct_place *, ct_case *, int i);
 void ct_place_each_unit(ct_reader *, ct_case *, ct_place_visit *visit);

@@ -6,6 +6,7 @@
 #include "base/units.h"
 #include "case/assume.h"
 #include "case/keys.h"
+#include "case/no_load.h"
 #include "case/place.h"
 
 /* Nearer to the temperature of no load than this, the load says nothing of the design day. */
@@ -23,19 +24,6 @@ static void missing(const ct_place *p, const char *key, const char *what)
                       "", "missing: %s", what);
 }
 
-/* `a` is there and `b` is not. */
-static void needs(const ct_place *p, const char *a, const char *b, const char *why)
-{
-    if (ct_place_at(p, a) && !ct_place_at(p, b))
-        ct_place_fault(p, CT_CASE_INCOMPLETE, a, "needs '%s' beside it; %s", b, why);
-}
-
-static void not_both(const ct_place *p, const char *a, const char *b, const char *advice)
-{
-    if (ct_place_at(p, a) && ct_place_at(p, b))
-        ct_place_fault(p, CT_CASE_CONFLICT, b, "contradicts '%s'; %s", a, advice);
-}
-
 /* ---- Load ------------------------------------------------------------------------ */
 
 static bool has_load_way(const ct_place *house)
@@ -48,7 +36,7 @@ static void check_run_time(ct_reader *r, const ct_case *c)
     const ct_place p = ct_place_section(r, "house.run_time");
     const double T_in =
         c->house.ways.run_time.T_in.has ? c->house.ways.run_time.T_in.v : c->site.indoor.T;
-    const double T_none = c->house.T_balance.has ? c->house.T_balance.v : T_in - 5.0 / CT_F_PER_K;
+    const double T_none = ct_case_no_load(&c->house, T_in);
     if (ct_place_at(&p, "outdoor") && c->house.ways.run_time.T_out < T_none + LEAST_OVER_BALANCE)
         ct_place_fault(&p, CT_CASE_CONFLICT, "outdoor",
                        "at most 8 F over the temperature at which the house needs no cooling (%.0f "
@@ -68,8 +56,8 @@ static void check_house(ct_reader *r, const ct_case *c)
                 "design latent load; write it as power, 4500 Btu/h; or give run_time or "
                 "floor_area, from which it can be found");
     }
-    needs(&p, "climate", "floor_area", "it says how much of that load is moisture");
-    needs(&p, "insulation", "floor_area", "it says how much load each square foot has");
+    ct_place_needs(&p, "climate", "floor_area", "it says how much of that load is moisture");
+    ct_place_needs(&p, "insulation", "floor_area", "it says how much load each square foot has");
     check_run_time(r, c);
 }
 
@@ -102,7 +90,8 @@ static void check_tap(const ct_place *p, const ct_case *c)
 {
     const ct_blower *b = &c->indoor[0].blower;
     if (!ct_place_at(p, "tap")) return;
-    not_both(p, "tap", "tap_points", "tap is of the blower that stays, tap_points of another");
+    ct_place_not_both(p, "tap", "tap_points",
+                      "tap is of the blower that stays, tap_points of another");
     for (int i = 0; i < b->n_taps; i++)
         if (strcmp(b->tap[i].name, c->airflow_ways.tap) == 0) return;
     ct_place_fault(p, CT_CASE_CONFLICT, "tap",
@@ -131,10 +120,10 @@ static void check_rise(ct_reader *r, const ct_case *c)
     const ct_heat_rise *h = &c->airflow_ways.rise;
     const int given = h->P.has + h->amps.has + h->Q.has + h->input.has;
     if (!p.node) return;
-    needs(&p, "volts", "amps", "watts are volts times amps");
-    needs(&p, "amps", "volts", "watts are volts times amps");
-    needs(&p, "input", "efficiency", "output is input times efficiency");
-    needs(&p, "efficiency", "input", "output is input times efficiency");
+    ct_place_needs(&p, "volts", "amps", "watts are volts times amps");
+    ct_place_needs(&p, "amps", "volts", "watts are volts times amps");
+    ct_place_needs(&p, "input", "efficiency", "output is input times efficiency");
+    ct_place_needs(&p, "efficiency", "input", "output is input times efficiency");
     if (given > 1)
         ct_place_fault(&p, CT_CASE_CONFLICT, "rise",
                        "give the heat once: power, volts and amps, output, or input and "

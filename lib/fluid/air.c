@@ -126,7 +126,7 @@ static double W_sat_slope(double T, double p)
 
 double ct_air_h(double T, double W)
 {
-    return CT_AIR_CPA * celsius(T) + W * (CT_AIR_HG0 + CT_AIR_CPV * celsius(T));
+    return CT_AIR_CPA * celsius(T) + W * ct_air_h_vapor(T);
 }
 
 double ct_air_cp(double W)
@@ -141,6 +141,12 @@ double ct_air_h_water(double T)
 {
     return CT_AIR_CPW * celsius(T);
 }
+
+double ct_air_h_vapor(double T)
+{
+    return CT_AIR_HG0 + CT_AIR_CPV * celsius(T);
+}
+
 double ct_air_rh(const ct_air *air)
 {
     return pv_from_W(air->W, air->p) / ct_air_psat(air->T);
@@ -345,7 +351,7 @@ typedef struct {
 static double over_saturation(double T, const void *about, double *slope)
 {
     const coil_line *line = about;
-    const double t = celsius(T), below = CT_AIR_HG0 + CT_AIR_CPV * t - line->b;
+    const double t = celsius(T), below = ct_air_h_vapor(T) - line->b;
     const double W = (line->a - CT_AIR_CPA * t) / below;
     *slope = -(CT_AIR_CPA + W * CT_AIR_CPV) / below - W_sat_slope(T, line->p);
     return W - ct_air_W_sat(T, line->p);

@@ -61,6 +61,7 @@ CT_API double ct_air_h(double T, double W);           /* J/kg dry air */
 CT_API double ct_air_cp(double W);                    /* J/K per kg dry air: cpa + W cpv */
 CT_API double ct_air_v(double T, double W, double p); /* m3/kg dry air */
 CT_API double ct_air_h_water(double T);               /* J/kg liquid water, cpw (T - 273.15) */
+CT_API double ct_air_h_vapor(double T);               /* J/kg vapor, hg0 + cpv (T - 273.15) */
 
 /* States from readings. Fail with CT_RANGE (dry bulb, pressure, p not above 2 p_sat) or CT_INPUT
  * (RH outside 0..1, wet bulb or dew point above dry bulb, wet bulb so low that W would be negative,

@@ -4,6 +4,8 @@
 #include <stddef.h>
 #include <string.h>
 
+#include "case/no_load.h"
+
 /* kg/kg. A settled humidity this near to a balance needs no other when it lies between two. Next to
  * a single one the slope is a guess, a neighbor's too, and beyond the last one sensible capacity is
  * held: both may lead to the answer but must not decide it, so a balance just past it is added. */
@@ -23,8 +25,7 @@ static const double spread_rh[] = {0.30, 0.42, 0.54, 0.66, 0.78, 0.92};
 double ct_humidity_outdoor(const ct_case *c, double load_share)
 {
     if (c->site.T_humid.has && c->site.T_dp_humid.has && load_share < 1.0) return c->site.T_humid.v;
-    double T_none = c->house.T_balance.has ? c->house.T_balance.v
-                                           : c->site.indoor.T - CT_HUMIDITY_BALANCE_BELOW;
+    const double T_none = ct_case_no_load(&c->house, c->site.indoor.T);
 
     return T_none + load_share * (c->site.T_outdoor - T_none);
 }

@@ -73,9 +73,7 @@ typedef struct {
 
 /* Outdoor temperature, K, at a share of the design sensible load: the humid design condition's where
  * the case has one and the share is below 1; else on the straight line from no load at the house's
- * balance temperature (CT_HUMIDITY_BALANCE_BELOW under the room when not stated; common practice, no
- * source) to the design load on the design day. */
-#define CT_HUMIDITY_BALANCE_BELOW (5.0 / 1.8)
+ * balance temperature (case/no_load.h) to the design load on the design day. */
 CT_API double ct_humidity_outdoor(const ct_case *, double load_share);
 
 /* Settled humidity at `load_share` of the design sensible load (0 to 1.5). The blower as it is, and

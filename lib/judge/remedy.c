@@ -39,7 +39,8 @@ static bool sensible_somewhere(const ct_sweep *s)
  * its bore before anything larger. Twice as much is far: common practice, no source. */
 static bool bore_too_small(const ct_sweep_job *job, const ct_sweep *s)
 {
-    const ct_point *fastest = s->n_taps > 0 ? &s->tap[s->n_taps - 1] : &s->point[s->n - 1];
+    int n;
+    const ct_point *speeds = ct_sweep_speeds(s, &n), *fastest = &speeds[n - 1];
 
     return job->system.meter.kind == CT_METER_ORIFICE && fastest->status == CT_OK &&
            fastest->balance.superheat > 2.0 * job->c->outdoor.superheat_rated;

@@ -6,6 +6,12 @@
 #include "judge/airflow.h"
 #include "judge/judge.h"
 
+const ct_point *ct_sweep_speeds(const ct_sweep *s, int *n)
+{
+    if (n) *n = s->n_taps > 0 ? s->n_taps : s->n;
+    return s->n_taps > 0 ? s->tap : s->point;
+}
+
 /* ---- Points ---------------------------------------------------------------------- */
 
 /* Where a search begins: a neighbor's balance, or nothing known. */

@@ -21,6 +21,9 @@ typedef struct {
     ct_point tap[CT_MAX_TAPS]; /* in order of rising airflow */
 } ct_sweep;
 
+/* The speeds a pick is made among, *n of them unless NULL: the taps, without taps the airflows. */
+CT_API const ct_point *ct_sweep_speeds(const ct_sweep *, int *n);
+
 /* One airflow of m_da kg/s with blower input P_blower W, judged. A point that does not balance is
  * not an error: see point->status and why. start may be NULL. */
 CT_API void ct_sweep_point(ct_solver *, const ct_sweep_job *, double m_da, double P_blower,

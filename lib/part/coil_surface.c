@@ -56,7 +56,7 @@ static ct_fin_around around(const ct_coil_surface *s, const ct_coil_along *at)
                            .p = s->p,
                            .T_dp = NAN,
                            .cp = ct_air_cp(at->W),
-                           .lift = CT_AIR_HG0 + CT_AIR_CPV * (at->T - 273.15),
+                           .lift = ct_air_h_vapor(at->T),
                            .lift_slope = -CT_AIR_CPW};
 }
 
@@ -173,7 +173,7 @@ double ct_coil_drained(const ct_coil_contact *c)
 
 double ct_coil_vapor_taken(const ct_coil_along *at, const ct_coil_contact *c)
 {
-    double lift = CT_AIR_HG0 + CT_AIR_CPV * (at->T - 273.15) - ct_coil_drained(c);
+    double lift = ct_air_h_vapor(at->T) - ct_coil_drained(c);
 
     return ct_air_cp(at->W) * (c->total - c->sensible) / lift;
 }

@@ -282,7 +282,7 @@ static ct_status start(room *r, const ct_room_house *h, const ct_room_equipment 
     if (status != CT_OK) return status;
     set_curves(r);
     r->W_sat = ct_air_W_sat(h->T, h->p);
-    r->hg = CT_AIR_HG0 + CT_AIR_CPV * (h->T - 273.15);
+    r->hg = ct_air_h_vapor(h->T);
     return CT_OK;
 }
 

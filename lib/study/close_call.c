@@ -11,11 +11,6 @@ typedef struct {
     double square[SPEEDS][CT_LIMIT_COUNT];
 } bench;
 
-static const ct_point *points(const ct_sweep *s)
-{
-    return s->n_taps > 0 ? s->tap : s->point;
-}
-
 static void set_near(const ct_sweep *s, const ct_pick *pick, ct_sweep *near)
 {
     ct_point *to = pick->from_taps ? near->tap : near->point;
@@ -27,12 +22,14 @@ static void set_near(const ct_sweep *s, const ct_pick *pick, ct_sweep *near)
     near->n = pick->from_taps ? 0 : n;
 }
 
-static void add_squares(bench *b, int n)
+static void add_squares(bench *b)
 {
+    int n;
+    const ct_point *before = ct_sweep_speeds(&b->near, &n), *now = ct_sweep_speeds(&b->now, NULL);
+
     for (int i = 0; i < n; i++)
         for (int k = 0; k < CT_LIMIT_FIRST_ADVICE; k++) {
-            const ct_judgement *was = &points(&b->near)[i].limit[k];
-            const ct_judgement *is = &points(&b->now)[i].limit[k];
+            const ct_judgement *was = &before[i].limit[k], *is = &now[i].limit[k];
             const double d = is->slack - was->slack;
             if (was->verdict == CT_NOT_JUDGED || is->verdict == CT_NOT_JUDGED) continue;
             /* A limit whose bound changed with the side it fails on has no slope. */
@@ -53,10 +50,13 @@ static bool turns(const ct_point *was, const ct_point *is)
     return was->passes ? may_fail : may_pass && was->status == CT_OK;
 }
 
-static bool moves_pick(const bench *b, int n)
+static bool moves_pick(const bench *b)
 {
+    int n;
+    const ct_point *before = ct_sweep_speeds(&b->near, &n), *now = ct_sweep_speeds(&b->now, NULL);
+
     for (int i = 0; i < n; i++)
-        if (turns(&points(&b->near)[i], &points(&b->now)[i])) return true;
+        if (turns(&before[i], &now[i])) return true;
     return false;
 }
 
@@ -69,9 +69,8 @@ static bool step(const ct_setup *setup, ct_vary_input input, bench *b)
     by[input] = ct_vary_sigma(&setup->c->uncertainty, input);
     if (!(by[input] > 0.0) || ct_vary_job(setup, by, &b->varied, &job, NULL) != CT_OK) return false;
     ct_sweep_near(setup->solver, &job, &b->near, &b->now);
-    const int n = b->near.n_taps > 0 ? b->near.n_taps : b->near.n;
-    add_squares(b, n);
-    return moves_pick(b, n);
+    add_squares(b);
+    return moves_pick(b);
 }
 
 /* The limit with the least slack in its own doubts; `fails`: of those that fail. */
@@ -105,8 +104,9 @@ ct_status ct_close_call_run(const ct_setup *setup, const ct_sweep *s, const ct_p
     set_near(s, pick, &b->near);
     for (int i = 0; i < CT_VARY_COUNT; i++)
         out->moves[i] = step(setup, (ct_vary_input)i, b);
-    out->pick = nearest(&points(&b->near)[PICK], b->square[PICK], false);
-    if (pick->has_lower) out->lower = nearest(&points(&b->near)[LOWER], b->square[LOWER], true);
+    const ct_point *speed = ct_sweep_speeds(&b->near, NULL);
+    out->pick = nearest(&speed[PICK], b->square[PICK], false);
+    if (pick->has_lower) out->lower = nearest(&speed[LOWER], b->square[LOWER], true);
     out->close = within(&out->pick);
     out->tie = within(&out->lower) && ct_pick_candidate(pick, s, pick->lower)->status == CT_OK;
     free(b);

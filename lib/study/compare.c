@@ -99,8 +99,8 @@ ct_status ct_compare_matched(const ct_setup *setup, ct_matched_pair *out, ct_fau
 /* When nothing passes the row still has to show something: the speed that carries most sensible. */
 static const ct_point *strongest(const ct_sweep *s)
 {
-    const ct_point *points = s->n_taps ? s->tap : s->point, *best = NULL;
-    int n = s->n_taps ? s->n_taps : s->n;
+    int n;
+    const ct_point *points = ct_sweep_speeds(s, &n), *best = NULL;
 
     for (int i = 0; i < n; i++)
         if (points[i].status == CT_OK &&

@@ -123,7 +123,7 @@ static bool another_meter(bench *b, int step, double *amount)
 
 static bool heat_fails(const ct_sweep *s)
 {
-    const ct_judgement *at = s->n_taps > 0 ? s->tap[0].limit : s->point[0].limit;
+    const ct_judgement *at = ct_sweep_speeds(s, NULL)[0].limit;
 
     return at[CT_LIMIT_HEAT].verdict == CT_FAILS || at[CT_LIMIT_FURNACE].verdict == CT_FAILS ||
            at[CT_LIMIT_HEAT_HEAD].verdict == CT_FAILS;
@@ -229,8 +229,8 @@ static double gap_of(const ct_point *p, ct_limit *worst)
 /* The speed with the least gap, the lowest of those that pass. */
 static const ct_point *best_of(const ct_sweep *s, double *gap, ct_limit *worst)
 {
-    const ct_point *points = s->n_taps ? s->tap : s->point, *best = NULL;
-    const int n = s->n_taps ? s->n_taps : s->n;
+    int n;
+    const ct_point *points = ct_sweep_speeds(s, &n), *best = NULL;
 
     for (int i = 0; i < n; i++) {
         ct_limit limit;

@@ -4,6 +4,7 @@
 
 #include "base/search.h"
 #include "base/units.h"
+#include "case/no_load.h"
 #include "judge/airflow.h"
 #include "judge/humidity.h"
 #include "plant/balance.h"
@@ -99,7 +100,7 @@ static ct_status design_load(const watched *w, double *sensible, double *latent,
     job.known = &b;
     if (status == CT_OK) status = load_of_hour(&s, &load);
     if (status != CT_OK) return status;
-    const double hg = CT_AIR_HG0 + CT_AIR_CPV * (w->in.T - CT_ZERO_C);
+    const double hg = ct_air_h_vapor(w->in.T);
     *sensible = load * (c->site.T_outdoor - w->T_none) / (w->T_out - w->T_none);
     *latent = fmax(0.0, c->house.Q_latent - hg * s.room.residual);
     return CT_OK;
@@ -227,8 +228,7 @@ static void by_run_time(const ct_setup *setup, double V_doubt, ct_found *f)
     if (status == CT_OK) status = air_then(r, &job, &w.in, &fault);
     if (status == CT_OK) {
         w.V = flow_then(c, &job);
-        w.T_none =
-            c->house.T_balance.has ? c->house.T_balance.v : w.in.T - CT_HUMIDITY_BALANCE_BELOW;
+        w.T_none = ct_case_no_load(&c->house, w.in.T);
         status = design_load(&w, &f->v, &f->latent, &fault);
     }
     f->found = status == CT_OK;

@@ -211,7 +211,7 @@ ct_status ct_season_run(const ct_season_house *house, const ct_season_stage *sta
              .stage = stage,
              .weather = weather,
              .total = &total,
-             .hg = CT_AIR_HG0 + CT_AIR_CPV * (house->room.T - 273.15),
+             .hg = ct_air_h_vapor(house->room.T),
              .W_sat = ct_air_W_sat(house->room.T, house->room.p),
              .W = house->W_start,
              .fault = fault};

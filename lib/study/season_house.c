@@ -1,3 +1,4 @@
+#include "case/no_load.h"
 #include "study/season.h"
 
 #include <math.h>
@@ -37,7 +38,7 @@ ct_status ct_season_house_of(const ct_sweep_job *job, bool hourly, ct_season_hou
                  .fan_delay = !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
                  .coil = CT_REEVAPORATION_USUAL},
         .V_outdoor = h->infiltration.has ? h->infiltration.v : 0.0,
-        .T_no_load = h->T_balance.has ? h->T_balance.v : in->T - CT_HUMIDITY_BALANCE_BELOW,
+        .T_no_load = ct_case_no_load(h, in->T),
         .T_design = job->T_out,
         .Q_design = h->Q_sensible,
         .W_start = in->W,

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "case/no_load.h"
 #include "study/season_stage.h"
 
 #define HALVINGS 40 /* of the share slowed, to 1e-12 */
@@ -156,8 +157,7 @@ static void settle_humidity(const hour *o, ct_switched *out)
 static void settle_overcool(const hour *o, ct_switched *out)
 {
     const ct_case *c = o->job->c;
-    const double T_none = c->house.T_balance.has ? c->house.T_balance.v
-                                                 : o->job->indoor.T - CT_HUMIDITY_BALANCE_BELOW;
+    const double T_none = ct_case_no_load(&c->house, o->job->indoor.T);
     ct_sweep_job cooler = *o->job;
     hour other = *o;
 

@@ -48,8 +48,8 @@ typedef struct {
 
 static void note_failures(const ct_sweep *s, place *p)
 {
-    const ct_point *points = s->n_taps > 0 ? s->tap : s->point;
-    const int n = s->n_taps > 0 ? s->n_taps : s->n;
+    int n;
+    const ct_point *points = ct_sweep_speeds(s, &n);
 
     for (int i = 0; i < n; i++) {
         p->fails[i] = 0;
@@ -78,7 +78,8 @@ static void look_at(const search *s, ct_vary_input input, double sigmas, place *
  * input alone moves a limit's slack one way, so it fails between them too. */
 static bool steady(const search *s, const place *a, const place *b)
 {
-    const int n = s->speeds->n_taps > 0 ? s->speeds->n_taps : s->speeds->n;
+    int n;
+    ct_sweep_speeds(s->speeds, &n);
     const int slower = s->nominal == NONE ? n : s->nominal;
 
     if (a->pick != s->nominal || b->pick != s->nominal) return false;
