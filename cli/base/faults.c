@@ -5,7 +5,7 @@
 
 #include "base/complain.h"
 
-static void tell_fault(const char *path, const ct_case_fault *fault)
+static void say_fault(const char *path, const ct_case_fault *fault)
 {
     char line[16] = "", given[100] = "";
     if (fault->line > 0) snprintf(line, sizeof line, ":%d", fault->line);
@@ -22,7 +22,7 @@ void complain_faults(const char *path, const ct_case_report *report)
     const int stored =
         report->n_faults < CT_MAX_CASE_FAULTS ? report->n_faults : CT_MAX_CASE_FAULTS;
     for (int i = 0; i < stored; i++)
-        tell_fault(path, &report->fault[i]);
+        say_fault(path, &report->fault[i]);
     if (report->n_faults > stored)
         complain("%s: and %d more faults", path, report->n_faults - stored);
 }

@@ -106,7 +106,7 @@ static exit_code save(const arguments *args, const job *j)
 }
 
 /* What the answer hangs on is said at once, not only in the list of what was assumed. */
-static void tell_guesses(const arguments *args)
+static void say_guesses(const arguments *args)
 {
     pairs p;
     pairs_complete(args, &p);
@@ -124,7 +124,7 @@ exit_code job_open_case(const arguments *args, job *j)
     else
         complain("out of memory for the case");
     if (code == EXIT_DONE) code = parse(args, j);
-    if (code == EXIT_DONE) tell_guesses(args);
+    if (code == EXIT_DONE) say_guesses(args);
     if (code == EXIT_DONE) code = save(args, j);
     if (code != EXIT_DONE) job_close(j);
     return code;

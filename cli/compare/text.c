@@ -5,6 +5,7 @@
 
 #include "base/paragraph.h"
 #include "base/units.h"
+#include "show/cells.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
 #include "show/ways_words.h"
@@ -15,20 +16,6 @@ static int column_width(const comparison *k)
 {
     const int width = (ROW_WIDTH - LABEL_WIDTH) / (k->n + 1);
     return width < COLUMN_MAX ? width : COLUMN_MAX;
-}
-
-/* Right-aligned, cut to leave a blank before it; counted in characters of UTF-8. */
-static void put_cell(FILE *out, const char *text, int width)
-{
-    int length = 0;
-    size_t bytes = 0;
-    while (text[bytes] && length < width - 1) {
-        do
-            bytes++;
-        while (((unsigned char)text[bytes] & 0xc0) == 0x80);
-        length++;
-    }
-    fprintf(out, "%*s%.*s", width - length, "", (int)bytes, text);
 }
 
 /* ---- Table ----------------------------------------------------------------------- */
@@ -68,7 +55,7 @@ static void put_texts(FILE *out, const comparison *k, const char *label,
     char buffer[SHOWN_SIZE];
     fprintf(out, "%-*s", LABEL_WIDTH, label);
     for (int u = MATCHED; u < k->n; u++)
-        put_cell(out, text(k, u, buffer), column_width(k));
+        cell_right(out, column_width(k), text(k, u, buffer));
     fputc('\n', out);
 }
 

@@ -149,7 +149,7 @@ static double load_share(const page *p)
     return page_judged_sensible(p->p) / p->j->c->house.Q_sensible;
 }
 
-static void tell_cooling(FILE *out, const page *p)
+static void write_cooling(FILE *out, const page *p)
 {
     const double share = load_share(p);
     topic(out, "Cooling.");
@@ -166,7 +166,7 @@ static void tell_cooling(FILE *out, const page *p)
     end_topic(out);
 }
 
-static void tell_humidity(FILE *out, const page *p)
+static void write_humidity(FILE *out, const page *p)
 {
     const double liters = 3600 * p->p->balance.water;
     topic(out, "Humidity.");
@@ -181,7 +181,7 @@ static void tell_humidity(FILE *out, const page *p)
     end_topic(out);
 }
 
-static void tell_hottest(FILE *out, const page *p)
+static void write_hottest(FILE *out, const page *p)
 {
     topic(out, "The hottest days.");
     if (p->has_hottest)
@@ -191,7 +191,7 @@ static void tell_hottest(FILE *out, const page *p)
     end_topic(out);
 }
 
-static void tell_fan(FILE *out, const page *p)
+static void write_fan(FILE *out, const page *p)
 {
     const ct_point *q = p->p;
     topic(out, "Fan switch.");
@@ -215,10 +215,10 @@ static void write_feel(FILE *out, const page *p)
         return;
     }
     fputs("<ul>\n", out);
-    tell_cooling(out, p);
-    tell_humidity(out, p);
-    tell_hottest(out, p);
-    tell_fan(out, p);
+    write_cooling(out, p);
+    write_humidity(out, p);
+    write_hottest(out, p);
+    write_fan(out, p);
     fputs("</ul>\n", out);
 }
 
@@ -242,7 +242,7 @@ static double efficiency_ratio(const page *p)
     return row->has_efficiency ? row->efficiency.EER_A / p->matched.efficiency.EER_A : (double)NAN;
 }
 
-static void tell_matched(FILE *out, const page *p)
+static void write_matched(FILE *out, const page *p)
 {
     const ct_balance *a = &p->p->balance, *b = &p->matched.at.point.balance;
     if (!p->has_matched || p->p->status != CT_OK || p->matched.at.point.status != CT_OK) return;
@@ -260,7 +260,7 @@ static void write_given_up(FILE *out, const page *p)
 {
     html_element(out, "h2", NULL, "What you give up");
     fputs("<ul>\n", out);
-    tell_matched(out, p);
+    write_matched(out, p);
     topic(out, "The label.");
     html_say(out, "The efficiency label on the new unit does not apply to this pairing, and nor "
                   "does a rebate or tax credit that depends on it. Labels are for two units tested "

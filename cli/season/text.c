@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "base/paragraph.h"
-#include "base/utf8.h"
+#include "show/cells.h"
 #include "show/heating_words.h"
 
 /* ---- What the weather is --------------------------------------------------------- */
@@ -26,46 +26,28 @@ static void print_weather(const season_result *r)
                   w->place, hours, w->hourly ? ", one after the other" : " in bins");
 }
 
+enum { NAME_WIDTH = 15 };
+
 /* ---- Table ----------------------------------------------------------------------- */
-
-/* "     351" or "       -". */
-static void put(double v, int width, int decimals)
-{
-    if (isfinite(v))
-        printf("%*.*f", width, decimals, v);
-    else
-        printf("%*s", width, "-");
-}
-
-static void print_name(const season_result *r, int i)
-{
-    enum { WIDTH = 15 };
-    const char *name = r->speed[i].name;
-    int n = 0, shown_n = 0;
-    while (name[n] && shown_n < WIDTH) {
-        n += utf8_length(name + n) ? utf8_length(name + n) : 1;
-        shown_n++;
-    }
-    printf("%c %.*s%*s", i == r->picked ? '*' : ' ', n, name, WIDTH - shown_n, "");
-}
 
 static void print_speed(const season_result *r, int i)
 {
     const season_speed *s = &r->speed[i];
     const ct_season_total *t = &s->total;
-    print_name(r, i);
+    printf("%c ", i == r->picked ? '*' : ' ');
+    cell_left(stdout, NAME_WIDTH, s->name);
     if (s->status != CT_OK) {
         puts("  no season, see below");
         return;
     }
-    put(t->run, 7, 0);
-    put(t->energy / J_PER_KWH, 7, 0);
-    put(season_cost(r, s), 8, 2);
-    put(t->hours_short, 6, 0);
+    cell_number(stdout, 7, 0, t->run);
+    cell_number(stdout, 7, 0, t->energy / J_PER_KWH);
+    cell_number(stdout, 8, 2, season_cost(r, s));
+    cell_number(stdout, 6, 0, t->hours_short);
     for (int k = 0; k < CT_SEASON_LEVELS; k++)
-        put(t->above[k], 6, 0);
-    put(100 * t->rh_mean, 6, 1);
-    put(quantity_show(quantity_for_people(Q_EER, r->si), season_efficiency(s)), 7, 2);
+        cell_number(stdout, 6, 0, t->above[k]);
+    cell_number(stdout, 6, 1, 100 * t->rh_mean);
+    cell_number(stdout, 7, 2, cell_value(Q_EER, true, season_efficiency(s), r->si));
     putchar('\n');
 }
 

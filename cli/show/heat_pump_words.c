@@ -3,7 +3,7 @@
 #include <math.h>
 
 #include "base/paragraph.h"
-#include "base/utf8.h"
+#include "show/cells.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
 
@@ -67,45 +67,21 @@ static int make_rows(const ct_sweep_job *job, row rows[MAX_ROWS])
     return n;
 }
 
-static double as_read(quantity q, bool there, double v, bool metric)
-{
-    return there ? quantity_show(quantity_for_people(q, metric), v) : (double)NAN;
-}
-
-static void put_cell(FILE *out, int width, int decimals, double v)
-{
-    if (isfinite(v))
-        fprintf(out, "%*.*f", width, decimals, v);
-    else
-        fprintf(out, "%*s", width, "-");
-}
-
-static void put_name(FILE *out, const char *name)
-{
-    int width = 0;
-    for (const char *c = name; *c && width < NAME_WIDTH; width++) {
-        do
-            fputc(*c++, out);
-        while (((unsigned char)*c & 0xc0) == 0x80);
-    }
-    fprintf(out, "%*s", NAME_WIDTH - width, "");
-}
-
 static void print_row(FILE *out, const row *r, bool m)
 {
     const ct_heating_pump_point *p = &r->at;
     const bool warm = r->solved && p->warm_status == CT_OK;
     const bool cold = r->solved && p->cold_status == CT_OK;
     const double thousand = m ? 1 : 1000;
-    put_name(out, r->name ? r->name : "airflow");
-    put_cell(out, 6, 0, as_read(Q_AIRFLOW, true, p->V > 0 ? p->V : (double)NAN, m));
-    put_cell(out, 8, 0, as_read(Q_AIRFLOW_PER_TON, true, r->V_per_ton, m));
-    put_cell(out, 8, 1, as_read(Q_HEAT, r->solved, p->rated.Q_net, m) / thousand);
-    put_cell(out, 6, 2, r->solved ? p->rated.COP : (double)NAN);
-    put_cell(out, 7, 1, as_read(Q_TEMPERATURE, r->solved, p->rated.T_supply, m));
-    put_cell(out, 10, 1, as_read(Q_TEMPERATURE, r->solved, p->rated.Tc, m));
-    put_cell(out, 9, 1, as_read(Q_TEMPERATURE, warm, p->warm.Tc, m));
-    put_cell(out, 8, 1, as_read(Q_HEAT, cold, p->cold.Q_net, m) / thousand);
+    cell_left(out, NAME_WIDTH, r->name ? r->name : "airflow");
+    cell_number(out, 6, 0, cell_value(Q_AIRFLOW, true, p->V > 0 ? p->V : (double)NAN, m));
+    cell_number(out, 8, 0, cell_value(Q_AIRFLOW_PER_TON, true, r->V_per_ton, m));
+    cell_number(out, 8, 1, cell_value(Q_HEAT, r->solved, p->rated.Q_net, m) / thousand);
+    cell_number(out, 6, 2, r->solved ? p->rated.COP : (double)NAN);
+    cell_number(out, 7, 1, cell_value(Q_TEMPERATURE, r->solved, p->rated.T_supply, m));
+    cell_number(out, 10, 1, cell_value(Q_TEMPERATURE, r->solved, p->rated.Tc, m));
+    cell_number(out, 9, 1, cell_value(Q_TEMPERATURE, warm, p->warm.Tc, m));
+    cell_number(out, 8, 1, cell_value(Q_HEAT, cold, p->cold.Q_net, m) / thousand);
     fputc('\n', out);
 }
 

@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "base/paragraph.h"
+#include "show/cells.h"
 #include "show/heat_pump_words.h"
 #include "show/heating_words.h"
 #include "show/limit_words.h"
@@ -17,26 +18,6 @@
 enum { ROWS_WITHOUT_TAPS = 8, ROWS_WITHOUT_PICK = 5, TAP_WIDTH = 12 };
 
 /* ---- Table ----------------------------------------------------------------------- */
-
-static void put_name(FILE *out, const char *name)
-{
-    int width = 0;
-    for (const char *c = name; *c && width < TAP_WIDTH; width++) {
-        do
-            fputc(*c++, out);
-        while (((unsigned char)*c & 0xc0) == 0x80);
-    }
-    fprintf(out, "%*s", TAP_WIDTH - width, "");
-}
-
-/* A value as shown; a dash for one that is not there. */
-static void put_cell(FILE *out, int width, int decimals, double shown)
-{
-    if (isfinite(shown))
-        fprintf(out, "%*.*f", width, decimals, shown);
-    else
-        fprintf(out, "%*s", width, "-");
-}
 
 /* The first deciding limit that fails, and a plus when there are more. */
 static void put_verdict(FILE *out, const ct_point *p, bool pick)
@@ -53,23 +34,17 @@ static void put_verdict(FILE *out, const ct_point *p, bool pick)
         fprintf(out, "  %s%s", limit_words_of((ct_limit)first, p).brief, failing > 1 ? "+" : "");
 }
 
-/* As people read it; not a number when it is not there. */
-static double cell(quantity q, bool there, double v, bool metric)
-{
-    return there ? quantity_show(quantity_for_people(q, metric), v) : (double)NAN;
-}
-
 /* T_return: K, of the air the split counts from. */
 static void put_balance(FILE *out, const ct_balance *b, bool has, double T_return, bool m)
 {
     const double thousand = m ? 1 : 1000;
-    put_cell(out, 6, 1, cell(Q_HEAT, has, b->Q_net, m) / thousand);
-    put_cell(out, 5, 1, cell(Q_HEAT, has, b->Q_sens_net, m) / thousand);
-    put_cell(out, 5, 1, cell(Q_HEAT, has, b->Q_lat, m) / thousand);
-    put_cell(out, 5, 1, cell(Q_TEMPERATURE, has, b->Te, m));
-    put_cell(out, 5, 1, cell(Q_TEMPERATURE, has, b->supply.T, m));
-    put_cell(out, 5, 1, cell(Q_DELTA_T, has, T_return - b->supply.T, m));
-    put_cell(out, 5, m ? 2 : 1, cell(Q_EER, has, b->EER, m));
+    cell_number(out, 6, 1, cell_value(Q_HEAT, has, b->Q_net, m) / thousand);
+    cell_number(out, 5, 1, cell_value(Q_HEAT, has, b->Q_sens_net, m) / thousand);
+    cell_number(out, 5, 1, cell_value(Q_HEAT, has, b->Q_lat, m) / thousand);
+    cell_number(out, 5, 1, cell_value(Q_TEMPERATURE, has, b->Te, m));
+    cell_number(out, 5, 1, cell_value(Q_TEMPERATURE, has, b->supply.T, m));
+    cell_number(out, 5, 1, cell_value(Q_DELTA_T, has, T_return - b->supply.T, m));
+    cell_number(out, 5, m ? 2 : 1, cell_value(Q_EER, has, b->EER, m));
 }
 
 /* On a terminal, unless NO_COLOR is set to anything (no-color.org). */
@@ -86,12 +61,13 @@ static void put_point(FILE *out, const sweep_result *r, const ct_point *p)
     const bool bold = pick && colors(out);
     if (bold) fputs("\033[1m", out);
     fputc(pick ? '>' : ' ', out);
-    if (taps) put_name(out, p->tap < 0 ? "" : r->view.job->unit->blower.tap[p->tap].name);
-    put_cell(out, 5, 0, cell(Q_AIRFLOW, air, p->V, m));
-    put_cell(out, 5, 0, cell(Q_AIRFLOW_PER_TON, air, p->V_std_per_ton, m));
-    if (taps) put_cell(out, 5, m ? 0 : 2, cell(Q_STATIC, p->has_dp, p->dp, m));
+    if (taps)
+        cell_left(out, TAP_WIDTH, p->tap < 0 ? "" : r->view.job->unit->blower.tap[p->tap].name);
+    cell_number(out, 5, 0, cell_value(Q_AIRFLOW, air, p->V, m));
+    cell_number(out, 5, 0, cell_value(Q_AIRFLOW_PER_TON, air, p->V_std_per_ton, m));
+    if (taps) cell_number(out, 5, m ? 0 : 2, cell_value(Q_STATIC, p->has_dp, p->dp, m));
     put_balance(out, &p->balance, p->status == CT_OK, r->view.job->indoor.T, m);
-    put_cell(out, 4, 0, cell(Q_FRACTION, p->has_room, p->room.rh, m));
+    cell_number(out, 4, 0, cell_value(Q_FRACTION, p->has_room, p->room.rh, m));
     put_verdict(out, p, pick);
     fputs(bold ? "\033[0m\n" : "\n", out);
 }

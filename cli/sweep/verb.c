@@ -178,28 +178,29 @@ static exit_code check_options(const arguments *args)
     return check_output_folder("sweep", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
 }
 
+static exit_code whole(job *j, const option_value *o)
+{
+    uncertain_view uncertain = {.u = NULL};
+    ct_sweep *s = calloc(1, sizeof *s);
+    exit_code code = EXIT_SYSTEM;
+    if (s)
+        code = sweep(j, s, &uncertain, o);
+    else
+        complain("out of memory for the sweep");
+    free(uncertain.u);
+    free(s);
+    return code;
+}
+
 static exit_code run(const arguments *args)
 {
-    job j;
     if (args->option[COLUMNS].given) {
         sweep_columns_print(stdout);
         uncertain_columns_print(stdout);
         return EXIT_DONE;
     }
-    exit_code code = check_options(args);
-    if (code == EXIT_DONE) code = job_open(args, &j);
-    if (code != EXIT_DONE) return code;
-    uncertain_view uncertain = {.u = NULL};
-    ct_sweep *s = calloc(1, sizeof *s);
-    if (s)
-        code = sweep(&j, s, &uncertain, args->option);
-    else
-        complain("out of memory for the sweep");
-    if (!s) code = EXIT_SYSTEM;
-    free(uncertain.u);
-    free(s);
-    job_close(&j);
-    return code;
+    const exit_code code = check_options(args);
+    return code == EXIT_DONE ? job_run(args, job_open, whole) : code;
 }
 
 const verb verb_sweep = {

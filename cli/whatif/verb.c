@@ -27,7 +27,7 @@ static ct_status work_out(const job *j, ct_sweep *s, ct_whatif *w, ct_fault *fau
     return status;
 }
 
-static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
+static exit_code report(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
 {
     const ct_setup setup = job_setup(j, 0);
     ct_fault fault;
@@ -55,23 +55,23 @@ static exit_code ask(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si)
     return exit_code_answer(code, w.pick >= 0);
 }
 
-static exit_code run(const arguments *args)
+static exit_code whatif(job *j, const option_value *o)
 {
-    job j;
-    exit_code code = job_open(args, &j);
-    if (code != EXIT_DONE) return code;
     ct_sweep *s = calloc(1, sizeof *s);
     ct_reach *reach = calloc(CT_MAX_SWEEP_POINTS, sizeof *reach);
-    if (s && reach) {
-        code = ask(&j, s, reach, args->option[JSON].given, args->option[SI].given);
-    } else {
+    exit_code code = EXIT_SYSTEM;
+    if (s && reach)
+        code = report(j, s, reach, o[JSON].given, o[SI].given);
+    else
         complain("out of memory for the sweep");
-        code = EXIT_SYSTEM;
-    }
     free(reach);
     free(s);
-    job_close(&j);
     return code;
+}
+
+static exit_code run(const arguments *args)
+{
+    return job_run(args, job_open, whatif);
 }
 
 const verb verb_whatif = {

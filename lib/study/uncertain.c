@@ -237,7 +237,7 @@ static void count_draws(const study *s, ct_uncertain *out)
 }
 
 /* Works the first impossible draw out again for its story: threads may meet it in any order. */
-static void tell_impossible(const study *s, ct_uncertain *out)
+static void note_impossible(const study *s, ct_uncertain *out)
 {
     ct_sweep_job job;
     ct_fault fault;
@@ -318,7 +318,7 @@ static ct_status run(study *s, const ct_uncertain_plan *plan, int workers, ct_fa
         return ct_fault_say(fault, CT_SYSTEM, "out of memory for %d samples", s->samples);
     ct_parallel(workers, s->samples, work_sample, s);
     count_draws(s, out);
-    tell_impossible(s, out);
+    note_impossible(s, out);
     if (out->impossible == s->samples)
         return ct_fault_say(fault, CT_NO_ROOT, "no draw is possible: %.160s", out->why);
     ct_parallel(workers, s->points, work_point, s);
