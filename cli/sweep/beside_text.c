@@ -20,10 +20,19 @@ static void say_driest(FILE *out, const ct_point *p, const ct_point *pick)
             100 * pick->room.rh);
 }
 
+/* Watts over an hour are as many Wh. */
+static void say_energy(FILE *out, double energy, bool metric)
+{
+    char watts[SHOWN_SIZE];
+    fprintf(out, "%sh", shown(watts, Q_ELECTRIC, energy, metric));
+}
+
 static void say_cheapest(FILE *out, const sweep_result *r, const ct_point *p, const ct_point *pick)
 {
-    fprintf(out, "cheapest to run, %.0f Wh for an hour of this load instead of %.0f",
-            ct_beside_power(r->view.job, p), ct_beside_power(r->view.job, pick));
+    fputs("cheapest to run, ", out);
+    say_energy(out, ct_beside_power(r->view.job, p), r->metric);
+    fputs(" for an hour of this load instead of ", out);
+    say_energy(out, ct_beside_power(r->view.job, pick), r->metric);
 }
 
 static void say_reserve(FILE *out, const sweep_result *r, const ct_point *p, const ct_point *pick)
@@ -42,32 +51,47 @@ static void say_faster(FILE *out, const sweep_result *r, const ct_point *p, cons
     char gain[SHOWN_SIZE];
     const double dE = ct_beside_power(r->view.job, p) - ct_beside_power(r->view.job, pick);
     fprintf(out,
-            "humidity is right there too, %.0f%% instead of %.0f%%; it carries %s more and takes "
-            "%.0f Wh %s for an hour of this load",
+            "humidity is right there too, %.0f%% instead of %.0f%%; it carries %s more and takes ",
             100 * p->room.rh, 100 * pick->room.rh,
-            shown(gain, Q_HEAT, p->Q_load_max - pick->Q_load_max, r->metric), fabs(dE),
-            dE < 0 ? "less" : "more");
+            shown(gain, Q_HEAT, p->Q_load_max - pick->Q_load_max, r->metric));
+    say_energy(out, fabs(dE), r->metric);
+    fprintf(out, " %s for an hour of this load", dE < 0 ? "less" : "more");
 }
 
-/* The faster speed's line has what the others would say of it. */
 enum { DRIEST, CHEAPEST, RESERVE, FASTER, ROWS };
 
-static void print_other(FILE *out, const sweep_result *r, int row, int i)
+static void say_row(FILE *out, const sweep_result *r, int row, const ct_point *p)
 {
-    const ct_point *p = speed(r, i), *pick = speed(r, r->view.pick->index);
+    const ct_point *pick = speed(r, r->view.pick->index);
+    switch (row) {
+    case DRIEST: say_driest(out, p, pick); break;
+    case CHEAPEST: say_cheapest(out, r, p, pick); break;
+    case RESERVE: say_reserve(out, r, p, pick); break;
+    default: say_faster(out, r, p, pick); break;
+    }
+}
+
+/* One line a speed, with all that it is best at. */
+static void print_other(FILE *out, const sweep_result *r, const int other[ROWS], int first)
+{
     paragraph text;
     FILE *t;
-    if (i < 0 || i == r->view.pick->index || !(t = paragraph_open(&text))) return;
-    pick_text_speed(t, r, p);
-    fputs(": ", t);
-    switch (row) {
-    case DRIEST: say_driest(t, p, pick); break;
-    case CHEAPEST: say_cheapest(t, r, p, pick); break;
-    case RESERVE: say_reserve(t, r, p, pick); break;
-    default: say_faster(t, r, p, pick); break;
+    if (!(t = paragraph_open(&text))) return;
+    pick_text_speed(t, r, speed(r, other[first]));
+    for (int row = first; row < ROWS; row++) {
+        if (other[row] != other[first]) continue;
+        fputs(row == first ? ": " : "; ", t);
+        say_row(t, r, row, speed(r, other[row]));
     }
     fputc('.', t);
     paragraph_print(&text, out, "Beside it: ", 2);
+}
+
+static bool said_before(const int other[ROWS], int row)
+{
+    for (int i = 0; i < row; i++)
+        if (other[i] == other[row]) return true;
+    return false;
 }
 
 static void print_dry(FILE *out, const sweep_result *r)
@@ -94,7 +118,8 @@ void beside_print(FILE *out, const sweep_result *r, const ct_point *pick)
     print_dry(out, r);
     outlook_print_close(out, &r->outlook, 0, r->metric);
     for (int i = 0; i < ROWS && r->full && !r->quiet; i++)
-        if (i == FASTER || other[i] != b->faster) print_other(out, r, i, other[i]);
+        if (other[i] >= 0 && other[i] != r->view.pick->index && !said_before(other, i))
+            print_other(out, r, other, i);
 }
 
 /* ---- JSON ------------------------------------------------------------------------ */

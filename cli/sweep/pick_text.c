@@ -118,6 +118,19 @@ static void say_difference(FILE *out, const char *what, quantity q, double now, 
             now < then ? "less" : "more", what);
 }
 
+static void say_eer(FILE *out, double now, double then, bool metric)
+{
+    const quantity_form *eer = quantity_for_people(Q_EER, metric);
+    char a[SHOWN_SIZE], b[SHOWN_SIZE];
+    const int decimals = metric ? 2 : 1;
+    snprintf(a, sizeof a, "%.*f", decimals, quantity_show(eer, now));
+    snprintf(b, sizeof b, "%.*f", decimals, quantity_show(eer, then));
+    if (strcmp(a, b) == 0)
+        fprintf(out, " EER %s at both", a);
+    else
+        fprintf(out, " EER %s instead of %s", a, b);
+}
+
 static void say_price(FILE *out, const sweep_result *r, const ct_point *p, const ct_point *ref)
 {
     const bool m = r->metric;
@@ -127,9 +140,7 @@ static void say_price(FILE *out, const sweep_result *r, const ct_point *p, const
     say_difference(out, "total,", Q_HEAT, p->balance.Q_net, ref->balance.Q_net, m);
     say_difference(out, "sensible and", Q_HEAT, p->balance.Q_sens_net, ref->balance.Q_sens_net, m);
     say_difference(out, "latent capacity;", Q_HEAT, p->balance.Q_lat, ref->balance.Q_lat, m);
-    const quantity_form *eer = quantity_for_people(Q_EER, m);
-    fprintf(out, " EER %.*f instead of %.*f", m ? 2 : 1, quantity_show(eer, p->balance.EER),
-            m ? 2 : 1, quantity_show(eer, ref->balance.EER));
+    say_eer(out, p->balance.EER, ref->balance.EER, m);
     if (p->has_room && ref->has_room)
         fprintf(out, "; the house settles at %.0f%% instead of %.0f%%", 100 * p->room.rh,
                 100 * ref->room.rh);

@@ -112,8 +112,8 @@ static void print_table(FILE *out, const sweep_result *r)
     if (any_metering(r)) fputs(" *: look at the metering device, see the note below.\n", out);
     fprintf(out,
             " Capacities in %s in this return air, blower heat taken off; per ton:\n"
-            " standard air; suct: saturated suction; RH: humidity the house settles at.\n",
-            r->metric ? "kW" : "1000 Btu/h");
+            " standard air; suct: saturated suction; RH: settled, at %.0f%% of the load.\n",
+            r->metric ? "kW" : "1000 Btu/h", 100 * r->view.job->c->house.humidity_load);
     if (r->full && r->view.job->c->house.judge_load_at == CT_LOAD_SETTLED)
         fputs(" The load is not held against these but against the sensible capacity where the\n"
               " house settles at that load.\n",

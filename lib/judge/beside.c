@@ -46,6 +46,12 @@ static void look_at(const ct_sweep_job *job, const ct_point *p, int i, figures *
     }
 }
 
+static bool worth_a_word(const ct_sweep_job *job, const ct_point *p, const ct_point *pick)
+{
+    return p->Q_load_max > pick->Q_load_max * (1.0 + CT_BESIDE_FASTER) ||
+           ct_beside_power(job, p) < ct_beside_power(job, pick) * (1.0 - CT_BESIDE_FASTER);
+}
+
 void ct_beside_pick(const ct_sweep_job *job, const ct_sweep *s, const ct_pick *pick, ct_beside *out)
 {
     const ct_point *at = ct_pick_point(pick, s);
@@ -59,7 +65,7 @@ void ct_beside_pick(const ct_sweep_job *job, const ct_sweep *s, const ct_pick *p
         const ct_point *p = ct_pick_candidate(pick, s, i);
         if (!p->passes) continue;
         look_at(job, p, i, &now, &b);
-        if (b.faster < 0 && right(job, p)) b.faster = i;
+        if (b.faster < 0 && right(job, p) && worth_a_word(job, p, at)) b.faster = i;
         if (b.too_dry && b.less_dry < 0 && driest_hour(p) >= floor) b.less_dry = i;
     }
     *out = b;

@@ -19,11 +19,13 @@ extern "C" {
 /* Differences nobody notices: points of humidity, and of the energy and load. */
 #define CT_BESIDE_RH 0.005
 #define CT_BESIDE_SHARE 0.005
+/* What a faster speed must carry more, or take less electricity, to be worth a word. */
+#define CT_BESIDE_FASTER 0.03
 
 typedef struct {
     int driest, cheapest,
-        reserve;  /* speeds as in ct_pick.index; the pick itself when none differs */
-    int faster;   /* the next speed above that passes with its humidity right; -1: none */
+        reserve; /* speeds as in ct_pick.index; the pick itself when none differs */
+    int faster; /* the next speed above worth a word that passes with its humidity right; -1: none */
     bool too_dry; /* the house settles under its humidity floor at the pick */
     int less_dry; /* the lowest speed that passes and is not too dry; -1: none, or not asked */
     double rh;    /* 0..1, the drier of the hours looked at, at the pick; NaN when not known */
