@@ -10,7 +10,7 @@ bad=0
 
 lib_floors="base fluid part case plant judge study"
 # Folders between brackets stand side by side: none includes from another.
-cli_floors="base show [ sweep compare metering tune explain reckon fit keys whatif season new ] [ page batch ]"
+cli_floors="base show [ sweep compare metering tune explain explore reckon fit keys whatif season new ] [ page batch ]"
 
 # "folder/who folder/whom" for each #include of ours; the system's are in angles.
 edges() { # root files

@@ -139,8 +139,10 @@ void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_near *n
     ct_heating_judge(job, p->limit);
     if (p->status == CT_OK) {
         deliver(job, p);
-        settle_design(solver, job, near, p);
-        try_mild(solver, job, near, p);
+        if (!job->only_entered) {
+            settle_design(solver, job, near, p);
+            try_mild(solver, job, near, p);
+        }
         ct_limits_check_balance(job, p);
     }
     conclude(job, p);

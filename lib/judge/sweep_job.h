@@ -35,6 +35,8 @@ typedef struct {
     double matched_area; /* m2, air side of the coil the outdoor unit was rated with */
     bool has_heat_pump;
     ct_heat_pump heat_pump; /* with this unit's coil */
+    bool only_entered;      /* for tables over the return air: the hours the house settles in, or is
+                          mildest, are not looked at, and loads and frost are judged as entered */
     ct_maybe Tc_heat; /* K, saturated discharge on the warmest day it heats, with V_heat; the end of
                          the refrigerant's table where it would be beyond */
 } ct_sweep_job;

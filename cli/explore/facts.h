@@ -1,0 +1,44 @@
+/* What the explore page shows: each indoor unit with its grid and its blower speeds. */
+#ifndef CLI_EXPLORE_FACTS_H
+#define CLI_EXPLORE_FACTS_H
+
+#include "base/job.h"
+#include "explore/grid.h"
+
+/* A blower speed: a stop of the airflow slider. Its static is judged by its own table. */
+typedef struct {
+    const char *name;
+    bool has;             /* it moves air against the ducts; else `why` */
+    double V_std_per_ton; /* m3/s, in the weather of the case */
+    ct_judgement dp;      /* the static limit */
+    char why[200];
+} explore_tap;
+
+typedef struct {
+    const job *j;
+    const char *name;
+    bool good; /* else `why`, and nothing of the rest */
+    char why[200];
+    char *refusal; /* why it must not be installed, owned; NULL: it may */
+    ct_sweep_job job;
+    int n_taps;
+    explore_tap tap[CT_MAX_TAPS]; /* in order of rising airflow */
+    const grid *grid;             /* of the facts' */
+} explore_unit;
+
+enum { MAX_UNITS = CT_MAX_INDOOR };
+
+typedef struct {
+    const job *j;
+    bool metric;
+    int n;
+    explore_unit unit[MAX_UNITS];
+    grid grids[MAX_UNITS]; /* of the good units, in order */
+    int n_grids;
+} explore_facts;
+
+/* EXIT_DONE, or the message is out. explore_free in any case. */
+exit_code explore_work_out(job *j, bool metric, explore_facts *f);
+void explore_free(explore_facts *f);
+
+#endif

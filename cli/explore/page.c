@@ -1,0 +1,105 @@
+#include "explore/page.h"
+
+#include <stdlib.h>
+
+#include "base/html.h"
+#include "explore/data.h"
+#include "explore/embedded.h"
+
+/* ---- Head ------------------------------------------------------------------------ */
+
+/* Base64, RFC 4648 section 4, as the policy wants a hash: 'sha256-...'. */
+static void write_hash(FILE *out, const unsigned char *b)
+{
+    static const char digit[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    fputs("'sha256-", out);
+    for (int i = 0; i < SHA256_SIZE; i += 3) {
+        const int left = SHA256_SIZE - i;
+        const unsigned three = (unsigned)b[i] << 16 | (left > 1 ? (unsigned)b[i + 1] << 8 : 0) |
+                               (left > 2 ? b[i + 2] : 0);
+        for (int k = 0; k < 4; k++)
+            fputc(k <= left ? digit[three >> (18 - 6 * k) & 63] : '=', out);
+    }
+    fputs("'", out);
+}
+
+static void write_text(FILE *out, const embedded_text *t)
+{
+    fwrite(t->text, 1, t->size, out);
+}
+
+static const char *title_of(const explore_facts *f)
+{
+    const char *title = f->j->c->job.title;
+    return title[0] ? title : "Blower speed and what it trades";
+}
+
+static void write_head(FILE *out, const explore_facts *f)
+{
+    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
+          "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src ",
+          out);
+    write_hash(out, explore_style.sha256);
+    fputs("; script-src ", out);
+    write_hash(out, explore_script.sha256);
+    fputs("; base-uri 'none'; form-action 'none'\"/>\n"
+          "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n"
+          "<meta name=\"color-scheme\" content=\"light dark\"/>\n",
+          out);
+    html_element(out, "title", NULL, "%s", title_of(f));
+    fputs("<style>", out);
+    write_text(out, &explore_style);
+    fputs("</style>\n</head>\n<body>\n<header>\n", out);
+}
+
+static void write_header(FILE *out, const explore_facts *f)
+{
+    const ct_case *c = f->j->c;
+    html_element(out, "h1", NULL, "%s", title_of(f));
+    html_element(out, "p", "about", "%s, %.3g ton outdoor unit. %sMade by coiltrim %s.",
+                 c->outdoor.refrigerant, c->outdoor.tons,
+                 c->job.invented ? "Example: the data are invented. " : "", COILTRIM_VERSION);
+    fputs("</header>\n", out);
+}
+
+/* ---- Data ------------------------------------------------------------------------ */
+
+/* JSON inside HTML: no '<' may be seen as a tag, no '&' as an entity. They stand in strings only. */
+static void write_json(FILE *out, const char *text)
+{
+    for (; *text; text++) {
+        if (*text == '<' || *text == '>' || *text == '&')
+            fprintf(out, "\\u%04x", (unsigned)*text);
+        else
+            fputc(*text, out);
+    }
+}
+
+enum { DIGITS = 9 };
+
+static bool write_data(FILE *out, const explore_facts *f)
+{
+    json_t *root = explore_data(f);
+    char *text =
+        root ? json_dumps(root, JSON_COMPACT | JSON_ENSURE_ASCII | JSON_REAL_PRECISION(DIGITS))
+             : NULL;
+    json_decref(root);
+    if (!text) return false;
+    fputs("<script type=\"application/json\" id=\"data\">", out);
+    write_json(out, text);
+    fputs("</script>\n", out);
+    free(text);
+    return true;
+}
+
+bool explore_page_write(FILE *out, const explore_facts *f)
+{
+    write_head(out, f);
+    write_header(out, f);
+    write_text(out, &explore_body);
+    if (!write_data(out, f)) return false;
+    fputs("<script>", out);
+    write_text(out, &explore_script);
+    fputs("</script>\n</body>\n</html>\n", out);
+    return true;
+}

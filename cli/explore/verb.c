@@ -1,0 +1,69 @@
+#include <stdlib.h>
+
+#include "base/common_options.h"
+#include "base/complain.h"
+#include "base/write_file.h"
+#include "explore/page.h"
+#include "verbs.h"
+
+enum { OUTPUT, SI, N_OPTIONS };
+
+static const option_row options[N_OPTIONS] = {
+    [OUTPUT] = {.name = "output",
+                .letter = 'o',
+                .kind = OPTION_TEXT,
+                .shows = "FILE",
+                .fallback = "explore.html",
+                .help = "file to write"},
+    [SI] = {SI_ROW("metric page; also without this when the case has its temperatures in C")},
+};
+
+static exit_code write_page(const explore_facts *f, const char *path)
+{
+    write_file file;
+    if (!write_file_open(&file, path)) return EXIT_SYSTEM;
+    const bool good = explore_page_write(file.stream, f);
+    if (!good) complain("out of memory for the page");
+    return write_file_end(&file, good) ? EXIT_DONE : EXIT_SYSTEM;
+}
+
+static exit_code explore(job *j, const option_value *o)
+{
+    const bool metric = o[SI].given || j->report->n_celsius > j->report->n_fahrenheit;
+    explore_facts *f = calloc(1, sizeof *f);
+    if (!f) {
+        complain("out of memory for the page");
+        return EXIT_SYSTEM;
+    }
+    exit_code code = explore_work_out(j, metric, f);
+    if (code == EXIT_DONE) code = write_page(f, o[OUTPUT].text);
+    explore_free(f);
+    free(f);
+    return code;
+}
+
+static exit_code run(const arguments *args)
+{
+    return job_run(args, job_open, explore);
+}
+
+const verb verb_explore = {
+    .name = "explore",
+    .purpose = "The trade-off under your thumb: one page with sliders.",
+    .operands = "CASE",
+    .min_operands = 1,
+    .max_operands = 1,
+    .takes_case = true,
+    .options = options,
+    .n_options = N_OPTIONS,
+    .details =
+        "Writes one HTML file to open on a phone; it loads nothing from the network. Sliders move\n"
+        "the airflow (the blower's speeds are stops), the outdoor temperature, the humidity of\n"
+        "the return air and the sensible load. Capacities, coil temperatures, the humidity the\n"
+        "house settles at and the verdict with its reason follow, for each indoor unit of the\n"
+        "case. Equipment and charge stay as the case has them. Values lie between balances\n"
+        "worked out beforehand: capacity within 0.3 %, temperatures within 0.2 F, humidity\n"
+        "within half a point.\n",
+    .example = "  coiltrim explore examples/r410a-humid.yaml -o explore.html\n",
+    .run = run,
+};
