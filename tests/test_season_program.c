@@ -19,6 +19,11 @@ typedef struct {
 static const row rows[] = {
     {"rating bins", {"season", EXAMPLE}, EXIT_DONE, "8 temperature bins of the rating", NULL},
     {"pick", {"season", EXAMPLE}, EXIT_DONE, "\n* tap 2 ", NULL},
+    {"pick without taps",
+     {"season", SOURCE_DIR "/examples/lessons/base.yaml"},
+     EXIT_DONE,
+     "\n* ",
+     NULL},
     {"price", {"season", EXAMPLE, "season.price=0.15"}, EXIT_DONE, "costs", NULL},
     {"hourly", {"season", EXAMPLE, "--weather", SUMMER}, EXIT_DONE, "2208 h", NULL},
     {"own bins", {"season", EXAMPLE, "-w", BINS, "--si"}, EXIT_DONE, "W/W", NULL},

@@ -248,6 +248,12 @@ static void test_runs(void **state)
         {"quiet", {"sweep", good, "-q"}, EXIT_DONE, "Pick: ", NULL},
         {"reasons", {"sweep", good, "--reasons"}, EXIT_DONE, "common practice, no source", NULL},
         {"metric", {"sweep", good, "--si"}, EXIT_DONE, "L/s", NULL},
+        {"cut when damp",
+         {"sweep", good, "fan_control.cut_when_damp=yes"},
+         EXIT_DONE,
+         "Fan control: fan AUTO, 15% less air above 53% RH",
+         NULL},
+        {"controls in JSON", {"sweep", good, "--json"}, EXIT_DONE, "\"plain_auto\": {", NULL},
     };
     program_check_rows(runs, sizeof runs / sizeof runs[0]);
 }

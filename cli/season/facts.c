@@ -67,33 +67,62 @@ static void name_speed(const season_result *r, season_speed *s)
         shown(s->name, Q_AIRFLOW_PER_TON, s->point->V_std_per_ton, r->si);
 }
 
-/* All taps; of the airflows of a sweep some, evenly. */
+/* Some of the airflows of a sweep, evenly; the nearest to the pick gives way to it. */
+static void choose_airflows(const season_result *r, int chosen[SEASON_AIRFLOWS])
+{
+    const int pick = r->pick.found ? r->pick.index : 0;
+    int nearest = 0;
+    for (int i = 0; i < r->n; i++) {
+        chosen[i] = r->n < 2 ? 0 : i * (r->swept->n - 1) / (r->n - 1);
+        if (abs(chosen[i] - pick) < abs(chosen[nearest] - pick)) nearest = i;
+    }
+    chosen[nearest] = pick;
+}
+
+/* All taps, or some airflows. */
 static void choose_speeds(season_result *r)
 {
     const ct_sweep *s = r->swept;
     const bool taps = s->n_taps > 0;
+    int chosen[SEASON_AIRFLOWS];
     r->n = taps ? s->n_taps : s->n < SEASON_AIRFLOWS ? s->n : SEASON_AIRFLOWS;
     r->picked = -1;
+    if (!taps) choose_airflows(r, chosen);
     for (int i = 0; i < r->n; i++) {
-        const int k = taps || r->n < 2 ? i : i * (s->n - 1) / (r->n - 1);
-        r->speed[i].point = taps ? &s->tap[k] : &s->point[k];
+        r->speed[i].point = taps ? &s->tap[i] : &s->point[chosen[i]];
         name_speed(r, &r->speed[i]);
         if (r->pick.found && r->speed[i].point == ct_pick_point(&r->pick, s)) r->picked = i;
     }
 }
 
+enum { FULL, CUT, STAGES };
+
+/* At the whole airflow, and at what the controls leave of it where they are on. */
+static ct_status tabulate(season_result *r, season_speed *s, const ct_season_range *range,
+                          ct_season_stage stage[STAGES], ct_fault *fault)
+{
+    ct_status status =
+        ct_season_tabulate(r->j->solver, &r->sweep, s->point, range, &stage[FULL], fault);
+
+    s->balances = stage[FULL].balances;
+    if (status != CT_OK || !ct_fan_control_cuts(&r->j->c->control)) return status;
+    status = ct_season_tabulate_cut(r->j->solver, &r->sweep, s->point, range, &stage[CUT], fault);
+    s->balances += stage[CUT].balances;
+    stage[FULL].cut = &stage[CUT];
+    return status;
+}
+
 static ct_status run_speed(season_result *r, season_speed *s, const ct_season_range *range,
-                           ct_season_stage *stage, ct_fault *fault)
+                           ct_season_stage stage[STAGES], ct_fault *fault)
 {
     const size_t n = (size_t)r->weather.n;
     s->rh = calloc(n, sizeof *s->rh);
     s->run = calloc(n, sizeof *s->run);
     if (!s->rh || !s->run) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the season");
     const ct_season_trace trace = {s->rh, s->run, r->counted};
-    s->status = ct_season_tabulate(r->j->solver, &r->sweep, s->point, range, stage, fault);
-    s->balances = stage->balances;
+    s->status = tabulate(r, s, range, stage, fault);
     if (s->status == CT_OK)
-        s->status = ct_season_run(&r->house, stage, &r->weather, &trace, &s->total, fault);
+        s->status = ct_season_run(&r->house, &stage[FULL], &r->weather, &trace, &s->total, fault);
     if (s->status != CT_OK) snprintf(s->why, sizeof s->why, "%s", fault->what);
     return s->status;
 }
@@ -102,7 +131,7 @@ static exit_code run_speeds(season_result *r)
 {
     ct_fault fault = {.what = ""};
     const ct_season_range range = ct_season_range_of(&r->house, &r->weather);
-    ct_season_stage *stage = calloc(1, sizeof *stage);
+    ct_season_stage *stage = calloc(STAGES, sizeof *stage);
     r->counted = calloc((size_t)r->weather.n, sizeof *r->counted);
     ct_status status = stage && r->counted
                            ? CT_OK

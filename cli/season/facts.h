@@ -36,7 +36,7 @@ typedef struct {
     bool *counted; /* owned: which hours' humidity counts, the same at all speeds */
     int n;
     season_speed speed[SEASON_SPEEDS];
-    int picked;      /* of speed; -1: no pick, or an airflow that is not among them */
+    int picked;      /* of speed; -1: no pick */
     int drawn[2];    /* speeds the plots show; -1: none */
     verdict verdict; /* of the unit */
 } season_result;

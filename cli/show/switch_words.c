@@ -1,5 +1,8 @@
 #include "show/switch_words.h"
 
+#include "base/paragraph.h"
+#include "judge/fan_control.h"
+#include "show/json_out.h"
 #include "show/limit_words.h"
 
 #define MATTERS 0.003 /* of RH: a difference worth a word, 0.3 % */
@@ -45,11 +48,16 @@ static void explain_start(FILE *out, const ct_switches *w, const ct_case *c)
                 c->control.start_time, percent(w, CT_SWITCH_STARTS));
 }
 
-static void explain_forbidden(FILE *out, const ct_switches *w, bool metric)
+static void say_why_not(FILE *out, const ct_switches *w, bool metric)
 {
     const ct_limit limit = (ct_limit)w->slow_fails;
-    fprintf(out, "Airflow cut on humidity off at this speed: ");
     limit_explain(out, limit, &w->slow.limit[limit], &w->slow, metric);
+}
+
+static void explain_forbidden(FILE *out, const ct_switches *w, bool metric)
+{
+    fputs("Airflow cut on humidity off at this speed: ", out);
+    say_why_not(out, w, metric);
     fputs(". ", out);
 }
 
@@ -94,4 +102,114 @@ void switches_explain(FILE *out, const ct_switches *w, const ct_case *c, bool me
     explain_fan(out, w);
     explain_start(out, w, c);
     explain_cut(out, w, c, metric);
+}
+
+/* ---- One line -------------------------------------------------------------------- */
+
+static bool runs_on(const ct_house *h)
+{
+    return !h->fan_on && h->fan_off_delay.has && h->fan_off_delay.v > 0.0;
+}
+
+bool switches_are_set(const ct_case *c)
+{
+    return c->house.fan_on || ct_fan_control_cuts(&c->control);
+}
+
+static void say_setting(FILE *out, const ct_case *c)
+{
+    const ct_fan_control *k = &c->control;
+    fputs(c->house.fan_on ? "fan ON" : "fan AUTO", out);
+    if (runs_on(&c->house)) fprintf(out, ", %.0f s run-on", c->house.fan_off_delay.v);
+    if (k->slow_start) fprintf(out, ", slow start %.0f s", k->start_time);
+    if (k->cut_when_damp)
+        fprintf(out, ", %.0f%% less air above %.0f%% RH", 100.0 * k->cut, 100.0 * k->rh_on);
+}
+
+static void say_other(FILE *out, const ct_switches *w, ct_switch i, const char **between)
+{
+    static const char *const names[CT_SWITCH_COUNT] = {[CT_SWITCH_STOPS] = "plain AUTO",
+                                                       [CT_SWITCH_FAN_ON] = "fan ON",
+                                                       [CT_SWITCH_HUMIDITY] =
+                                                           "airflow cut on humidity"};
+    if (!settles(w, i)) return;
+    fprintf(out, "%s%s %.0f%%", *between, names[i], percent(w, i));
+    *between = ", ";
+}
+
+static void say_others(FILE *out, const ct_switches *w, const ct_case *c)
+{
+    const char *between = "; with ";
+    if (c->house.fan_on || runs_on(&c->house) || ct_fan_control_cuts(&c->control))
+        say_other(out, w, CT_SWITCH_STOPS, &between);
+    if (!c->house.fan_on) say_other(out, w, CT_SWITCH_FAN_ON, &between);
+    if (!c->control.cut_when_damp && w->slow_fails < 0)
+        say_other(out, w, CT_SWITCH_HUMIDITY, &between);
+}
+
+void switches_print(FILE *out, const ct_switches *w, const ct_sweep_job *job, const ct_point *p,
+                    bool metric)
+{
+    paragraph text;
+    FILE *t;
+    if (!p->has_room || !(t = paragraph_open(&text))) return;
+    say_setting(t, job->c);
+    fprintf(t, ": the house settles at %.0f%%", 100.0 * p->room.rh);
+    if (p->slowed > 0.0) fprintf(t, ", %.0f%% of the run at the cut airflow", 100.0 * p->slowed);
+    if (ct_fan_control_cuts(&job->c->control) && w->slow_fails >= 0) {
+        fputs(" (there it FAILS: ", t);
+        say_why_not(t, w, metric);
+        fputc(')', t);
+    }
+    say_others(t, w, job->c);
+    fputc('.', t);
+    paragraph_print(&text, out, "Fan control: ", 2);
+}
+
+/* ---- JSON ------------------------------------------------------------------------ */
+
+static bool put_setting(json_t *o, const ct_case *c, bool si)
+{
+    const ct_fan_control *k = &c->control;
+    return put_bool(o, "fan_on", c->house.fan_on) &&
+           put_value(o, "run_on_s", Q_PLAIN, runs_on(&c->house) ? c->house.fan_off_delay.v : 0.0,
+                     si) &&
+           put_bool(o, "cut_when_damp", k->cut_when_damp) &&
+           put_bool(o, "slow_start", k->slow_start) &&
+           put_value(o, "airflow_cut", Q_FRACTION, k->cut, si) &&
+           put_value(o, "humidity_on", Q_FRACTION, k->rh_on, si) &&
+           put_value(o, "humidity_off", Q_FRACTION, k->rh_off, si) &&
+           put_value(o, "overcool", Q_DELTA_T, k->overcool, si) &&
+           put_value(o, "start_time_s", Q_PLAIN, k->start_time, si);
+}
+
+static bool put_settled(json_t *parent, const char *name, const ct_switched *w, bool si)
+{
+    if (w->status != CT_OK) return true;
+    json_t *o = open_object(parent, name);
+    return o && put_value(o, "rh_settled", Q_FRACTION, w->room.rh, si) &&
+           put_value(o, "run_share", Q_FRACTION, w->room.run, si) &&
+           put_value(o, "share_at_cut", Q_FRACTION, w->slowed, si) &&
+           put_value(o, "room", Q_TEMPERATURE, w->T, si);
+}
+
+bool switches_put(json_t *object, const ct_switches *w, const ct_sweep_job *job, const ct_point *p,
+                  bool si)
+{
+    static const char *const names[CT_SWITCH_COUNT] = {
+        [CT_SWITCH_STOPS] = "plain_auto",       [CT_SWITCH_RUNS_ON] = "run_on",
+        [CT_SWITCH_FAN_ON] = "fan_on",          [CT_SWITCH_STARTS] = "slow_start",
+        [CT_SWITCH_HUMIDITY] = "cut_when_damp", [CT_SWITCH_OVERCOOL] = "cut_and_overcool"};
+    const ct_switched as_set = {.status = p->has_room ? CT_OK : CT_NO_ROOT,
+                                .room = p->room,
+                                .T = job->indoor.T,
+                                .slowed = p->slowed};
+    json_t *o = open_object(object, "fan_control"), *set = o ? open_object(o, "set") : NULL;
+    bool good = set && put_setting(set, job->c, si) && put_settled(o, "as_set", &as_set, si);
+    json_t *others = good ? open_object(o, "settings") : NULL;
+    good = others != NULL;
+    for (int i = 0; good && i < CT_SWITCH_COUNT; i++)
+        good = put_settled(others, names[i], &w->at[i], si);
+    return good && (w->slow_fails < 0 ||
+                    put_text(o, "cut_fails_on", ct_limit_of((ct_limit)w->slow_fails)->token));
 }

@@ -9,6 +9,7 @@
 #include "judge/pick.h"
 #include "show/outlook.h"
 #include "show/verdict.h"
+#include "study/switches.h"
 #include "sweep/columns.h"
 #include "sweep/uncertain.h"
 
@@ -18,6 +19,8 @@ typedef struct {
     verdict verdict;  /* whether the unit may be installed */
     outlook outlook;  /* how close the call is, or what would fix it */
     ct_beside beside; /* other speeds worth a thought; of a pick that was found */
+    bool has_switches;
+    ct_switches switches; /* the blower's controls at the pick */
     bool has_hottest_reserve;
     double T_hottest_reserve; /* K, hottest day of the speed with most reserve */
     bool has_hottest;

@@ -5,6 +5,7 @@
 #include "show/json_out.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
+#include "show/switch_words.h"
 #include "show/ways_words.h"
 #include "sweep/beside_text.h"
 
@@ -215,6 +216,12 @@ static bool put_pick(json_t *root, const sweep_result *r)
            outlook_put_fixes(o, &r->outlook, r->metric);
 }
 
+static bool put_switches(json_t *root, const sweep_result *r)
+{
+    return !r->has_switches || switches_put(root, &r->switches, r->view.job,
+                                            ct_pick_point(r->view.pick, r->view.sweep), r->metric);
+}
+
 static bool put_uncertain(json_t *root, const sweep_result *r)
 {
     return !r->uncertain ||
@@ -227,7 +234,8 @@ static bool fill(json_t *root, const sweep_result *r)
     return put_text(root, "units", r->metric ? "si" : "inch_pound") &&
            put_case(root, r->j->c, r->metric) && put_assumed(root, r->j->report) &&
            put_calibration(root, r->j, r->metric) && verdict_put(root, &r->verdict) &&
-           put_pick(root, r) && heating_put(root, r->view.job, r->metric) &&
+           put_pick(root, r) && put_switches(root, r) &&
+           heating_put(root, r->view.job, r->metric) &&
            ways_put(root, r->j->c, &r->j->ways, r->metric) && put_uncertain(root, r) &&
            put_points(root, "taps", r, s->tap, s->n_taps) &&
            put_points(root, "points", r, s->point, s->n);

@@ -11,6 +11,7 @@
 #include "show/heating_words.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
+#include "show/switch_words.h"
 #include "show/ways_words.h"
 #include "sweep/beside_text.h"
 #include "sweep/pick_text.h"
@@ -305,6 +306,8 @@ static void print_answer_of(FILE *out, const sweep_result *r, const ct_point *pi
         pick_text_pick(out, r, pick);
         pick_text_advice(out, r, pick);
         beside_print(out, r, pick);
+        if (r->has_switches && (r->full || switches_are_set(r->view.job->c)))
+            switches_print(out, &r->switches, r->view.job, pick, r->metric);
     } else if (!r->view.pick->refused) {
         pick_text_none(out, r);
     }

@@ -85,7 +85,11 @@ static ct_status look_beside(sweep_result *r, const job *j, ct_fault *fault)
 static exit_code look_further(sweep_result *r, const job *j, ct_fault *fault)
 {
     const ct_setup setup = job_setup(j, 0);
+    const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);
     ct_status status = ask_hottest(r, j, fault);
+    if (status != CT_SYSTEM && pick)
+        r->has_switches =
+            complain_had(ct_switches_run(j->solver, &j->sweep, pick, &r->switches, fault));
     if (status != CT_SYSTEM) status = look_beside(r, j, fault);
     r->outlook = (outlook){.job = r->view.job, .sweep = r->view.sweep, .pick = r->view.pick};
     if (status != CT_SYSTEM) status = outlook_find(&setup, &r->outlook, fault);

@@ -263,9 +263,11 @@ typedef struct {
     ct_maybe Q_latent; /* W, moisture of the household on the average hour; else the design one */
 } ct_season_spec;
 
-/* What a blower with controls can do for humidity. Usual field settings where nothing is given; they
- * matter only to study/switches.h. */
+/* What a blower with controls can do for humidity, and which of it is switched on. Usual field
+ * settings where nothing is given; what is off matters only to study/switches.h. */
 typedef struct {
+    bool cut_when_damp;   /* the airflow is cut while the house is damp */
+    bool slow_start;      /* and for a while after each start */
     double cut;           /* share taken off the airflow, on humidity and at a slow start */
     double rh_on, rh_off; /* 0..1, the cut sets in and ends */
     double overcool;      /* K below the set temperature allowed while it is damp */

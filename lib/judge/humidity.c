@@ -61,17 +61,28 @@ ct_status ct_humidity_outdoor_air(const ct_case *c, double p, double T_out, ct_a
     return CT_OK;
 }
 
-static ct_status outdoor_air(hour *o)
+ct_status ct_humidity_house(const ct_humidity_job *job, double T_out, double Q_sensible,
+                            ct_room_house *out, ct_fault *fault)
 {
-    const ct_case *c = o->job->c;
-    double p = o->job->indoor.p;
-    ct_air out;
+    const ct_house *h = &job->c->house;
+    const double p = job->indoor.p;
+    ct_room_house house = {.T = job->indoor.T,
+                           .p = p,
+                           .Q_sensible = Q_sensible,
+                           .Q_latent = h->Q_latent,
+                           .fan_on = h->fan_on,
+                           .fan_delay =
+                               !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
+                           .coil = CT_REEVAPORATION_USUAL};
 
-    if (!c->house.infiltration.has || c->house.infiltration.v <= 0.0) return CT_OK;
-    ct_status status = ct_humidity_outdoor_air(c, p, o->T_out, &out, o->fault);
-    if (status != CT_OK) return status;
-    o->house.W_outdoor = out.W;
-    o->house.m_outdoor = c->house.infiltration.v / ct_air_v(o->T_out, out.W, p);
+    if (h->infiltration.has && h->infiltration.v > 0.0) {
+        ct_air air;
+        const ct_status status = ct_humidity_outdoor_air(job->c, p, T_out, &air, fault);
+        if (status != CT_OK) return status;
+        house.W_outdoor = air.W;
+        house.m_outdoor = h->infiltration.v / ct_air_v(T_out, air.W, p);
+    }
+    *out = house;
     return CT_OK;
 }
 
@@ -194,22 +205,27 @@ static bool try_at(hour *o, double W)
     return try_from(o, W, NULL);
 }
 
-/* Re-evaporation is scaled from the water at 80/67 F entering; the outdoors is the day's own. */
-static void rate_water(hour *o)
+double ct_humidity_water_rated(ct_solver *solver, const ct_humidity_job *job, double T_out,
+                               const ct_start *start, ct_near *seen)
 {
-    ct_conditions at = conditions(o, o->job->indoor.W);
-    const ct_near *near = &o->job->near_rated;
-    const ct_start start = near->start.Te > 0.0 ? near->start : ct_balance_start(&o->at[0]);
+    ct_conditions at = {job->indoor, T_out, job->m_da, job->P_blower};
     ct_balance b;
 
-    o->equipment.water_rated = o->equipment.point[o->equipment.n - 1].water;
-    if (ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, at.in.p, &at.in, NULL) != CT_OK)
-        return;
-    if (ct_balance_solve(o->solver, o->job->system, &at, &start, &b, NULL) == CT_OK &&
-        b.water > 0.0) {
-        o->equipment.water_rated = b.water;
-        o->rated = (ct_near){at.in.W, ct_balance_start(&b)};
-    }
+    if (ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, at.in.p, &at.in, NULL) != CT_OK ||
+        ct_balance_solve(solver, job->system, &at, start, &b, NULL) != CT_OK || !(b.water > 0.0))
+        return 0.0;
+    if (seen) *seen = (ct_near){at.in.W, ct_balance_start(&b)};
+    return b.water;
+}
+
+/* The outdoors is the day's own. */
+static void rate_water(hour *o)
+{
+    const ct_near *near = &o->job->near_rated;
+    const ct_start start = near->start.Te > 0.0 ? near->start : ct_balance_start(&o->at[0]);
+    const double water = ct_humidity_water_rated(o->solver, o->job, o->T_out, &start, &o->rated);
+
+    o->equipment.water_rated = water > 0.0 ? water : o->equipment.point[o->equipment.n - 1].water;
 }
 
 static ct_status spread(hour *o)
@@ -229,20 +245,11 @@ static ct_status spread(hour *o)
 static ct_status begin(hour *o, double Q_sensible, double W)
 {
     const ct_balance *known = o->job->known;
-    const ct_house *h = &o->job->c->house;
+    ct_status status = ct_humidity_house(o->job, o->T_out, Q_sensible, &o->house, o->fault);
 
-    o->house =
-        (ct_room_house){.T = o->job->indoor.T,
-                        .p = o->job->indoor.p,
-                        .Q_sensible = Q_sensible,
-                        .Q_latent = h->Q_latent,
-                        .fan_on = h->fan_on,
-                        .fan_delay = !h->fan_on && h->fan_off_delay.has ? h->fan_off_delay.v : 0.0,
-                        .coil = CT_REEVAPORATION_USUAL};
+    if (status != CT_OK) return status;
     o->equipment = (ct_room_equipment){.P_blower = o->job->P_blower};
     leak(o, &o->equipment.m_leak, &o->equipment.W_leak);
-    ct_status status = outdoor_air(o);
-    if (status != CT_OK) return status;
     if (known && known->Q_sens_net > 0.0) insert(o, known, o->job->indoor.W);
     if (!try_from(o, W, &o->job->near)) status = spread(o);
     if (status == CT_OK && (o->job->also_fan_on || o->house.fan_on || o->house.fan_delay > 0.0))
@@ -388,6 +395,7 @@ ct_status ct_humidity_settle(ct_solver *solver, const ct_humidity_job *job, doub
 
     if (status == CT_OK) status = settle(&o, &out->room);
     out->fan_on = status != CT_OK ? status : CT_NO_ROOT;
+    out->slowed = 0.0;
     if (status == CT_OK) out->seen = seen_at(&o, out->room.W);
     out->seen_rated = o.rated;
     if (status != CT_OK || !job->also_fan_on) return status;
@@ -398,20 +406,6 @@ ct_status ct_humidity_settle(ct_solver *solver, const ct_humidity_job *job, doub
     out->fan_on = settle(&o, &out->room_fan_on);
     if (out->fan_on == CT_OK) out->seen_fan_on = seen_at(&o, out->room_fan_on.W);
     return status;
-}
-
-void ct_humidity_band(ct_solver *solver, const ct_humidity_job *job, const double *share, int n,
-                      double *rh)
-{
-    ct_humidity_job at = *job;
-    ct_humidity_answer a;
-
-    at.also_fan_on = false;
-    for (int i = 0; i < n; i++) {
-        bool settles = ct_humidity_settle(solver, &at, share[i], &a, NULL) == CT_OK;
-        rh[i] = settles ? a.room.rh : (double)NAN;
-        if (settles) at.near.W = a.room.W;
-    }
 }
 
 static void record(const hour *o, const ct_room_out *room, ct_house_hour *out)

@@ -48,8 +48,10 @@ typedef struct {
     ct_near near_rated;             /* at 80/67 F; its W is not used */
     ct_bend bend;
     const ct_balance
-        *known;       /* the balance in `indoor` air at the hour's outdoors; NULL: none yet */
-    bool also_fan_on; /* settle also as if the blower were left on all the time */
+        *known;          /* the balance in `indoor` air at the hour's outdoors; NULL: none yet */
+    bool also_fan_on;    /* settle also as if the blower were left on all the time */
+    double m_cut, P_cut; /* kg/s, W: airflow while the controls cut it (judge/humidity_control.h);
+                            0: they do not */
 } ct_humidity_job;
 
 /* The house at one hour, settled, and what the equipment does there while it runs. */
@@ -69,6 +71,7 @@ typedef struct {
     ct_status fan_on;                      /* CT_OK when room_fan_on holds */
     ct_room_out room_fan_on;               /* the blower left on, with also_fan_on */
     ct_near seen, seen_fan_on, seen_rated; /* where a neighbor may begin */
+    double slowed;                         /* 0..1, share of the run of `room` at the cut airflow */
 } ct_humidity_answer;
 
 /* Outdoor temperature, K, at a share of the design sensible load: the humid design condition's where
@@ -83,10 +86,6 @@ CT_API double ct_humidity_outdoor(const ct_case *, double load_share);
  * out->fan_on then says the same. */
 CT_API ct_status ct_humidity_settle(ct_solver *, const ct_humidity_job *, double load_share,
                                     ct_humidity_answer *, ct_fault *);
-
-/* The settled humidity at several shares, rh[i] at share[i]; NaN where it settles nowhere. */
-CT_API void ct_humidity_band(ct_solver *, const ct_humidity_job *, const double *share, int n,
-                             double *rh);
 
 /* A day of outdoors T_out, K, on which the house needs `load` W sensible. *Q_max, unless NULL: the
  * largest sensible load, W, this speed carries that day: what it gives the house in the air it has
@@ -108,6 +107,17 @@ CT_API ct_status ct_humidity_held(ct_solver *, const ct_humidity_job *, const ct
  * humidity. */
 CT_API ct_status ct_humidity_outdoor_air(const ct_case *, double p, double T_out, ct_air *,
                                          ct_fault *);
+
+/* The house of the case on a day of T_out, K, on which it needs Q_sensible W. Fails as
+ * ct_humidity_outdoor_air. */
+CT_API ct_status ct_humidity_house(const ct_humidity_job *, double T_out, double Q_sensible,
+                                   ct_room_house *, ct_fault *);
+
+/* kg/s that the equipment takes out with 80/67 F entering on a day of T_out, K, to which part/room.h
+ * scales what a running blower gives back; 0 where it takes none or does not balance. *seen, unless
+ * NULL, is where that was. */
+CT_API double ct_humidity_water_rated(ct_solver *, const ct_humidity_job *, double T_out,
+                                      const ct_start *, ct_near *seen);
 
 /* The equipment running in a house of humidity ratio W, kg/kg, on a day of T_out, K. `start` NULL:
  * cold. out->point is what reaches the rooms, ducts outside taken off. Fails as ct_balance_solve. */

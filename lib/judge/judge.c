@@ -4,8 +4,9 @@
 #include <string.h>
 
 #include "base/units.h"
+#include "judge/fan_control.h"
 #include "judge/heating.h"
-#include "judge/humidity.h"
+#include "judge/humidity_control.h"
 #include "judge/limits_check.h"
 #include "judge/notes.h"
 #include "part/target_superheat.h"
@@ -36,6 +37,17 @@ static ct_humidity_job humidity_job(const ct_sweep_job *job, const ct_point *p, 
                              .m_da = p->m_da,
                              .P_blower = p->P_blower,
                              .near = near};
+}
+
+/* What the controls leave of the airflow, where they cut it. */
+static void cut_airflow(const ct_sweep_job *job, const ct_point *p, ct_humidity_job *humidity)
+{
+    ct_point cut = *p;
+
+    if (!ct_fan_control_cuts(&job->c->control)) return;
+    ct_fan_control_cut(job, &cut);
+    humidity->m_cut = cut.m_da;
+    humidity->P_cut = cut.P_blower;
 }
 
 /* The design hour, in the air the house then has. */
@@ -160,10 +172,12 @@ void ct_judge_humidity(ct_solver *solver, const ct_sweep_job *job, unsigned also
     humidity.near_rated = seen(near, CT_SEEN_RATED);
     if (p->has_design) humidity.bend = p->design.bend;
     humidity.also_fan_on = (also & CT_ALSO_FAN_ON) != 0;
-    p->has_room = ct_humidity_settle(solver, &humidity, h->humidity_load, &a, NULL) == CT_OK;
+    cut_airflow(job, p, &humidity);
+    p->has_room = ct_humidity_controlled(solver, &humidity, h->humidity_load, &a, NULL) == CT_OK;
     p->has_room_fan_on = a.fan_on == CT_OK;
     if (p->has_room) {
         p->room = a.room;
+        p->slowed = a.slowed;
         p->seen[CT_SEEN_ROOM] = a.seen;
         p->seen[CT_SEEN_RATED] = a.seen_rated;
     }

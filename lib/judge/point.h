@@ -71,6 +71,7 @@ typedef struct {
     double rh_band[CT_HUMIDITY_BAND]; /* 0..1, settled at CT_HUMIDITY_BAND_SHARES of the load */
     bool has_room;
     ct_room_out room; /* where the house settles at the stated share of its sensible load */
+    double slowed;    /* 0..1, share of that run at the airflow the controls cut to */
     bool has_room_fan_on;
     ct_room_out room_fan_on; /* the same were the blower left on all the time */
     ct_near seen[CT_SEEN_COUNT];

@@ -17,8 +17,8 @@ typedef struct {
     ct_season_total *total;
     /* this hour */
     ct_room_house room;
-    ct_season_now now;
-    bool idle; /* nothing runs but, with the fan left on, the blower */
+    ct_season_now now, cut; /* the equipment, and at the airflow the controls cut to */
+    bool idle;              /* nothing runs but, with the fan left on, the blower */
     double hg, W_sat;
     double W; /* of the house at its start, hourly */
     double rh_sum;
@@ -42,7 +42,9 @@ static void begin_hour(run *r, const ct_weather_hour *h)
     r->room.W_outdoor = h->W;
     r->room.m_outdoor = house->V_outdoor / ct_air_v(h->T, h->W, house->room.p);
     r->idle = r->room.Q_sensible + blower <= 0.0;
-    if (!r->idle) ct_season_at(r->stage, h->T, &r->now);
+    if (r->idle) return;
+    ct_season_at(r->stage, h->T, &r->now);
+    if (r->stage->cut) ct_season_at(r->stage->cut, h->T, &r->cut);
 }
 
 /* Moisture that comes in, kg/s. */
@@ -51,26 +53,58 @@ static double coming_in(const run *r, double W)
     return r->room.Q_latent / r->hg + r->room.m_outdoor * (r->room.W_outdoor - W);
 }
 
-static ct_status look(const run *r, double W, ct_room_out *out)
+static ct_fan_run controlled(const run *r)
 {
-    if (!r->idle) return ct_room_at(&r->room, &r->now.equipment, W, out, r->fault);
-    *out =
+    return (ct_fan_run){&r->house->control, &r->room, &r->now.equipment, &r->cut.equipment};
+}
+
+static ct_status look(const run *r, double W, ct_fan_settled *out)
+{
+    const ct_fan_run with = controlled(r);
+
+    *out = (ct_fan_settled){.slowed = 0.0};
+    if (!r->idle)
+        return r->stage->cut ? ct_fan_control_at(&with, W, out, r->fault)
+                             : ct_room_at(&r->room, &r->now.equipment, W, &out->room, r->fault);
+    out->room =
         (ct_room_out){.W = W, .fan_alone = r->room.fan_on ? 1.0 : 0.0, .residual = coming_in(r, W)};
     return CT_OK;
 }
 
+typedef struct {
+    double P, Q_net; /* W */
+} running;
+
+static running running_at(const ct_season_now *now, double W)
+{
+    return (running){ct_season_read(now, now->P, W), ct_season_read(now, now->Q_net, W)};
+}
+
+/* What the equipment uses and gives while it runs. */
+static running while_running(const run *r, double W, double slowed)
+{
+    running u = running_at(&r->now, W);
+
+    if (slowed <= 0.0) return u;
+    const running cut = running_at(&r->cut, W);
+    u.P += slowed * (cut.P - u.P);
+    u.Q_net += slowed * (cut.Q_net - u.Q_net);
+    return u;
+}
+
 /* A share of an hour, h, at what the house was like then. */
-static void use(run *r, const ct_room_out *at, double hours, hour_sum *sum)
+static void use(run *r, const ct_fan_settled *then, double hours, hour_sum *sum)
 {
     const double seconds = 3600.0 * hours;
+    const ct_room_out *at = &then->room;
 
     sum->energy += seconds * at->fan_alone * r->stage->P_blower;
     if (r->idle || at->run <= 0.0) return;
-    const double P = ct_season_read(&r->now, r->now.P, at->W);
+    const running u = while_running(r, at->W, then->slowed);
     const double kept = 1.0 - r->house->CD * (1.0 - at->run);
     sum->run += hours * at->run;
-    sum->energy += seconds * at->run * P / kept;
-    sum->Q += seconds * at->run * ct_season_read(&r->now, r->now.Q_net, at->W);
+    sum->energy += seconds * at->run * u.P / kept;
+    sum->Q += seconds * at->run * u.Q_net;
     if (at->Q_short <= SHORT * r->room.Q_sensible) return;
     sum->is_short = true;
     sum->Q_short += hours * at->Q_short;
@@ -93,14 +127,14 @@ static double to_mean(double z)
 /* One step from r->W; its mean humidity in *W_mean. */
 static ct_status step(run *r, double seconds, double *W_mean, bool *saturated)
 {
-    ct_room_out here, beside;
+    ct_fan_settled here, beside;
     const double dW = r->W + SLOPE_STEP <= r->W_sat ? SLOPE_STEP : -SLOPE_STEP;
     ct_status status = look(r, r->W, &here);
 
     if (status == CT_OK) status = look(r, r->W + dW, &beside);
     if (status != CT_OK) return status;
-    const double M = r->house->storage, f = here.residual / M;
-    const double z = seconds * fmin(0.0, (beside.residual - here.residual) / dW / M);
+    const double M = r->house->storage, f = here.room.residual / M;
+    const double z = seconds * fmin(0.0, (beside.room.residual - here.room.residual) / dW / M);
     const double W_end = r->W + seconds * f * to_end(z);
     *W_mean = fmax(0.0, fmin(r->W + seconds * f * to_mean(z), r->W_sat));
     *saturated = W_end > r->W_sat;
@@ -116,11 +150,11 @@ static ct_status remember(run *r, hour_sum *sum)
         const double before = r->W;
         double W_mean;
         bool saturated;
-        ct_room_out at;
+        ct_fan_settled at;
         ct_status status = step(r, seconds, &W_mean, &saturated);
         if (status == CT_OK) status = look(r, W_mean, &at);
         if (status != CT_OK) return status;
-        at.W = W_mean;
+        at.room.W = W_mean;
         use(r, &at, hours, sum);
         sum->W += W_mean / STEPS;
         sum->saturated = sum->saturated || saturated;
@@ -129,26 +163,34 @@ static ct_status remember(run *r, hour_sum *sum)
         const double out = seconds * coming_in(r, W_mean) - r->house->storage * (r->W - before);
         if (saturated || r->idle) continue;
         sum->water += out;
-        r->total->unclosed += out - seconds * at.water;
+        r->total->unclosed += out - seconds * at.room.water;
     }
     return CT_OK;
 }
 
 /* ---- Bins ------------------------------------------------------------------------ */
 
+static ct_status settle_room(const run *r, ct_fan_settled *out)
+{
+    const ct_fan_run with = controlled(r);
+
+    if (r->stage->cut) return ct_fan_control_settle(&with, out, r->fault);
+    out->slowed = 0.0;
+    return ct_room_settle(&r->room, &r->now.equipment, &out->room, r->fault);
+}
+
 static ct_status settle(run *r, double hours, hour_sum *sum)
 {
-    ct_room_out at;
-    ct_status status = r->house->held || r->idle
-                           ? look(r, r->house->W_start, &at)
-                           : ct_room_settle(&r->room, &r->now.equipment, &at, r->fault);
+    const bool held = r->house->held || r->idle;
+    ct_fan_settled at;
+    ct_status status = held ? look(r, r->house->W_start, &at) : settle_room(r, &at);
 
     if (status != CT_OK) return status;
-    at.W = r->house->held || r->idle ? r->house->W_start : at.W;
+    if (held) at.room.W = r->house->W_start;
     use(r, &at, hours, sum);
-    sum->W = at.W;
-    sum->water = 3600.0 * hours * at.water;
-    sum->saturated = at.outcome == CT_ROOM_SATURATED;
+    sum->W = at.room.W;
+    sum->water = 3600.0 * hours * at.room.water;
+    sum->saturated = at.room.outcome == CT_ROOM_SATURATED;
     return CT_OK;
 }
 

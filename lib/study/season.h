@@ -21,6 +21,7 @@
 
 #include "base/status.h"
 #include "case/weather.h"
+#include "judge/fan_control.h"
 #include "study/season_stage.h"
 
 #ifdef __cplusplus
@@ -42,6 +43,7 @@ typedef struct {
     double W_start;            /* kg/kg, where an hourly season begins */
     double storage;            /* M, kg */
     double CD;                 /* cyclic degradation, 0..0.5 */
+    ct_fan_control control;    /* for equipment with a table at the cut airflow */
     bool held;                 /* the house is kept at W_start whatever it would settle at */
 } ct_season_house;
 

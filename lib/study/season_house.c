@@ -43,7 +43,8 @@ ct_status ct_season_house_of(const ct_sweep_job *job, bool hourly, ct_season_hou
         .Q_design = h->Q_sensible,
         .W_start = in->W,
         .storage = s->storage * ct_season_floor(c) * CEILING / ct_air_v(in->T, in->W, in->p),
-        .CD = c->outdoor.CD};
+        .CD = c->outdoor.CD,
+        .control = c->control};
     if (out->T_design > out->T_no_load + 1.0) return CT_OK;
     return ct_fail(fault, CT_INPUT, out->T_design, out->T_no_load + 1.0, NAN,
                    "a season needs a design day hotter than %.0f F, at which the house needs no "

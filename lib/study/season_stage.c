@@ -5,6 +5,7 @@
 
 #include "base/monotone.h"
 #include "fluid/air.h"
+#include "judge/fan_control.h"
 
 /* From a dry coil to a swamp, as RH at room temperature; closest where houses are. */
 static const double humidities[CT_SEASON_HUMIDITIES] = {0.20, 0.27, 0.34, 0.40, 0.45, 0.50,
@@ -48,15 +49,9 @@ static ct_status node(builder *b, int w, int t)
  * refused by part/room.h when it matters. */
 static void rate_water(builder *b, int t)
 {
-    ct_conditions at = {b->job.indoor, b->stage->T[t], b->job.m_da, b->job.P_blower};
-
-    b->stage->water_rated[t] = 0.0;
-    if (ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, at.in.p, &at.in, NULL) != CT_OK)
-        return;
-    ct_balance rated;
     b->stage->balances++;
-    if (ct_balance_solve(b->solver, b->job.system, &at, &b->start, &rated, NULL) == CT_OK)
-        b->stage->water_rated[t] = fmax(0.0, rated.water);
+    b->stage->water_rated[t] =
+        ct_humidity_water_rated(b->solver, &b->job, b->stage->T[t], &b->start, NULL);
 }
 
 static ct_status one_outdoors(builder *b, int t)
@@ -144,6 +139,16 @@ ct_status ct_season_tabulate(ct_solver *solver, const ct_sweep_job *job, const c
                         "the equipment balances at fewer than two outdoor temperatures of the "
                         "season: %s",
                         why.what);
+}
+
+ct_status ct_season_tabulate_cut(ct_solver *solver, const ct_sweep_job *job, const ct_point *point,
+                                 const ct_season_range *range, ct_season_stage *out,
+                                 ct_fault *fault)
+{
+    ct_point cut = *point;
+
+    if (point->status == CT_OK) ct_fan_control_cut(job, &cut);
+    return ct_season_tabulate(solver, job, &cut, range, out, fault);
 }
 
 /* ---- Reading --------------------------------------------------------------------- */

@@ -24,7 +24,7 @@ extern "C" {
 /* y[w][t] at humidity w and outdoor temperature t. */
 typedef double ct_season_grid[CT_SEASON_HUMIDITIES][CT_SEASON_OUTDOORS];
 
-typedef struct {
+typedef struct ct_season_stage {
     int n_T;
     double T[CT_SEASON_OUTDOORS];           /* K, rising */
     double W[CT_SEASON_HUMIDITIES];         /* kg/kg, humidity of the house, rising */
@@ -37,6 +37,7 @@ typedef struct {
     double m_leak;                          /* kg/s of it, while the blower runs */
     double P_blower;                        /* W */
     int balances;                           /* how many it took */
+    const struct ct_season_stage *cut; /* at the airflow the controls cut to; NULL: they do not */
 } ct_season_stage;
 
 /* Outdoor temperatures, K, between which the equipment has to run. */
@@ -49,6 +50,10 @@ typedef struct {
  * left. */
 CT_API ct_status ct_season_tabulate(ct_solver *, const ct_sweep_job *, const ct_point *,
                                     const ct_season_range *, ct_season_stage *, ct_fault *);
+
+/* The same at the airflow the controls of the case cut to, whether they are on or not. */
+CT_API ct_status ct_season_tabulate_cut(ct_solver *, const ct_sweep_job *, const ct_point *,
+                                        const ct_season_range *, ct_season_stage *, ct_fault *);
 
 /* The equipment at one outdoor temperature; outside the table it is held at its edge. */
 typedef struct {

@@ -3,10 +3,8 @@
 #include <math.h>
 
 #include "case/no_load.h"
+#include "judge/fan_control.h"
 #include "study/season_stage.h"
-
-#define HALVINGS 40 /* of the share slowed, to 1e-12 */
-#define ROUNDS 12   /* of a slow start and the run share it depends on */
 
 typedef struct {
     ct_solver *solver;
@@ -20,24 +18,15 @@ typedef struct {
 
 /* ---- The hour -------------------------------------------------------------------- */
 
+/* A blower that stops with the compressor, to begin with. */
 static ct_status set_house(hour *o, ct_fault *fault)
 {
-    const ct_case *c = o->job->c;
-    const ct_house *h = &c->house;
-    const double p = o->job->indoor.p;
+    const ct_humidity_job job = {.c = o->job->c, .indoor = o->job->indoor};
+    const ct_status status = ct_humidity_house(&job, o->out->T_out, o->out->load, &o->house, fault);
 
-    o->house = (ct_room_house){.T = o->job->indoor.T,
-                               .p = p,
-                               .Q_sensible = o->out->load,
-                               .Q_latent = h->Q_latent,
-                               .coil = CT_REEVAPORATION_USUAL};
-    if (!h->infiltration.has || h->infiltration.v <= 0.0) return CT_OK;
-    ct_air out;
-    const ct_status status = ct_humidity_outdoor_air(c, p, o->out->T_out, &out, fault);
-    if (status != CT_OK) return status;
-    o->house.W_outdoor = out.W;
-    o->house.m_outdoor = h->infiltration.v / ct_air_v(out.T, out.W, p);
-    return CT_OK;
+    o->house.fan_on = false;
+    o->house.fan_delay = 0.0;
+    return status;
 }
 
 static ct_status equipment(const hour *o, const ct_sweep_job *job, const ct_point *point,
@@ -63,51 +52,16 @@ static int forbidding(const ct_point *p)
 
 static void balance_slow(hour *o)
 {
-    const double left = 1.0 - o->job->c->control.cut;
-    const ct_balance *b = &o->point->balance;
-    const ct_start start = ct_balance_start(b);
-    double P;
+    const ct_start start = ct_balance_start(&o->point->balance);
+    ct_point cut = *o->point;
 
-    if (ct_sweep_watts(o->job, o->point->V * left, &P, NULL) != CT_OK)
-        P = o->point->P_blower * left;
-    ct_sweep_point(o->solver, o->job, o->point->m_da * left, P, &start, &o->out->slow);
+    ct_fan_control_cut(o->job, &cut);
+    ct_sweep_point(o->solver, o->job, cut.m_da, cut.P_blower, &start, &o->out->slow);
     o->out->slow_fails = forbidding(&o->out->slow);
     o->has_slow = equipment(o, o->job, &o->out->slow, &o->slow, NULL) == CT_OK;
 }
 
 /* ---- Settling -------------------------------------------------------------------- */
-
-static double between(double a, double b, double share)
-{
-    return a + share * (b - a);
-}
-
-static ct_room_equipment mixed(const ct_room_equipment *full, const ct_room_equipment *slow,
-                               double s)
-{
-    ct_room_equipment equipment = *full;
-    double least = 0.0;
-
-    for (int i = 0; i < equipment.n; i++) {
-        least = fmax(least, between(full->point[i].water, slow->point[i].water, s));
-        equipment.point[i].Q_net = between(full->point[i].Q_net, slow->point[i].Q_net, s);
-        equipment.point[i].water = least;
-    }
-    equipment.m_leak = between(full->m_leak, slow->m_leak, s);
-    equipment.P_blower = between(full->P_blower, slow->P_blower, s);
-    equipment.water_rated = between(full->water_rated, slow->water_rated, s);
-    return equipment;
-}
-
-static bool settle_at(const hour *o, double s, ct_switched *out)
-{
-    const ct_room_equipment equipment = mixed(&o->full.equipment, &o->slow.equipment, s);
-
-    out->T = o->house.T;
-    out->slowed = s;
-    out->status = ct_room_settle(&o->house, &equipment, &out->room, NULL);
-    return out->status == CT_OK;
-}
 
 static void settle_fan(const hour *o, bool fan_on, double delay, ct_switched *out)
 {
@@ -120,37 +74,18 @@ static void settle_fan(const hour *o, bool fan_on, double delay, ct_switched *ou
     out->status = ct_room_settle(&other.house, &o->full.equipment, &out->room, NULL);
 }
 
-static void settle_start(const hour *o, ct_switched *out)
+/* The controls of the case, with only one of them on. */
+static void settle_control(const hour *o, ct_switch which, ct_switched *out)
 {
-    const double time = o->job->c->control.start_time, N = o->house.coil.N_max;
-    double s = 0.0;
+    ct_fan_control only = o->job->c->control;
+    const ct_fan_run run = {&only, &o->house, &o->full.equipment, &o->slow.equipment};
+    ct_fan_settled at;
 
-    for (int i = 0; i < ROUNDS; i++) {
-        if (!settle_at(o, s, out)) return;
-        /* A run without end starts once. */
-        s = fmin(1.0, time * 4.0 * N * (1.0 - out->room.run) / 3600.0);
-    }
-}
-
-/* Share the control wants at a humidity. */
-static double wanted(const ct_fan_control *k, double rh)
-{
-    return fmin(1.0, fmax(0.0, (rh - k->rh_off) / (k->rh_on - k->rh_off)));
-}
-
-/* More of the cut dries the house, which then needs less of it: there is one share that agrees. Where a
- * cut makes the house damper, none of it is the end of the search. */
-static void settle_humidity(const hour *o, ct_switched *out)
-{
-    const ct_fan_control *k = &o->job->c->control;
-    double low = 0.0, high = 1.0;
-
-    if (!settle_at(o, 1.0, out) || wanted(k, out->room.rh) >= 1.0) return;
-    for (int i = 0; i < HALVINGS; i++) {
-        const double s = 0.5 * (low + high);
-        if (!settle_at(o, s, out)) return;
-        *(wanted(k, out->room.rh) > s ? &low : &high) = s;
-    }
+    only.slow_start = which == CT_SWITCH_STARTS;
+    only.cut_when_damp = which == CT_SWITCH_HUMIDITY;
+    out->status = ct_fan_control_settle(&run, &at, NULL);
+    if (out->status != CT_OK) return;
+    *out = (ct_switched){.T = o->house.T, .room = at.room, .slowed = at.slowed};
 }
 
 /* The cut airflow with the room at the lowest temperature allowed. */
@@ -165,10 +100,10 @@ static void settle_overcool(const hour *o, ct_switched *out)
     if (!(o->job->T_out > T_none) ||
         equipment(o, &cooler, &o->out->slow, &other.slow, NULL) != CT_OK)
         return;
-    other.full = other.slow;
-    other.house.T = cooler.indoor.T;
+    other.house.T = out->T = cooler.indoor.T;
     other.house.Q_sensible += c->house.Q_sensible / (o->job->T_out - T_none) * c->control.overcool;
-    settle_at(&other, 1.0, out);
+    out->slowed = 1.0;
+    out->status = ct_room_settle(&other.house, &other.slow.equipment, &out->room, NULL);
 }
 
 ct_status ct_switches_run(ct_solver *solver, const ct_sweep_job *job, const ct_point *point,
@@ -191,8 +126,8 @@ ct_status ct_switches_run(ct_solver *solver, const ct_sweep_job *job, const ct_p
     settle_fan(&o, true, 0.0, &w.at[CT_SWITCH_FAN_ON]);
     balance_slow(&o);
     if (o.has_slow) {
-        settle_start(&o, &w.at[CT_SWITCH_STARTS]);
-        settle_humidity(&o, &w.at[CT_SWITCH_HUMIDITY]);
+        settle_control(&o, CT_SWITCH_STARTS, &w.at[CT_SWITCH_STARTS]);
+        settle_control(&o, CT_SWITCH_HUMIDITY, &w.at[CT_SWITCH_HUMIDITY]);
         settle_overcool(&o, &w.at[CT_SWITCH_OVERCOOL]);
     }
     *out = w;

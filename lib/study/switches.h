@@ -5,11 +5,8 @@
  * below the set temperature. Each is settled by itself at the damp hour of the case, at one blower
  * speed.
  *
- * Slowed airflow: the equipment is balanced at the cut airflow too. In an hour with a share s of the
- * run at the cut, sensible and latent are s of the one and 1 - s of the other. A slow start makes s
- * its time over that of a run, 3600/(4 N_max (1 - X)) (Henderson & Rengarajan 1996, as in
- * part/room.h). On humidity s follows from the house: none at the humidity where the cut ends, all at
- * the one where it sets in, in proportion between: the mean of a control that goes on and off.
+ * Slowed airflow: the equipment is balanced at the cut airflow too, and the share of the run at it is
+ * that of judge/fan_control.h.
  * Over-cooling: the room is held that much cooler, the load greater as the load line has it.
  * Not modeled: what a control does to the compressor's cycles. SI. Public. */
 #ifndef CT_STUDY_SWITCHES_H
