@@ -212,7 +212,7 @@ static void test_runs(void **state)
     snprintf(in_file, sizeof in_file, "%s/x", program_path("file"));
     const program_row runs[] = {
         {"help", {"sweep", "--help"}, EXIT_DONE, "Usage: coiltrim sweep CASE", NULL},
-        {"no case", {"sweep"}, EXIT_USAGE, NULL, "CASE is missing"},
+        {"no case", {"sweep"}, EXIT_USAGE, NULL, "give a file, or pairs"},
         {"missing file", {"sweep", missing}, EXIT_SYSTEM, NULL, "missing.yaml: "},
         {"a fault with its line",
          {"sweep", bad},

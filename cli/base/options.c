@@ -203,13 +203,22 @@ static arguments_status read_operand(const verb *v, const char *text, arguments 
     return ARGUMENTS_OK;
 }
 
+void operands_missing(const verb *v)
+{
+    complain("%s: %s is missing", v->name, v->operands);
+    if (v->takes_case && v->max_operands == 1)
+        complain("give a file, or pairs: coiltrim %s tons=3 refrigerant=R-22; or answer the "
+                 "questions of 'coiltrim new'",
+                 v->name);
+    try_help(v);
+}
+
 /* Defaults for what was left out; a required option left out is wrong usage. */
 static arguments_status complete(const verb *v, arguments *out)
 {
     const bool by_pairs = v->takes_case && out->n_pairs > 0 && v->max_operands == 1;
     if (out->n_operands < v->min_operands && !by_pairs) {
-        complain("%s: %s is missing", v->name, v->operands);
-        try_help(v);
+        operands_missing(v);
         return ARGUMENTS_WRONG;
     }
     for (int i = 0; i < v->n_options; i++) {

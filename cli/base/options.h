@@ -76,6 +76,9 @@ typedef enum { ARGUMENTS_OK, ARGUMENTS_HELP, ARGUMENTS_WRONG } arguments_status;
 /* Reads argv[0..argc-1] (after the verb). ARGUMENTS_WRONG: the message is already out. */
 arguments_status arguments_read(const verb *v, int argc, char **argv, arguments *out);
 
+/* The complaint about an operand left out, for a verb that can do without in some runs. */
+void operands_missing(const verb *v);
+
 void verb_help(FILE *out, const verb *v);
 
 /* The verb's rows and, with a case, those that every such verb has; i from 0. */

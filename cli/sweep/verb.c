@@ -170,7 +170,7 @@ static exit_code check_options(const arguments *args)
 {
     const option_value *o = args->option;
     if (args->n_operands == 0 && args->n_pairs == 0) {
-        complain("sweep: CASE is missing; see 'coiltrim sweep --help'");
+        operands_missing(&verb_sweep);
         return EXIT_USAGE;
     }
     const double n = o[UNCERTAIN].si;

@@ -148,7 +148,8 @@ static const char *nearest_brief(const ct_key_table *keys, const char *name)
         for (const char *at = k->brief; at && *at; at += strcspn(at, "|"), at += *at == '|') {
             char word[CT_WORD_MAX];
             snprintf(word, sizeof word, "%.*s", (int)strcspn(at, "|"), at);
-            const int d = ct_words_distance(name, word);
+            const bool begins = strlen(name) >= 3 && strncmp(name, word, strlen(name)) == 0;
+            const int d = begins ? 0 : ct_words_distance(name, word);
             if (d >= edits) continue;
             edits = d;
             best = at;
@@ -182,9 +183,7 @@ static void list_section(const ct_key_table *keys, const char *section, char *te
 void ct_key_suggest(const ct_key_table *keys, const char *section, const char *name, char *text,
                     size_t size)
 {
-    const int close =
-        1 + (int)(strlen(name) / 3); /* a third of the letters wrong still reads as it */
-    int edits = close + 1;
+    int edits = ct_words_close(name) + 1;
     const ct_key *k = nearest(keys, section, name, &edits);
     if (k) {
         snprintf(text, size, "no such key; did you mean '%s'?", ct_key_child_name(k, section));
