@@ -10,6 +10,7 @@
 
 #include <cmocka.h>
 #include <math.h>
+#include <string.h>
 
 /* |got - want| <= tol, absolute. `label` names the row so that a failure says which. */
 static inline void check_abs_at(const char *label, double got, double want, double tol,
@@ -60,10 +61,36 @@ static inline void check_sides_at(const char *label, int holds, check_sides s, c
     }
 }
 
+static inline void check_same_text_at(const char *label, const char *got, const char *want,
+                                      const char *file, int line)
+{
+    if (!got || !want || strcmp(got, want) != 0) {
+        print_error("%s:%d: %s: got '%s', want '%s'\n", file, line, label, got ? got : "(nothing)",
+                    want ? want : "(nothing)");
+        _fail(file, line);
+    }
+}
+
+/* Whether `text` has `part` in it, or has not. */
+static inline void check_part_at(const char *label, const char *text, const char *part, int there,
+                                 const char *file, int line)
+{
+    if (!text || !part || (strstr(text, part) != NULL) != there) {
+        print_error("%s:%d: %s: '%s' is %s in: %.2000s\n", file, line, label,
+                    part ? part : "(nothing)", there ? "not" : "wrongly",
+                    text ? text : "(nothing)");
+        _fail(file, line);
+    }
+}
+
 #define check_abs(label, got, want, tol) check_abs_at(label, got, want, tol, __FILE__, __LINE__)
 #define check_rel(label, got, want, tol) check_rel_at(label, got, want, tol, __FILE__, __LINE__)
 #define check_that(label, condition)                                                               \
     check_true_at(label, (condition) ? 1 : 0, #condition, __FILE__, __LINE__)
+/* Texts; they print both. */
+#define check_same_text(label, got, want) check_same_text_at(label, got, want, __FILE__, __LINE__)
+#define check_has(label, text, part) check_part_at(label, text, part, 1, __FILE__, __LINE__)
+#define check_lacks(label, text, part) check_part_at(label, text, part, 0, __FILE__, __LINE__)
 /* Two numbers and what must hold between them, `check_is("cools", out.T, <, in.T)`: prints both. */
 #define check_is(label, left, relation, right)                                                     \
     do {                                                                                           \

@@ -27,28 +27,28 @@ static double F_K(double T)
 static ct_air from_rh(double T, double rh, double p)
 {
     ct_air air = {NAN, NAN, NAN};
-    check_that("state from humidity", ct_air_from_rh(T, rh, p, &air, NULL) == CT_OK);
+    check_is("state from humidity", ct_air_from_rh(T, rh, p, &air, NULL), ==, CT_OK);
     return air;
 }
 
 static ct_air from_wb(double T, double T_wb, double p)
 {
     ct_air air = {NAN, NAN, NAN};
-    check_that("state from wet bulb", ct_air_from_wet_bulb(T, T_wb, p, &air, NULL) == CT_OK);
+    check_is("state from wet bulb", ct_air_from_wet_bulb(T, T_wb, p, &air, NULL), ==, CT_OK);
     return air;
 }
 
 static double wet_bulb(const ct_air *air)
 {
     double T = NAN;
-    check_that("wet bulb", ct_air_wet_bulb(air, &T, NULL) == CT_OK);
+    check_is("wet bulb", ct_air_wet_bulb(air, &T, NULL), ==, CT_OK);
     return T;
 }
 
 static double dew_point(const ct_air *air)
 {
     double T = NAN;
-    check_that("dew point", ct_air_dew_point(air, &T, NULL) == CT_OK);
+    check_is("dew point", ct_air_dew_point(air, &T, NULL), ==, CT_OK);
     return T;
 }
 
@@ -526,8 +526,8 @@ static void bad_readings(void **state)
         check_is(row[i].name, air.T, ==, 1);
         check_is(row[i].name, air.W, ==, 2);
         check_is(row[i].name, air.p, ==, 3);
-        check_that(row[i].name,
-                   row[i].make(row[i].T, row[i].x, row[i].p, &air, NULL) == row[i].want);
+        check_is(row[i].name, row[i].make(row[i].T, row[i].x, row[i].p, &air, NULL), ==,
+                 row[i].want);
     }
 }
 

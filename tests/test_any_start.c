@@ -92,7 +92,7 @@ static void check_state(const plant *p, uint64_t *seed, tally *t)
     ct_fault fault = {0};
     const ct_status s = ct_balance_solve(solver, &p->sys, &p->rating, NULL, &cold, &fault);
     t->outcome[cold.outcome]++;
-    check_that("status and outcome agree", (s == CT_OK) == (cold.outcome == CT_BALANCED));
+    check_is("status and outcome agree", (s == CT_OK), ==, (cold.outcome == CT_BALANCED));
     if (s != CT_OK) check_that("a reason", fault.what[0]);
     if (s == CT_OK) {
         const double residual = fmax(fabs(cold.residual_low), fabs(cold.residual_high));

@@ -59,11 +59,13 @@ static void test_against_draws(void **state)
         ct_uncertain *u = calloc(1, sizeof *u);
         ct_close_call c;
         ct_pick pick;
-        check_that(names[k], u && ct_sweep_run(e->solver, &at, &sweep, NULL) == CT_OK);
+        check_that(names[k], u);
+        check_is(names[k], ct_sweep_run(e->solver, &at, &sweep, NULL), ==, CT_OK);
         ct_pick_lowest(&at, &sweep, &pick);
-        check_that(names[k], pick.found && pick.from_taps);
-        check_that("run", ct_close_call_run(&setup, &sweep, &pick, &c, NULL) == CT_OK);
-        check_that("drawn", ct_uncertain_run(&setup, &sweep, &plan, u, NULL) == CT_OK);
+        check_that(names[k], pick.found);
+        check_that(names[k], pick.from_taps);
+        check_is("run", ct_close_call_run(&setup, &sweep, &pick, &c, NULL), ==, CT_OK);
+        check_is("drawn", ct_uncertain_run(&setup, &sweep, &plan, u, NULL), ==, CT_OK);
         check_that("a limit is nearest", c.pick.has);
         check_is("a limit is nearest", c.pick.doubt, >, 0);
         const double phi = 0.5 * erfc(-c.pick.slack / c.pick.doubt / sqrt(2));

@@ -180,8 +180,8 @@ static void test_growth(void **state)
     char text[2000];
     const int n = snprintf(text, sizeof text, "%s%s%s", head, tiny, taps);
     assert_int_equal(ct_casefile_parse(text, (size_t)n, &the_case, &report, NULL), CT_INPUT);
-    check_that("what no estimate covers is missing",
-               strcmp(report.fault[0].key, "indoor.coil.wet_drop") == 0);
+    check_same_text("what no estimate covers is missing", report.fault[0].key,
+                    "indoor.coil.wet_drop");
 }
 
 int main(void)

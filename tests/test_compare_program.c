@@ -178,7 +178,7 @@ static void test_compare_json(void **state)
     const json_t *units = json_object_get(root, "units");
     check_abs("matched pair and two", (double)json_array_size(units), 3, 0);
     const json_t *rated = json_array_get(units, 0), *deep = json_array_get(units, 2);
-    check_that("letter", strcmp(json_string_value(json_object_get(rated, "letter")), "R") == 0);
+    check_same_text("letter", json_string_value(json_object_get(rated, "letter")), "R");
     check_rel("rated EER", number(rated, "eer_a_btu_per_wh"), 10.8, 1e-6);
     const double CD = number(root, "cyclic_degradation");
     check_rel("SEER", number(deep, "seer_btu_per_wh"),

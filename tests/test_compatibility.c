@@ -55,8 +55,8 @@ static ct_checks check_case(ct_case *c, const char *system)
 {
     ct_refrigerant *r;
     ct_checks k;
-    check_that(system, ct_refrigerant_make(system, &r, NULL) == CT_OK);
-    check_that(system, ct_checks_unit(c, r, &c->indoor[0], &k, NULL) == CT_OK);
+    check_is(system, ct_refrigerant_make(system, &r, NULL), ==, CT_OK);
+    check_is(system, ct_checks_unit(c, r, &c->indoor[0], &k, NULL), ==, CT_OK);
     ct_refrigerant_free(r);
     return k;
 }

@@ -145,7 +145,7 @@ static void clear_out(void)
 {
     static const char *const args[] = {"-rf", "made", NULL};
     program_spawn("rm", args, "/dev/null", "/dev/null", environ);
-    check_that("a folder", mkdir("made", 0700) == 0);
+    check_is("a folder", mkdir("made", 0700), ==, 0);
 }
 
 /* The page says itself why it has no plots, and gnuplot needs files of its own. */
@@ -320,7 +320,7 @@ static void test_read_only(void **state)
         run_verb(&v, &(fault){.environment = plain}, &is);
         if (is.code != TOLD) print_error("%s: %d %s\n", v.name, is.code, is.err);
         check_is(v.name, is.code, ==, TOLD);
-        check_that("the folder is named", strstr(is.err, "/proc/made") != NULL);
+        check_has("the folder is named", is.err, "/proc/made");
         print_message("| %s | read-only folder | 1 | 0 | 1 | %.*s |\n", v.name,
                       (int)strcspn(is.err, "\n"), is.err);
     }
@@ -406,7 +406,8 @@ static void test_batch_killed(void **state)
         clear_out();
     }
     run_verb(v, &whole, &is);
-    check_that("as undisturbed", is.code == was.code && same_files(v, &is, &was, false));
+    check_is("as undisturbed", is.code, ==, was.code);
+    check_that("as undisturbed", same_files(v, &is, &was, false));
     check_that("no journal", !program_is_there("made/r.csv.part"));
     check_is("killed", killed, >=, kills / 2);
     print_message("batch: killed %d times, ended in between %d times, the same file\n", killed,

@@ -327,7 +327,8 @@ static void test_faults_and_files(void **state)
     run(case_path, options);
     check_abs("written", result.code, EXIT_DONE, 0);
     expect("written", result.out, NULL);
-    check_that("there", access(path, R_OK) == 0 && remove(path) == 0);
+    check_is("there", access(path, R_OK), ==, 0);
+    check_is("there", remove(path), ==, 0);
     run(case_path, "-o /dev/full");
     check_abs("full", result.code, EXIT_SYSTEM, 0);
 }
@@ -364,8 +365,8 @@ static void test_r410a_example(void **state)
 {
     (void)state;
     json_t *root = run_example("r410a-humid", EXIT_DONE);
-    check_that("square", strcmp(text_of(unit_of(root, 0), "verdict"), "fits") == 0);
-    check_that("tilted", strcmp(text_of(unit_of(root, 1), "verdict"), "fits_tilted") == 0);
+    check_same_text("square", text_of(unit_of(root, 0), "verdict"), "fits");
+    check_same_text("tilted", text_of(unit_of(root, 1), "verdict"), "fits_tilted");
     check_abs("slack", number_of(unit_of(root, 0), "slack_in"), 5, 1e-9);
     check_abs("slack", number_of(unit_of(root, 1), "slack_in"), 5, 1e-9);
     json_decref(root);

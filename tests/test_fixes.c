@@ -196,7 +196,7 @@ static void test_remedies_hold(void **state)
         ct_fixes all;
         unsigned closing = 0;
         check_that(k->name, !w->pick.found);
-        check_that(k->name, ct_fixes_run(&setup, &w->sweep, &all, NULL) == CT_OK);
+        check_is(k->name, ct_fixes_run(&setup, &w->sweep, &all, NULL), ==, CT_OK);
         check_abs(k->name, all.gap, gap_of(w), 1e-12);
         const unsigned shown = check_fixes(k, &all);
         for (int j = 0; j < all.n; j++)
@@ -217,8 +217,8 @@ static void test_do_not(void **state)
     ct_sweep_job at = example_job(e, 0);
     static ct_sweep sweep;
     ct_fixes all;
-    check_that("swept", ct_sweep_run(e->solver, &at, &sweep, NULL) == CT_OK);
-    check_that("run", ct_fixes_run(&setup, &sweep, &all, NULL) == CT_OK);
+    check_is("swept", ct_sweep_run(e->solver, &at, &sweep, NULL), ==, CT_OK);
+    check_is("run", ct_fixes_run(&setup, &sweep, &all, NULL), ==, CT_OK);
     check_is("what is worst", all.worst, ==, CT_LIMIT_SENSIBLE);
     for (int i = 0; i < all.n; i++)
         print_message("nothing-passes: %s %.4g: gap %.4f -> %.4f\n",

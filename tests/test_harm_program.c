@@ -20,7 +20,7 @@ static void copy_example(const char *name)
 static void check_same(const char *name, const char *path, const char *wanted)
 {
     check_that("read", program_read(path, again, sizeof again));
-    check_that(name, strcmp(again, wanted) == 0);
+    check_same_text(name, again, wanted);
 }
 
 /* ---- Output over input ------------------------------------------------------------ */
@@ -50,7 +50,7 @@ static void test_output_is_input(void **state)
     static char readings[20000], own[400000];
     check_that("read",
                program_read(SOURCE_DIR "/examples/readings-r22.yaml", readings, sizeof own));
-    check_that("a folder", mkdir("in", 0700) == 0);
+    check_is("a folder", mkdir("in", 0700), ==, 0);
     copy_example("in/c.yaml");
     strcpy(own, text);
     check_is("links", symlink("in/c.yaml", "link.yaml"), ==, 0);
@@ -67,7 +67,7 @@ static void test_output_is_input(void **state)
         check_same(over[i].name, "t.csv", table);
         check_same(over[i].name, "x.csv.part", table);
     }
-    check_that("a file of the folder's pictures", rename("in/c.yaml", "in/compare.csv") == 0);
+    check_is("a file of the folder's pictures", rename("in/c.yaml", "in/compare.csv"), ==, 0);
     const char *const args[] = {"compare", "in/compare.csv", "-o", "in", "--no-render", NULL};
     program_run(args, environ, &r);
     check_is("compare", r.code, ==, 5);
@@ -92,7 +92,7 @@ static void test_foreign_journal(void **state)
     check_is("foreign, fresh", r.code, ==, 5);
     check_same("untouched", "f.csv.part", mine);
 
-    check_that("a link", rename("f.csv.part", "mine.txt") == 0);
+    check_is("a link", rename("f.csv.part", "mine.txt"), ==, 0);
     check_is("a link", symlink("mine.txt", "f.csv.part"), ==, 0);
     program_run(args, environ, &r);
     check_is("a link", r.code, ==, 5);
@@ -118,7 +118,7 @@ static void test_no_device(void **state)
 {
     (void)state;
     check_is("a pipe", mkfifo("pipe", 0600), ==, 0);
-    check_that("a pipe", mkdir("pipes", 0700) == 0);
+    check_is("a pipe", mkdir("pipes", 0700), ==, 0);
     check_is("a pipe", mkfifo("pipes/c.yaml", 0600), ==, 0);
     program_write("jobs.csv", "case,outdoor.tons\nwrong,3 kWh\n");
     static const program_row rows[] = {
@@ -177,7 +177,7 @@ static void test_mode_is_kept(void **state)
     struct stat there;
     for (size_t i = 0; i < sizeof modes / sizeof modes[0]; i++) {
         program_write("kept.txt", "old\n");
-        check_that("set", chmod("kept.txt", modes[i]) == 0);
+        check_is("set", chmod("kept.txt", modes[i]), ==, 0);
         program_run(args, environ, &r);
         check_is("replaced", stat("kept.txt", &there), ==, 0);
         check_is("replaced", there.st_size, >, 4);
@@ -192,11 +192,11 @@ static void test_killed_run_is_cleared(void **state)
     program_write("left.txt.coiltrim-abcdef", "half a result");
     program_write("left.txt.coiltrim-backup", "not ours");
     program_write("left.txt.coiltrim-locked", "another run writes it");
-    check_that("six", rename("left.txt.coiltrim-locked", "left.txt.coiltrim-lockAd") == 0);
+    check_is("six", rename("left.txt.coiltrim-locked", "left.txt.coiltrim-lockAd"), ==, 0);
     const int other = open("left.txt.coiltrim-lockAd", O_RDONLY);
     check_is("held", flock(other, LOCK_EX | LOCK_NB), ==, 0);
     /* "backup" has six letters: our mark in front of them makes it ours */
-    check_that("seven", rename("left.txt.coiltrim-backup", "left.txt.coiltrim-backups") == 0);
+    check_is("seven", rename("left.txt.coiltrim-backup", "left.txt.coiltrim-backups"), ==, 0);
     program_run(args, environ, &r);
     check_that("cleared", !program_is_there("left.txt.coiltrim-abcdef"));
     check_that("another's is left", program_is_there("left.txt.coiltrim-lockAd"));
@@ -215,14 +215,14 @@ static void test_signals_clear(void **state)
     static char old[400000];
     char *argv[] = {strdup(PROGRAM), strdup("page"),   strdup(EXAMPLE),
                     strdup("-o"),    strdup("s.html"), NULL};
-    check_that("a folder", mkdir("tmp", 0700) == 0);
+    check_is("a folder", mkdir("tmp", 0700), ==, 0);
     check_is("a folder", setenv("TMPDIR", program_path("tmp"), 1), ==, 0);
     program_write("s.html", "old");
     strcpy(old, "old");
     for (int i = 0; i < 12; i++) {
         pid_t pid;
         int status;
-        check_that("starts", posix_spawn(&pid, PROGRAM, NULL, NULL, argv, environ) == 0);
+        check_is("starts", posix_spawn(&pid, PROGRAM, NULL, NULL, argv, environ), ==, 0);
         const struct timespec wait = {0, 15000000L * (i + 1)};
         nanosleep(&wait, NULL);
         kill(pid, signals[i % 3]);
@@ -230,7 +230,7 @@ static void test_signals_clear(void **state)
         check_that("by the signal, or done", WIFSIGNALED(status) || WEXITSTATUS(status) == 0);
         check_is("no temporary file", count_beside("s.html"), ==, 0);
         check_is("no temporary folder", rmdir("tmp"), ==, 0);
-        check_that("again", mkdir("tmp", 0700) == 0);
+        check_is("again", mkdir("tmp", 0700), ==, 0);
         program_read("s.html", again, sizeof again);
         check_that("old or whole", strcmp(again, old) == 0 || strstr(again, "</html>"));
     }

@@ -74,7 +74,7 @@ static void run_command(const char *line)
         return;
     }
     run_line(line, "", out, sizeof out);
-    check_that(line, strstr(out, "8  AGAINST THE LOAD") != NULL);
+    check_has(line, out, "8 AGAINST THE LOAD");
     run_line(line, "--json", out, sizeof out);
     assert_true(n_answers < MAX_COMMANDS);
     answers[n_answers] = json_loads(out, 0, NULL);
@@ -140,7 +140,7 @@ static void take_comment(const char *label, const char *comment, covered *c)
         if (strcmp(shown(label, a, name), number) != 0)
             print_error("%s: %s of command %d is now %s, the lesson says %s\n", label, name, a,
                         shown(label, a, name), number);
-        check_that(label, strcmp(shown(label, a, name), number) == 0);
+        check_same_text(label, shown(label, a, name), number);
         cover(c, number);
         c->checks++;
     } else if (sscanf(comment, " less: %d %63s %d %63s %23s", &a, name, &b, other, number) == 5) {
@@ -150,7 +150,7 @@ static void take_comment(const char *label, const char *comment, covered *c)
         if (strcmp(text, number) != 0)
             print_error("%s: %s less %s is now %s, the lesson says %s\n", label, name, other, text,
                         number);
-        check_that(label, strcmp(text, number) == 0);
+        check_same_text(label, text, number);
         cover(c, number);
         c->checks++;
     } else {
@@ -205,7 +205,8 @@ static void check_lesson(const char *name, int commands, int checks)
     static char text[TEXT_SIZE];
     int n = 0;
     read_lesson(name, text);
-    check_that(name, strstr(text, "## Question") && strstr(text, "## Hints"));
+    check_has(name, text, "## Question");
+    check_has(name, text, "## Hints");
     n_answers = 0;
     run_commands(text);
     check_is(name, n_answers, ==, commands);
@@ -236,7 +237,7 @@ static void test_overview(void **state)
     (void)state;
     read_lesson("README", text);
     for (size_t i = 0; i < ROWS(lessons); i++)
-        check_that(lessons[i].name, strstr(text, lessons[i].name) != NULL);
+        check_has(lessons[i].name, text, lessons[i].name);
 }
 
 static int make_lessons(void **state)

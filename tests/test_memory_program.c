@@ -47,7 +47,7 @@ static void clear_out(void)
 {
     static const char *const args[] = {"-rf", "made", NULL};
     program_spawn("rm", args, "/dev/null", "/dev/null", environ);
-    check_that("a folder", mkdir("made", 0700) == 0);
+    check_is("a folder", mkdir("made", 0700), ==, 0);
 }
 
 static int count_temporary(void)

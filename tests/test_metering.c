@@ -278,7 +278,7 @@ static void bore_for_flow(void **state)
     ct_inlet in = inlet(fluid[0], 115, 10);
     bore = -1;
     assert_int_equal(ct_orifice_bore(5, 0.5 * IN, &in, 1e5, &bore, &fault), CT_NO_ROOT);
-    check_that("says so", strstr(fault.what, "thousandths") != NULL);
+    check_has("says so", fault.what, "thousandths");
     check_is("says so", bore, <, 0);
     assert_int_equal(ct_orifice_bore(NAN, 0.5 * IN, &in, 1e5, &bore, &fault), CT_NO_ROOT);
     ct_orifice_nearest(0.0715 * IN, &below, &above);
@@ -304,14 +304,14 @@ static void piston_refuses(void **state)
     ct_orifice good = {0.067 * IN, 0.5 * IN}, thin = {1e-4, 0.5 * IN}, nan = {NAN, 0.5 * IN},
                lng = {0.067 * IN, 0.05};
     assert_int_equal(ct_orifice_flow(&good, &in, in.p_sat, &out, &fault), CT_RANGE);
-    check_that("not choked", strstr(fault.what, "choked") != NULL);
+    check_has("not choked", fault.what, "choked");
     assert_int_equal(ct_orifice_flow(&good, &in, NAN, &out, &fault), CT_RANGE);
     assert_int_equal(ct_orifice_flow(&thin, &in, 1e5, &out, &fault), CT_RANGE);
     assert_int_equal(ct_orifice_flow(&nan, &in, 1e5, &out, &fault), CT_RANGE);
     assert_int_equal(ct_orifice_flow(&lng, &in, 1e5, &out, &fault), CT_RANGE);
-    check_that("length", strstr(fault.what, "length") != NULL);
+    check_has("length", fault.what, "length");
     assert_int_equal(ct_orifice_flow(&good, &deep, 1e5, &out, &fault), CT_RANGE);
-    check_that("subcooling", strstr(fault.what, "subcooled") != NULL);
+    check_has("subcooling", fault.what, "subcooled");
     check_abs("untouched", out.m, -1, 0);
     ct_inlet none = {.p = -1};
     assert_int_equal(ct_inlet_at(fluid[0], in.p, NAN, &none, &fault), CT_INPUT);
@@ -433,7 +433,8 @@ static void valve_refuses(void **state)
     ct_valve v = {.C = -1};
     ct_valve_spec s = spec();
     assert_int_equal(ct_valve_make(&s, fluid[0], &v, &fault), CT_INPUT);
-    check_that("names both", strstr(fault.what, "r410a") && strstr(fault.what, "R-22"));
+    check_has("names both", fault.what, "r410a");
+    check_has("names both", fault.what, "R-22");
     static const char *const other[] = {"R-410", "R-410AA", "R-22", "410A"};
     for (size_t i = 0; i < 4; i++) {
         s.refrigerant = other[i];

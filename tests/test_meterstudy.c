@@ -85,11 +85,13 @@ static void test_flows_agree(void **state)
             ct_inlet inlet;
             ct_orifice_out flow;
             double p;
-            check_that("state", ct_refrigerant_p_dew(e->refrigerant, b->T_coil, &p, NULL) == CT_OK);
-            check_that("inlet", ct_inlet_after_line(e->refrigerant, b->p_discharge, b->subcooling,
-                                                    0, &inlet, NULL) == CT_OK);
-            check_that("flow",
-                       ct_orifice_flow(&piston.meter.orifice, &inlet, p, &flow, NULL) == CT_OK);
+            check_is("state", ct_refrigerant_p_dew(e->refrigerant, b->T_coil, &p, NULL), ==, CT_OK);
+            check_is(
+                "inlet",
+                ct_inlet_after_line(e->refrigerant, b->p_discharge, b->subcooling, 0, &inlet, NULL),
+                ==, CT_OK);
+            check_is("flow", ct_orifice_flow(&piston.meter.orifice, &inlet, p, &flow, NULL), ==,
+                     CT_OK);
             check_rel("piston and compressor", flow.m, b->m_r, 1e-6);
         }
         example_close(e);
@@ -155,7 +157,7 @@ static void test_bore(void **state)
             ct_system s = j.system;
             ct_balance b;
             s.meter = (ct_meter){.kind = CT_METER_ORIFICE, .orifice = {bores[k], HALF_INCH}};
-            check_that("balance", ct_balance_solve(e->solver, &s, &at, NULL, &b, NULL) == CT_OK);
+            check_is("balance", ct_balance_solve(e->solver, &s, &at, NULL, &b, NULL), ==, CT_OK);
             superheat[k] = b.superheat;
         }
         check_abs("round trip, F", superheat[1] * 1.8, wanted[i], 1e-5);
@@ -181,10 +183,12 @@ static void test_other_of_piston(void **state)
     ct_system valve;
     ct_balance b;
     check_abs("a piston", j.system.meter.kind, CT_METER_ORIFICE, 0);
-    check_that("made", ct_study_other(e->solver, &j.system, &at, &(ct_meter_wanted){7, HALF_INCH},
-                                      &valve, NULL) == CT_OK);
+    check_is(
+        "made",
+        ct_study_other(e->solver, &j.system, &at, &(ct_meter_wanted){7, HALF_INCH}, &valve, NULL),
+        ==, CT_OK);
     check_abs("a valve", valve.meter.kind, CT_METER_VALVE, 0);
-    check_that("balances", ct_balance_solve(e->solver, &valve, &at, NULL, &b, NULL) == CT_OK);
+    check_is("balances", ct_balance_solve(e->solver, &valve, &at, NULL, &b, NULL), ==, CT_OK);
     check_abs("held", b.superheat, 7, 1e-9);
     example_close(e);
 }

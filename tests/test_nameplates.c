@@ -170,7 +170,8 @@ static void newer_labels(void **state)
     static const double older[] = {12, 14, 16, 18};
     unit *a = calloc(1, sizeof *a), *b = calloc(1, sizeof *b);
     (void)state;
-    check_that("memory", a && b);
+    check_that("memory", a);
+    check_that("memory", b);
     for (int i = 0; i < 4; i++) {
         assert_int_equal(read_plate(a, 2, 3, 400, "rated_seer", older[i], NULL), CT_OK);
         assert_int_equal(read_plate(b, 2, 3, 400, "rated_seer2", 0.95 * older[i], NULL), CT_OK);

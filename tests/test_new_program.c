@@ -260,7 +260,7 @@ static void test_questions(void **state)
             program_expect(s->name, seen, s->says[k]);
         check_abs(s->name, code, s->code, 0);
         if (!s->slow) check_is(s->name, seconds, <, 120.0);
-        check_that(s->name, program_is_there(file) == (s->holds[0] != NULL));
+        check_is(s->name, program_is_there(file), ==, (s->holds[0] != NULL));
         program_read(file, text, sizeof text);
         for (int k = 0; k < 6 && s->holds[k]; k++)
             program_expect(s->name, text, s->holds[k]);

@@ -135,7 +135,7 @@ static void notes_reach_the_reader(void **state)
         if (r->note)
             program_expect(name, unwrap(result.out), r->says);
         else
-            check_that(name, !strstr(result.out, "Note"));
+            check_lacks(name, result.out, "Note");
     }
 }
 

@@ -29,14 +29,14 @@ static void test_rounding(void **state)
         double v;
         const char *end;
         char text[32];
-        check_that(rows[i].text, ct_number_read(rows[i].text, &v, &end) && *end == '\0');
+        check_that(rows[i].text, ct_number_read(rows[i].text, &v, &end));
+        check_is(rows[i].text, *end, ==, '\0');
         check_abs(rows[i].text, v, rows[i].v, 0.0);
         check_that(rows[i].text, ct_number_read(ct_number_write(v, 17, text, 32), &v, &end));
         check_abs(rows[i].text, v, rows[i].v, 0.0);
     }
     char small[4];
-    check_that("a short buffer ends in time",
-               strcmp(ct_number_write(1.25, 3, small, 4), "1.2") == 0);
+    check_same_text("a short buffer ends in time", ct_number_write(1.25, 3, small, 4), "1.2");
 }
 
 int main(void)

@@ -65,7 +65,7 @@ static void contradictions(void **state)
             print_error("%s: %d '%s'\n", row[i].name, (int)s, fault.what);
         check_that(row[i].name, s == CT_INPUT || s == CT_RANGE);
         if (row[i].spoil != no_air) check_is(row[i].name, s, ==, row[i].want);
-        check_that(row[i].name, strstr(fault.what, row[i].word) != NULL);
+        check_has(row[i].name, fault.what, row[i].word);
         check_abs("outdoor unit untouched", p.outdoor.tons, -7, 0);
         check_abs("coil untouched", p.matched.Ao, -7, 0);
         if (row[i].spoil == shr_low || row[i].spoil == shr_high) {

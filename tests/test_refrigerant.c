@@ -67,28 +67,28 @@ static int free_all(void **state)
 static ct_vapor vapor_of(const ct_refrigerant *r, double T, double superheat)
 {
     ct_vapor v = {NAN, NAN, NAN, NAN};
-    check_that("vapor found", ct_refrigerant_vapor(r, T, superheat, &v, NULL) == CT_OK);
+    check_is("vapor found", ct_refrigerant_vapor(r, T, superheat, &v, NULL), ==, CT_OK);
     return v;
 }
 
 static ct_liquid liquid_of(const ct_refrigerant *r, double T, double subcooling)
 {
     ct_liquid l = {NAN, NAN, NAN};
-    check_that("liquid found", ct_refrigerant_liquid(r, T, subcooling, &l, NULL) == CT_OK);
+    check_is("liquid found", ct_refrigerant_liquid(r, T, subcooling, &l, NULL), ==, CT_OK);
     return l;
 }
 
 static double dew_of(const ct_refrigerant *r, double T)
 {
     double p = NAN;
-    check_that("dew pressure found", ct_refrigerant_p_dew(r, T, &p, NULL) == CT_OK);
+    check_is("dew pressure found", ct_refrigerant_p_dew(r, T, &p, NULL), ==, CT_OK);
     return p;
 }
 
 static double bubble_of(const ct_refrigerant *r, double T)
 {
     double p = NAN;
-    check_that("bubble pressure found", ct_refrigerant_p_bubble(r, T, &p, NULL) == CT_OK);
+    check_is("bubble pressure found", ct_refrigerant_p_bubble(r, T, &p, NULL), ==, CT_OK);
     return p;
 }
 
@@ -362,7 +362,7 @@ static void names_classes_and_spellings(void **state)
     check_is("a row for each", COUNT(spelt), ==, FLUIDS);
     for (int i = 0; i < COUNT(spelt); i++) {
         ct_refrigerant *r = NULL;
-        check_that(spelt[i], ct_refrigerant_make(spelt[i], &r, NULL) == CT_OK);
+        check_is(spelt[i], ct_refrigerant_make(spelt[i], &r, NULL), ==, CT_OK);
         assert_string_equal(ct_refrigerant_name(r), NAMES[i]);
         assert_string_equal(ct_refrigerant_safety(r), safety[i]);
         ct_refrigerant_free(r);
@@ -558,9 +558,9 @@ static void pressure_and_temperature_are_inverse(void **state)
     for (int k = 0; k <= 400; k++) {
         const ct_refrigerant *r = fluid[k % FLUIDS];
         double T = k < 4 ? 233.15 : k >= 397 ? 343.15 : between(233.15, 343.15), back = NAN;
-        check_that("T dew", ct_refrigerant_T_dew(r, dew_of(r, T), &back, NULL) == CT_OK);
+        check_is("T dew", ct_refrigerant_T_dew(r, dew_of(r, T), &back, NULL), ==, CT_OK);
         check_abs("T dew", back, T, 1e-8);
-        check_that("T bubble", ct_refrigerant_T_bubble(r, bubble_of(r, T), &back, NULL) == CT_OK);
+        check_is("T bubble", ct_refrigerant_T_bubble(r, bubble_of(r, T), &back, NULL), ==, CT_OK);
         check_abs("T bubble", back, T, 1e-8);
     }
 }
@@ -576,7 +576,7 @@ static void isentropic_leads_back(void **state)
         ct_vapor v = vapor_of(r, T, given);
         if (k >= 40 && k < 80)
             v.s -= 1e-6 * v.s; /* two tables of one limit differ by their error */
-        check_that("isentropic", ct_refrigerant_isentropic(r, T, v.s, &h, &sh, NULL) == CT_OK);
+        check_is("isentropic", ct_refrigerant_isentropic(r, T, v.s, &h, &sh, NULL), ==, CT_OK);
         check_abs("isentropic h", h, v.h, 2e-5 * v.h);
         check_abs("isentropic superheat", sh, given, 0.01);
     }
@@ -593,9 +593,8 @@ static void unknown_names_are_reported(void **state)
         ct_refrigerant *r = NULL;
         check_is("unknown name", ct_refrigerant_make(bad[i], &r, &fault), ==, CT_INPUT);
         check_that("no refrigerant", r == NULL);
-        check_that("lists the known",
-                   strstr(fault.what, "R-22, R-410A, R-407C, R-32, R-454B") != NULL);
-        check_that("fault NULL", ct_refrigerant_make(bad[i], &r, NULL) == CT_INPUT);
+        check_has("lists the known", fault.what, "R-22, R-410A, R-407C, R-32, R-454B");
+        check_is("fault NULL", ct_refrigerant_make(bad[i], &r, NULL), ==, CT_INPUT);
     }
 }
 
@@ -611,11 +610,11 @@ static void ranges_are_told(void **state)
         ct_vapor v = {.h = 7};
         ct_liquid l = {.h = 7};
         check_is("p_dew", ct_refrigerant_p_dew(r, bad_T[i], &out, &f), ==, CT_RANGE);
-        check_that("story", strstr(f.what, "-40.0 to 158.0 F"));
+        check_has("story", f.what, "-40.0 to 158.0 F");
         check_is("story", f.status, ==, CT_RANGE);
         check_is("p_bubble", ct_refrigerant_p_bubble(r, bad_T[i], &out, &f), ==, CT_RANGE);
         check_is("vapor", ct_refrigerant_vapor(r, bad_T[i], 5, &v, &f), ==, CT_RANGE);
-        check_that("liquid", ct_refrigerant_liquid(r, bad_T[i], 5, &l, NULL) == CT_RANGE);
+        check_is("liquid", ct_refrigerant_liquid(r, bad_T[i], 5, &l, NULL), ==, CT_RANGE);
         check_is("isentropic", ct_refrigerant_isentropic(r, bad_T[i], 1800, &out, &out2, &f), ==,
                  CT_RANGE);
         check_is("untouched", out, ==, 7);
@@ -636,18 +635,18 @@ static void widths_and_pressures_are_told(void **state)
     for (int i = 0; i < COUNT(bad_width); i++) {
         ct_vapor v = {.h = 7};
         ct_liquid l = {.h = 7};
-        check_that("superheat", ct_refrigerant_vapor(r, 280, bad_width[i], &v, NULL) == CT_RANGE);
-        check_that("subcooling", ct_refrigerant_liquid(r, 310, bad_width[i], &l, NULL) == CT_RANGE);
+        check_is("superheat", ct_refrigerant_vapor(r, 280, bad_width[i], &v, NULL), ==, CT_RANGE);
+        check_is("subcooling", ct_refrigerant_liquid(r, 310, bad_width[i], &l, NULL), ==, CT_RANGE);
         check_is("untouched", v.h, ==, 7);
         check_is("untouched", l.h, ==, 7);
     }
     for (int i = 0; i < COUNT(bad_p); i++) {
-        check_that("T_dew", ct_refrigerant_T_dew(r, bad_p[i], &out, NULL) == CT_RANGE);
-        check_that("T_bubble", ct_refrigerant_T_bubble(r, bad_p[i], &out, NULL) == CT_RANGE);
+        check_is("T_dew", ct_refrigerant_T_dew(r, bad_p[i], &out, NULL), ==, CT_RANGE);
+        check_is("T_bubble", ct_refrigerant_T_bubble(r, bad_p[i], &out, NULL), ==, CT_RANGE);
     }
     for (int i = 0; i < COUNT(bad_s); i++)
-        check_that("entropy",
-                   ct_refrigerant_isentropic(r, 310, bad_s[i], &out, &out2, NULL) == CT_RANGE);
+        check_is("entropy", ct_refrigerant_isentropic(r, 310, bad_s[i], &out, &out2, NULL), ==,
+                 CT_RANGE);
     check_is("untouched", out, ==, 7);
     check_is("untouched", out2, ==, 7);
 }
@@ -730,7 +729,7 @@ static void making_is_fast(void **state)
         for (int k = 0; k < 5; k++) {
             ct_refrigerant *r = NULL;
             double start = now();
-            check_that("made", ct_refrigerant_make(NAMES[i], &r, NULL) == CT_OK);
+            check_is("made", ct_refrigerant_make(NAMES[i], &r, NULL), ==, CT_OK);
             best = fmin(best, now() - start);
             ct_refrigerant_free(r);
         }

@@ -330,7 +330,7 @@ static void refuses(void **state)
     (void)state;
     invented_read(INVENTED_CASE);
     assert_int_equal(ct_season_house_of(&inv.job, true, &house, &f), CT_INPUT);
-    check_that(f.what, strstr(f.what, "house.infiltration") != NULL);
+    check_has(f.what, f.what, "house.infiltration");
     assert_int_equal(ct_season_house_of(&inv.job, false, &house, &f), CT_OK);
     inv.job.T_out = house.T_no_load;
     assert_int_equal(ct_season_house_of(&inv.job, false, &house, &f), CT_INPUT);

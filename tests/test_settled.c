@@ -31,14 +31,16 @@ static ended simulate(ct_solver *solver, const ct_sweep_job *job, const ct_condi
     double m_leak = 0.0, W_out = 0.0;
     if (c->house.infiltration.has) {
         ct_air out;
-        check_that("outdoors", ct_air_from_rh(c->site.T_outdoor, c->site.rh_outdoor.v, at.in.p,
-                                              &out, NULL) == CT_OK);
+        check_is("outdoors",
+                 ct_air_from_rh(c->site.T_outdoor, c->site.rh_outdoor.v, at.in.p, &out, NULL), ==,
+                 CT_OK);
         m_leak = c->house.infiltration.v / ct_air_v(out.T, out.W, out.p);
         W_out = fmin(out.W, ct_air_W_sat(at.T_out, at.in.p));
     }
     for (int i = 0; i < 4000; i++) {
-        check_that("balances", ct_balance_solve(solver, &job->system, &at, i ? &near : NULL, &b,
-                                                NULL) == CT_OK);
+        check_is("balances",
+                 ct_balance_solve(solver, &job->system, &at, i ? &near : NULL, &b, NULL), ==,
+                 CT_OK);
         near = ct_balance_start(&b);
         e.run = fmin(1.0, load / b.Q_sens_net);
         e.sensible = b.Q_sens_net;
@@ -93,7 +95,7 @@ static void test_six_cases(void **state)
         const ct_conditions at = {job.indoor, day.T_out, p.m_da, p.P_blower};
         const ended end = simulate(e->solver, &job, &at, load);
         ct_house_hour got;
-        check_that(r->name, ct_humidity_day(e->solver, &h, &day, &got, NULL, &fault) == CT_OK);
+        check_is(r->name, ct_humidity_day(e->solver, &h, &day, &got, NULL, &fault), ==, CT_OK);
         print_message("%-38s RH %.3f %% and %.3f %%, run %.4f and %.4f, sensible %.1f and %.1f W\n",
                       r->name, 100 * got.room.rh, 100 * end.rh, got.room.run, end.run, got.Q_house,
                       end.sensible);
@@ -142,12 +144,12 @@ static void test_reading_of_today(void **state)
         const ct_humidity_job h = {
             .c = &e->c, .system = &job.system, .indoor = job.indoor, .m_da = 0.5, .P_blower = 350};
         double Q_max;
-        check_that("settles", ct_humidity_day(e->solver, &h, &day, &got, &Q_max, NULL) == CT_OK);
+        check_is("settles", ct_humidity_day(e->solver, &h, &day, &got, &Q_max, NULL), ==, CT_OK);
         W[i] = got.room.W;
         Q[i] = got.Q_house;
         /* The load carried is where running the whole hour is just enough. */
         const ct_house_day full = {job.T_out, Q_max};
-        check_that("settles", ct_humidity_day(e->solver, &h, &full, &got, NULL, NULL) == CT_OK);
+        check_is("settles", ct_humidity_day(e->solver, &h, &full, &got, NULL, NULL), ==, CT_OK);
         check_abs("runs the whole hour", got.room.run, 1.0, 2e-4);
         example_close(e);
     }
@@ -169,13 +171,13 @@ static void test_outdoor_moisture(void **state)
     e->c.site.rh_outdoor = (ct_maybe){true, 1.0}; /* 95 F fog: 85 F air cannot hold it */
     const ct_humidity_job h = {
         .c = &e->c, .system = &job.system, .indoor = job.indoor, .m_da = 0.5, .P_blower = 350};
-    check_that("fog", ct_humidity_settle(e->solver, &h, 0.6, &wet, NULL) == CT_OK);
+    check_is("fog", ct_humidity_settle(e->solver, &h, 0.6, &wet, NULL), ==, CT_OK);
     e->c.site.T_humid = (ct_maybe){true, ct_K_from_F(85)};
     e->c.site.T_dp_humid = (ct_maybe){true, ct_K_from_F(85)};
-    check_that("85/85", ct_humidity_settle(e->solver, &h, 0.6, &humid, NULL) == CT_OK);
+    check_is("85/85", ct_humidity_settle(e->solver, &h, 0.6, &humid, NULL), ==, CT_OK);
     check_abs("capped at saturation of that hour", wet.room.rh, humid.room.rh, 0.003);
     e->c.site.T_dp_humid.v = ct_K_from_F(60);
-    check_that("85/60", ct_humidity_settle(e->solver, &h, 0.6, &dry, NULL) == CT_OK);
+    check_is("85/60", ct_humidity_settle(e->solver, &h, 0.6, &dry, NULL), ==, CT_OK);
     check_is("drier outdoors", dry.room.rh, <, humid.room.rh - 0.05);
     check_abs("its dry bulb", ct_F_from_K(ct_humidity_outdoor(&e->c, 0.6)), 85, 1e-9);
     check_abs("the design day keeps its own", ct_F_from_K(ct_humidity_outdoor(&e->c, 1.0)), 95,

@@ -47,8 +47,7 @@ static void test_good(void **state)
         check_is(g->name, ct_table_rows(t), ==, g->rows);
         check_is(g->name, ct_table_columns(t), ==, g->columns);
         if (g->last) {
-            check_that(g->name,
-                       strcmp(ct_table_cell(t, g->rows - 1, g->columns - 1), g->last) == 0);
+            check_same_text(g->name, ct_table_cell(t, g->rows - 1, g->columns - 1), g->last);
             check_is(g->name, ct_table_line(t, g->rows - 1), ==, g->last_line);
         }
         ct_table_free(t);

@@ -313,7 +313,7 @@ static void check_coverage(int seeds, ct_tune_how how)
         check_share(name, n.inside95[i], fitted, 0.95, wide);
     }
     assert_int_equal(n.failed, 0);
-    check_that("honest readings are hardly ever impossible", n.impossible <= seeds / 50);
+    check_is("honest readings are hardly ever impossible", n.impossible, <=, seeds / 50);
     if (!wide) {
         check_share("p below 5 %", n.misfit, fitted, 0.05, false);
         check_abs("p is uniform", n.p_sum / fitted, 0.5, 3.0 / sqrt(12.0 * fitted));
@@ -416,7 +416,8 @@ static void test_optimum(void **state)
             const truth up = moved(&best, &t, i, 0.1), down = moved(&best, &t, i, -0.1);
             const double above = objective(&up, &s, &t), below = objective(&down, &s, &t);
             check_abs(ct_tune_name((ct_tune_unknown)i), (above - below) / 0.2, 0.0, 0.02);
-            check_that(ct_tune_name((ct_tune_unknown)i), above > here && below > here);
+            check_is(ct_tune_name((ct_tune_unknown)i), above, >, here);
+            check_is(ct_tune_name((ct_tune_unknown)i), below, >, here);
         }
     }
 }
@@ -600,9 +601,9 @@ static void test_resweep(void **state)
     check_rel("watts", again.r[CT_COMPRESSOR_POWER].v, t.balance.P_compressor, 1e-6);
     check_abs("supply", again.r[CT_SUPPLY_DRY_BULB].v, t.balance.supply.T, 1e-4);
     check_rel("airflow", again.r[CT_AIRFLOW].v, t.V, 1e-6);
-    check_that("multipliers", t.tuning.coil_conductance.v == t.value[CT_TUNE_COIL].value &&
-                                  t.tuning.airflow.has &&
-                                  t.tuning.airflow.v == t.value[CT_TUNE_AIRFLOW].value);
+    check_is("multipliers", t.tuning.coil_conductance.v, ==, t.value[CT_TUNE_COIL].value);
+    check_that("multipliers", t.tuning.airflow.has);
+    check_is("multipliers", t.tuning.airflow.v, ==, t.value[CT_TUNE_AIRFLOW].value);
 }
 
 /* Multipliers already in the case are left aside. */
@@ -661,9 +662,10 @@ static void test_impossible(void **state)
         check_that("settles", show_truth(&x, &s));
         s.r[impossible_rows[i].kind].v = read_in(impossible_rows[i].kind, impossible_rows[i].v);
         assert_int_equal(tune(&s, &t, NULL), CT_OK);
-        check_that(impossible_rows[i].name, !t.fitted && t.n_impossible > 0);
+        check_that(impossible_rows[i].name, !t.fitted);
+        check_is(impossible_rows[i].name, t.n_impossible, >, 0);
         check_that(impossible_rows[i].name, t.impossible[impossible_rows[i].wanted].found);
-        check_that("worded", strlen(ct_impossible_text(impossible_rows[i].wanted)) > 10);
+        check_is("worded", strlen(ct_impossible_text(impossible_rows[i].wanted)), >, 10);
     }
 }
 
@@ -678,7 +680,8 @@ static void test_nearly_impossible(void **state)
     check_that("settles", show_truth(&x, &s));
     s.r[CT_SUPPLY_WET_BULB].v = s.r[CT_SUPPLY_DRY_BULB].v + 0.3 / 1.8;
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
-    check_that("fitted", t.fitted && t.n_impossible == 0);
+    check_that("fitted", t.fitted);
+    check_is("fitted", t.n_impossible, ==, 0);
 }
 
 /* One reading far off, as only a broken instrument is: it is the one that is named, with its shift,
@@ -701,9 +704,11 @@ static void test_contradiction(void **state)
         check_that("settles", show_truth(&x, &s));
         s.r[rows[k].kind].v += rows[k].shift;
         assert_int_equal(tell(&s, &t, NULL), CT_OK);
-        check_that(name, t.fitted && t.explained == 1 && t.p_sound < CT_TUNE_P_LOW);
-        check_that(name, t.explanation[0].cause == CT_CAUSE_READING);
-        check_that(name, t.explanation[0].kind == rows[k].kind);
+        check_that(name, t.fitted);
+        check_is(name, t.explained, ==, 1);
+        check_is(name, t.p_sound, <, CT_TUNE_P_LOW);
+        check_is(name, t.explanation[0].cause, ==, CT_CAUSE_READING);
+        check_is(name, t.explanation[0].kind, ==, rows[k].kind);
         check_abs(name, t.explanation[0].size, rows[k].shift, 2.0 * t.explanation[0].u);
         check_is(name, t.p, >, 0.5);
         for (int i = 0; i < t.n; i++)
@@ -725,7 +730,9 @@ static void test_disagree(void **state)
     s.r[CT_SUPPLY_WET_BULB].v += 3 / 1.8;
     s.r[CT_AIRFLOW].v *= 1.5;
     assert_int_equal(tell(&s, &t, NULL), CT_OK);
-    check_that("disagree", t.fitted && !t.agree && t.p_agree < CT_TUNE_P_ODD);
+    check_that("disagree", t.fitted);
+    check_that("disagree", !t.agree);
+    check_is("disagree", t.p_agree, <, CT_TUNE_P_ODD);
 }
 
 /* Far from the plate in four things at once, yet every reading fits the others: that is no
@@ -742,11 +749,14 @@ static void test_far_but_agreed(void **state)
     x.x[CT_TUNE_AIRFLOW] = 0.65;
     check_that("settles", show_truth(&x, &s));
     assert_int_equal(tell(&s, &t, NULL), CT_OK);
-    check_that("agree", t.agree && t.p_sound < CT_TUNE_P_LOW && t.explained != 0);
-    check_that("named", t.n_explanations > 0 && t.cause[CT_CAUSE_CONDENSER] +
-                                                        t.cause[CT_CAUSE_LOW_AIRFLOW] +
-                                                        t.cause[CT_CAUSE_COMPRESSOR] >
-                                                    0.5);
+    check_that("agree", t.agree);
+    check_is("agree", t.p_sound, <, CT_TUNE_P_LOW);
+    check_is("agree", t.explained, !=, 0);
+    check_is("named", t.n_explanations, >, 0);
+    check_is("named",
+             t.cause[CT_CAUSE_CONDENSER] + t.cause[CT_CAUSE_LOW_AIRFLOW] +
+                 t.cause[CT_CAUSE_COMPRESSOR],
+             >, 0.5);
 }
 
 /* Heat on both sides: with a truth of the nameplate they agree (the tuned compressor is the untuned
@@ -760,7 +770,8 @@ static void test_heat(void **state)
     ct_tune t;
     check_that("settles", show_truth(&x, &s));
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
-    check_that("agrees", t.heat.has && !t.heat.off);
+    check_that("agrees", t.heat.has);
+    check_that("agrees", !t.heat.off);
     check_rel("air side", t.heat.Q_air, t.heat.Q_ref, 5e-3);
     check_rel("refrigerant side", t.heat.Q_ref, t.balance.Q, 5e-3);
     s.r[CT_AIRFLOW].v *= 1.6;
@@ -772,7 +783,8 @@ static void test_heat(void **state)
               0.6 * (1.0 - P_blower / t.heat.Q_ref), 0.01);
     s.r[CT_LIQUID_TEMPERATURE].has = false;
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
-    check_that("not without all of it", !t.heat.has && !t.heat.off);
+    check_that("not without all of it", !t.heat.has);
+    check_that("not without all of it", !t.heat.off);
 }
 
 /* R-22 boils at 40 F under 68.5 psig at sea level (pocket chart, from memory, unconfirmed; 0.5 F
@@ -852,7 +864,7 @@ static void test_next(void **state)
         if (i > 0) check_is("in order", t.next[i].u, >=, t.next[i - 1].u);
         if (t.next[i].kind == CT_AIRFLOW) promised = t.next[i].u;
     }
-    check_that("airflow is among them, for the first time", promised > 0.0);
+    check_is("airflow is among them, for the first time", promised, >, 0.0);
     s.r[CT_AIRFLOW] = airflow;
     assert_int_equal(tell(&s, &more, NULL), CT_OK);
     check_rel("kept", more.u_capacity, promised, 0.1);
@@ -887,19 +899,23 @@ static void test_causes(void **state)
         x.x[cause_rows[k].i] = cause_rows[k].v;
         check_that(cause_rows[k].name, show_truth(&x, &s));
         assert_int_equal(tell(&s, &t, NULL), CT_OK);
-        check_that(cause_rows[k].name, t.agree && t.sound < CT_TUNE_LIKELY);
-        check_that(cause_rows[k].name, t.explanation[0].cause == cause_rows[k].wanted);
+        check_that(cause_rows[k].name, t.agree);
+        check_is(cause_rows[k].name, t.sound, <, CT_TUNE_LIKELY);
+        check_is(cause_rows[k].name, t.explanation[0].cause, ==, cause_rows[k].wanted);
         for (int i = 0; i < CT_CAUSE_COUNT; i++)
             check_is(cause_rows[k].name, t.cause[i], <=, t.cause[cause_rows[k].wanted]);
         const bool charge =
             cause_rows[k].i == CT_TUNE_SUBCOOLING || cause_rows[k].i == CT_TUNE_SUPERHEAT;
-        check_that("no coil while the charge is wrong",
-                   t.tuning.coil_conductance.has == !charge && t.charge_first == charge);
+        check_is("no coil while the charge is wrong", t.tuning.coil_conductance.has, ==, !charge);
+        check_is("no coil while the charge is wrong", t.charge_first, ==, charge);
     }
     const truth sound = nominal_truth();
     check_that("settles", show_truth(&sound, &s));
     assert_int_equal(tell(&s, &t, NULL), CT_OK);
-    check_that("sound", !t.wrong && t.sound > CT_TUNE_LIKELY && t.explained == 0 && !t.valve.low);
+    check_that("sound", !t.wrong);
+    check_is("sound", t.sound, >, CT_TUNE_LIKELY);
+    check_is("sound", t.explained, ==, 0);
+    check_that("sound", !t.valve.low);
     double sum = t.sound;
     for (int i = 0; i < CT_CAUSE_COUNT; i++)
         sum += t.cause[i];
@@ -915,14 +931,18 @@ static void test_valve_superheat(void **state)
     ct_tune t;
     check_that("settles", show_truth(&x, &s));
     assert_int_equal(tell(&s, &t, NULL), CT_OK);
-    check_that("holds", t.valve.has && !t.valve.low && !t.valve.high);
+    check_that("holds", t.valve.has);
+    check_that("holds", !t.valve.low);
+    check_that("holds", !t.valve.high);
     check_abs("as set", t.valve.read, the.c.indoor[0].meter.superheat, 0.2);
     s.r[CT_SUCTION_TEMPERATURE].v -= 10 / 1.8;
     assert_int_equal(tell(&s, &t, NULL), CT_OK);
-    check_that("low", t.valve.low && !t.valve.high && t.charge_first);
-    check_that("flood-back leads", t.explanation[0].cause == CT_CAUSE_FLOODED);
-    check_that("then the clamp", t.explanation[1].cause == CT_CAUSE_READING &&
-                                     t.explanation[1].kind == CT_SUCTION_TEMPERATURE);
+    check_that("low", t.valve.low);
+    check_that("low", !t.valve.high);
+    check_that("low", t.charge_first);
+    check_is("flood-back leads", t.explanation[0].cause, ==, CT_CAUSE_FLOODED);
+    check_is("then the clamp", t.explanation[1].cause, ==, CT_CAUSE_READING);
+    check_is("then the clamp", t.explanation[1].kind, ==, CT_SUCTION_TEMPERATURE);
 }
 
 /* Two bulbs exchanged, two hoses exchanged. */
@@ -944,9 +964,10 @@ static void test_exchanged(void **state)
         s.r[pairs[k][0]].v = s.r[pairs[k][1]].v;
         s.r[pairs[k][1]].v = v;
         assert_int_equal(tell(&s, &t, NULL), CT_OK);
-        check_that(ct_reading_name(pairs[k][0]), !t.fitted && t.swap.has);
-        check_that(ct_reading_name(pairs[k][0]), t.swap.a == pairs[k][0]);
-        check_that(ct_reading_name(pairs[k][1]), t.swap.b == pairs[k][1]);
+        check_that(ct_reading_name(pairs[k][0]), !t.fitted);
+        check_that(ct_reading_name(pairs[k][0]), t.swap.has);
+        check_is(ct_reading_name(pairs[k][0]), t.swap.a, ==, pairs[k][0]);
+        check_is(ct_reading_name(pairs[k][1]), t.swap.b, ==, pairs[k][1]);
     }
 }
 
@@ -971,7 +992,9 @@ static void test_few(void **state)
     s = (ct_readings){0};
     s.r[CT_RETURN_DRY_BULB] = (ct_reading){true, ct_K_from_F(76), 0.28};
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
-    check_that("nothing to check against", t.dof == 0 && isnan(t.p) && t.fits);
+    check_is("nothing to check against", t.dof, ==, 0);
+    check_that("nothing to check against", isnan(t.p));
+    check_that("nothing to check against", t.fits);
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
         if (t.value[i].fitted) check_abs("stays", t.value[i].value, 1.0, 1e-9);
 }
@@ -1016,7 +1039,8 @@ static void test_static(void **state)
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
     assert_int_equal(ct_blower_flow(b, the.tap, s.r[CT_STATIC].v, &V, NULL), CT_OK);
     check_rel("table's own point", V, 905 * CT_M3S_PER_CFM, 1e-9);
-    check_that("towards it", t.V > V && t.value[CT_TUNE_AIRFLOW].value < 1.0);
+    check_is("towards it", t.V, >, V);
+    check_is("towards it", t.value[CT_TUNE_AIRFLOW].value, <, 1.0);
     check_is("narrowed", t.value[CT_TUNE_AIRFLOW].narrowed, >, 0.4);
     b->motor = CT_MOTOR_CONST_AIRFLOW;
     for (int i = 0; i < b->n_taps; i++) {
@@ -1025,7 +1049,9 @@ static void test_static(void **state)
     }
     assert_int_equal(tune(&s, &t, NULL), CT_OK);
     *b = psc;
-    check_that("by the ducts alone", t.n == 1 && t.reading[0].used && t.dof == 1);
+    check_is("by the ducts alone", t.n, ==, 1);
+    check_that("by the ducts alone", t.reading[0].used);
+    check_is("by the ducts alone", t.dof, ==, 1);
     check_rel("towards what the ducts pass", t.reading[0].predicted, s.r[CT_STATIC].v, 0.25);
     the.c.has_duct = false;
 }
@@ -1040,7 +1066,7 @@ static void check_fault(const char *name, const ct_readings *s, ct_status wanted
     memcpy(&untouched, &t, sizeof t);
     assert_int_equal(tune(s, &t, &fault), wanted);
     if (!strstr(fault.what, word)) print_error("%s\n", fault.what);
-    check_that(name, strstr(fault.what, word) != NULL);
+    check_has(name, fault.what, word);
     check_that(name, memcmp(&t, &untouched, sizeof t) == 0);
 }
 

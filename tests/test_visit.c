@@ -153,7 +153,8 @@ static void test_false_alarms(void **state)
     visit *v = visits_make(&h, &sound, SEEDS);
     for (int i = 0; i < SEEDS; i++) {
         alarms += v[i].told.wrong;
-        check_that("agree", v[i].status == CT_OK && v[i].told.agree);
+        check_is("agree", v[i].status, ==, CT_OK);
+        check_that("agree", v[i].told.agree);
     }
     check_is("alarms", alarms, <=, 2);
     free(v);
@@ -169,8 +170,9 @@ static void test_nearly_empty(void **state)
     check_that("house", visit_house_make(CASE, false, &h));
     visit *v = visits_make(&h, &kind, 6);
     for (int i = 0; i < 6; i++) {
-        check_that("settles", v[i].settles && v[i].status == CT_OK);
-        check_that("low charge", v[i].told.explanation[0].cause == CT_CAUSE_LOW_CHARGE);
+        check_that("settles", v[i].settles);
+        check_is("settles", v[i].status, ==, CT_OK);
+        check_is("low charge", v[i].told.explanation[0].cause, ==, CT_CAUSE_LOW_CHARGE);
         check_that("no coil", !v[i].told.tuning.coil_conductance.has);
     }
     free(v);

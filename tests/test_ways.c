@@ -125,7 +125,8 @@ static void test_entered_stays(void **state)
     const ct_setup setup = invented_setup();
     assert_int_equal(ct_ways_find(&inv.c, &setup, NULL, &w, &f), CT_OK);
     check_that("nothing moves", memcmp(&before, &inv.c, sizeof before) == 0);
-    check_that("entered", w.flow_taken == CT_FLOW_ENTERED && w.load_taken == CT_HOUSE_ENTERED);
+    check_is("entered", w.flow_taken, ==, CT_FLOW_ENTERED);
+    check_is("entered", w.load_taken, ==, CT_HOUSE_ENTERED);
 }
 
 /* Airflow by each way that needs no model; expected by hand. Rise: 3412 x 10/(1.0797 x 26) = 1215.4
@@ -160,7 +161,7 @@ static void test_airflow_ways(void **state)
         char text[1500];
         snprintf(text, sizeof text, "%s%sduct: {%s}\n", WITH_TAPS, LOAD, rows[i].duct);
         const ct_ways w = find(text);
-        check_that(rows[i].name, w.flow_taken == (int)rows[i].way);
+        check_is(rows[i].name, w.flow_taken, ==, (int)rows[i].way);
         check_rel(rows[i].name, inv.c.duct.V / CFM, rows[i].cfm, rows[i].tol);
         check_that("not open", !inv.c.airflow_open);
         /* V^2 ducts: so much airflow off is twice as much static; beside the static's own 10 %, and
@@ -264,7 +265,8 @@ static void test_run_time_closes(void **state)
     const truth t = {20000 * BTUH, ct_K_from_F(88), ct_K_from_F(70), 0.5, 1000 * CFM, 1.0};
     const ct_ways w = find_by_run_time(minutes(&t), 88, 0.5, 1000);
     check_rel("load", inv.c.house.Q_sensible, t.load, 1e-5);
-    check_that("by run time", w.load_taken == CT_HOUSE_RUN_TIME && !inv.c.house.load_open);
+    check_is("by run time", w.load_taken, ==, CT_HOUSE_RUN_TIME);
+    check_that("by run time", !inv.c.house.load_open);
     check_is("latent", inv.c.house.Q_latent, >, 0.1 * t.load);
     check_rel("doubt", inv.c.uncertainty.load, w.load[CT_HOUSE_RUN_TIME].doubt, 1e-12);
     check_is("doubt", inv.c.uncertainty.load, >, 0.10);
@@ -330,7 +332,7 @@ static void test_floor_area(void **state)
     const ct_ways w = find(WITHOUT_LOAD "house: {floor_area: 1500 ft2, climate: humid}\n");
     check_rel("sensible", inv.c.house.Q_sensible / BTUH, 25920, 1e-9);
     check_rel("latent", inv.c.house.Q_latent / BTUH, 10080, 1e-9);
-    check_that("taken", w.load_taken == CT_HOUSE_FLOOR);
+    check_is("taken", w.load_taken, ==, CT_HOUSE_FLOOR);
     check_rel("its doubt, as far as allowed", inv.c.uncertainty.load, 0.2, 1e-12);
     find(WITHOUT_LOAD "house: {floor_area: 2000 ft2, insulation: good, climate: dry}\n");
     check_rel("tight", inv.c.house.Q_sensible / BTUH, 0.9 * 24000, 1e-9);
@@ -342,15 +344,18 @@ static void test_several(void **state)
     ct_ways w = find(WITHOUT_LOAD "house: {sensible_load: 22000 Btu/h, latent_load: 4500 Btu/h,\n"
                                   " run_time: {minutes: 42 min, outdoor: 90 F}, floor_area: 1500 "
                                   "ft2}\n");
-    check_that("entered stands", w.load_taken == CT_HOUSE_ENTERED);
+    check_is("entered stands", w.load_taken, ==, CT_HOUSE_ENTERED);
     check_rel("entered stands", inv.c.house.Q_sensible / BTUH, 22000, 1e-12);
-    check_that("all three", w.load[1].found && w.load[2].found && !w.load_differs);
+    check_that("all three", w.load[1].found);
+    check_that("all three", w.load[2].found);
+    check_that("all three", !w.load_differs);
     w = find(WITHOUT_LOAD "house: {sensible_load: 9000 Btu/h, latent_load: 4500 Btu/h,\n"
                           " run_time: {minutes: 55 min, outdoor: 90 F}}\n");
     check_that("they differ", w.load_differs);
     w = find(WITHOUT_LOAD "house: {run_time: {minutes: 60 min, outdoor: 92 F}, floor_area: 1500 "
                           "ft2}\n");
-    check_that("at least", w.at_least && w.load_taken == CT_HOUSE_RUN_TIME);
+    check_that("at least", w.at_least);
+    check_is("at least", w.load_taken, ==, CT_HOUSE_RUN_TIME);
     w = find(WITHOUT_LOAD "house: {run_time: {minutes: 40 min, outdoor: 90 F}}\n"
                           "uncertainty: {load: 5 %}\n");
     check_rel("a stated doubt stands", inv.c.uncertainty.load, 0.05, 1e-12);
@@ -370,8 +375,8 @@ static void test_size_of_amps(void **state)
     if (status != CT_OK) fail_msg("%s", f.what);
     check_rel("tons", c.outdoor.tons, 3, 1e-12);
     check_rel("capacity", c.outdoor.Q_net / BTUH, 35100, 1e-9);
-    check_that("a guess, marked", strcmp(report.assumed[0].key, "outdoor.tons") == 0 &&
-                                      strstr(report.assumed[0].why, "a guess"));
+    check_same_text("a guess, marked", report.assumed[0].key, "outdoor.tons");
+    check_has("a guess, marked", report.assumed[0].why, "a guess");
 }
 
 /* ---- Static ------------------------------------------------------------------------ */
@@ -384,7 +389,8 @@ static void test_static_budget(void **state)
     find(WITH_TAPS LOAD "duct: {return_static: 0.45 inwc, supply_static: 0.45 inwc, filter_drop: "
                         "0.1 inwc, old_coil_drop: 0.3 inwc, airflow: 1000 cfm}\n");
     ct_static_budget_of(&inv.c, &b);
-    check_that("read apart", b.has && !b.limit_assumed);
+    check_that("read apart", b.has);
+    check_that("read apart", !b.limit_assumed);
     check_rel("the sum is the static", inv.c.duct.dp / INWC, 0.9, 1e-12);
     static const double dp[] = {0.35, 0.1, 0.3, 0.15}, usual[] = {0.2, 0.2, 0.4, 0.2};
     for (int i = 0; i < CT_STATIC_PARTS; i++) {
@@ -392,14 +398,17 @@ static void test_static_budget(void **state)
         check_rel("share of 0.8", b.share[i], dp[i] / 0.8, 1e-9);
         check_rel("usual", b.usual[i], usual[i], 1e-12);
     }
-    check_that("the return side", b.worst == CT_STATIC_RETURN && b.too_small);
+    check_is("the return side", b.worst, ==, CT_STATIC_RETURN);
+    check_that("the return side", b.too_small);
     find(WITH_TAPS LOAD "duct: {static: 0.5 inwc, return_static: 0.3 inwc, airflow: 1000 cfm}\n");
     ct_static_budget_of(&inv.c, &b);
     check_rel("the rest is the supply's", b.dp[CT_STATIC_SUPPLY] / INWC, 0.2, 1e-9);
     find(WITH_TAPS LOAD "duct: {return_static: 0.2 inwc, supply_static: 0.2 inwc, airflow: 1000 "
                         "cfm}\n");
     ct_static_budget_of(&inv.c, &b);
-    check_that("within its shares", b.worst < 0 && !b.too_small && b.filter_inside);
+    check_is("within its shares", b.worst, <, 0);
+    check_that("within its shares", !b.too_small);
+    check_that("within its shares", b.filter_inside);
 }
 
 /* ---- Faults ------------------------------------------------------------------------ */
@@ -451,7 +460,7 @@ static void test_faults(void **state)
         ct_fault f = {.what = ""};
         bool said = !rows[i].says;
         snprintf(text, sizeof text, "%s%s\n", WITHOUT_LOAD, rows[i].text);
-        check_that(rows[i].name, read_case(text, &f) == CT_INPUT);
+        check_is(rows[i].name, read_case(text, &f), ==, CT_INPUT);
         for (int k = 0; k < report.n_faults && k < CT_MAX_CASE_FAULTS; k++)
             said = said || strstr(report.fault[k].what, rows[i].says);
         if (!said) print_error("%s: %s\n", rows[i].name, report.fault[0].what);
