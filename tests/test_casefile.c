@@ -61,6 +61,18 @@ typedef struct {
 
 static const fault_row faults[] = {
     /* syntax and shape */
+    {"house:\n  sensible_load: 24000 Btu/h\n  latent_load: 4500 Btu/h\n",
+     "house: {sensible_load: 24,000 Btu/h, latent_load: 4500 Btu/h}\n", CT_CASE_NUMBER, 6,
+     "house.sensible_load", "so '24' and '000 Btu/h' are two; put the value in quotes"},
+    {"house:\n  sensible_load: 24000 Btu/h\n  latent_load: 4500 Btu/h\n",
+     "house: {sensible_load: \"24,000 Btu/h\", latent_load: 4500 Btu/h}\n", CT_CASE_FAULT_KINDS, 0,
+     "", ""},
+    {"static: 0.5 inwc\n",
+     "static: 0.5 inwc\n  part_drop: {drop: 0,2 inwc, points: [[0.1 inwc, 900 "
+     "cfm]]}\n",
+     CT_CASE_NUMBER, 16, "duct.part_drop.drop", "so '0' and '2 inwc' are two"},
+    {"1000 cfm, 400 W]", "1,000 cfm, 400 W]", CT_CASE_COUNT, 24, "indoor.blower.taps[1].points[1]",
+     "here are 4; a comma ends a value between brackets"},
     {"house:\n", "house:\n\t", CT_CASE_SYNTAX, 7, "", "indent with blanks, not tabs"},
     {"title: A job", "title: A job: large", CT_CASE_SYNTAX, 30, "", "in quotes"},
     {"[0.1 inwc", "[[0.1 inwc", CT_CASE_SYNTAX, 25, "", "check the indentation"},

@@ -509,6 +509,29 @@ static void test_csv(void **state)
     free(text);
 }
 
+/* A case as another program hands it over, written as people write. */
+static void test_standard_input(void **state)
+{
+    (void)state;
+    static const char *const args[] = {"sweep", "-", "-q", NULL};
+    static program_result r;
+    const char *path = program_path("handed.yaml");
+    program_write(path, "site: {outdoor_dry_bulb: 95 degrees F,\n"
+                        "  indoor_air: {dry_bulb: 75 deg F, relative_humidity: 50% RH}}\n"
+                        "house: {sensible_load: \"21,000 Btu/h\", latent_load: 4500 Btu/h}\n"
+                        "outdoor: {refrigerant: HCFC-22, tons: 3-ton, rated_seer: 10 SEER,\n"
+                        "  rated_capacity: \"35,000 Btu/h\"}\n"
+                        "indoor: {coil: {size: 1}}\n");
+    const int kept = dup(STDIN_FILENO), file = open(path, O_RDONLY);
+    check_is("opens", dup2(file, STDIN_FILENO), ==, STDIN_FILENO);
+    program_run(args, environ, &r);
+    check_is("put back", dup2(kept, STDIN_FILENO), ==, STDIN_FILENO);
+    close(file);
+    close(kept);
+    check_is(r.err, r.code, ==, EXIT_DONE);
+    check_has("- is standard input", r.out, "Pick: ");
+}
+
 static void test_csv_row_length(void **state)
 {
     (void)state;
@@ -818,6 +841,7 @@ int main(void)
         cmocka_unit_test(test_numbers),
         cmocka_unit_test(test_csv),
         cmocka_unit_test(test_csv_row_length),
+        cmocka_unit_test(test_standard_input),
         cmocka_unit_test(test_write_whole),
         cmocka_unit_test(test_write_failures),
         cmocka_unit_test(test_gnuplot_quote),

@@ -74,7 +74,7 @@ static void run_command(const char *line)
         return;
     }
     run_line(line, "", out, sizeof out);
-    check_has(line, out, "8 AGAINST THE LOAD");
+    check_has(line, out, "8  AGAINST THE LOAD");
     run_line(line, "--json", out, sizeof out);
     assert_true(n_answers < MAX_COMMANDS);
     answers[n_answers] = json_loads(out, 0, NULL);

@@ -201,7 +201,7 @@ static void test_no_coil(void **state)
     assert_int_equal(run_tune(CASE, SOURCE_DIR "/examples/readings-r22-charge.yaml", options),
                      EXIT_DONE);
     read_text(tuned, text, sizeof text);
-    check_lacks("no coil", text, "\n coil_conductance:");
+    check_lacks("no coil", text, "\n  coil_conductance:");
     check_has("and why", text, "charge or metering was wrong");
     check_has("the rest", text, "compressor_flow:");
 }

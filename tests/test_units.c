@@ -105,6 +105,7 @@ static const read_row reads[] = {
     {"50% RH", CT_UNIT_FRACTION, 0.5, EXACT, "definition"},
     {"50 percent", CT_UNIT_FRACTION, 0.5, EXACT, "definition"},
     {"77 deg F", CT_UNIT_TEMPERATURE, 298.15, EXACT, "25 C"},
+    {"75 deg F", CT_UNIT_TEMPERATURE, (75 + 459.67) / 1.8, EXACT, "definition"},
     {"77 degrees F", CT_UNIT_TEMPERATURE, 298.15, EXACT, "25 C"},
     {"77 Fahrenheit", CT_UNIT_TEMPERATURE, 298.15, EXACT, "25 C"},
     {"25 deg. C", CT_UNIT_TEMPERATURE, 298.15, EXACT, "definition"},

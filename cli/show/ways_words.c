@@ -121,7 +121,9 @@ static void print_load(FILE *out, const ct_ways *w, bool metric)
     say_ways(t, &g, metric);
     if (w->at_least)
         fputs("It ran the whole time: by run time the load is at least this, and may be more. ", t);
-    fputs("95 of 100 lie in the range given; --uncertain uses it, at most 20 %.", t);
+    fputs("95 of 100 lie in the range given; --uncertain uses it", t);
+    fputs(w->load[w->load_taken].doubt > CT_LOAD_DOUBT_MOST ? ", at most 80 % either way." : ".",
+          t);
     paragraph_print(&text, out, headings[WAYS_LOAD], 6);
 }
 

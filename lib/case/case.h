@@ -276,7 +276,7 @@ typedef struct {
 
 /* How far off each input may be: one standard deviation, 0 for an input taken as exact. */
 typedef struct {
-    double load;          /* of 1: both design loads together, 0..0.2 */
+    double load;          /* of 1: both design loads together, 0..0.4 */
     double capacity;      /* of 1: rated capacity, 0..0.2 */
     double EER;           /* of 1: rated efficiency, 0..0.2 */
     double SHR;           /* added to the rated sensible heat ratio, 0..0.1 */

@@ -1,5 +1,6 @@
 #include "case/fill.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -101,28 +102,44 @@ static ct_node_kind shape_of(const ct_key *k)
     return CT_NODE_TEXT;
 }
 
-/* "[0.5 inwc, 1210 cfm, 480 W]": the keys of the item in the order of the table. */
+static int count_keys(const ct_key_table *keys, const char *section)
+{
+    const ct_key *k;
+    int n = 0;
+    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++)
+        n += ct_key_child_name(k, section) != NULL;
+    return n;
+}
+
+/* "[0.5 inwc, 1210 cfm, 480 W]": the keys of the item in the order of the table. Of too many values
+ * nobody knows which is which, so none is read. */
 static void fill_line(ct_reader *r, const ct_entry *line, char *base)
 {
     if (!ct_take_shape(line, CT_NODE_LIST)) return;
     const ct_node *item = line->node->first;
+    const int wanted = count_keys(r->keys, line->key->item);
+    const bool too_many = line->node->n > wanted;
+    const double none = NAN;
     const ct_key *k;
-    int wanted = 0;
-    for (int i = 0; (k = ct_key_at(r->keys, i)) != NULL; i++) {
+    for (int i = 0; item && (k = ct_key_at(r->keys, i)) != NULL; i++) {
         const char *name = ct_key_child_name(k, line->key->item);
         if (!name) continue;
-        wanted++;
-        if (!item) continue;
         char path[CT_PATH_SIZE];
         ct_path_join(path, line->shown, name);
         const ct_entry e = {k, path, item, r->report};
-        if (ct_take_shape(&e, CT_NODE_TEXT)) ct_take_value(&e, base + k->offset);
+        if (too_many)
+            store(base + k->offset, &none, sizeof none);
+        else if (ct_take_shape(&e, CT_NODE_TEXT))
+            ct_take_value(&e, base + k->offset);
         item = item->next;
     }
-    if (line->node->n != wanted)
-        ct_entry_fault(line, CT_CASE_COUNT,
-                       "%d values belong in one line of this list, as %s; here are %d", wanted,
-                       line->key->unit_text, line->node->n);
+    if (line->node->n == wanted) return;
+    ct_entry_fault(line, CT_CASE_COUNT,
+                   "%d values belong in one line of this list, as %s; here are %d%s", wanted,
+                   line->key->unit_text, line->node->n,
+                   too_many ? "; a comma ends a value between brackets: put one with a comma in "
+                              "quotes"
+                            : "");
 }
 
 static void fill_list(ct_reader *r, const ct_entry *list, char *base)
@@ -164,6 +181,39 @@ static void key_given(ct_reader *r, const ct_entry *e, char *base)
     }
 }
 
+/* The text a value ends with, as far as it was read. */
+static const char *end_of(const ct_node *node)
+{
+    return node->text && node->text[0] ? node->text : node->key ? node->key : "";
+}
+
+/* "{sensible_load: 21,000 Btu/h}" is two keys to YAML, '000 Btu/h' without a value: no key of ours
+ * begins with a digit. */
+static bool is_split_off(const ct_node *before, const ct_node *node)
+{
+    const char *end = before ? end_of(before) : "";
+    const size_t n = strlen(end);
+    return n > 0 && node->key && isdigit((unsigned char)node->key[0]) &&
+           node->kind == CT_NODE_TEXT && node->text[0] == '\0' &&
+           isdigit((unsigned char)end[n - 1]);
+}
+
+static bool is_split(const ct_node *node)
+{
+    return node->kind == CT_NODE_TEXT && node->next && is_split_off(node, node->next);
+}
+
+static void key_split(const ct_entry *e, char *to)
+{
+    const double none = NAN;
+    if (e->key->type == CT_KEY_NUMBER) store(to, &none, sizeof none);
+    ct_entry_fault(
+        e, CT_CASE_NUMBER,
+        "a comma ends a value between braces, so '%s' and '%s' are two; put the value in "
+        "quotes, or write it without the comma",
+        e->node->text, e->node->next->key);
+}
+
 static void check_key(ct_reader *r, const scope *s, const ct_node *node)
 {
     char path[CT_PATH_SIZE];
@@ -185,8 +235,11 @@ static void fill_section(ct_reader *r, const scope *s)
 {
     const ct_entry section = {NULL, s->shown, s->node, r->report};
     if (s->node && !ct_take_shape(&section, CT_NODE_SECTION)) return;
-    for (const ct_node *node = s->node ? s->node->first : NULL; node; node = node->next)
-        check_key(r, s, node);
+    const ct_node *before = NULL;
+    for (const ct_node *node = s->node ? s->node->first : NULL; node; node = node->next) {
+        if (!is_split_off(before, node)) check_key(r, s, node);
+        before = node;
+    }
     const int line = s->node && *s->section ? s->node->line : 0;
     const ct_key *k;
     for (int i = 0; (k = ct_key_at(r->keys, i)) != NULL; i++) {
@@ -195,7 +248,9 @@ static void fill_section(ct_reader *r, const scope *s)
         char path[CT_PATH_SIZE];
         ct_path_join(path, s->shown, name);
         const ct_node *node = s->node ? ct_tree_find(s->node, name) : NULL;
-        if (node)
+        if (node && is_split(node))
+            key_split(&(ct_entry){k, path, node, r->report}, s->base + k->offset);
+        else if (node)
             key_given(r, &(ct_entry){k, path, node, r->report}, s->base);
         else
             key_left_out(r, k, path, line, s->base + k->offset);

@@ -248,7 +248,7 @@ static const ct_key rows[] = {
      HELP("how far off each input may be, one standard deviation; used only when you ask for it")},
     {.path = "uncertainty.load",
      FRACTION(NUMBER, "10 %"),
-     FROM("0 %", "20 %"),
+     FROM("0 %", "40 %"),
      DERIVED("10 %", "one standard deviation; " PRACTICE),
      AT(ct_uncertainty, load),
      HELP("of both design loads, together")},

@@ -14,7 +14,7 @@
 
 /* Common practice, no source, all three: the airflow ducts of a house in service let through, and the
  * design load of the house a unit of that size was bought for. The last is a guess, and its doubt is
- * set to the widest that is allowed. */
+ * set wide. */
 #define CFM_PER_TON 360.0
 #define SENSIBLE_SHARE 0.65 /* of the rated capacity */
 #define LATENT_SHARE 0.13
@@ -98,10 +98,9 @@ static void add_size_of_amps(answers *a)
 
 static void add_size(answers *a)
 {
-    const double Q = value_of(a, "outdoor.rated_capacity") / CT_W_PER_BTUH;
-    const double tons = round(Q / CT_USUAL_PER_TON / HALF_TON) * HALF_TON;
-    add_number(a, "outdoor.tons", tons < HALF_TON ? HALF_TON : tons, "ton",
-               "rated capacity over 11700 Btu/h, to the half ton; " PRACTICE);
+    const double Q = value_of(a, "outdoor.rated_capacity");
+    if (isfinite(Q))
+        add_number(a, "outdoor.tons", ct_usual_tons_of(Q), "ton", CT_USUAL_TONS_OF_CAPACITY_WHY);
     add_number(a, "outdoor.rated_capacity", CT_USUAL_PER_TON * value_of(a, "outdoor.tons"), "Btu/h",
                CT_USUAL_CAPACITY_WHY);
 }
@@ -125,7 +124,7 @@ static bool load_follows(const answers *a)
 
 static void add_load(answers *a)
 {
-    static const char doubt[] = "the load is a guess, so its doubt is the widest allowed";
+    static const char doubt[] = "the load is a guess, so its doubt is wide";
     const double Q = value_of(a, "outdoor.rated_capacity") / CT_W_PER_BTUH;
     const bool guessed = !text_of(a, "house.sensible_load");
     if (load_follows(a)) return;

@@ -12,10 +12,11 @@ typedef struct {
     double most; /* largest standard deviation */
 } row;
 
+#define LEAST_LOAD 0.1 /* of the load as written */
 #define AT(field) offsetof(ct_uncertainty, field)
 
 static const row rows[CT_VARY_COUNT] = {
-    [CT_VARY_LOAD] = {"load", CT_UNIT_FRACTION, AT(load), 0.2},
+    [CT_VARY_LOAD] = {"load", CT_UNIT_FRACTION, AT(load), 0.4},
     [CT_VARY_CAPACITY] = {"rated capacity", CT_UNIT_FRACTION, AT(capacity), 0.2},
     [CT_VARY_EER] = {"rated efficiency", CT_UNIT_FRACTION, AT(EER), 0.2},
     [CT_VARY_SHR] = {"rated sensible ratio", CT_UNIT_FRACTION, AT(SHR), 0.1},
@@ -97,8 +98,10 @@ static void move_outdoor_moisture(double factor, ct_site *site)
 
 static ct_status move(const double step[CT_VARY_COUNT], ct_case *c, ct_fault *fault)
 {
-    c->house.Q_sensible *= 1.0 + step[CT_VARY_LOAD];
-    c->house.Q_latent *= (1.0 + step[CT_VARY_LOAD]) * fmax(0.0, 1.0 + step[CT_VARY_LATENT]);
+    /* A wide doubt drawn far out would turn the load into heating. */
+    const double load = fmax(LEAST_LOAD, 1.0 + step[CT_VARY_LOAD]);
+    c->house.Q_sensible *= load;
+    c->house.Q_latent *= load * fmax(0.0, 1.0 + step[CT_VARY_LATENT]);
     c->house.humidity_load =
         fmin(1.2, fmax(0.2, c->house.humidity_load + step[CT_VARY_HUMIDITY_LOAD]));
     move_outdoor_moisture(fmax(0.0, 1.0 + step[CT_VARY_W_OUTDOOR]), &c->site);

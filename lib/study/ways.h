@@ -20,6 +20,9 @@
 extern "C" {
 #endif
 
+/* Most that a found load may be in doubt in section uncertainty, as the key allows. */
+#define CT_LOAD_DOUBT_MOST 0.4
+
 typedef enum {
     CT_FLOW_ENTERED = 0,
     CT_FLOW_TAP,   /* table of the tap in use, at the static */

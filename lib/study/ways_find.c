@@ -8,7 +8,6 @@
 #include "study/found.h"
 
 /* Most that a doubt of section uncertainty may be (case.h). */
-#define LOAD_MOST 0.2
 #define LATENT_MOST 0.4
 #define STATIC_MOST 0.2
 /* Moisture in equals moisture out only over days; common practice, no source. */
@@ -90,9 +89,9 @@ static void take_doubts(ct_case *c, const ct_found *f, ct_case_report *report)
     ct_uncertainty *u = &c->uncertainty;
 
     if (!u->load_given) {
-        u->load = fmin(LOAD_MOST, f->doubt);
+        u->load = fmin(CT_LOAD_DOUBT_MOST, f->doubt);
         note(report, "uncertainty.load", u->load, CT_UNIT_FRACTION, "%",
-             "the doubt of the load found; 20 % is the most it may be");
+             "the doubt of the load found; 40 % is the most it may be");
     }
     if (u->latent_given) return;
     u->latent = fmin(LATENT_MOST, fmax(u->latent, LATENT_OFF));
