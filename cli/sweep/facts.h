@@ -16,6 +16,7 @@
 typedef struct {
     const job *j;
     sweep_view view;
+    const sweep_view *low; /* the same on the low stage; NULL: one stage */
     verdict verdict;  /* whether the unit may be installed */
     outlook outlook;  /* how close the call is, or what would fix it */
     ct_beside beside; /* other speeds worth a thought; of a pick that was found */

@@ -43,6 +43,20 @@ static bool write_uncertain(const sweep_files *files)
                                : out_remove(files->dir, "taps_uncertain", "csv"));
 }
 
+static bool write_or_remove(const sweep_files *files, const char *name, const sweep_view *view,
+                            const ct_point *points, int n)
+{
+    return n > 0 ? write_csv(files, name, view, points, n) : out_remove(files->dir, name, "csv");
+}
+
+static bool write_low(const sweep_files *files)
+{
+    const sweep_view *low = files->low;
+    const ct_sweep *s = low ? low->sweep : NULL;
+    return write_or_remove(files, "low_sweep", low, s ? s->point : NULL, s ? s->n : 0) &&
+           write_or_remove(files, "low_taps", low, s ? s->tap : NULL, s ? s->n_taps : 0);
+}
+
 /* gnuplot cuts a quoted text at its comma and loses count at a quote within. */
 static void make_plain(char *name)
 {
@@ -157,7 +171,8 @@ exit_code sweep_files_write(const sweep_files *files, const sweep_view *view)
     const ct_sweep *s = view->sweep;
     if (!out_folder(files->dir) || !remove_pictures(files->dir)) return EXIT_SYSTEM;
     if (!write_csv(files, "sweep", view, s->point, s->n)) return EXIT_SYSTEM;
-    const bool taps_done = s->n_taps > 0 ? write_csv(files, "taps", view, s->tap, s->n_taps)
-                                         : out_remove(files->dir, "taps", "csv");
-    return taps_done && write_uncertain(files) ? draw(files, view) : EXIT_SYSTEM;
+    return write_or_remove(files, "taps", view, s->tap, s->n_taps) && write_low(files) &&
+                   write_uncertain(files)
+               ? draw(files, view)
+               : EXIT_SYSTEM;
 }

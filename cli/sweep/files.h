@@ -18,6 +18,7 @@ typedef struct {
     bool si;
     bool render;                     /* run gnuplot */
     const uncertain_view *uncertain; /* NULL: not asked for */
+    const sweep_view *low;           /* the low stage; NULL: one stage */
 } sweep_files;
 
 /* On failure the message is out. A missing gnuplot is reported, but no failure. */

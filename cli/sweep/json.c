@@ -222,6 +222,26 @@ static bool put_switches(json_t *root, const sweep_result *r)
                                             ct_pick_point(r->view.pick, r->view.sweep), r->metric);
 }
 
+/* Its own pick, in columns of its own tons, and every speed it can have. */
+static bool put_low_stage(json_t *root, const sweep_result *r)
+{
+    sweep_result low = *r;
+    if (!r->low) return true;
+    low.view = *r->low;
+    const ct_pick *k = low.view.pick;
+    const ct_sweep *s = low.view.sweep;
+    const ct_low_stage_spec *u = &r->j->c->outdoor.low;
+    json_t *o = open_object(root, "low_stage");
+    return o && put_value(o, "tons", Q_PLAIN, low.view.job->system.outdoor.tons, r->metric) &&
+           put_value(o, "rated_capacity", Q_HEAT, u->Q_net, r->metric) &&
+           put_value(o, "rated_eer", Q_EER, u->EER, r->metric) &&
+           put_value(o, "compressor_efficiency", Q_FRACTION, r->j->calibration.eta_low,
+                     r->metric) &&
+           put_bool(o, "found", k->found) && (!k->found || put_integer(o, "index", k->index)) &&
+           put_points(o, "taps", &low, s->tap, s->n_taps) &&
+           put_points(o, "points", &low, s->point, s->n);
+}
+
 static bool put_uncertain(json_t *root, const sweep_result *r)
 {
     return !r->uncertain ||
@@ -234,7 +254,7 @@ static bool fill(json_t *root, const sweep_result *r)
     return put_text(root, "units", r->metric ? "si" : "inch_pound") &&
            put_case(root, r->j->c, r->metric) && put_assumed(root, r->j->report) &&
            put_calibration(root, r->j, r->metric) && verdict_put(root, &r->verdict) &&
-           put_pick(root, r) && put_switches(root, r) &&
+           put_pick(root, r) && put_low_stage(root, r) && put_switches(root, r) &&
            heating_put(root, r->view.job, r->metric) &&
            ways_put(root, r->j->c, &r->j->ways, r->metric) && put_uncertain(root, r) &&
            put_points(root, "taps", r, s->tap, s->n_taps) &&

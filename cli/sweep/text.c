@@ -10,6 +10,7 @@
 #include "show/heat_pump_words.h"
 #include "show/heating_words.h"
 #include "show/limit_words.h"
+#include "show/low_stage_words.h"
 #include "show/note_words.h"
 #include "show/switch_words.h"
 #include "show/ways_words.h"
@@ -94,10 +95,9 @@ static bool any_metering(const sweep_result *r)
     return false;
 }
 
-static void print_table(FILE *out, const sweep_result *r)
+static void print_rows(FILE *out, const sweep_result *r)
 {
     const ct_sweep *s = r->view.sweep;
-    put_heading(out, r);
     for (int i = 0; i < s->n_taps; i++)
         put_point(out, r, &s->tap[i]);
     const int most = r->view.pick->found || r->full ? ROWS_WITHOUT_TAPS : ROWS_WITHOUT_PICK;
@@ -110,6 +110,12 @@ static void print_table(FILE *out, const sweep_result *r)
         put_point(out, r, &s->point[i]);
         shown_to = i;
     }
+}
+
+static void print_table(FILE *out, const sweep_result *r)
+{
+    put_heading(out, r);
+    print_rows(out, r);
     if (any_metering(r)) fputs(" *: look at the metering device, see the note below.\n", out);
     fprintf(out,
             " Capacities in %s in this return air, blower heat taken off; per ton:\n"
@@ -119,6 +125,17 @@ static void print_table(FILE *out, const sweep_result *r)
         fputs(" The load is not held against these but against the sensible capacity where the\n"
               " house settles at that load.\n",
               out);
+}
+
+/* The same on the low stage, whose tons are its own. */
+static void print_low_table(FILE *out, const sweep_result *r)
+{
+    sweep_result low = *r;
+    if (!r->low) return;
+    low.view = *r->low;
+    fputs("\n Low stage; per ton of it; RH: settled on it alone\n", out);
+    put_heading(out, &low);
+    print_rows(out, &low);
 }
 
 /* ---- Notes ----------------------------------------------------------------------- */
@@ -216,8 +233,8 @@ static void print_title(FILE *out, const sweep_result *r)
     char tons[16], T[SHOWN_SIZE], in[SHOWN_SIZE];
     snprintf(tons, sizeof tons, "%.3g", c->outdoor.tons);
     if (c->job.title[0]) wrap(out, c->job.title, "", 2);
-    fprintf(out, "%s, %s ton outdoor unit; indoor: %s\n", ct_refrigerant_name(r->j->refrigerant),
-            tons, r->view.job->unit->name);
+    fprintf(out, "%s, %s ton %soutdoor unit; indoor: %s\n", ct_refrigerant_name(r->j->refrigerant),
+            tons, low_stage_kind(c), r->view.job->unit->name);
     fprintf(out, "Outdoors %s; return air %s, %.0f%% RH\n\n",
             shown(T, Q_TEMPERATURE, r->view.job->T_out, r->metric),
             shown(in, Q_TEMPERATURE, r->view.job->indoor.T, r->metric),
@@ -311,6 +328,7 @@ static void print_answer_of(FILE *out, const sweep_result *r, const ct_point *pi
     } else if (!r->view.pick->refused) {
         pick_text_none(out, r);
     }
+    if (!r->view.pick->refused) low_stage_print(out, r->view.job, r->metric);
     heating_print(out, r->view.job, 0, r->metric);
 }
 
@@ -333,6 +351,7 @@ void sweep_text_print(FILE *out, const sweep_result *r)
     if (!r->quiet) {
         if (!r->view.pick->refused) fputc('\n', out);
         print_table(out, r);
+        if (r->full) print_low_table(out, r);
         heat_pump_print(out, r->view.job, r->metric);
         ways_print(out, r->j->c, &r->j->ways, r->metric);
     }

@@ -96,16 +96,16 @@ static exit_code look_further(sweep_result *r, const job *j, ct_fault *fault)
     return status == CT_SYSTEM ? complain_fault(fault) : EXIT_DONE;
 }
 
-static exit_code write_files(const job *j, const sweep_view *view, const uncertain_view *uncertain,
-                             const option_value *o)
+static exit_code write_files(const sweep_result *r, const option_value *o)
 {
     const sweep_files files = {.dir = o[OUTPUT].text,
-                               .title = j->c->job.title,
+                               .title = r->j->c->job.title,
                                .format = o[FORMAT].text,
                                .si = o[SI].given,
                                .render = !o[NO_RENDER].given,
-                               .uncertain = uncertain};
-    return o[OUTPUT].text ? sweep_files_write(&files, view) : EXIT_DONE;
+                               .uncertain = r->uncertain,
+                               .low = r->low};
+    return o[OUTPUT].text ? sweep_files_write(&files, &r->view) : EXIT_DONE;
 }
 
 static exit_code report(const sweep_result *r, const option_value *o)
@@ -138,6 +138,33 @@ static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, unc
     return EXIT_DONE;
 }
 
+/* The sweep of the low stage. */
+typedef struct {
+    ct_sweep_job job;
+    ct_sweep sweep;
+    ct_pick pick;
+    sweep_view view;
+} low_sweep;
+
+/* *low NULL: one stage. To be freed by the caller. */
+static exit_code sweep_low(const job *j, low_sweep **low)
+{
+    ct_fault fault;
+    *low = NULL;
+    if (!j->c->outdoor.low.has) return EXIT_DONE;
+    *low = calloc(1, sizeof **low);
+    if (!*low) {
+        complain("out of memory for the sweep");
+        return EXIT_SYSTEM;
+    }
+    low_sweep *l = *low;
+    ct_sweep_low_job(&j->sweep, &l->job);
+    if (ct_sweep_run(j->solver, &l->job, &l->sweep, &fault) != CT_OK) return complain_fault(&fault);
+    ct_pick_driest(&l->job, &l->sweep, &l->pick);
+    l->view = (sweep_view){&l->job, &l->sweep, &l->pick};
+    return EXIT_DONE;
+}
+
 static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const option_value *o)
 {
     ct_fault fault;
@@ -160,9 +187,12 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
                       .reasons = o[REASONS].given};
     const exit_code looked = look_further(&r, j, &fault);
     if (looked != EXIT_DONE) return looked;
-    const exit_code written = write_files(j, &r.view, r.uncertain, o);
-    if (written != EXIT_DONE) return written;
-    const exit_code told = report(&r, o);
+    low_sweep *low;
+    exit_code told = sweep_low(j, &low);
+    if (low) r.low = &low->view;
+    if (told == EXIT_DONE) told = write_files(&r, o);
+    if (told == EXIT_DONE) told = report(&r, o);
+    free(low);
     return exit_code_answer(told, pick.found);
 }
 

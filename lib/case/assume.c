@@ -1,5 +1,6 @@
 #include "case/assume.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #include "base/number.h"
@@ -13,7 +14,8 @@ void ct_assume_number(ct_case_report *report, const char *key, double v, ct_unit
     char number[32];
     char text[48];
     ct_units_to(v, kind, unit, &shown);
-    snprintf(text, sizeof text, "%s%s%s", ct_number_write(shown, 4, number, sizeof number),
+    const int digits = fabs(shown) < 1e4 ? 4 : 6; /* 25300, not 2.53e+04 */
+    snprintf(text, sizeof text, "%s%s%s", ct_number_write(shown, digits, number, sizeof number),
              *unit ? " " : "", unit);
     ct_note_assumption(report, key, v, text, why);
 }

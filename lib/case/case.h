@@ -95,8 +95,33 @@ enum {
     CT_ASSUMED_SUCTION = 2,
     CT_ASSUMED_DISCHARGE = 4,
     CT_ASSUMED_EER = 8, /* only a SEER was given */
-    CT_ASSUMED_SUBCOOLING = 16
+    CT_ASSUMED_SUBCOOLING = 16,
+    CT_ASSUMED_LOW_EER = 32
 };
+
+/* A variable-speed unit is taken as its two stated steady points, full and minimum speed. */
+typedef enum { CT_STAGES_ONE, CT_STAGES_TWO, CT_STAGES_VARIABLE } ct_stages;
+
+/* Capacity of the low stage over that of the high one; beyond these it is a slip of the pen. */
+#define CT_LOW_STAGE_LEAST 0.25
+#define CT_LOW_STAGE_MOST 0.95
+
+/* What is usual where nothing is stated, over the high stage: gross capacity and airflow are averages
+ * of two-stage units (Cutler et al. 2013, NREL/TP-5500-56354), the efficiency is common practice
+ * without a source. */
+#define CT_LOW_STAGE_CAPACITY 0.72
+#define CT_LOW_STAGE_AIRFLOW 0.86
+#define CT_LOW_STAGE_EER 1.10
+
+/* The low stage, rated as the high one is: A test, the same coil, the same condenser. */
+typedef struct {
+    bool has;
+    double Q_net;    /* W, net total capacity */
+    double EER;      /* W/W, with blower and outdoor fan */
+    double V_std;    /* m3/s STANDARD air, indoor airflow at that rating */
+    double P_blower; /* W, blower input counted in it */
+    double P_fan;    /* W, outdoor fan */
+} ct_low_stage_spec;
 
 /* A unit that also heats; rated at 47 F outdoors and 70 F indoors. */
 typedef struct {
@@ -136,7 +161,9 @@ typedef struct {
     double CD;            /* cyclic degradation coefficient of the seasonal formula, 0..0.5 */
     ct_maybe year;        /* when it was made */
     ct_heat_pump_spec heat_pump;
-    unsigned assumed; /* CT_ASSUMED_... bits: not stated, so plant/settle.h may move them */
+    ct_stages stages;      /* as the case says it; low.has is what counts */
+    ct_low_stage_spec low; /* the rest of this struct is the high stage */
+    unsigned assumed;      /* CT_ASSUMED_... bits: not stated, so plant/settle.h may move them */
 } ct_outdoor_unit;
 
 /* Ducts outside the cooled space; the air around them is site.around_duct. */

@@ -110,6 +110,26 @@ static void check_liquid_line(const ct_place *unit, const ct_outdoor_unit *u)
                        ct_place_text(unit, "liquid_line_lift"));
 }
 
+static void check_stages(ct_reader *r, const ct_outdoor_unit *u)
+{
+    const ct_place unit = ct_place_section(r, "outdoor");
+    const ct_place low = ct_place_section(r, "outdoor.low_stage");
+    const bool has = low.node && ct_place_at(&low, "rated_capacity");
+    const double share = has && u->Q_net > 0.0 ? u->low.Q_net / u->Q_net : CT_LOW_STAGE_CAPACITY;
+    if (ct_place_at(&unit, "stages") && u->stages == CT_STAGES_ONE)
+        ct_place_not_both(&unit, "stages", "low_stage",
+                          "a unit with a low stage has two: take one out");
+    if (u->stages == CT_STAGES_VARIABLE && !(has && ct_place_at(&low, "rated_eer")))
+        ct_place_fault(&unit, CT_CASE_INCOMPLETE, "stages",
+                       "speeds between two steady points are not modeled: give the minimum speed "
+                       "as low_stage with its rated_capacity and rated_eer");
+    if (share < CT_LOW_STAGE_LEAST || share > CT_LOW_STAGE_MOST)
+        ct_place_fault(&low, CT_CASE_CONFLICT, "rated_capacity",
+                       "%.0f %% of the high stage, allowed %.0f to %.0f %%; both are at 95 F "
+                       "outdoors",
+                       100.0 * share, 100.0 * CT_LOW_STAGE_LEAST, 100.0 * CT_LOW_STAGE_MOST);
+}
+
 static void check_outdoor(ct_reader *r, const ct_outdoor_unit *u)
 {
     const ct_place unit = ct_place_section(r, "outdoor");
@@ -118,6 +138,7 @@ static void check_outdoor(ct_reader *r, const ct_outdoor_unit *u)
     ct_place_not_both(&unit, "rated_saturated_discharge", "vintage",
                       "vintage only helps to guess it; take vintage out");
     check_liquid_line(&unit, u);
+    check_stages(r, u);
 }
 
 static void check_geometry(const ct_place *p, const ct_coil_geometry *g)

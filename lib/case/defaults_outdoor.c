@@ -207,6 +207,37 @@ static void derive_heat_pump(ct_reader *r, ct_outdoor_unit *o)
     }
 }
 
+/* Figures of the low stage that nobody stated. */
+static void derive_low_figures(ct_reader *r, const ct_outdoor_unit *o, ct_low_stage_spec *low)
+{
+    if (!given(r, "outdoor.low_stage.rated_airflow")) {
+        low->V_std = CT_LOW_STAGE_AIRFLOW * o->V_rated_std;
+        assume(r, "outdoor.low_stage.rated_airflow", low->V_std, CT_UNIT_AIRFLOW, "cfm");
+    }
+    if (!given(r, "outdoor.low_stage.rated_blower_power")) {
+        low->P_blower = o->P_blower_rated * low->V_std / o->V_rated_std;
+        assume(r, "outdoor.low_stage.rated_blower_power", low->P_blower, CT_UNIT_POWER, "W");
+    }
+    if (!given(r, "outdoor.low_stage.fan_power")) {
+        low->P_fan = o->P_fan;
+        assume(r, "outdoor.low_stage.fan_power", low->P_fan, CT_UNIT_POWER, "W");
+    }
+    if (given(r, "outdoor.low_stage.rated_capacity")) return;
+    low->Q_net = CT_LOW_STAGE_CAPACITY * (o->Q_net + o->P_blower_rated) - low->P_blower;
+    assume(r, "outdoor.low_stage.rated_capacity", low->Q_net, CT_UNIT_POWER, "Btu/h");
+}
+
+static void derive_low_stage(ct_reader *r, ct_outdoor_unit *o)
+{
+    o->low.has = o->low.has || o->stages != CT_STAGES_ONE;
+    if (!o->low.has) return;
+    derive_low_figures(r, o, &o->low);
+    if (given(r, "outdoor.low_stage.rated_eer")) return;
+    o->assumed |= CT_ASSUMED_LOW_EER;
+    o->low.EER = CT_LOW_STAGE_EER * o->EER;
+    assume(r, "outdoor.low_stage.rated_eer", o->low.EER, CT_UNIT_EER, "Btu/Wh");
+}
+
 void ct_defaults_outdoor(ct_reader *r, ct_outdoor_unit *o)
 {
     o->compressor = given(r, "outdoor.compressor_map") ? CT_COMPRESSOR_MAP : CT_COMPRESSOR_PHYSICAL;
@@ -220,4 +251,5 @@ void ct_defaults_outdoor(ct_reader *r, ct_outdoor_unit *o)
     derive_discharge(r, o);
     derive_liquid_line(r, o);
     derive_heat_pump(r, o);
+    derive_low_stage(r, o);
 }

@@ -37,6 +37,10 @@ static void check_run_time(ct_reader *r, const ct_case *c)
     const double T_in =
         c->house.ways.run_time.T_in.has ? c->house.ways.run_time.T_in.v : c->site.indoor.T;
     const double T_none = ct_case_no_load(&c->house, T_in);
+    if (p.node && c->outdoor.low.has)
+        ct_place_fault(&p, CT_CASE_CONFLICT, "on",
+                       "a run time does not say which of two stages ran; give sensible_load and "
+                       "latent_load");
     if (ct_place_at(&p, "outdoor") && c->house.ways.run_time.T_out < T_none + LEAST_OVER_BALANCE)
         ct_place_fault(&p, CT_CASE_CONFLICT, "outdoor",
                        "at most 8 F over the temperature at which the house needs no cooling (%.0f "

@@ -14,52 +14,22 @@
 
 #include "base/status.h"
 #include "case/case.h"
+#include "judge/humidity_job.h"
 #include "part/room.h"
 #include "plant/balance.h"
-#include "plant/plant.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
-
-/* Where a neighbor's house settled, kg/kg, and its balance there: where a search may begin. W 0: not
- * known; start.Te 0: the balance is not. */
-typedef struct {
-    double W;
-    ct_start start;
-} ct_near;
-
-/* How water and sensible capacity bend with the humidity of the air, as factors on what the coil's
- * surface alone would say. Nearly the same at all airflows and hours. 0: not known. */
-typedef struct {
-    double water, sensible;
-} ct_bend;
-
-typedef struct {
-    const ct_case *c;
-    const ct_system *system;
-    const ct_duct_outside *outside; /* ducts outside the cooled space; NULL: none */
-    ct_air indoor;                  /* room air as the thermostat holds it; where a search begins */
-    double m_da;                    /* kg/s through the coil */
-    double P_blower;                /* W */
-    ct_near near;                   /* where the search begins */
-    ct_near near_whole;             /* the same running the whole hour (ct_humidity_day's Q_max) */
-    ct_near near_fan_on;            /* the same with the blower left on */
-    ct_near near_rated;             /* at 80/67 F; its W is not used */
-    ct_bend bend;
-    const ct_balance
-        *known;          /* the balance in `indoor` air at the hour's outdoors; NULL: none yet */
-    bool also_fan_on;    /* settle also as if the blower were left on all the time */
-    double m_cut, P_cut; /* kg/s, W: airflow while the controls cut it (judge/humidity_control.h);
-                            0: they do not */
-} ct_humidity_job;
 
 /* The house at one hour, settled, and what the equipment does there while it runs. */
 typedef struct {
     double T_out;                    /* K */
     ct_room_out room;                /* where the house settles */
     double Q_net, Q_sens_net, Q_lat; /* W at the unit */
-    double Q_house;       /* W, net sensible that reaches the rooms; less with ducts outside */
+    double
+        Q_house; /* W, net sensible that reaches the rooms, of the high stage where there are two;
+                       less with ducts outside */
     double Te, T_surface; /* K, saturated suction and coldest surface */
     ct_near seen;         /* where a neighbor may begin */
     ct_near seen_whole;   /* the same running the whole hour, with Q_max */

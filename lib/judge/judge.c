@@ -36,6 +36,7 @@ static ct_humidity_job humidity_job(const ct_sweep_job *job, const ct_point *p, 
                              .indoor = job->indoor,
                              .m_da = p->m_da,
                              .P_blower = p->P_blower,
+                             .low = ct_sweep_job_low(job),
                              .near = near};
 }
 
@@ -44,10 +45,22 @@ static void cut_airflow(const ct_sweep_job *job, const ct_point *p, ct_humidity_
 {
     ct_point cut = *p;
 
-    if (!ct_fan_control_cuts(&job->c->control)) return;
+    /* Not worked out for two stages: low_stage_words.c says so. */
+    if (job->c->outdoor.low.has || !ct_fan_control_cuts(&job->c->control)) return;
     ct_fan_control_cut(job, &cut);
     humidity->m_cut = cut.m_da;
     humidity->P_cut = cut.P_blower;
+}
+
+/* The hour whose load it must carry; the low stage, which has none to carry, runs at the damp one. */
+static ct_house_day day_of(const ct_sweep_job *job)
+{
+    const ct_house *h = &job->c->house;
+    const double share = h->humidity_load;
+
+    if (job->is_low)
+        return (ct_house_day){ct_humidity_outdoor(job->c, share), share * h->Q_sensible};
+    return (ct_house_day){job->T_out, h->Q_sensible * (1.0 + h->margin)};
 }
 
 /* The design hour, in the air the house then has. */
@@ -56,9 +69,9 @@ static void settle_design(ct_solver *solver, const ct_sweep_job *job, const ct_n
 {
     ct_humidity_job humidity = humidity_job(job, p, seen(near, CT_SEEN_DESIGN));
     const ct_house *h = &job->c->house;
-    const ct_house_day day = {job->T_out, h->Q_sensible * (1.0 + h->margin)};
+    const ct_house_day day = day_of(job);
 
-    humidity.known = &p->balance;
+    if (!job->is_low) humidity.known = &p->balance;
     humidity.near_whole = seen(near, CT_SEEN_WHOLE);
     double Q_max;
     p->has_design = ct_humidity_day(solver, &humidity, &day, &p->design, &Q_max, NULL) == CT_OK;
@@ -148,7 +161,7 @@ void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_near *n
     p->has_design = p->has_mild = false;
     memset(p->seen, 0, sizeof p->seen);
     ct_limits_check_air(job, p);
-    ct_heating_judge(job, p->limit);
+    if (!job->is_low) ct_heating_judge(job, p->limit);
     if (p->status == CT_OK) {
         deliver(job, p);
         if (!job->only_entered) {

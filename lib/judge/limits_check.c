@@ -46,6 +46,8 @@ static void judge_loads(const ct_sweep_job *job, ct_point *p)
     const ct_house *h = &job->c->house;
     double sensible = h->Q_sensible * (1.0 + h->margin);
 
+    if (job->is_low) return; /* the high stage carries it */
+
     double capacity = ct_limits_check_settled(job, p) ? p->design.Q_house : p->Q_house;
 
     at_least(p, CT_LIMIT_SENSIBLE, capacity, sensible);
@@ -167,5 +169,7 @@ void ct_limits_check_humidity(const ct_sweep_job *job, ct_point *p)
 {
     const ct_maybe *ceiling = &job->c->house.rh_ceiling;
 
-    if (p->has_room && ceiling->has) at_most(p, CT_LIMIT_HUMIDITY, p->room.rh, ceiling->v);
+    /* A ceiling is kept by both stages together. */
+    if (p->has_room && ceiling->has && !job->is_low)
+        at_most(p, CT_LIMIT_HUMIDITY, p->room.rh, ceiling->v);
 }

@@ -1,6 +1,10 @@
 #include "judge/pick.h"
 
+#include <math.h>
+
 #include "judge/remedy.h"
+
+#define RH_ALIKE 1e-6 /* of relative humidity: rounding */
 
 const ct_point *ct_pick_candidate(const ct_pick *pick, const ct_sweep *s, int i)
 {
@@ -37,7 +41,16 @@ static void look_below(const ct_sweep *s, ct_pick *pick)
     pick->binding_at = below->limit[pick->binding];
 }
 
-void ct_pick_lowest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
+bool ct_pick_drier(const ct_point *p, const ct_point *than)
+{
+    const double rh = p->has_room ? p->room.rh : 1.0;
+    const double rh_than = than->has_room ? than->room.rh : 1.0;
+
+    if (fabs(rh - rh_than) > RH_ALIKE) return rh < rh_than;
+    return p->m_da < than->m_da;
+}
+
+static ct_pick begin(const ct_sweep_job *job, const ct_sweep *s)
 {
     ct_pick pick = {.from_taps = s->n_taps > 0};
 
@@ -47,6 +60,27 @@ void ct_pick_lowest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
         job->system.outdoor.refrigerant && ct_checks_unit(job->c, job->system.outdoor.refrigerant,
                                                           job->unit, &pick.checks, NULL) == CT_OK;
     pick.refused = pick.has_checks && pick.checks.refuse;
+    return pick;
+}
+
+void ct_pick_driest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
+{
+    ct_pick pick = begin(job, s);
+
+    for (int i = 0; i < pick.n_points && !pick.refused; i++) {
+        const ct_point *p = ct_pick_candidate(&pick, s, i);
+        if (!p->passes || (pick.found && !ct_pick_drier(p, ct_pick_point(&pick, s)))) continue;
+        pick.found = true;
+        pick.index = i;
+    }
+    if (pick.found) look_below(s, &pick);
+    *out = pick;
+}
+
+void ct_pick_lowest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
+{
+    ct_pick pick = begin(job, s);
+
     for (int i = 0; i < pick.n_points && !pick.found && !pick.refused; i++)
         if (ct_pick_candidate(&pick, s, i)->passes) {
             pick.found = true;

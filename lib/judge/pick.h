@@ -31,6 +31,13 @@ typedef struct {
     unsigned advice;   /* bit per advisory limit that fails at the pick */
 } ct_pick;
 
+/* For the low stage (ct_sweep_low_job): the speed that passes and lets the house settle driest; of
+ * two alike the slower. Nothing is said of remedies. */
+CT_API void ct_pick_driest(const ct_sweep_job *, const ct_sweep *, ct_pick *);
+
+/* Of two speeds that pass, is the first the better one for the low stage? */
+CT_API bool ct_pick_drier(const ct_point *, const ct_point *than);
+
 CT_API void ct_pick_lowest(const ct_sweep_job *, const ct_sweep *, ct_pick *);
 
 /* Point i of those the pick chooses among, 0 to n_points - 1. */

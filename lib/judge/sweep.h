@@ -24,6 +24,17 @@ typedef struct {
 /* The speeds a pick is made among, *n of them unless NULL: the taps, without taps the airflows. */
 CT_API const ct_point *ct_sweep_speeds(const ct_sweep *, int *n);
 
+/* The job of a setup. A unit with two stages is judged on its high one, which carries the design
+ * load; the low one runs first, at the speed ct_pick_driest chooses for it, and the settled humidity
+ * is that of both. Without a solver the low stage is left out. Fails as ct_setup_join; CT_INPUT when
+ * load or airflow is still to be found. */
+CT_API ct_status ct_sweep_prepare(const ct_setup *, ct_sweep_job *, ct_fault *);
+
+/* The same unit on its low stage. It has no load to carry: its speeds are judged by frost, airflow,
+ * static and the like, at the house's damp hour instead of the design hour; per ton is per ton of the
+ * low stage. False when there is one stage. */
+CT_API bool ct_sweep_low_job(const ct_sweep_job *high, ct_sweep_job *low);
+
 /* One airflow of m_da kg/s with blower input P_blower W, judged. A point that does not balance is
  * not an error: see point->status and why. start may be NULL. */
 CT_API void ct_sweep_point(ct_solver *, const ct_sweep_job *, double m_da, double P_blower,

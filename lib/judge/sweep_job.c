@@ -24,6 +24,12 @@ ct_status ct_sweep_air(const ct_air_reading *r, double p, ct_air *air, ct_fault 
         ct_F_from_K(r->T));
 }
 
+ct_low_run ct_sweep_job_low(const ct_sweep_job *job)
+{
+    if (!job->has_low) return (ct_low_run){.system = NULL};
+    return (ct_low_run){&job->low_system, job->low.m_da, job->low.P_blower};
+}
+
 double ct_sweep_job_thinness(const ct_sweep_job *job)
 {
     return job->indoor.p / CT_ATM_PA;
@@ -142,7 +148,7 @@ static ct_status add_heat_pump(const ct_setup *setup, ct_sweep_job *j, ct_fault 
     return find_heating_head(j, fault);
 }
 
-ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *fault)
+ct_status ct_sweep_job_make(const ct_setup *setup, ct_sweep_job *job, ct_fault *fault)
 {
     ct_sweep_job j;
     const ct_case *c = setup->c;
@@ -163,6 +169,7 @@ ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *f
     if (j.has_duct) add_coil_drop(j.unit, thinness, &j.duct);
     j.matched_area = setup->matched->Ao;
     find_heating_airflow(&j);
+    j.is_low = j.has_low = j.low_fails = false;
     status = add_heat_pump(setup, &j, fault);
     if (status == CT_OK) *job = j;
     return status;

@@ -6,6 +6,7 @@
 
 #include "base/status.h"
 #include "case/case.h"
+#include "judge/point.h"
 #include "plant/heating.h"
 #include "plant/plant.h"
 #include "plant/setup.h"
@@ -37,6 +38,11 @@ typedef struct {
     ct_heat_pump heat_pump; /* with this unit's coil */
     bool only_entered;      /* for tables over the return air: the hours the house settles in, or is
                           mildest, are not looked at, and loads and frost are judged as entered */
+    bool is_low;            /* this job is that of the low stage (judge/sweep.h) */
+    bool has_low;         /* two stages: how the low one runs while this job's high one rests ... */
+    bool low_fails;       /* ... or no speed passes on it */
+    ct_system low_system; /* with this unit's coil */
+    ct_point low;         /* at its own pick, as ct_pick_driest chooses it */
     ct_maybe Tc_heat; /* K, saturated discharge on the warmest day it heats, with V_heat; the end of
                          the refrigerant's table where it would be beyond */
 } ct_sweep_job;
@@ -46,7 +52,9 @@ CT_API ct_status ct_sweep_air(const ct_air_reading *, double p, ct_air *, ct_fau
 /* Only what does not depend on the indoor unit: the air, the outdoors, the ducts without a coil. */
 CT_API ct_status ct_sweep_site(const ct_case *, ct_sweep_job *, ct_fault *);
 
-CT_API ct_status ct_sweep_prepare(const ct_setup *, ct_sweep_job *, ct_fault *);
+/* The job of a setup on its high, or only, stage; what the low one does is not looked for
+ * (ct_sweep_prepare does). Fails as ct_setup_join. */
+ct_status ct_sweep_job_make(const ct_setup *, ct_sweep_job *, ct_fault *);
 
 /* Blower input, W, at V m3/s actual: along the taps when known, else from the rated figure by the
  * family's power law (blower.h), V counted as standard air by the pressure alone. */
@@ -59,6 +67,9 @@ CT_API double ct_sweep_job_tap_airflow(const ct_sweep_job *, int i);
  * ct_heating_solve. */
 CT_API ct_status ct_sweep_job_heats(const ct_sweep_job *, double V, double T_out, double T_in,
                                     ct_heating_balance *, ct_fault *);
+
+/* The low stage as the humidity of the house needs it; none unless has_low. */
+ct_low_run ct_sweep_job_low(const ct_sweep_job *);
 
 /* Pressure of the air here over that of standard air. */
 CT_API double ct_sweep_job_thinness(const ct_sweep_job *);

@@ -29,14 +29,18 @@ static double curve_at(const curve *c, double x)
 }
 
 typedef struct {
+    curve Q_net, water;
+    bool dry; /* takes no water at any point */
+} stage;
+
+typedef struct {
     const ct_room_house *house;
     const ct_room_equipment *equipment;
-    curve Q_net, water;
-    bool dry;         /* takes no water at any point */
+    stage low, high;  /* the only one, and the high one where there are two */
     double W_sat, hg; /* saturation at room temperature; J/kg */
     double t_fan;     /* s the blower runs after a stop */
     /* where the last evaluation stood */
-    double W, depression, Q, full, run, kept;
+    double W, depression, Q, full, run, kept, share_high, Q_high;
     ct_status status;
     ct_fault *fault;
     int iterations;
@@ -52,9 +56,8 @@ static double dry_limit(const ct_room_equipment *p, int k)
     return fmin(fmax(W, least), a->W - 1e-9);
 }
 
-static void set_curves(room *r)
+static void set_curves(stage *r, const ct_room_equipment *p)
 {
-    const ct_room_equipment *p = r->equipment;
     int k = 0;
     while (k < p->n && p->point[k].water <= NO_WATER)
         k++;
@@ -76,13 +79,13 @@ static void set_curves(room *r)
 
 /* Outside the points sensible capacity is held; water runs out to the dry limit below, and along
  * its last slope above. The flag is `extrapolated`. */
-static double Q_net_at(const room *r, double W)
+static double Q_net_at(const stage *r, double W)
 {
     const curve *c = &r->Q_net;
     return curve_at(c, fmin(fmax(W, c->x[0]), c->x[c->n - 1]));
 }
 
-static double water_at(const room *r, double W)
+static double water_at(const stage *r, double W)
 {
     const curve *c = &r->water;
     if (r->dry || W <= c->x[0]) return 0.0;
@@ -159,9 +162,27 @@ static double water_in(const room *r, double W)
 /* What return leaks bring in while the blower runs, kg/s. */
 static double leaked_in(const room *r, double W)
 {
-    const ct_room_equipment *p = r->equipment;
+    const ct_room_equipment *p = r->equipment, *h = p->high;
     const double alone = r->t_fan > 0.0 ? fan_alone(r, r->run) : 0.0;
-    return (r->run + alone) * p->m_leak * (p->W_leak - W);
+    const double in = (r->run - r->share_high + alone) * p->m_leak * (p->W_leak - W);
+    return h ? in + r->share_high * h->m_leak * (h->W_leak - W) : in;
+}
+
+/* The part of an hour, run through, that the low stage leaves to the high one. */
+static void share_stages(room *r, double W)
+{
+    r->share_high = r->Q_high = 0.0;
+    if (!r->equipment->high || r->run < 1.0) return;
+    r->Q_high = Q_net_at(&r->high, W);
+    const double left = r->house->Q_sensible - r->Q, more = r->Q_high - r->Q;
+    if (left > 0.0 && more > 0.0) r->share_high = fmin(1.0, left / more);
+}
+
+/* kg/s that the coil takes, leaks apart. */
+static double taken(const room *r, double W)
+{
+    const double low = (r->run - r->share_high) * r->kept * r->full;
+    return r->share_high > 0.0 ? low + r->share_high * water_at(&r->high, W) : low;
 }
 
 /* Water taken out over the hour, kg/s. A failure is kept and zero returned: the caller looks. */
@@ -175,11 +196,12 @@ static double water_out(room *r, double W)
     }
     r->W = W;
     r->depression = fmax(0.0, r->house->T - T_wb);
-    r->Q = Q_net_at(r, W);
-    r->full = water_at(r, W);
+    r->Q = Q_net_at(&r->low, W);
+    r->full = water_at(&r->low, W);
     r->run = run_share(r);
     r->kept = kept_at(r, r->run);
-    return r->run * r->kept * r->full - leaked_in(r, W);
+    share_stages(r, W);
+    return taken(r, W) - leaked_in(r, W);
 }
 
 static double drying(double W, void *about)
@@ -279,8 +301,10 @@ static ct_status start(room *r, const ct_room_house *h, const ct_room_equipment 
     r->t_fan = h->fan_on ? HUGE_VAL : h->fan_delay;
     ct_status status = check_house(h, fault);
     if (status == CT_OK) status = check_plant(p, r->t_fan > 0.0, fault);
+    if (status == CT_OK && p->high) status = check_plant(p->high, false, fault);
     if (status != CT_OK) return status;
-    set_curves(r);
+    set_curves(&r->low, p);
+    if (p->high) set_curves(&r->high, p->high);
     r->W_sat = ct_air_W_sat(h->T, h->p);
     r->hg = ct_air_h_vapor(h->T);
     return CT_OK;
@@ -288,20 +312,33 @@ static ct_status start(room *r, const ct_room_house *h, const ct_room_equipment 
 
 /* ---- answers ---- */
 
+static bool outside(const ct_room_equipment *p, double W)
+{
+    return W < p->point[0].W || W > p->point[p->n - 1].W;
+}
+
+/* Net sensible while it runs, by the shares of the two stages. */
+static double cooling(const room *r)
+{
+    return r->share_high > 0.0 ? r->Q + r->share_high * (r->Q_high - r->Q) : r->Q;
+}
+
 static ct_room_out describe(room *r, double W, ct_room_outcome outcome)
 {
     double out = water_out(r, W);
     ct_air air = {r->house->T, W, r->house->p};
     ct_room_out o = {.outcome = outcome, .W = W, .rh = ct_air_rh(&air)};
-    o.Q_net = r->Q;
+    o.Q_net = cooling(r);
     o.run = r->run;
+    o.high = r->share_high;
     o.fan_alone = r->t_fan > 0.0 ? fan_alone(r, r->run) : 0.0;
     o.multiplier = r->kept;
     o.water = out;
     o.water_per_day = out * 86400.0;
-    o.always_on = r->run >= 1.0;
-    o.Q_short = o.always_on ? fmax(0.0, r->house->Q_sensible - r->Q) : 0.0;
-    o.extrapolated = W < r->equipment->point[0].W || W > r->equipment->point[r->equipment->n - 1].W;
+    o.always_on = (r->equipment->high ? r->share_high : r->run) >= 1.0;
+    o.Q_short = o.always_on ? fmax(0.0, r->house->Q_sensible - o.Q_net) : 0.0;
+    o.extrapolated = (r->share_high < 1.0 && outside(r->equipment, W)) ||
+                     (r->share_high > 0.0 && outside(r->equipment->high, W));
     o.residual = water_in(r, W) - out;
     o.iterations = r->iterations;
     return o;
@@ -332,7 +369,7 @@ static ct_status balance(room *r, ct_room_out *o)
         W = ct_search_false_position(drying, r, (ct_bracket){0.0, driest, r->W_sat, dampest}, 1e-12,
                                      &r->iterations);
     *o = describe(r, W, CT_ROOM_SETTLED);
-    if (r->run * r->kept * r->full <= NO_WATER) o->outcome = CT_ROOM_OUTDOOR;
+    if (taken(r, W) <= NO_WATER) o->outcome = CT_ROOM_OUTDOOR;
     double scale = fabs(o->water) + r->equipment->m_leak * r->W_sat + r->house->Q_latent / r->hg +
                    r->house->m_outdoor * r->W_sat;
     if (fabs(o->residual) <= 1e-9 * scale) return CT_OK;

@@ -4,7 +4,10 @@
  * the coil takes water out of the air; people, cooking and outdoor air leaking in bring it. The
  * house drifts to the humidity at which both are equal. Equipment that cools fast runs little, and
  * little running dries little: that is how a larger coil makes a damp house. With the blower left
- * on between cycles the wet coil gives its water back to the air.
+ * on between cycles the wet coil gives its water back to the air. Equipment with two stages runs the
+ * low one first; only when that runs all the hour does the high one take a part of it: with a load Q
+ * between the two capacities, the high share is (Q - Q_low)/(Q_high - Q_low) (as the rating standard
+ * has it for two-capacity units, AHRI 210/240), and nothing cycles.
  *
  * Steady averages at one hour's load and one room temperature. Water is counted in kg/s; latent
  * heat is water times the enthalpy of its vapor at room temperature. SI throughout. Pure:
@@ -46,13 +49,17 @@ typedef struct {
     double water; /* kg/s taken out of the air while running, >= 0, not falling */
 } ct_room_point;
 
-typedef struct {
+typedef struct ct_room_equipment {
     int n; /* 2 to CT_ROOM_POINTS */
     ct_room_point point[CT_ROOM_POINTS];
     double P_blower;    /* W, blower heat while it runs alone, >= 0 */
     double m_leak;      /* kg/s of air that return leaks draw in while the blower runs, >= 0 */
     double W_leak;      /* kg/kg, its humidity ratio, 0 to 0.2 */
     double water_rated; /* kg/s at 26.7 C / 19.4 C entering, > 0; used with fan_on or fan_delay */
+    /* The high stage where this is the low one: once the low stage runs all the hour and is still
+     * short, it takes over for a part of it. NULL: one stage. Its water_rated is not used, for then
+     * nothing cycles. */
+    const struct ct_room_equipment *high;
 } ct_room_equipment;
 
 typedef enum {
@@ -69,12 +76,13 @@ typedef struct {
     double W, rh;      /* kg/kg; 0..1 */
     double Q_net;      /* W, net sensible cooling while it runs, at W */
     double run;        /* share of the hour the compressor runs, 0..1 */
+    double high;       /* share of the hour it runs on the high stage, 0 with one stage */
     double fan_alone;  /* share of the hour the blower runs without it, 0..1 */
     double multiplier; /* share of the full-run drying that is kept, 0..1; 1 when water is 0 */
     double water;      /* kg/s taken out, averaged over the hour; below 0 where return leaks bring
                              more than the coil takes */
     double water_per_day; /* kg per day at this load, the same */
-    bool always_on;    /* run is 1: no cycling left, the equipment only just or does not carry it */
+    bool always_on;    /* all it has runs all the hour: it only just or does not carry the load */
     double Q_short;    /* W of sensible load not carried; > 0: the room gets warmer than T, and
                           W is what the full run holds as if it did not */
     bool extrapolated; /* W outside the equipment's points */

@@ -34,6 +34,22 @@ double ct_plant_line_superheat(const ct_outdoor *o, double T_out, double Te)
     return o->suction_drop + o->suction_gain * fmax(0.0, T_out - Te);
 }
 
+void ct_plant_low_stage(const ct_system *high, ct_system *low)
+{
+    const ct_low_stage l = high->outdoor.low;
+
+    *low = *high;
+    if (!l.has) return;
+    ct_outdoor *o = &low->outdoor;
+    o->tons = l.tons;
+    o->compressor.flow *= l.flow;
+    o->compressor.power *= l.power;
+    o->suction_drop = l.suction_drop;
+    o->suction_gain = l.suction_gain;
+    o->P_fan = l.P_fan;
+    o->low.has = false;
+}
+
 static double times(ct_maybe multiplier)
 {
     return multiplier.has ? multiplier.v : 1.0;

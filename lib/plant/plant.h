@@ -28,7 +28,17 @@ extern "C" {
 #define CT_RATING_T_IN 299.81666666666666 /* K, 80 F */
 #define CT_RATING_T_WB 292.59444444444443 /* K, 67 F */
 
-/* One stage of the outdoor unit: with several, one of these each. */
+/* What a low stage makes of the equipment; coil, condenser and line are the same
+ * (plant/rate_low.h). */
+typedef struct {
+    bool has;
+    double tons;                       /* nominal, in proportion to the rated capacity */
+    double flow, power;                /* times those of the compressor */
+    double suction_drop, suction_gain; /* in place of those of the outdoor unit */
+    double P_fan;                      /* W */
+} ct_low_stage;
+
+/* The outdoor unit on its high, or only, stage. */
 typedef struct {
     const ct_refrigerant *refrigerant;
     double tons;
@@ -39,6 +49,7 @@ typedef struct {
                             is warmer than the saturated suction */
     double P_fan;        /* W, outdoor fan */
     ct_liquid_line line; /* condenser to metering device; all 0: nothing lost */
+    ct_low_stage low;
 } ct_outdoor;
 
 /* The metering device as the balance sees it. A valve holds its superheat; whether it can is judged
@@ -80,6 +91,7 @@ typedef struct {
     double film_scale;          /* geometry: nameplate-fitted over correlated air side */
     double superheat_area;      /* share of the coil's area that superheats */
     double SHR_min, SHR_max;    /* the range of rated SHR this nameplate allows */
+    double eta_low;             /* eta_rated of the low stage; NaN without one */
 } ct_calibration;
 
 /* Mean temperature the air sees on the boiling share, K: the dew temperature for a pure
@@ -100,6 +112,9 @@ CT_API ct_condenser_flow ct_plant_to_condenser(const ct_compressor_out *,
  * the air around it, UA (T_out - T_line)/(m cp). The rating gives the gain there; elsewhere it
  * follows the temperature difference, with UA over m cp held. */
 CT_API double ct_plant_line_superheat(const ct_outdoor *, double T_out, double Te);
+
+/* The system on its low stage; as it is when it has none. `low` may be `high`. */
+CT_API void ct_plant_low_stage(const ct_system *high, ct_system *low);
 
 /* Applies the multipliers; absent ones are 1. Airflow is not the system's (judge/sweep.h). */
 CT_API void ct_plant_tune(const ct_tuning *, ct_system *);

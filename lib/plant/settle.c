@@ -5,6 +5,7 @@
 #include "base/units.h"
 #include "case/assume.h"
 #include "plant/rate_coil.h"
+#include "plant/rate_low.h"
 #include "plant/rate_outdoor.h"
 
 /* Where assumed values end up inside the band, away from its edges. */
@@ -210,6 +211,17 @@ static ct_status settle_coil(trial *t, ct_fault *fault)
     return status;
 }
 
+/* ---- The low stage ------------------------------------------------------------------ */
+
+/* An efficiency nobody stated follows that of the high stage. */
+static ct_status rate_low(trial *t, ct_fault *fault)
+{
+    ct_outdoor_unit *u = &t->c.outdoor;
+
+    if (u->low.has && assumed(t, CT_ASSUMED_LOW_EER)) u->low.EER = CT_LOW_STAGE_EER * u->EER;
+    return ct_rate_low(u, &t->coil, &t->outdoor, &t->cal.eta_low, fault);
+}
+
 /* ---- The label ---------------------------------------------------------------------- */
 
 ct_status ct_settle_b_test(ct_solver *solver, const ct_outdoor_unit *u, const ct_outdoor *outdoor,
@@ -350,6 +362,7 @@ ct_status ct_settle(ct_case *c, const ct_refrigerant *refrigerant, ct_solver *so
     ct_status status = settle(&t, fault);
 
     if (status == CT_OK) status = rate_outdoor(&t, fault);
+    if (status == CT_OK) status = rate_low(&t, fault);
     if (status != CT_OK) return status;
     note(u, &t.c.outdoor, has_glide(&t), report);
     c->outdoor = t.c.outdoor;

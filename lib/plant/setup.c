@@ -7,6 +7,7 @@
 #include "part/valve.h"
 #include "plant/grow_coil.h"
 #include "plant/rate_coil.h"
+#include "plant/rate_low.h"
 #include "plant/rate_outdoor.h"
 
 ct_status ct_setup_rate_near(const ct_setup *like, const ct_case *c, ct_outdoor *outdoor,
@@ -24,6 +25,7 @@ ct_status ct_setup_rate_near(const ct_setup *like, const ct_case *c, ct_outdoor 
     ct_status status = ct_rate_outdoor(u, &o, &p, &cal, fault);
 
     if (status == CT_OK) status = ct_rate_coil(c, &p, like->matched, &coil, &cal, fault);
+    if (status == CT_OK) status = ct_rate_low(u, &coil, &o, &cal.eta_low, fault);
     if (status != CT_OK) return status;
     cal.m_rated = p.m;
     cal.P_rated = p.P_compressor;

@@ -49,6 +49,11 @@ ct_status ct_compare_matched_job(const ct_setup *setup, ct_indoor_unit *unit, ct
     job->unit = unit;
     job->has_duct = false;
     ct_setup_matched(setup, &job->system);
+    job->is_low = job->low_fails = false;
+    job->has_low = u->low.has;
+    ct_plant_low_stage(&job->system, &job->low_system);
+    job->low =
+        (ct_point){.tap = -1, .m_da = u->low.V_std * CT_STD_DENSITY, .P_blower = u->low.P_blower};
     return CT_OK;
 }
 
@@ -60,7 +65,8 @@ static void fill_hour(ct_solver *solver, const ct_sweep_job *job, ct_showing *s)
                                       .outside = job->has_outside ? &job->outside : NULL,
                                       .indoor = job->indoor,
                                       .m_da = s->point.m_da,
-                                      .P_blower = s->point.P_blower};
+                                      .P_blower = s->point.P_blower,
+                                      .low = ct_sweep_job_low(job)};
 
     s->has_hour =
         s->point.status == CT_OK &&
