@@ -115,6 +115,8 @@ ct_status ct_switches_run(ct_solver *solver, const ct_sweep_job *job, const ct_p
                      .load = h->humidity_load * h->Q_sensible,
                      .run_on = has_delay ? h->fan_off_delay.v : CT_SWITCH_RUN_ON};
     hour o = {.solver = solver, .job = job, .point = point, .out = &w};
+    if (job->c->outdoor.low.has)
+        return ct_fault_say(fault, CT_INPUT, "the settings are not worked out for two stages");
     ct_status status = set_house(&o, fault);
 
     if (status == CT_OK) status = equipment(&o, job, point, &o.full, fault);

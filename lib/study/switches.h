@@ -47,7 +47,7 @@ typedef struct {
     int slow_fails; /* the deciding limit that forbids it, a ct_limit; -1: none */
 } ct_switches;
 
-/* At a point of a sweep. Fails as ct_season_tabulate at the point's own airflow; a setting that does
+/* At a point of a sweep. CT_INPUT with two stages, whose share at each airflow nobody states. Fails as ct_season_tabulate at the point's own airflow; a setting that does
  * not settle is no failure. */
 CT_API ct_status ct_switches_run(ct_solver *, const ct_sweep_job *, const ct_point *, ct_switches *,
                                  ct_fault *);
