@@ -17,9 +17,9 @@ typedef struct {
     const job *j;
     sweep_view view;
     const sweep_view *low; /* the same on the low stage; NULL: one stage */
-    verdict verdict;  /* whether the unit may be installed */
-    outlook outlook;  /* how close the call is, or what would fix it */
-    ct_beside beside; /* other speeds worth a thought; of a pick that was found */
+    verdict verdict;       /* whether the unit may be installed */
+    outlook outlook;       /* how close the call is, or what would fix it */
+    ct_beside beside;      /* other speeds worth a thought; of a pick that was found */
     bool has_switches;
     ct_switches switches; /* the blower's controls at the pick */
     bool has_hottest_reserve;
