@@ -5,6 +5,7 @@
 #include "base/units.h"
 #include "judge/remedy.h"
 #include "page/page.h"
+#include "show/chance_words.h"
 #include "study/seasonal.h"
 
 #define ABOUT(q, v) page_about(p, q, v).text
@@ -274,28 +275,19 @@ static void write_given_up(FILE *out, const page *p)
     fputs("</ul>\n", out);
 }
 
-static const char *chance_words(double share)
-{
-    return share >= 0.95   ? "Almost certain"
-           : share >= 0.85 ? "Very likely"
-           : share >= 0.65 ? "Likely"
-           : share >= 0.55 ? "More likely than not"
-           : share >= 0.45 ? "About even"
-           : share >= 0.2  ? "Less likely than not"
-                           : "Unlikely";
-}
-
 static void write_sure(FILE *out, const page *p)
 {
+    char all[CHANCE_SIZE], cool[CHANCE_SIZE];
     if (!p->has_sure || !page_passes(p)) return;
     html_element(out, "h2", NULL, "How sure we are");
     fputs("<p>", out);
-    html_element(out, "b", NULL, "%s.", chance_words(p->sure_all));
-    html_say(out,
-             " Loads, nameplates and measurements are never exact. Counting how far off they "
-             "usually are, about %.0f chances in 10 that this speed does all of the above, and "
-             "%.0f in 10 that it keeps the house cool.",
-             10 * p->sure_all, 10 * p->sure_cool);
+    html_element(out, "b", NULL, "%s.", chance_word(p->sure_all));
+    html_say(
+        out,
+        " Loads, nameplates and measurements are never exact. Counting how far off they "
+        "usually are, there are %s that this speed does all of the above, and %s that it keeps "
+        "the house cool.",
+        chance_in_ten(all, p->sure_all), chance_in_ten(cool, p->sure_cool));
     fputs("</p>\n", out);
 }
 

@@ -6,6 +6,7 @@
 #include "base/paragraph.h"
 #include "base/text_stream.h"
 #include "page/page.h"
+#include "show/chance_words.h"
 #include "show/fix_words.h"
 #include "show/heating_words.h"
 
@@ -130,14 +131,15 @@ static void write_close(FILE *out, const page *p)
     free(nice);
 }
 
-/* Chances as drawn, in tens: more digits would claim too much. */
 static void write_sure(FILE *out, const page *p)
 {
+    char all[CHANCE_SIZE], cool[CHANCE_SIZE];
     if (!p->has_sure || !page_passes(p)) return;
     html_element(out, "p", NULL,
-                 "With every input off by its usual doubt, this speed carries the load in about "
-                 "%.0f of 10 draws and meets every limit in about %.0f of 10.",
-                 10 * p->sure_cool, 10 * p->sure_all);
+                 "%s: with every input off by its usual doubt, there are %s that this speed passes "
+                 "every limit, and %s that it carries the load.",
+                 chance_word(p->sure_all), chance_in_ten(all, p->sure_all),
+                 chance_in_ten(cool, p->sure_cool));
     write_close(out, p);
 }
 

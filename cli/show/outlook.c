@@ -71,7 +71,7 @@ void outlook_print_close(FILE *out, const outlook *o, char letter, bool metric)
     FILE *t;
     if ((!o->close.close && !o->close.tie) || !(t = paragraph_open(&text))) return;
     outlook_explain_close(t, o, metric);
-    fputs("`sweep --uncertain 1000` gives the chances.", t);
+    fputs(o->drawn ? "The chances are below." : "`sweep --uncertain 1000` gives the chances.", t);
     paragraph_print(&text, out, first_words(first, letter, "Close call: "), 2);
 }
 

@@ -18,6 +18,7 @@ typedef struct {
     const ct_sweep *sweep;
     const ct_pick *pick;
     ct_close_call close; /* of a pick among taps; else no call is close */
+    bool drawn;          /* the chances are shown as well, below */
     bool has_fixes;      /* no speed passes, though the unit may be installed */
     ct_fixes fixes;
 } outlook;

@@ -3,6 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/paragraph.h"
+#include "show/chance_words.h"
 #include "show/csv.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
@@ -256,6 +258,21 @@ static void print_draws(FILE *out, const uncertain_view *view)
     fputs(".\n", out);
 }
 
+/* The pick in the words of the job page; the shares behind them follow. */
+static void print_chances(FILE *out, const uncertain_view *view, const ct_uncertain_point *p,
+                          bool metric)
+{
+    char name[SHOWN_SIZE], all[CHANCE_SIZE], cool[CHANCE_SIZE];
+    if (!isfinite(p->all)) return;
+    wrap_text(out, "  ", 2,
+              "%s: with every input off by its usual doubt, there are %s that %s passes every "
+              "limit, and %s that it carries the load.",
+              chance_word(p->all), chance_in_ten(all, p->all),
+              p->tap >= 0 ? tap_name(view, p)
+                          : shown(name, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric),
+              chance_in_ten(cool, p->limit[CT_LIMIT_SENSIBLE]));
+}
+
 void uncertain_print(FILE *out, const uncertain_view *view, const ct_point *pick, bool quiet,
                      bool metric)
 {
@@ -267,6 +284,8 @@ void uncertain_print(FILE *out, const uncertain_view *view, const ct_point *pick
     const int rows = taps || n < ROWS_WITHOUT_TAPS ? n : ROWS_WITHOUT_TAPS;
     int shown_to = -1;
     if (!quiet) print_draws(out, view);
+    for (int i = 0; !quiet && i < n; i++)
+        if (&nominal[i] == pick) print_chances(out, view, &list[i], metric);
     for (int k = 0; k < rows; k++) {
         const int to = rows > 1 ? k * (n - 1) / (rows - 1) : 0;
         for (int i = shown_to + 1; i <= to; i++)

@@ -91,7 +91,10 @@ static exit_code look_further(sweep_result *r, const job *j, ct_fault *fault)
         r->has_switches =
             complain_had(ct_switches_run(j->solver, &j->sweep, pick, &r->switches, fault));
     if (status != CT_SYSTEM) status = look_beside(r, j, fault);
-    r->outlook = (outlook){.job = r->view.job, .sweep = r->view.sweep, .pick = r->view.pick};
+    r->outlook = (outlook){.job = r->view.job,
+                           .sweep = r->view.sweep,
+                           .pick = r->view.pick,
+                           .drawn = r->uncertain != NULL};
     if (status != CT_SYSTEM) status = outlook_find(&setup, &r->outlook, fault);
     return status == CT_SYSTEM ? complain_fault(fault) : EXIT_DONE;
 }
