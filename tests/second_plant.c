@@ -113,6 +113,7 @@ static double eta_v(double pr)
 #define W_PER_TC 0.0125
 #define W_PER_TE 0.004
 #define SHELL 0.03         /* of the watts, lost outdoors */
+#define EFFECTIVENESS 0.78 /* of the condenser */
 #define SUBCOOL_COST 0.01  /* of the condenser's heat, per K */
 #define SUPERHEAT_AREA 0.2 /* of the coil, per transfer unit of the vapor in counterflow */
 
@@ -362,6 +363,7 @@ static bool fit_outdoor(second_plant *s, double Q, double *T_boil)
     s->E0 = (s->m0 * (h1 - l.h) + s->W0 * (1.0 - SHELL)) /
             ((0.5 * (u->T_discharge_rated + T_bubble) - CT_RATING_T_OUT) *
              (1.0 - SUBCOOL_COST * u->subcooling));
+    s->C_air = s->E0 / EFFECTIVENESS;
     return s->W0 > 0.0 && s->E0 > 0.0;
 }
 
@@ -431,6 +433,11 @@ static bool show(const trial *x, const second_inside *in, const ct_air *supply, 
     v[CT_STATIC] = in->dp;
     v[CT_OUTDOOR_POWER] = x->W + x->s->plate.P_fan;
     v[CT_BLOWER_POWER] = in->P_blower;
+    const double C = x->s->C_air * x->t->condenser;
+    v[CT_CONDENSER_LEAVING] =
+        x->t->T_out + (x->m * (x->h1 - x->h_liquid) + x->W * (1.0 - SHELL) + x->s->plate.P_fan) / C;
+    v[CT_CONDENSATE] = x->m_da * (x->in.W - x->out.W);
+    v[CT_AIRFLOW] = in->V;
     *s = (ct_readings){0};
     for (int i = 0; i < CT_READING_COUNT; i++)
         if (v[i] > 0.0)

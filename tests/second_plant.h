@@ -34,7 +34,7 @@ typedef struct {
     ct_meter_spec meter;
     double size;
     double m0, m_da0, pr0, W0, displacement; /* at the rating */
-    double NTU0, UAi0, E0;
+    double NTU0, UAi0, E0, C_air;
     double C_piston;
 } second_plant;
 

@@ -27,7 +27,7 @@ static const char whole[] =
     "  dry_bulb: 75.5 F\n"
     "  wet_bulb: 63 F +/- 2 F\n"
     "supply_air: {dry_bulb: 13 C +/- 0.5 K, relative_humidity: 90 % +/- 2 %}\n"
-    "outdoor_air: {dry_bulb: 92 F}\n"
+    "outdoor_air: {dry_bulb: 92 F, leaving: 112 F}\n"
     "suction:\n"
     "  pressure: 70 psig\n"
     "  temperature: 55 F \xC2\xB1 0.9 F\n"
@@ -40,6 +40,7 @@ static const char whole[] =
     "  airflow: 1000 cfm +/- 5 %\n"
     "  power: 400 W +/- 10 W\n"
     "outdoor_unit: {total_power: 3 kW}\n"
+    "condensate: {water: 2 lb, time: 20 min +/- 30 s}\n"
     "notes: invented\n";
 
 /* u by hand from the text or from the list of usual margins in readings.h; exact conversions. */
@@ -60,6 +61,9 @@ static const struct {
     {CT_AIRFLOW, 0.4719474432, 0.4719474432 * 0.05},
     {CT_BLOWER_POWER, 400, 10},
     {CT_OUTDOOR_POWER, 3000, 90},
+    {CT_CONDENSER_LEAVING, (112 + 459.67) / 1.8, 2 / 1.8},
+    {CT_CONDENSATE_WATER, 2 * 0.45359237, 2 * 0.45359237 * 0.04},
+    {CT_CONDENSATE_TIME, 1200, 30},
 };
 
 static void check_whole(void)
@@ -144,6 +148,15 @@ static const struct {
      "says nothing without 'suction.pressure' or 'suction.saturation'"},
     {"liquid:\n  subcooling: 12 F\n", CT_CASE_CONFLICT, 2, "liquid.subcooling",
      "says nothing without 'liquid.pressure'"},
+    {"outdoor_unit:\n  amps: 14 A\n", CT_CASE_CONFLICT, 2, "outdoor_unit.amps",
+     "says nothing without 'outdoor_unit.volts'"},
+    {"outdoor_unit:\n  amps: 14 A\n  volts: 236 V\n  total_power: 3 kW\n", CT_CASE_CONFLICT, 2,
+     "outdoor_unit.amps", "'outdoor_unit.total_power' in line 4"},
+    {"return_air: {dry_bulb: 75 F}\nblower:\n  heat_rise: 30 F\n", CT_CASE_CONFLICT, 3,
+     "blower.heat_rise", "says nothing without 'blower.heat_power'"},
+    {"condensate:\n  water: 2 lb\n", CT_CASE_CONFLICT, 2, "condensate.water",
+     "says nothing without 'condensate.time'"},
+    {"condensate: {water: 2 cfm, time: 20 min}\n", CT_CASE_UNIT, 1, "condensate.water", "pint"},
     {"supply_air:\n  split: 20 F\n", CT_CASE_CONFLICT, 2, "supply_air.split",
      "says nothing without 'return_air.dry_bulb'"},
     {"outdoor_unit:\n  compressor_power: 2 kW\n  total_power: 2 kW\n", CT_CASE_CONFLICT, 3,

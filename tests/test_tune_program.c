@@ -206,6 +206,55 @@ static void test_no_coil(void **state)
     check_has("the rest", text, "compressor_flow:");
 }
 
+/* Two visits: what was wrong is gone, came, stayed, or cannot be said. */
+static const struct {
+    const char *before, *after;
+    int code;
+    const char *says[3];
+} pairs[] = {
+    {"-charge", "", EXIT_DONE, {"THE FIX WORKED", "before 97 % low charge", "+2.0 psig"}},
+    {"", "-charge", EXIT_DONE, {"LIKELY WRONG NOW that was not before", "low charge", "After:"}},
+    {"-charge", "-charge", EXIT_DONE, {"THE FIX DID NOT WORK", "sensible capacity", "+0 %"}},
+    {"-tap",
+     "-charge",
+     EXIT_DONE,
+     {"SOMETHING ELSE IS LIKELY WRONG NOW", "tap 'high'", "low charge"}},
+    {"", "", EXIT_DONE, {"Nothing wrong stands out, before or after", "within the doubt", "+0 W"}},
+    {"-swapped", "", EXIT_INPUT, {"CANNOT BE SAID", "cannot all be true", "Before:"}},
+};
+
+static void test_before_after(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
+        char paths[400];
+        snprintf(paths, sizeof paths,
+                 SOURCE_DIR "/examples/readings-r22%s.yaml " SOURCE_DIR
+                            "/examples/readings-r22%s.yaml",
+                 pairs[i].before, pairs[i].after);
+        assert_int_equal(run_tune(CASE, paths, ""), pairs[i].code);
+        for (int k = 0; k < 3; k++)
+            expect(pairs[i].says[k]);
+    }
+    assert_int_equal(run_tune(CASE, READINGS " " READINGS, "--json"), EXIT_DONE);
+    expect("\"result\": \"sound\"");
+    expect("\"sensible_capacity_over_nameplate\"");
+}
+
+/* The log of a gauge: its steady stretch; a table of another form is refused. */
+static void test_log(void **state)
+{
+    (void)state;
+    assert_int_equal(run_tune(CASE, SOURCE_DIR "/examples/gauge-log-r22.csv", ""), EXIT_DONE);
+    expect("The log is steady from minute");
+    expect("Nothing wrong stands out");
+    assert_int_equal(run_tune(CASE, SOURCE_DIR "/examples/gauge-log-r22.csv", "--json"), EXIT_DONE);
+    expect("\"steady_from_s\"");
+    write_text(in_scratch("other.csv"), "Time,Low side,High side\n0,70,250\n");
+    assert_int_equal(run_tune(CASE, in_scratch("other.csv"), ""), EXIT_INPUT);
+    expect("name,value,unit,time");
+}
+
 static void test_usage(void **state)
 {
     (void)state;
@@ -338,7 +387,8 @@ static int clear_scratch(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_runs),       cmocka_unit_test(test_visits),
+        cmocka_unit_test(test_runs),       cmocka_unit_test(test_before_after),
+        cmocka_unit_test(test_log),        cmocka_unit_test(test_visits),
         cmocka_unit_test(test_no_coil),    cmocka_unit_test(test_usage),
         cmocka_unit_test(test_report),     cmocka_unit_test(test_json),
         cmocka_unit_test(test_tuned_file), cmocka_unit_test(test_tuned_file_refused),

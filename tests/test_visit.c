@@ -161,6 +161,35 @@ static void test_false_alarms(void **state)
     visit_house_free(&h);
 }
 
+/* Every reading there is: sound systems stay sound, and what the second model shows of the added
+ * readings is what ours expects, within their doubts. */
+static void test_all_readings(void **state)
+{
+    (void)state;
+    enum { SEEDS = 8 };
+    static const ct_reading_kind added[] = {CT_AIRFLOW, CT_CONDENSER_LEAVING, CT_CONDENSATE};
+    visit_house h;
+    const visit_kind sound = {FAULT_NONE, 0, 0, 0.5};
+    int alarms = 0, seen = 0;
+    check_that("house", visit_house_make(CASE, false, &h));
+    h.kit = VISIT_AIRFLOW | VISIT_LEAVING | VISIT_CONDENSATE;
+    visit *v = visits_make(&h, &sound, SEEDS);
+    for (int i = 0; i < SEEDS; i++) {
+        check_that("agree", v[i].status == CT_OK && v[i].told.agree);
+        alarms += v[i].told.wrong;
+        for (int k = 0; k < v[i].told.n; k++)
+            for (int a = 0; a < 3; a++) {
+                if (v[i].told.reading[k].kind != added[a]) continue;
+                check_abs(ct_reading_name(added[a]), v[i].told.reading[k].z, 0.0, 3.5);
+                seen++;
+            }
+    }
+    check_is("used", seen, ==, 3 * SEEDS);
+    check_is("alarms", alarms, <=, 1);
+    free(v);
+    visit_house_free(&h);
+}
+
 /* So little charge that nothing near the plate balances: it is named, not refused. */
 static void test_nearly_empty(void **state)
 {
@@ -194,6 +223,7 @@ int main(void)
         cmocka_unit_test(test_coverage),
         cmocka_unit_test(test_named),
         cmocka_unit_test(test_false_alarms),
+        cmocka_unit_test(test_all_readings),
         cmocka_unit_test(test_nearly_empty),
     };
     return cmocka_run_group_tests(tests, watch, NULL);

@@ -1,7 +1,9 @@
 /* Two tables, printed, on visits of the second model: how often the cause put in is the first that is
  * named, and how often the stated intervals hold the truth.
  *
- *   tune_table [seeds [causes|coverage [scatter]]] */
+ * "kit" adds readings, VISIT_AIRFLOW and so on (visits.h).
+ *
+ *   tune_table [seeds [causes|coverage|best|all [scatter [kit [part of a row's name]]]]] */
 #include <gsl/gsl_errno.h>
 #include <math.h>
 #include <stdio.h>
@@ -9,6 +11,7 @@
 #include <string.h>
 
 #include "base/units.h"
+#include "oracle.h"
 #include "visits.h"
 
 #define F(n) ((n) / CT_F_PER_K)
@@ -96,9 +99,12 @@ static void count(const visit *v, const visit_kind *k, tally *n)
     n->cause[t->wrong && t->n_explanations > 0 ? t->explanation[0].cause : CT_CAUSE_COUNT]++;
 }
 
+static const char *only = "";
+
 static void print_row(const visit_house *h, const char *name, const visit_kind *k, int n)
 {
     tally t = {0};
+    if (!strstr(name, only)) return;
     visit *v = visits_make(h, k, n);
     for (int i = 0; i < n; i++)
         count(&v[i], k, &t);
@@ -131,6 +137,86 @@ static int by_size(const void *a, const void *b)
 {
     const double x = *(const double *)a, y = *(const double *)b;
     return (x > y) - (x < y);
+}
+
+/* ---- What could be named ------------------------------------------------------------ */
+
+#define FALSE_ALARMS 0.05
+enum { N_ROWS = sizeof rows / sizeof rows[0], LEARN = 400 };
+
+/* Is one kind the other's cause, whatever its level? */
+static bool same_cause(const visit_kind *a, const visit_kind *b)
+{
+    if (a->fault != b->fault) return false;
+    if (a->fault == FAULT_READING) return a->kind == b->kind;
+    if (a->fault == FAULT_TAP) return a->level == b->level;
+    return a->fault != FAULT_CHARGE || (a->level < 0) == (b->level < 0);
+}
+
+/* The likeliest cause, all its levels together, and the logarithm of its odds against none. */
+static int guess(const double *log_p, const visit_kind *k, double *odds)
+{
+    int best = 1;
+    *odds = -INFINITY;
+    for (int i = 1; i < N_ROWS; i++) {
+        double sum = 0.0;
+        int n = 0;
+        for (int j = 1; j < N_ROWS; j++)
+            if (same_cause(&k[i], &k[j])) {
+                sum += exp(log_p[j] - log_p[0]);
+                n++;
+            }
+        if (log(sum / n) > *odds) {
+            *odds = log(sum / n);
+            best = i;
+        }
+    }
+    return best;
+}
+
+static double alarm_from(const oracle *o, const visit_house *h, const visit_kind *k)
+{
+    double log_p[N_ROWS], odds[LEARN];
+    int n = 0;
+    visit *v = visits_draw(h, &k[0], LEARN);
+    for (int i = 0; i < LEARN; i++) {
+        if (!v[i].settles) continue;
+        oracle_weigh(o, &v[i].shown, log_p);
+        (void)guess(log_p, k, &odds[n++]);
+    }
+    free(v);
+    qsort(odds, (size_t)n, sizeof odds[0], by_size);
+    return odds[(int)((1.0 - FALSE_ALARMS) * n)];
+}
+
+static void print_oracle(const visit_house *h, int n, double scatter)
+{
+    visit_kind k[N_ROWS];
+    double log_p[N_ROWS], odds;
+    for (int i = 0; i < N_ROWS; i++) {
+        k[i] = rows[i].kind;
+        k[i].scatter = scatter;
+    }
+    oracle *o = oracle_make(h, k, N_ROWS);
+    if (!o) return;
+    const double from = alarm_from(o, h, k);
+    printf("%-24s first ranked\n", "best possible, per cent");
+    for (int i = 0; i < N_ROWS; i++) {
+        int first = 0, ranked = 0, m = 0;
+        visit *v = visits_draw(h, &k[i], n);
+        for (int s = 0; s < n; s++) {
+            if (!v[s].settles) continue;
+            oracle_weigh(o, &v[s].shown, log_p);
+            const bool right = same_cause(&k[guess(log_p, k, &odds)], &k[i]);
+            m++;
+            ranked += right;
+            first += right && odds > from;
+        }
+        free(v);
+        if (m) printf("%-24s %5.0f %5.0f\n", rows[i].name, 100.0 * first / m, 100.0 * ranked / m);
+        fflush(stdout);
+    }
+    oracle_free(o);
 }
 
 static void print_coverage(const visit_house *h, int n, double scatter)
@@ -166,16 +252,21 @@ static void print_coverage(const visit_house *h, int n, double scatter)
         alarm += v[i].told.wrong;
         odd += v[i].told.fitted && !v[i].told.agree;
     }
-    double *sound = calloc((size_t)n, sizeof *sound);
+    double *odds = calloc((size_t)n, sizeof *odds);
     int m = 0;
-    for (int i = 0; sound && i < n; i++)
-        if (v[i].settles && v[i].status == CT_OK) sound[m++] = v[i].told.sound;
-    if (m) {
-        qsort(sound, (size_t)m, sizeof *sound, by_size);
-        printf("  chance of being sound: %.2f in 2 of 100, %.2f in 5, %.2f in 10, %.2f in 50\n",
-               sound[m * 2 / 100], sound[m * 5 / 100], sound[m / 10], sound[m / 2]);
+    for (int i = 0; odds && i < n; i++) {
+        const ct_tune *t = &v[i].told;
+        if (!v[i].settles || v[i].status != CT_OK || t->explained < 0) continue;
+        odds[m++] = t->n_explanations > 0 ? t->explanation[0].chance / t->sound : 0.0;
     }
-    free(sound);
+    if (m) {
+        qsort(odds, (size_t)m, sizeof *odds, by_size);
+        printf("  chance of the first cause over that of none: past %.2f in 2 of 100, %.2f in 4, "
+               "%.2f in 5, %.2f in 10\n",
+               odds[m - 1 - m * 2 / 100], odds[m - 1 - m * 4 / 100], odds[m - 1 - m * 5 / 100],
+               odds[m - 1 - m / 10]);
+    }
+    free(odds);
     printf("  %d settled, alarm %.1f %%, do not agree %.1f %%\n", settled, 100.0 * alarm / settled,
            100.0 * odd / settled);
     free(v);
@@ -187,13 +278,18 @@ int main(int argc, char **argv)
     const char *what = argc > 2 ? argv[2] : "all";
     const double scatter = argc > 3 ? atof(argv[3]) : 0.5;
     visit_house h;
+    if (argc > 5) only = argv[5];
     gsl_set_error_handler_off();
     for (int piston = 0; piston < 2; piston++) {
         if (!visit_house_make(SOURCE_DIR "/examples/r22-larger-coil.yaml", piston, &h)) return 1;
+        h.kit = argc > 4 ? (unsigned)atoi(argv[4]) : 0;
         printf("%s\n", piston ? "piston" : "valve");
-        if (strcmp(what, "causes") != 0) print_coverage(&h, n, 1.0);
-        if (strcmp(what, "causes") != 0) print_coverage(&h, n, 0.5);
-        if (strcmp(what, "coverage") != 0 && !piston) print_causes(&h, n, scatter);
+        if (strcmp(what, "all") == 0 || strcmp(what, "best") == 0) print_oracle(&h, n, scatter);
+        if (strcmp(what, "all") == 0 || strcmp(what, "coverage") == 0) {
+            print_coverage(&h, n, 1.0);
+            print_coverage(&h, n, 0.5);
+        }
+        if (strcmp(what, "all") == 0 || strcmp(what, "causes") == 0) print_causes(&h, n, scatter);
         visit_house_free(&h);
     }
     return 0;

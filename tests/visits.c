@@ -55,27 +55,22 @@ void visit_house_free(visit_house *h)
 
 /* ---- One visit ----------------------------------------------------------------------- */
 
-static double times(gsl_rng *rng, double sigma)
-{
-    return exp(gsl_ran_gaussian(rng, sigma));
-}
-
-static second_truth draw(const visit_house *h, double k, gsl_rng *rng)
+second_truth visit_system(const visit_house *h, double k, const double z[VISIT_FREE])
 {
     const bool valve = h->c.indoor[0].meter.kind == CT_METER_VALVE;
     second_truth t = second_plant_sound(&h->plant);
     t.tap = TAP_GIVEN;
-    t.coil = times(rng, k * CT_TUNE_SIGMA_COIL);
-    t.flow = times(rng, k * CT_TUNE_SIGMA_FLOW);
-    t.power = times(rng, k * CT_TUNE_SIGMA_POWER);
-    t.condenser = times(rng, k * CT_TUNE_SIGMA_CONDENSER);
-    t.blower = times(rng, k * CT_TUNE_SIGMA_TABLE);
-    t.ducts = times(rng, 2.0 * k * CT_TUNE_SIGMA_DUCTS);
-    t.subcooling += gsl_ran_gaussian(rng, k * CT_TUNE_SIGMA_SUBCOOLING);
-    t.feed = gsl_ran_gaussian(rng, k * (valve ? CT_TUNE_SIGMA_SUPERHEAT : CT_TUNE_SIGMA_PISTON));
-    t.T_in += gsl_ran_gaussian(rng, 1.5);
-    t.T_wb += gsl_ran_gaussian(rng, 1.0);
-    t.T_out += gsl_ran_gaussian(rng, 3.0);
+    t.coil = exp(k * CT_TUNE_SIGMA_COIL * z[0]);
+    t.flow = exp(k * CT_TUNE_SIGMA_FLOW * z[1]);
+    t.power = exp(k * CT_TUNE_SIGMA_POWER * z[2]);
+    t.condenser = exp(k * CT_TUNE_SIGMA_CONDENSER * z[3]);
+    t.blower = exp(k * CT_TUNE_SIGMA_TABLE * z[4]);
+    t.ducts = exp(2.0 * k * CT_TUNE_SIGMA_DUCTS * z[5]);
+    t.subcooling += k * CT_TUNE_SIGMA_SUBCOOLING * z[6];
+    t.feed = k * (valve ? CT_TUNE_SIGMA_SUPERHEAT : CT_TUNE_SIGMA_PISTON) * z[7];
+    t.T_in += 1.5 * z[8];
+    t.T_wb += z[9];
+    t.T_out += 3.0 * z[10];
     return t;
 }
 
@@ -99,7 +94,7 @@ static bool lower_airflow(const second_plant *s, second_truth *t, double *factor
     return true;
 }
 
-static bool spoil(const visit_house *h, const visit_kind *k, second_truth *t)
+bool visit_spoil(const visit_house *h, const visit_kind *k, second_truth *t)
 {
     switch (k->fault) {
     case FAULT_FILTER: return lower_airflow(&h->plant, t, &t->ducts, k->level, 1.0, 40.0);
@@ -114,6 +109,14 @@ static bool spoil(const visit_house *h, const visit_kind *k, second_truth *t)
     return true;
 }
 
+void visit_kit(const visit_house *h, ct_readings *s)
+{
+    s->r[CT_AIRFLOW].has = h->kit & VISIT_AIRFLOW;
+    s->r[CT_CONDENSER_LEAVING].has = h->kit & VISIT_LEAVING;
+    s->r[CT_CONDENSATE].has = h->kit & VISIT_CONDENSATE && s->r[CT_CONDENSATE].has;
+    strcpy(s->tap, h->c.indoor[0].blower.tap[TAP_GIVEN].name);
+}
+
 typedef struct {
     const visit_house *h;
     const visit_kind *k;
@@ -121,29 +124,45 @@ typedef struct {
     ct_solver *solver[CT_MAX_WORKERS];
 } crew;
 
-static void one(int i, int worker, void *context)
+static void draw(const visit_house *h, const visit_kind *k, int seed, visit *v)
+{
+    second_inside in;
+    const second_truth sound = second_plant_sound(&h->plant);
+    double V, z[VISIT_FREE];
+    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
+    gsl_rng_set(rng, (unsigned long)seed);
+    for (int i = 0; i < VISIT_FREE; i++)
+        z[i] = gsl_ran_gaussian(rng, 1.0);
+    v->truth = visit_system(h, k->scatter, z);
+    v->settles = visit_spoil(h, k, &v->truth) &&
+                 second_plant_show(&h->plant, &v->truth, &v->shown, &in) &&
+                 second_plant_airflow(&h->plant, &sound, &V);
+    if (v->settles) {
+        visit_kit(h, &v->shown);
+        v->airflow = in.V / V;
+        for (int r = 0; r < CT_READING_COUNT; r++)
+            if (v->shown.r[r].has) v->shown.r[r].v += gsl_ran_gaussian(rng, v->shown.r[r].u);
+        if (k->fault == FAULT_READING) v->shown.r[k->kind].v += k->level;
+    }
+    gsl_rng_free(rng);
+}
+
+visit *visits_draw(const visit_house *h, const visit_kind *k, int n)
+{
+    visit *v = calloc((size_t)n, sizeof *v);
+    if (!v) abort();
+    for (int i = 0; i < n; i++)
+        draw(h, k, i + 1, &v[i]);
+    return v;
+}
+
+static void tune(int i, int worker, void *context)
 {
     const crew *c = context;
     visit *v = &c->visits[i];
-    second_inside in;
-    second_truth sound = second_plant_sound(&c->h->plant);
-    double V;
-    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
-    gsl_rng_set(rng, (unsigned long)(i + 1));
-    v->truth = draw(c->h, c->k->scatter, rng);
-    v->settles = spoil(c->h, c->k, &v->truth) &&
-                 second_plant_show(&c->h->plant, &v->truth, &v->shown, &in) &&
-                 second_plant_airflow(&c->h->plant, &sound, &V);
-    if (v->settles) {
-        v->airflow = in.V / V;
-        strcpy(v->shown.tap, c->h->c.indoor[0].blower.tap[TAP_GIVEN].name);
-        for (int r = 0; r < CT_READING_COUNT; r++)
-            if (v->shown.r[r].has) v->shown.r[r].v += gsl_ran_gaussian(rng, v->shown.r[r].u);
-        if (c->k->fault == FAULT_READING) v->shown.r[c->k->kind].v += c->k->level;
-        const ct_setup setup = {c->solver[worker], &c->h->c, &c->h->outdoor, &c->h->matched, 0};
-        v->status = ct_tune_run(&setup, &v->shown, &v->told, NULL);
-    }
-    gsl_rng_free(rng);
+    const ct_setup setup = {c->solver[worker], &c->h->c, &c->h->outdoor, &c->h->matched, 0};
+    draw(c->h, c->k, i + 1, v);
+    if (v->settles) v->status = ct_tune_run(&setup, &v->shown, &v->told, NULL);
 }
 
 visit *visits_make(const visit_house *h, const visit_kind *k, int n)
@@ -153,7 +172,7 @@ visit *visits_make(const visit_house *h, const visit_kind *k, int n)
     if (!c.visits) abort();
     for (int w = 0; w < workers; w++)
         if (ct_solver_make(&c.solver[w], NULL) != CT_OK) abort();
-    ct_parallel(workers, n, one, &c);
+    ct_parallel(workers, n, tune, &c);
     for (int w = 0; w < workers; w++)
         ct_solver_free(c.solver[w]);
     return c.visits;

@@ -14,7 +14,10 @@ typedef struct {
     ct_coil matched;
     ct_calibration calibration;
     second_plant plant;
+    unsigned kit; /* of the VISIT_ readings below, beside the usual ones */
 } visit_house;
+
+enum { VISIT_AIRFLOW = 1, VISIT_LEAVING = 2, VISIT_CONDENSATE = 4 };
 
 /* piston: in place of the case's valve. False: the story is printed. */
 bool visit_house_make(const char *path, bool piston, visit_house *);
@@ -47,6 +50,21 @@ typedef struct {
     ct_status status;
     ct_tune told;
 } visit;
+
+/* What differs from one sound system and visit to the next. */
+enum { VISIT_FREE = 11 };
+
+/* A sound system `z` of its scatter from the middle in each; `scatter` of the priors. */
+second_truth visit_system(const visit_house *, double scatter, const double z[VISIT_FREE]);
+
+/* With the fault in it; a reading that is off is not in the truth. False: nothing gives it. */
+bool visit_spoil(const visit_house *, const visit_kind *, second_truth *);
+
+/* Only the readings that are taken; the tap's name is the one that is given. */
+void visit_kit(const visit_house *, ct_readings *);
+
+/* Truth and readings of seeds 1 to n, not tuned; free(visits) afterwards. */
+visit *visits_draw(const visit_house *, const visit_kind *, int n);
 
 /* Seeds from 1 to n; free(visits) afterwards. */
 visit *visits_make(const visit_house *, const visit_kind *, int n);

@@ -147,8 +147,18 @@ static void print_signs(FILE *out, const ct_tune *t, bool metric)
     if (n) wrap_text(out, "", 0, "Signs: %s.", text);
 }
 
-static void print_valve(FILE *out, const ct_tune_valve *v, bool metric)
+/* What a superheat too high asks for. */
+static const char *high_words(const ct_tune *t)
 {
+    if (t->wrong && t->n_explanations > 0 && t->explanation[0].cause == CT_CAUSE_LOW_CHARGE)
+        return "A charge this low does that: charge first, then read the superheat again.";
+    return "Either the coil starves or the clamp or the suction gauge is off. Check the "
+           "charge and the clamp, read again.";
+}
+
+static void print_valve(FILE *out, const ct_tune *t, bool metric)
+{
+    const ct_tune_valve *v = &t->valve;
     const quantity_form *f = quantity_for_people(Q_DELTA_T, metric);
     if (!v->low && !v->high) return;
     fputc('\n', out);
@@ -156,11 +166,9 @@ static void print_valve(FILE *out, const ct_tune_valve *v, bool metric)
               "THE VALVE DOES NOT HOLD ITS SUPERHEAT: %.1f %s at the coil where it is set to %.1f. "
               "%s",
               quantity_show(f, v->read), f->unit, quantity_show(f, v->wanted),
-              v->low
-                  ? "Either liquid floods back to the compressor or the clamp or the suction "
-                    "gauge is off. Check bulb and clamp, insulate both, read again."
-                  : "Either the coil starves or the clamp or the suction gauge is off. Check the "
-                    "charge and the clamp, read again.");
+              v->low ? "Either liquid floods back to the compressor or the clamp or the suction "
+                       "gauge is off. Check bulb and clamp, insulate both, read again."
+                     : high_words(t));
 }
 
 void tune_findings_print(FILE *out, const tune_result *r, bool metric)
@@ -180,12 +188,13 @@ void tune_findings_print(FILE *out, const tune_result *r, bool metric)
         print_causes(out, r, metric);
     }
     print_signs(out, t, metric);
-    print_valve(out, &t->valve, metric);
+    print_valve(out, t, metric);
     if (!t->charge_first) return;
     fputc('\n', out);
-    wrap_text(out, "", 0,
-              "Nothing is said of the coil while charge or metering is wrong, and no multiplier of "
-              "it is written: set the charge to its target and take the readings again.");
+    wrap_text(
+        out, "", 0,
+        "Nothing is said of the coil while charge, metering or the superheat read is in doubt, "
+        "and no multiplier of it is written: put that right and take the readings again.");
 }
 
 /* ---- What cannot be ---------------------------------------------------------------- */

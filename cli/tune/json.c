@@ -3,6 +3,7 @@
 
 #include "show/json_out.h"
 #include "show/quantity.h"
+#include "study/tune_change.h"
 #include "tune/findings.h"
 #include "tune/text.h"
 
@@ -198,12 +199,22 @@ static bool put_next(json_t *root, const ct_tune *t)
     return array && put_value(root, "capacity_uncertainty", Q_PLAIN, t->u_capacity, true);
 }
 
+static bool put_log(json_t *root, const ct_gauge_log *log)
+{
+    if (!log) return true;
+    json_t *o = open_object(root, "log");
+    return o && put_integer(o, "values", log->rows) &&
+           put_value(o, "steady_from_s", Q_PLAIN, log->from, true) &&
+           put_value(o, "steady_to_s", Q_PLAIN, log->to, true);
+}
+
 static bool fill(json_t *root, const tune_result *r, bool si)
 {
     const ct_tune *t = r->t;
     if (!put_some_text(root, "title", r->j->c->job.title) || !put_some_text(root, "tap", r->tap) ||
-        !verdict_put(root, &r->verdict) || !put_bool(root, "fitted", t->fitted) ||
-        !put_impossible(root, t) || !put_swap(root, &t->swap) || !put_heat(root, &t->heat, si) ||
+        !put_log(root, r->log) || !verdict_put(root, &r->verdict) ||
+        !put_bool(root, "fitted", t->fitted) || !put_impossible(root, t) ||
+        !put_swap(root, &t->swap) || !put_heat(root, &t->heat, si) ||
         !put_valve(root, &t->valve, si) || !put_causes(root, t))
         return false;
     return !t->fitted ||
@@ -212,9 +223,39 @@ static bool fill(json_t *root, const tune_result *r, bool si)
             put_value(root, "airflow", Q_AIRFLOW, t->V, si));
 }
 
-bool tune_json_print(FILE *out, const tune_result *r, bool si)
+static bool put_change_value(json_t *root, const char *name, const ct_change_value *v)
+{
+    json_t *o = open_object(root, name);
+    return o && put_value(o, "before", Q_PLAIN, v->before, true) &&
+           put_value(o, "after", Q_PLAIN, v->after, true) &&
+           put_value(o, "deviations", Q_PLAIN, v->z, true);
+}
+
+static bool put_change(json_t *root, const ct_tune *before, const ct_tune *after)
+{
+    ct_tune_change c;
+    char name[64];
+    ct_tune_compare(before, after, &c);
+    json_t *o = open_object(root, "change");
+    if (!o || !put_text(o, "result", ct_change_name(c.kind)) ||
+        (c.has_capacity && !put_change_value(o, "sensible_capacity_over_nameplate", &c.capacity)))
+        return false;
+    for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
+        if (c.has[i] &&
+            !put_change_value(o, word_of(ct_tune_name((ct_tune_unknown)i), name, sizeof name),
+                              &c.value[i]))
+            return false;
+    return true;
+}
+
+/* The second visit as a lone one is, and beside it the first and what changed. */
+bool tune_json_print(FILE *out, const tune_result *before, const tune_result *r, bool si)
 {
     json_t *root = json_object();
-    const bool good = fill(root, r, si);
+    bool good = fill(root, r, si);
+    if (good && before) {
+        json_t *o = open_object(root, "before");
+        good = o && fill(o, before, si) && put_change(root, before->t, r->t);
+    }
     return print_answer(out, json_when(good, root), 12);
 }

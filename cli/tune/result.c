@@ -15,6 +15,7 @@ quantity tune_quantity(ct_reading_kind kind)
     case CT_SUPERHEAT:
     case CT_SUBCOOLING:
     case CT_SPLIT: return Q_DELTA_T;
+    case CT_CONDENSATE: return Q_WATER_RATE;
     default: return Q_TEMPERATURE;
     }
 }

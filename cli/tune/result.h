@@ -3,6 +3,7 @@
 #define CLI_TUNE_RESULT_H
 
 #include "base/job.h"
+#include "case/gauge_log.h"
 #include "show/quantity.h"
 #include "show/verdict.h"
 #include "study/tune.h"
@@ -11,7 +12,8 @@ typedef struct {
     const job *j;
     verdict verdict; /* of the unit */
     const ct_tune *t;
-    const char *tap; /* "" when not given */
+    const char *tap;         /* "" when not given */
+    const ct_gauge_log *log; /* NULL: the readings are no log */
 } tune_result;
 
 quantity tune_quantity(ct_reading_kind kind);

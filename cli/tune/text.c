@@ -36,6 +36,17 @@ static void print_reading(FILE *out, const ct_tune_reading *r, bool metric)
         fprintf(out, "   (taken as read)\n");
 }
 
+/* Where in the log the averages come from. */
+static void print_log(FILE *out, const ct_gauge_log *log)
+{
+    if (!log || !(log->to > log->from)) return;
+    wrap_text(out, "", 0,
+              "The log is steady from minute %.1f to minute %.1f, the longest such stretch; the "
+              "readings below are the averages over it, their doubt is the instrument's and the "
+              "scatter's.",
+              log->from / 60.0, log->to / 60.0);
+}
+
 static void print_readings(FILE *out, const ct_tune *t, bool metric)
 {
     fprintf(out, "\n%-32s%9s       %9s%9s%9s\n", "Reading", "measured", "model", "+/-", "off by");
@@ -196,6 +207,7 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
     if (r->j->c->job.title[0]) fprintf(out, "%s\n", r->j->c->job.title);
     fprintf(out, "Model tuned to readings%s%s%s\n", r->tap[0] ? " on tap '" : "", r->tap,
             r->tap[0] ? "'" : "");
+    print_log(out, r->log);
     if (!t->fitted) {
         tune_impossible_print(out, t);
         verdict_print_findings(out, &r->verdict, 0);

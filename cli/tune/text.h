@@ -10,7 +10,7 @@
 
 void tune_text_print(FILE *out, const tune_result *r, bool metric);
 
-/* False: the message is out. */
-bool tune_json_print(FILE *out, const tune_result *r, bool si);
+/* `before`: the visit to compare with, or NULL. False: the message is out. */
+bool tune_json_print(FILE *out, const tune_result *before, const tune_result *r, bool si);
 
 #endif

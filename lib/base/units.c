@@ -17,6 +17,10 @@
 #define HORSEPOWER (550.0 * CT_M_PER_FT * CT_KG_PER_LBM * GRAVITY)
 #define R_VALUE (3600.0 * FT2 / CT_F_PER_K / CT_J_PER_BTU)
 #define BTUH_FT_F (CT_W_PER_BTUH / CT_M_PER_FT * CT_F_PER_K)
+/* US liquid gallon = 231 in3. Water at 15 C, where condensate is about: 999.1 kg/m3 (tables of water's
+ * density, from memory, unconfirmed). */
+#define WATER_DENSITY 999.1
+#define GALLON (CT_M3_PER_GALLON * WATER_DENSITY)
 #define TON_PER_KW (CT_W_PER_TON / 1000.0)
 
 /* One spelling. SI = (x + shift) num / den, or num / x for a density that we keep as a pitch. */
@@ -145,6 +149,21 @@ static const unit_row units[] = {
     U(VOLTAGE, "v", "V", 1.0),
     U(VOLTAGE, "volt", "V", 1.0),
     U(VOLTAGE, "volts", "V", 1.0),
+    U(WATER, "lb", "lb", CT_KG_PER_LBM),
+    U(WATER, "lbs", "lb", CT_KG_PER_LBM),
+    U(WATER, "kg", "kg", 1.0),
+    D(WATER, "g", "g", 1.0, 1000.0),
+    U(WATER, "gal", "gal", GALLON),
+    U(WATER, "gallon", "gal", GALLON),
+    U(WATER, "gallons", "gal", GALLON),
+    D(WATER, "qt", "qt", GALLON, 4.0),
+    D(WATER, "quart", "qt", GALLON, 4.0),
+    D(WATER, "quarts", "qt", GALLON, 4.0),
+    D(WATER, "pt", "pint", GALLON, 8.0),
+    D(WATER, "pint", "pint", GALLON, 8.0),
+    D(WATER, "pints", "pint", GALLON, 8.0),
+    D(WATER, "l", "L", WATER_DENSITY, 1000.0),
+    D(WATER, "ml", "mL", WATER_DENSITY, 1e6),
 };
 
 typedef struct {
@@ -173,6 +192,7 @@ static const kind_row kinds[] = {
     [CT_UNIT_FIN_DENSITY] = {"fin spacing", "fins/in, fins/m, or the pitch in mm"},
     [CT_UNIT_CURRENT] = {"current", "A"},
     [CT_UNIT_VOLTAGE] = {"voltage", "V"},
+    [CT_UNIT_WATER] = {"water", "lb, kg, g, pint, qt, gal, L, mL"},
 };
 
 #define UNIT_SIZE 24

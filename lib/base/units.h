@@ -35,7 +35,8 @@ typedef enum {
     CT_UNIT_CONDUCTIVITY,   /* W/mK, Btu/h.ft.F */
     CT_UNIT_FIN_DENSITY,    /* fins/in, fins/m, or a pitch in mm -> pitch in m */
     CT_UNIT_CURRENT,        /* A */
-    CT_UNIT_VOLTAGE         /* V */
+    CT_UNIT_VOLTAGE,        /* V */
+    CT_UNIT_WATER           /* lb kg g pint qt gal L mL of liquid water -> kg */
 } ct_unit_kind;
 
 #define CT_F_PER_K 1.8
@@ -48,6 +49,7 @@ typedef enum {
 #define CT_PA_PER_INWC 249.08891
 #define CT_PA_PER_PSI 6894.757293168361
 #define CT_KG_PER_LBM 0.45359237
+#define CT_M3_PER_GALLON 3.785411784e-3
 #define CT_JKG_PER_BTULB 2326.0 /* Btu(IT) per pound */
 #define CT_GRAINS_PER_LB 7000.0
 #define CT_M_PER_IN 0.0254

@@ -10,6 +10,7 @@
 #include "case/fill.h"
 #include "case/key_rows.h"
 #include "case/note.h"
+#include "case/readings_keys.h"
 #include "case/take.h"
 
 #define READING(i) .offset = offsetof(ct_readings, r) + (i) * sizeof(ct_reading)
@@ -72,6 +73,12 @@ static const ct_key rows[] = {
      UNLESS_STATED("1 F"),
      READING(CT_OUTDOOR_DRY_BULB),
      HELP("dry bulb, in the shade, where the condenser draws its air")},
+    {.path = "outdoor_air.leaving",
+     TEMPERATURE(READING, "112 F +/- 2 F"),
+     FROM("40 F", "180 F"),
+     UNLESS_STATED("2 F"),
+     READING(CT_CONDENSER_LEAVING),
+     HELP("air leaving the condenser, over the fan, the mean of a few places")},
     {.path = "suction", PART("suction line at the outdoor unit")},
     {.path = "suction.pressure",
      GAUGE(READING, "70 psig +/- 1 psi"),
@@ -146,6 +153,35 @@ static const ct_key rows[] = {
      UNLESS_STATED("3 %"),
      READING(CT_BLOWER_POWER),
      HELP("blower motor input")},
+    {.path = "blower.heat_power",
+     POWER(READING, "9.6 kW +/- 2 %"),
+     FROM("500 W", "60 kW"),
+     UNLESS_STATED("2 %"),
+     READING(CT_HEAT_POWER),
+     HELP("electric heat and blower, measured, cooling off, on the same tap; with heat_rise in "
+          "place "
+          "of airflow")},
+    {.path = "blower.heat_rise",
+     DELTA_T(READING, "28 F +/- 1 F"),
+     FROM("5 F", "120 F"),
+     UNLESS_STATED("1 F"),
+     READING(CT_HEAT_RISE),
+     HELP("rise of the air with that heat; the airflow from it has 10 % of doubt besides, for "
+          "supply air is uneven")},
+    {.path = "condensate",
+     PART("water from the drain in a measured time, after half an hour of run")},
+    {.path = "condensate.water",
+     WATER(READING, "2.5 lb +/- 4 %"),
+     FROM("0.02 lb", "100 lb"),
+     UNLESS_STATED("4 %"),
+     READING(CT_CONDENSATE_WATER),
+     HELP("water caught; with time")},
+    {.path = "condensate.time",
+     TIME(READING, "20 min +/- 1 %"),
+     FROM("1 min", "8 h"),
+     UNLESS_STATED("1 %"),
+     READING(CT_CONDENSATE_TIME),
+     HELP("how long it was caught")},
     {.path = "outdoor_unit", PART("electric input of the outdoor unit")},
     {.path = "outdoor_unit.compressor_power",
      POWER(READING, "2800 W +/- 3 %"),
@@ -159,6 +195,24 @@ static const ct_key rows[] = {
      UNLESS_STATED("3 %"),
      READING(CT_OUTDOOR_POWER),
      HELP("compressor and outdoor fan; this or compressor_power")},
+    {.path = "outdoor_unit.amps",
+     CURRENT(READING, "14.6 A +/- 2 %"),
+     FROM("1 A", "200 A"),
+     UNLESS_STATED("2 %"),
+     READING(CT_OUTDOOR_AMPS),
+     HELP("amps of the outdoor unit on one leg, single-phase; with volts in place of total_power")},
+    {.path = "outdoor_unit.volts",
+     VOLTAGE(READING, "236 V +/- 1 %"),
+     FROM("90 V", "300 V"),
+     UNLESS_STATED("1 %"),
+     READING(CT_OUTDOOR_VOLTS),
+     HELP("volts across the legs while it runs")},
+    {.path = "outdoor_unit.power_factor",
+     FRACTION(READING, "0.97 +/- 0.03"),
+     FROM("0.5", "1"),
+     UNLESS_STATED("0.03"),
+     READING(CT_POWER_FACTOR),
+     HELP("power factor of the outdoor unit; 0.95 when not given (" PRACTICE ")")},
     {.path = "notes",
      TEXT(CT_TEXT_SIZE),
      OPTIONAL,
@@ -194,6 +248,15 @@ const char *ct_reading_name(ct_reading_kind kind)
     case CT_COMPRESSOR_POWER: return "compressor power";
     case CT_OUTDOOR_POWER: return "outdoor unit power";
     case CT_BLOWER_POWER: return "blower power";
+    case CT_CONDENSER_LEAVING: return "air leaving the condenser";
+    case CT_CONDENSATE: return "condensate";
+    case CT_OUTDOOR_AMPS: return "outdoor unit amps";
+    case CT_OUTDOOR_VOLTS: return "outdoor unit volts";
+    case CT_POWER_FACTOR: return "power factor";
+    case CT_HEAT_POWER: return "power of the heat";
+    case CT_HEAT_RISE: return "rise with the heat";
+    case CT_CONDENSATE_WATER: return "water caught";
+    case CT_CONDENSATE_TIME: return "time of the water caught";
     case CT_SUCTION_SATURATION: return "suction saturation temperature";
     case CT_SUPERHEAT: return "superheat";
     case CT_LIQUID_SATURATION: return "liquid saturation temperature";
@@ -204,7 +267,18 @@ const char *ct_reading_name(ct_reading_kind kind)
     return "unknown reading";
 }
 
-static const ct_key *row_of(ct_reading_kind kind)
+const ct_key_table *ct_readings_keys(void)
+{
+    return &keys;
+}
+
+int ct_readings_kind(const ct_key *key)
+{
+    if (key->type != CT_KEY_READING) return CT_READING_COUNT;
+    return (int)((key->offset - offsetof(ct_readings, r)) / sizeof(ct_reading));
+}
+
+const ct_key *ct_readings_row(int kind)
 {
     const size_t offset = offsetof(ct_readings, r) + (size_t)kind * sizeof(ct_reading);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
@@ -226,7 +300,10 @@ static double margin_part(const ct_key *k, const char *text, double v)
 double ct_reading_margin(ct_reading_kind kind, double v)
 {
     static const char and[] = " and ";
-    const ct_key *k = row_of(kind);
+    const ct_key *k = ct_readings_row(kind);
+    if (kind == CT_CONDENSATE) /* water over time */
+        return hypot(ct_reading_margin(CT_CONDENSATE_WATER, v),
+                     ct_reading_margin(CT_CONDENSATE_TIME, v));
     if (!k) return (double)NAN;
     const char *second = strstr(k->fallback, and);
     if (!second) return margin_part(k, k->fallback, v);
@@ -262,6 +339,17 @@ static void check_stand_ins(ct_reader *r)
     not_both(r, "liquid.pressure", "liquid.saturation");
     not_both(r, "liquid.temperature", "liquid.subcooling");
     not_both(r, "supply_air.dry_bulb", "supply_air.split");
+    not_both(r, "blower.airflow", "blower.heat_rise");
+    not_both(r, "outdoor_unit.total_power", "outdoor_unit.amps");
+    not_both(r, "outdoor_unit.compressor_power", "outdoor_unit.amps");
+    needs(r, "outdoor_unit.amps", "outdoor_unit.volts", NULL);
+    needs(r, "outdoor_unit.volts", "outdoor_unit.amps", NULL);
+    needs(r, "outdoor_unit.power_factor", "outdoor_unit.amps", NULL);
+    needs(r, "blower.heat_power", "blower.heat_rise", NULL);
+    needs(r, "blower.heat_rise", "blower.heat_power", NULL);
+    needs(r, "blower.heat_rise", "return_air.dry_bulb", NULL);
+    needs(r, "condensate.water", "condensate.time", NULL);
+    needs(r, "condensate.time", "condensate.water", NULL);
     needs(r, "suction.superheat", "suction.pressure", "suction.saturation");
     needs(r, "liquid.subcooling", "liquid.pressure", "liquid.saturation");
     needs(r, "supply_air.split", "return_air.dry_bulb", NULL);

@@ -38,12 +38,21 @@ typedef enum {
     CT_COMPRESSOR_POWER,    /* W; this or the next */
     CT_OUTDOOR_POWER,       /* W, compressor and outdoor fan */
     CT_BLOWER_POWER,        /* W */
+    CT_CONDENSER_LEAVING,   /* K, air that leaves the condenser */
+    CT_CONDENSATE,          /* kg/s of water that drips from the coil */
     /* As a gauge or a technician puts it, in place of one of the above (study/visit_derive.h). */
     CT_SUCTION_SATURATION, /* K, dew; for the suction pressure */
     CT_SUPERHEAT,          /* K; for the suction line temperature */
     CT_LIQUID_SATURATION,  /* K, bubble; for the liquid pressure */
     CT_SUBCOOLING,         /* K; for the liquid line temperature */
     CT_SPLIT,              /* K, return less supply dry bulb; for the supply dry bulb */
+    CT_OUTDOOR_AMPS,       /* A, these three for the outdoor unit's power, single-phase */
+    CT_OUTDOOR_VOLTS,      /* V */
+    CT_POWER_FACTOR,       /* 0..1; 0.95 when not read */
+    CT_HEAT_POWER,         /* W of electric heat, with its rise for the airflow */
+    CT_HEAT_RISE,          /* K */
+    CT_CONDENSATE_WATER,   /* kg, with its time for the condensate */
+    CT_CONDENSATE_TIME,    /* s */
     CT_READING_COUNT
 } ct_reading_kind;
 
@@ -60,7 +69,8 @@ CT_API const char *ct_reading_name(ct_reading_kind);
  * 0.5 F, outdoor air 1 F (sun, recirculation), pipe clamps 1 F, wet bulb 1 F, relative humidity 3 %
  * of humidity, gauges 1 % of the reading and 1 psi together (root of squares), static 0.02 inwc,
  * measured airflow 7 %, clamp-meter watts 3 %, saturation temperatures 1 F, superheat and
- * subcooling 1.5 F, split 1 F. */
+ * subcooling 1.5 F, split 1 F, air leaving the condenser 2 F, amps 2 %, volts 1 %, power factor 3 %
+ * of 1, heat of an electric heater 2 %, its rise 1 F, water in a vessel 4 %, its time 1 %. */
 CT_API double ct_reading_margin(ct_reading_kind, double v);
 
 /* Reads a file of readings: YAML, each value with its unit, as case files are. Results as

@@ -212,7 +212,7 @@ typedef struct {
 #define CT_TUNE_LIKELY 0.5 /* an explanation replaces the sound system where that is less likely */
 /* Causes are named from this share of the chance of a sound system on: then about 4 of 100 sound
  * systems get one (tests/tune_table.c). */
-#define CT_TUNE_NAMED 0.15
+#define CT_TUNE_NAMED 0.30
 
 typedef struct {
     bool fitted; /* false: the set is impossible; only impossible, swap, heat and causes of
@@ -251,6 +251,9 @@ typedef struct {
     double
         u_capacity; /* relative standard uncertainty of the sensible capacity on this visit; 0 when
                           not worked out */
+    double
+        Q_sens_plate; /* W, net sensible of the nameplate's model at the conditions as read; 0 when
+                            it does not settle there */
     int n_next;
     ct_tune_next next[CT_TUNE_NEXT]; /* what would narrow it most, first */
     int iterations, evaluations;     /* of the fit; balances solved in all */

@@ -102,6 +102,18 @@ static ct_status suction_superheat(const ct_outdoor *o, double T_out, const ct_b
     return status;
 }
 
+/* Air that leaves the condenser: the heat it sheds and the fan's over C = eps_C/eps of its air. Dirt takes
+ * of a condenser's eps C some by its film and some by its air: the air is taken to go with its power of
+ * 2/3, between the 0 of film alone and the 4/3 of air alone (part/condenser.h). Judgement, no source. */
+static double condenser_leaving(const ct_tune_problem *p, const ct_conditions *at, double condenser,
+                                const ct_balance *b)
+{
+    const ct_outdoor *o = &p->job.system.outdoor;
+    const double eps = -expm1(-CT_CONDENSER_NTU);
+    const double C = ct_condenser_eps_C(&o->condenser, at->in.p) / eps * exp(condenser * 2.0 / 3.0);
+    return at->T_out + (b->Q_condenser + o->P_fan) / C;
+}
+
 /* Every reading an instrument would show on this balance; NaN for what is not wanted. */
 static ct_status show(const ct_tune_problem *p, double T_out, ct_tune_prediction *out,
                       ct_fault *fault)
@@ -124,6 +136,7 @@ static ct_status show(const ct_tune_problem *p, double T_out, ct_tune_prediction
     y[CT_AIRFLOW] = out->V;
     y[CT_COMPRESSOR_POWER] = b->P_compressor;
     y[CT_OUTDOOR_POWER] = b->P_compressor + p->job.system.outdoor.P_fan;
+    y[CT_CONDENSATE] = b->water;
     y[CT_BLOWER_POWER] = p->of_tap.has ? p->of_tap.P_static : p->P_blower;
     if (!p->readings.r[CT_SUPPLY_WET_BULB].has) return CT_OK;
     return ct_air_wet_bulb(&b->supply, &y[CT_SUPPLY_WET_BULB], fault);
@@ -139,7 +152,9 @@ ct_status ct_tune_model_predict(ct_tune_problem *p, const double x[CT_TUNE_COUNT
         out->y[i] = (double)NAN;
     ct_status status = conditions_of(p, x, &at, &p->fault);
     if (status == CT_OK) status = settle(p, &s, &at, exp(x[CT_TUNE_AIRFLOW]), out);
-    return status == CT_OK ? show(p, at.T_out, out, &p->fault) : status;
+    if (status != CT_OK) return status;
+    out->y[CT_CONDENSER_LEAVING] = condenser_leaving(p, &at, x[CT_TUNE_CONDENSER], &out->balance);
+    return show(p, at.T_out, out, &p->fault);
 }
 
 void ct_tune_model_values(const ct_tune_problem *p, const gsl_vector *z, double x[CT_TUNE_COUNT])

@@ -29,7 +29,8 @@ bool ct_tune_model_residuals(ct_tune_problem *, const gsl_vector *z, double f[CT
 /* x as people count it: the multiplier; superheat and subcooling inside their bounds. */
 double ct_tune_model_physical(int i, double x);
 
-/* The textbook signs: readings against the sound system in this weather. Of an arranged problem. */
-void ct_visit_signs(ct_tune_problem *, ct_tune_sign sign[CT_SIGN_COUNT]);
+/* The textbook signs, and the capacity: readings against the sound system in this weather. Of an
+ * arranged problem. */
+void ct_visit_signs(ct_tune_problem *, ct_tune *);
 
 #endif

@@ -22,6 +22,9 @@ static const struct {
     [CT_LIQUID_TEMPERATURE] = {0, 0.5 / CT_F_PER_K},
     [CT_COMPRESSOR_POWER] = {0.03, 0},
     [CT_OUTDOOR_POWER] = {0.03, 0},
+    [CT_CONDENSER_LEAVING] = {0,
+                              3.0 / CT_F_PER_K}, /* its airflow is not on the plate: 15 % of 20 F */
+    [CT_CONDENSATE] = {0.05, 0},
 };
 
 double ct_tune_doubt(ct_reading_kind kind, double v)

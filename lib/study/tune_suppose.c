@@ -65,6 +65,8 @@ static const struct {
     [CT_COMPRESSOR_POWER] = {0.15, 0, 0.015},
     [CT_OUTDOOR_POWER] = {0.15, 0, 0.015},
     [CT_BLOWER_POWER] = {0.30, 0, 0.01},
+    [CT_CONDENSER_LEAVING] = {0, 10 / CT_F_PER_K, 0.02},
+    [CT_CONDENSATE] = {0.30, 0, 0.02},
 };
 
 static ct_tune_supposition *add(ct_tune_supposition *list, int *n, ct_cause cause, double odds)
@@ -157,16 +159,25 @@ static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int 
     move(add(list, n, CT_CAUSE_FLOODED, 0.04), CT_TUNE_SUPERHEAT, 0.5, 1.5);
 }
 
-/* Where airflow is not what is wrong, it is near its table. The fit of a sound system leaves it the
- * spread found in the field, which has faulty systems in it; as an explanation it may not, or low
- * airflow would be sound. */
-static void hold_airflow(ct_tune_supposition *s)
+/* What is not wrong is near its plate. The fit of a sound system leaves a part the spread of systems as
+ * they are found, which has faulty ones in it; as an explanation it may not, or a weak part would be
+ * sound. `share` of the prior's spread, and beside it what two models of one plate part. */
+static void hold(const ct_tune_problem *p, ct_tune_supposition *s)
 {
-    const int subject = s->subject;
-    for (int i = 0; i < s->n_moves; i++)
-        if (s->move[i].unknown == CT_TUNE_AIRFLOW) return;
-    move(s, CT_TUNE_AIRFLOW, 0.0, SOUND_AIRFLOW);
+    static const double share[CT_TUNE_MULTIPLIERS] = {
+        [CT_TUNE_COIL] = 0.5,      [CT_TUNE_FLOW] = 0.5,    [CT_TUNE_POWER] = 0.5,
+        [CT_TUNE_CONDENSER] = 0.5, [CT_TUNE_AIRFLOW] = 0.5, [CT_TUNE_PISTON] = 1.0};
+    const int subject = s->subject, n = s->n_moves;
+    for (int u = 0; u < CT_TUNE_MULTIPLIERS; u++) {
+        bool moved = false;
+        for (int i = 0; i < n; i++)
+            moved = moved || s->move[i].unknown == u;
+        const double doubt = u == CT_TUNE_AIRFLOW ? 0.0 : p->doubt * ct_tune_doubt_of(p, u);
+        if (!moved && p->prior[u].fitted)
+            move(s, u, 0.0, hypot(share[u] * p->prior[u].sigma, doubt));
+    }
     s->subject = subject;
+    s->n_held = s->n_moves - n;
 }
 
 static void add_readings(const ct_tune_problem *p, ct_tune_supposition *list, int *n)
@@ -203,7 +214,7 @@ int ct_tune_suppose_all(const ct_tune_problem *p, ct_tune_supposition list[CT_TU
     add_charge(p, list, &n);
     add_readings(p, list, &n);
     for (int i = 0; i < n; i++)
-        hold_airflow(&list[i]);
+        hold(p, &list[i]);
     return n;
 }
 
@@ -233,6 +244,13 @@ void ct_tune_suppose(ct_tune_problem *p, const ct_tune_supposition *s)
     }
     for (int row = 0; row < CT_TUNE_ROWS; row++)
         set_under(p, row, s);
+}
+
+void ct_tune_suppose_loosely(ct_tune_problem *p, const ct_tune_supposition *s)
+{
+    ct_tune_supposition loose = *s;
+    loose.n_moves -= s->n_held;
+    ct_tune_suppose(p, &loose);
 }
 
 void ct_tune_suppose_anything(ct_tune_problem *p)

@@ -13,11 +13,11 @@ typedef struct {
     int tap;              /* CT_CAUSE_TAP */
     double odds;          /* before any reading, over those of a sound system */
     int subject;          /* the unknown that gives its size; -1: the reading's shift */
-    int n_moves;
+    int n_moves, n_held;  /* the last n_held: what is not wrong, held near its plate */
     struct {
         int unknown;
         double mean, sigma; /* its prior, as in ct_tune_prior */
-    } move[3];
+    } move[CT_TUNE_MULTIPLIERS + 2];
     double slack[CT_TUNE_ROWS]; /* SI, added to the doubt of a row */
     double share[CT_TUNE_ROWS]; /* of what a row shows that is there then; 0 counts as 1 */
     ct_tune_tap on;             /* CT_CAUSE_TAP: what that tap's table says */
@@ -28,6 +28,9 @@ int ct_tune_suppose_all(const ct_tune_problem *, ct_tune_supposition list[CT_TUN
 
 /* An arranged problem under it. */
 void ct_tune_suppose(ct_tune_problem *, const ct_tune_supposition *);
+
+/* The same to find sizes: what is not wrong has the spread of the prior again. */
+void ct_tune_suppose_loosely(ct_tune_problem *, const ct_tune_supposition *);
 
 /* An arranged problem with the equipment free: anything a system could do. */
 void ct_tune_suppose_anything(ct_tune_problem *);

@@ -188,6 +188,31 @@ static ct_cause side_of_airflow(const ct_tune_weighing *w)
     return best > 0 ? w->list[best].cause : CT_CAUSE_LOW_AIRFLOW;
 }
 
+/* Its multipliers: weighed with all else near the plate, sized with all else as free as systems are
+ * found. */
+static ct_status record_fit(ct_tune_problem *p, const ct_readings *all, const ct_tune_weighing *w,
+                            int best, ct_tune *out, ct_fault *fault)
+{
+    const ct_tune_solution *fit = &w->fit[w->weight[best].fit];
+    ct_tune_solution loose;
+    ct_tune_problem_arrange(p, all);
+    if (best > 0) {
+        ct_tune_suppose_loosely(p, &w->list[best]);
+        for (int k = 0; k < CT_TUNE_COUNT; k++)
+            p->prior[k].start = w->weight[best].x[k];
+        const ct_status status = ct_tune_fit(p, &loose, fault);
+        if (status == CT_SYSTEM) return status;
+        if (status == CT_OK) {
+            fit = &loose;
+        } else {
+            ct_tune_problem_arrange(p, all);
+            ct_tune_suppose(p, &w->list[best]);
+        }
+    }
+    ct_tune_next_find(p, fit, out);
+    return ct_tune_record(p, fit, out, fault);
+}
+
 static ct_status record_chosen(ct_tune_problem *p, const ct_readings *all,
                                const ct_tune_weighing *w, ct_tune *out, ct_fault *fault)
 {
@@ -215,11 +240,8 @@ static ct_status record_chosen(ct_tune_problem *p, const ct_readings *all,
         }
         if (!out->agree && poor) explain_instruments(out);
     }
-    ct_tune_problem_arrange(p, all);
-    if (best > 0) ct_tune_suppose(p, &w->list[best]);
     out->explained = best > 0;
-    ct_tune_next_find(p, &w->fit[w->weight[best].fit], out);
-    return ct_tune_record(p, &w->fit[w->weight[best].fit], out, fault);
+    return record_fit(p, all, w, best, out, fault);
 }
 
 static void mark_readings(const ct_tune_weighing *w, ct_tune *out)
@@ -242,7 +264,7 @@ static ct_status weigh(ct_tune_problem *p, const ct_readings *all, ct_tune_weigh
                        ct_tune_how how, ct_tune *out, ct_fault *fault)
 {
     ct_tune_problem_arrange(p, all);
-    ct_visit_signs(p, out->sign);
+    ct_visit_signs(p, out);
     ct_status status = ct_tune_fit(p, &w->fit[0], fault);
     if (status != CT_OK) return status;
     out->p_sound = w->fit[0].p;

@@ -17,8 +17,9 @@ static void put(ct_tune_sign *sign, ct_sign i, double read, double expected)
         (ct_tune_sign){true, read, expected, 0.5 * enough[i], (by > enough[i]) - (by < -enough[i])};
 }
 
-void ct_visit_signs(ct_tune_problem *p, ct_tune_sign sign[CT_SIGN_COUNT])
+void ct_visit_signs(ct_tune_problem *p, ct_tune *out)
 {
+    ct_tune_sign *sign = out->sign;
     const ct_readings *s = &p->readings;
     const ct_refrigerant *r = p->visit.outdoor->refrigerant;
     double x[CT_TUNE_COUNT], T;
@@ -28,6 +29,7 @@ void ct_visit_signs(ct_tune_problem *p, ct_tune_sign sign[CT_SIGN_COUNT])
         x[i] = p->prior[i].prior;
     if (ct_tune_model_predict(p, x, &at) != CT_OK) return;
     const ct_balance *b = &at.balance;
+    out->Q_sens_plate = b->Q_sens_net;
     if (ct_visit_superheat(&p->visit, s, &T))
         put(sign, CT_SIGN_SUPERHEAT, T, at.y[CT_SUCTION_TEMPERATURE] - b->Te);
     if (ct_visit_subcooling(&p->visit, s, &T)) put(sign, CT_SIGN_SUBCOOLING, T, b->subcooling);

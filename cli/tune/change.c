@@ -1,0 +1,105 @@
+#include "tune/change.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/paragraph.h"
+#include "case/readings.h"
+#include "study/tune_change.h"
+#include "tune/findings.h"
+
+/* A difference past this many standard deviations is more than doubt. */
+#define MORE_THAN_DOUBT 2.0
+
+static const char *const answers[CT_CHANGE_COUNT] = {
+    [CT_CHANGE_UNCLEAR] =
+        "WHETHER THE FIX WORKED CANNOT BE SAID: the readings of a visit contradict "
+        "each other or cannot all be true. Clear that up first.",
+    [CT_CHANGE_SOUND] = "Nothing wrong stands out, before or after.",
+    [CT_CHANGE_FIXED] = "THE FIX WORKED: nothing wrong stands out any more.",
+    [CT_CHANGE_BETTER] = "BETTER, BUT NOT DONE: the same is wrong, by clearly less.",
+    [CT_CHANGE_SAME] = "THE FIX DID NOT WORK: the same is wrong as before.",
+    [CT_CHANGE_OTHER] = "SOMETHING ELSE IS LIKELY WRONG NOW than before; see below.",
+    [CT_CHANGE_BROKEN] = "SOMETHING IS LIKELY WRONG NOW that was not before; see below.",
+};
+
+static void print_first(FILE *out, const char *when, const tune_result *r, bool metric)
+{
+    const ct_tune *t = r->t;
+    char text[320], first[24];
+    snprintf(first, sizeof first, "  %-8s", when);
+    if (!t->fitted)
+        wrap_text(out, first, 10, "readings that cannot all be true");
+    else if (!t->agree)
+        wrap_text(out, first, 10, "readings that do not fit together");
+    else if (!t->wrong || t->n_explanations == 0)
+        wrap_text(out, first, 10, "%3.0f %%  nothing wrong stands out",
+                  100.0 * fmin(t->sound, 0.99));
+    else {
+        tune_explanation_words(text, sizeof text, r, &t->explanation[0], metric);
+        wrap_text(out, first, 17, "%3.0f %%  %s", 100.0 * fmin(t->explanation[0].chance, 0.99),
+                  text);
+    }
+}
+
+static const ct_tune_reading *reading_of(const ct_tune *t, ct_reading_kind kind)
+{
+    for (int i = 0; i < t->n; i++)
+        if (t->reading[i].kind == kind) return &t->reading[i];
+    return NULL;
+}
+
+static void print_readings(FILE *out, const ct_tune *before, const ct_tune *after, bool metric)
+{
+    fprintf(out, "\n%-32s%9s%9s%9s\n", "Reading", "before", "after", "change");
+    for (int i = 0; i < after->n; i++) {
+        const ct_tune_reading *b = &after->reading[i], *a = reading_of(before, b->kind);
+        const quantity_form *f = quantity_for_people(tune_quantity(b->kind), metric);
+        if (!a) continue;
+        fprintf(out, "  %-30s%9.*f%9.*f%+9.*f %s\n", ct_reading_name(b->kind), f->decimals,
+                quantity_show(f, a->given), f->decimals, quantity_show(f, b->given), f->decimals,
+                (b->given - a->given) * f->factor, f->unit);
+    }
+    fputs("  (The weather and the house differ between visits: compare what is below.)\n", out);
+}
+
+static void print_change(FILE *out, const char *name, const ct_change_value *v)
+{
+    fprintf(out, "  %-30s%9.3f%9.3f%+8.0f %%%s\n", name, v->before, v->after,
+            100.0 * (v->after / v->before - 1.0),
+            fabs(v->z) >= MORE_THAN_DOUBT ? "" : "  (within the doubt)");
+}
+
+static void print_model(FILE *out, const ct_tune_change *c)
+{
+    fprintf(out, "\n%-32s%9s%9s%9s\n", "Against the nameplate", "before", "after", "change");
+    if (c->has_capacity) print_change(out, "sensible capacity", &c->capacity);
+    for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
+        if (c->has[i]) print_change(out, ct_tune_name((ct_tune_unknown)i), &c->value[i]);
+}
+
+void tune_change_print(FILE *out, const tune_result *before, const tune_result *after, bool metric)
+{
+    ct_tune_change c;
+    ct_tune_compare(before->t, after->t, &c);
+    verdict_print(out, &after->verdict, 0);
+    if (after->j->c->job.title[0]) fprintf(out, "%s\n", after->j->c->job.title);
+    fputs("Two visits, before and after\n\n", out);
+    wrap_text(out, "", 0, "%s", answers[c.kind]);
+    print_first(out, "before", before, metric);
+    print_first(out, "after", after, metric);
+    if (before->t->fitted && after->t->fitted) {
+        print_readings(out, before->t, after->t, metric);
+        print_model(out, &c);
+    }
+    fputs("\nAfter:\n", out);
+    if (after->t->fitted)
+        tune_findings_print(out, after, metric);
+    else
+        tune_impossible_print(out, after->t);
+    if (!before->t->fitted) {
+        fputs("\nBefore:\n", out);
+        tune_impossible_print(out, before->t);
+    }
+    verdict_print_findings(out, &after->verdict, 0);
+}
