@@ -176,7 +176,8 @@ static void test_any_start(void **state)
     (void)state;
     static const double off[] = {-3e-3, -1e-4, -2e-6, -9e-7, -1.5e-7, -9e-8, -1e-9,
                                  9e-8,  5e-7,  9e-7,  2e-6,  1e-4,    2e-3};
-    static const ct_bend bend[] = {{0, 0}, {0.5, 1e6}, {1.2, 1.5e6}, {3, 2.4e6}};
+    static const ct_bend bend[] = {
+        {0, 0, 0, 0}, {0.5, 1e6, 0, 0}, {1.2, 1.5e6, 900, -300}, {3, 2.4e6, -5e3, 2e4}};
     example *e = example_open("r22-larger-coil");
     const ct_sweep_job j = example_job(e, 0);
     const double W = settle(e, 0.6, NULL).W, rh = settle(e, 0.6, NULL).rh;

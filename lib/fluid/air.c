@@ -69,14 +69,32 @@ static double ln_slope(double T)
     return T < CT_AIR_T_TRIPLE ? ln_slope_ice(T) : ln_slope_liquid(T);
 }
 
+/* Over liquid from the pieces, 1e-11 from the formula: every search below asks often. */
+static double psat_and_slope(double T, double *slope)
+{
+    double psat;
+
+    if (T >= CT_AIR_T_TRIPLE && ct_water_psat(T, &psat, slope)) return psat;
+    psat = exp(ln_psat(T));
+    *slope = psat * ln_slope(T);
+    return psat;
+}
+
 double ct_air_psat(double T)
 {
-    return exp(ln_psat(T));
+    double slope;
+
+    return psat_and_slope(T, &slope);
 }
+
 double ct_air_psat_slope(double T)
 {
-    return exp(ln_psat(T)) * ln_slope(T);
+    double slope;
+
+    psat_and_slope(T, &slope);
+    return slope;
 }
+
 double ct_air_psat_liquid(double T)
 {
     return exp(ln_psat_liquid(T));
@@ -117,11 +135,13 @@ double ct_air_W_sat(double T, double p)
     return W_from_pv(ct_air_psat(T), p);
 }
 
-/* d(W_sat)/dT at constant pressure. */
-static double W_sat_slope(double T, double p)
+/* And d(W_sat)/dT at constant pressure. */
+static double W_sat_and_slope(double T, double p, double *slope)
 {
-    const double ps = ct_air_psat(T);
-    return CT_AIR_EPS * p / ((p - ps) * (p - ps)) * ps * ln_slope(T);
+    const double ps = psat_and_slope(T, slope), per_rest = 1.0 / (p - ps);
+
+    *slope *= CT_AIR_EPS * p * per_rest * per_rest;
+    return CT_AIR_EPS * ps * per_rest;
 }
 
 double ct_air_h(double T, double W)
@@ -300,9 +320,10 @@ static double wick_gains(double T_wb, const void *about, double *slope)
     const wet_bulb_of *of = about;
     const wick *k = of->wick;
     const double t = celsius(of->air->T), t_wb = celsius(T_wb), W = of->air->W;
-    const double W_s = ct_air_W_sat(T_wb, of->air->p), latent = k->hg0 - (k->c - CT_AIR_CPV) * t_wb;
-    *slope =
-        latent * W_sat_slope(T_wb, of->air->p) - (k->c - CT_AIR_CPV) * W_s + CT_AIR_CPA + W * k->c;
+    double W_s_slope;
+    const double W_s = W_sat_and_slope(T_wb, of->air->p, &W_s_slope);
+    const double latent = k->hg0 - (k->c - CT_AIR_CPV) * t_wb;
+    *slope = latent * W_s_slope - (k->c - CT_AIR_CPV) * W_s + CT_AIR_CPA + W * k->c;
     return latent * W_s - CT_AIR_CPA * (t - t_wb) - W * (k->hg0 + CT_AIR_CPV * t - k->c * t_wb);
 }
 
@@ -353,8 +374,10 @@ static double over_saturation(double T, const void *about, double *slope)
     const coil_line *line = about;
     const double t = celsius(T), below = ct_air_h_vapor(T) - line->b;
     const double W = (line->a - CT_AIR_CPA * t) / below;
-    *slope = -(CT_AIR_CPA + W * CT_AIR_CPV) / below - W_sat_slope(T, line->p);
-    return W - ct_air_W_sat(T, line->p);
+    double W_s_slope;
+    const double W_s = W_sat_and_slope(T, line->p, &W_s_slope);
+    *slope = -(CT_AIR_CPA + W * CT_AIR_CPV) / below - W_s_slope;
+    return W - W_s;
 }
 
 /* The temperature in [low, high], all ice or all liquid, where the line comes nearest to saturation

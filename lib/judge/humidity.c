@@ -107,33 +107,52 @@ static ct_status settle_known(const ct_stage_hour *o, ct_room_out *out)
     return ct_room_settle(&o->house, &low, out, o->fault);
 }
 
-static ct_stage_progress learn_both(ct_stage_hour *o, const ct_room_out *out)
+/* What is known of both stages near the place where the house is expected. */
+typedef struct {
+    ct_tried_nearby high, low;
+} nearby;
+
+static ct_status settle_by(const ct_stage_hour *o, nearby *by, ct_room_out *out)
+{
+    if (!o->low) return ct_room_settle(&o->house, &by->high.equipment, out, o->fault);
+    by->low.equipment.high = &by->high.equipment;
+    return ct_room_settle(&o->house, &by->low.equipment, out, o->fault);
+}
+
+static ct_stage_progress learn_both(ct_stage_hour *o, const nearby *by, const ct_room_out *out)
 {
     const bool low_runs = o->low && out->high < 1.0, high_runs = !o->low || out->high > 0.0;
-    const ct_stage_progress low = low_runs ? ct_stage_learn(o->low, out->W) : CT_STAGE_GOOD;
-    const ct_stage_progress high = high_runs ? ct_stage_learn(o, out->W) : CT_STAGE_GOOD;
+    const ct_stage_progress low =
+        low_runs ? ct_stage_learn(o->low, &by->low, out->W) : CT_STAGE_GOOD;
+    const ct_stage_progress high = high_runs ? ct_stage_learn(o, &by->high, out->W) : CT_STAGE_GOOD;
 
     if (low == CT_STAGE_LEARNED || high == CT_STAGE_LEARNED) return CT_STAGE_LEARNED;
     return low == CT_STAGE_STUCK || high == CT_STAGE_STUCK ? CT_STAGE_STUCK : CT_STAGE_GOOD;
 }
 
-/* Balance where the house settles with the equipment as known, until that is where it was tried. */
-static ct_status settle_near(ct_stage_hour *o, ct_room_out *out)
+/* Balance where the house settles with the equipment as known, until that is where it was tried. W
+ * is where it is expected. */
+static ct_status settle_near(ct_stage_hour *o, double W, ct_room_out *out)
 {
     for (int i = 0; i < ROUNDS; i++) {
-        ct_status status = settle_known(o, out);
+        nearby by;
+        ct_tried_near(&o->tried, W, i == 0, &by.high);
+        if (o->low) ct_tried_near(&o->low->tried, W, i == 0, &by.low);
+        ct_status status = settle_by(o, &by, out);
         if (status != CT_OK) return status;
-        const ct_stage_progress p = learn_both(o, out);
-        if (p == CT_STAGE_GOOD) out->extrapolated = false;
+        const ct_stage_progress p = learn_both(o, &by, out);
+        W = out->W;
+        out->extrapolated = p != CT_STAGE_GOOD &&
+                            (ct_stage_outside(o, W) || (o->low && ct_stage_outside(o->low, W)));
         if (p != CT_STAGE_LEARNED) return CT_OK; /* extrapolated says so */
     }
     return CT_OK;
 }
 
-static ct_status settle(ct_stage_hour *o, ct_room_out *out)
+static ct_status settle(ct_stage_hour *o, double W, ct_room_out *out)
 {
     ct_room_out room;
-    ct_status status = settle_near(o, &room);
+    ct_status status = settle_near(o, W, &room);
 
     if (status != CT_OK) {
         status = ct_stage_spread(o);
@@ -160,35 +179,36 @@ ct_status ct_humidity_settle(ct_solver *solver, const ct_humidity_job *job, doub
     low_hour low;
     ct_status status = begin(&o, load_share * job->c->house.Q_sensible, W, &low);
 
-    if (status == CT_OK) status = settle(&o, &out->room);
+    if (status == CT_OK) status = settle(&o, W, &out->room);
     out->fan_on = status != CT_OK ? status : CT_NO_ROOT;
     out->slowed = 0.0;
-    if (status == CT_OK) out->seen = ct_stage_seen(&o, out->room.W);
+    if (status == CT_OK) out->seen = ct_tried_seen(&o.tried, out->room.W);
     out->seen_rated = o.rated;
     if (status != CT_OK || !job->also_fan_on) return status;
     o.house.fan_on = true;
     o.house.fan_delay = 0.0;
     o.fault = NULL;
     if (o.low) o.low->fault = NULL;
-    if (job->near_fan_on.W > 0.0) ct_stage_try(&o, job->near_fan_on.W, &job->near_fan_on);
-    out->fan_on = settle(&o, &out->room_fan_on);
-    if (out->fan_on == CT_OK) out->seen_fan_on = ct_stage_seen(&o, out->room_fan_on.W);
+    W = out->room.W;
+    ct_stage_come_from(&o, &job->near_fan_on, &W);
+    out->fan_on = settle(&o, W, &out->room_fan_on);
+    if (out->fan_on == CT_OK) out->seen_fan_on = ct_tried_seen(&o.tried, out->room_fan_on.W);
     return status;
 }
 
 /* Between the balances i and k. */
 static double house_at(const ct_stage_hour *o, int i, int k, double t)
 {
-    const double at = o->equipment.point[i].Q_net;
+    const double at = o->tried.equipment.point[i].Q_net;
 
-    return at + t * (o->equipment.point[k].Q_net - at);
+    return at + t * (o->tried.equipment.point[k].Q_net - at);
 }
 
 static void record(const ct_stage_hour *o, const ct_room_out *room, ct_house_hour *out)
 {
-    int i = ct_stage_nearest(o, room->W), k = ct_stage_second(o, room->W, i);
-    const ct_balance *a = &o->at[i], *b = &o->at[k];
-    double t = ct_stage_along(o, room->W, i, k);
+    int i = ct_tried_nearest(&o->tried, room->W), k = ct_tried_second(&o->tried, room->W, i);
+    const ct_balance *a = &o->tried.at[i], *b = &o->tried.at[k];
+    double t = ct_tried_along(&o->tried, room->W, i, k);
 
     *out = (ct_house_hour){.T_out = o->T_out,
                            .room = *room,
@@ -198,8 +218,8 @@ static void record(const ct_stage_hour *o, const ct_room_out *room, ct_house_hou
                            .Q_house = o->low ? house_at(o, i, k, t) : room->Q_net,
                            .Te = a->Te + t * (b->Te - a->Te),
                            .T_surface = a->T_surface + t * (b->T_surface - a->T_surface),
-                           .seen = ct_stage_seen(o, room->W),
-                           .bend = ct_stage_bend(o, i, k)};
+                           .seen = ct_tried_seen(&o->tried, room->W),
+                           .bend = ct_tried_bend(&o->tried, i, k)};
 }
 
 ct_status ct_humidity_day(ct_solver *solver, const ct_humidity_job *job, const ct_house_day *day,
@@ -208,21 +228,22 @@ ct_status ct_humidity_day(ct_solver *solver, const ct_humidity_job *job, const c
     ct_stage_hour o = {solver, job, day->T_out, .fault = fault};
     ct_room_out room, whole;
     low_hour low;
-    ct_status status = begin(&o, day->load, job->near.W > 0.0 ? job->near.W : job->indoor.W, &low);
+    double W = job->near.W > 0.0 ? job->near.W : job->indoor.W;
+    ct_status status = begin(&o, day->load, W, &low);
 
-    if (status == CT_OK) status = settle(&o, &room);
+    if (status == CT_OK) status = settle(&o, W, &room);
     if (status != CT_OK) return status;
     /* The high stage is judged there, whether or not the low one leaves it anything to do. */
     if (o.low) ct_stage_come_near(&o, room.W);
     record(&o, &room, out);
     if (!Q_max) return CT_OK;
     o.house.Q_sensible = 1e6;
-    if (!out->room.always_on && job->near_whole.W > 0.0)
-        ct_stage_try(&o, job->near_whole.W, &job->near_whole);
-    status = settle(&o, &whole);
+    W = room.W;
+    if (!room.always_on) ct_stage_come_from(&o, &job->near_whole, &W);
+    status = settle(&o, W, &whole);
     if (status != CT_OK) return status;
     *Q_max = whole.Q_net;
-    out->seen_whole = ct_stage_seen(&o, whole.W);
+    out->seen_whole = ct_tried_seen(&o.tried, whole.W);
     return CT_OK;
 }
 

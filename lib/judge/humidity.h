@@ -2,7 +2,7 @@
  *
  * Joins the balance to the room (part/room.h). A balance at some humidity of the house says how fast
  * the equipment cools and dries there; the room says to which humidity such equipment takes the
- * house; the next balance is made there, until the two agree: three or four balances, and one where a
+ * house; the next balance is made there, until the two agree: three or four balances, and two where a
  * neighbor's slopes are known.
  *
  * Two hours matter. The design hour: the whole load on the design day; that is the air in which the

@@ -142,6 +142,6 @@ void ct_humidity_band(ct_solver *solver, const ct_humidity_job *job, const doubl
     for (int i = 0; i < n; i++) {
         const bool settles = ct_humidity_controlled(solver, &at, share[i], &a, NULL) == CT_OK;
         rh[i] = settles ? a.room.rh : (double)NAN;
-        if (settles) at.near.W = a.seen.W;
+        if (settles) at.near = a.seen;
     }
 }

@@ -6,6 +6,7 @@
 
 #include "case/case.h"
 #include "fluid/air.h"
+#include "judge/near.h"
 #include "part/duct.h"
 #include "plant/balance_answer.h"
 #include "plant/plant.h"
@@ -13,19 +14,6 @@
 #ifdef __cplusplus
 extern "C" {
 #endif
-
-/* Where a neighbor's house settled, kg/kg, and its balance there: where a search may begin. W 0: not
- * known; start.Te 0: the balance is not. */
-typedef struct {
-    double W;
-    ct_start start;
-} ct_near;
-
-/* How water and sensible capacity bend with the humidity of the air, as factors on what the coil's
- * surface alone would say. Nearly the same at all airflows and hours. 0: not known. */
-typedef struct {
-    double water, sensible;
-} ct_bend;
 
 /* The low stage at its own airflow, which runs before the high one does. */
 typedef struct {
@@ -45,7 +33,7 @@ typedef struct {
     ct_near near_whole;             /* the same running the whole hour (ct_humidity_day's Q_max) */
     ct_near near_fan_on;            /* the same with the blower left on */
     ct_near near_rated;             /* at 80/67 F; its W is not used */
-    ct_bend bend;
+    ct_bend bend;                   /* used where the neighbor has none */
     const ct_balance
         *known; /* the balance in `indoor` air at the hour's outdoors; NULL: none yet */
     ct_low_run low;

@@ -120,7 +120,7 @@ static void try_mild(ct_solver *solver, const ct_sweep_job *job, const ct_near *
     if (!p->has_mild) return;
     p->Te_mild = b.Te;
     p->T_surface_mild = b.T_surface;
-    p->seen[CT_SEEN_MILD] = (ct_near){at.in.W, ct_balance_start(&b)};
+    p->seen[CT_SEEN_MILD] = (ct_near){.W = at.in.W, .start = ct_balance_start(&b)};
 }
 
 /* Above the superheat to charge to in this air by more than the trade lets pass: the coil's end is

@@ -8,6 +8,7 @@
 #define CT_JUDGE_STAGE_H
 
 #include "judge/humidity_job.h"
+#include "judge/tried.h"
 #include "part/room.h"
 #include "plant/balance.h"
 
@@ -16,8 +17,7 @@ typedef struct ct_stage_hour {
     const ct_humidity_job *job;
     double T_out;
     ct_room_house house;
-    ct_room_equipment equipment;
-    ct_balance at[CT_ROOM_POINTS]; /* of equipment.point */
+    ct_tried tried;
     ct_near rated;
     ct_fault *fault;
     struct ct_stage_hour *low; /* the same of the low stage; NULL: one stage */
@@ -38,19 +38,16 @@ ct_status ct_stage_spread(ct_stage_hour *);
 /* The equipment as far as it is known, with a guess where one balance is all there is. */
 ct_room_equipment ct_stage_known(const ct_stage_hour *);
 
-/* Balances where the house settles, unless it was tried there. */
+/* Balances where the house settles with the equipment as in `nearby`, unless it was tried there.
+ * LEARNED: it is to be settled anew. */
 typedef enum { CT_STAGE_GOOD, CT_STAGE_LEARNED, CT_STAGE_STUCK } ct_stage_progress;
-ct_stage_progress ct_stage_learn(ct_stage_hour *, double W);
+ct_stage_progress ct_stage_learn(ct_stage_hour *, const ct_tried_nearby *, double W);
 
-/* Of the balances the nearest to W; the nearest but one, for the line through both, the same again
- * when there is only one; how far W is on the way from one to the other, as a share. */
-int ct_stage_nearest(const ct_stage_hour *, double W);
-int ct_stage_second(const ct_stage_hour *, double W, int first);
-double ct_stage_along(const ct_stage_hour *, double W, int i, int k);
+/* W is drier or damper than all it was tried at. */
+bool ct_stage_outside(const ct_stage_hour *, double W);
 
-/* What a neighbor may begin with. */
-ct_near ct_stage_seen(const ct_stage_hour *, double W);
-ct_bend ct_stage_bend(const ct_stage_hour *, int i, int k);
+/* Balances where a neighbor's house settled; *W is that. */
+void ct_stage_come_from(ct_stage_hour *, const ct_near *, double *W);
 
 /* What reaches the house of one balance, and what return leaks bring. */
 typedef struct {

@@ -9,6 +9,7 @@
 
 #define NO_WATER 1e-12 /* kg/s, a coil that takes less is dry */
 #define RUN_STEPS 24   /* scan of the run share before it is bracketed */
+#define STRIDE 0.02    /* of saturation, the search's first */
 
 /* ---- the equipment between its points ---- */
 
@@ -185,11 +186,12 @@ static double taken(const room *r, double W)
     return r->share_high > 0.0 ? low + r->share_high * water_at(&r->high, W) : low;
 }
 
-/* Water taken out over the hour, kg/s. A failure is kept and zero returned: the caller looks. */
-static double water_out(room *r, double W)
+/* A failure is kept: the caller looks. */
+static void stand_at(room *r, double W)
 {
     ct_air air = {r->house->T, W, r->house->p};
     double T_wb = r->house->T;
+    if (W == r->W) return;
     if (r->t_fan > 0.0) {
         ct_status status = ct_air_wet_bulb(&air, &T_wb, r->fault);
         if (status != CT_OK) r->status = status;
@@ -201,6 +203,12 @@ static double water_out(room *r, double W)
     r->run = run_share(r);
     r->kept = kept_at(r, r->run);
     share_stages(r, W);
+}
+
+/* Water taken out over the hour, kg/s. */
+static double water_out(room *r, double W)
+{
+    stand_at(r, W);
     return taken(r, W) - leaked_in(r, W);
 }
 
@@ -305,6 +313,7 @@ static ct_status start(room *r, const ct_room_house *h, const ct_room_equipment 
     if (status != CT_OK) return status;
     set_curves(&r->low, p);
     if (p->high) set_curves(&r->high, p->high);
+    r->W = NAN;
     r->W_sat = ct_air_W_sat(h->T, h->p);
     r->hg = ct_air_h_vapor(h->T);
     return CT_OK;
@@ -358,21 +367,43 @@ static ct_room_out dry_out(room *r)
     return describe(r, ct_search_halve(stays_dry, r, 0.0, r->W_sat, HALVINGS), CT_ROOM_DRIES);
 }
 
+/* kg/s, the larger of what may come in and of what may go out. */
+static double water_scale(const room *r)
+{
+    const ct_room_house *h = r->house;
+    const ct_room_equipment *p = r->equipment;
+    const double leak =
+        fmax(p->m_leak * p->W_leak, p->high ? p->high->m_leak * p->high->W_leak : 0.0);
+    return h->Q_latent / r->hg + h->m_outdoor * fmax(h->W_outdoor, r->W_sat) +
+           fmax(leak, p->m_leak * r->W_sat);
+}
+
+static ct_root_job search_from(const room *r)
+{
+    const ct_room_equipment *p = r->equipment;
+    const double W = p->W_near > 0.0 ? p->W_near : p->point[p->n / 2].W;
+    return (ct_root_job){.start = fmin(W, r->W_sat),
+                         .step = STRIDE * r->W_sat,
+                         .high = r->W_sat,
+                         .rising = true,
+                         .tol = 1e-13 * water_scale(r)};
+}
+
 static ct_status balance(room *r, ct_room_out *o)
 {
-    double driest = drying(0.0, r), dampest = drying(r->W_sat, r), W = 0.0;
-    if (dampest < 0.0) {
+    const ct_root_job job = search_from(r);
+    ct_root_result found;
+    const ct_root_end end = ct_root_find(drying, r, &job, &found);
+    double W = found.x;
+    r->iterations = found.evaluations;
+    if (end == CT_ROOT_NO_BRACKET && found.f < 0.0) {
         *o = describe(r, r->W_sat, CT_ROOM_SATURATED);
         return CT_OK;
     }
-    if (driest < 0.0)
-        W = ct_search_false_position(drying, r, (ct_bracket){0.0, driest, r->W_sat, dampest}, 1e-12,
-                                     &r->iterations);
+    if (end == CT_ROOT_NO_BRACKET) W = 0.0;
     *o = describe(r, W, CT_ROOM_SETTLED);
     if (taken(r, W) <= NO_WATER) o->outcome = CT_ROOM_OUTDOOR;
-    double scale = fabs(o->water) + r->equipment->m_leak * r->W_sat + r->house->Q_latent / r->hg +
-                   r->house->m_outdoor * r->W_sat;
-    if (fabs(o->residual) <= 1e-9 * scale) return CT_OK;
+    if (fabs(o->residual) <= 1e-9 * (fabs(o->water) + water_scale(r))) return CT_OK;
     return ct_fail(r->fault, CT_NO_CONV, o->residual, NAN, NAN,
                    "house: at %.1f %% humidity the drying jumps by %.3g kg/s: with the blower "
                    "running on, water given back carries part of the sensible load and two run "

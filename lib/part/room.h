@@ -52,6 +52,7 @@ typedef struct {
 typedef struct ct_room_equipment {
     int n; /* 2 to CT_ROOM_POINTS */
     ct_room_point point[CT_ROOM_POINTS];
+    double W_near;      /* kg/kg, where the search begins, not where it ends; 0: no idea */
     double P_blower;    /* W, blower heat while it runs alone, >= 0 */
     double m_leak;      /* kg/s of air that return leaks draw in while the blower runs, >= 0 */
     double W_leak;      /* kg/kg, its humidity ratio, 0 to 0.2 */
@@ -90,7 +91,7 @@ typedef struct {
     int iterations;
 } ct_room_out;
 
-/* Settled humidity: a bracketed root between bone dry and saturation of
+/* Settled humidity: a root between bone dry and saturation of
  *   run multiplier water(W) - blower m_leak (W_leak - W) - Q_latent/h_g - m_outdoor (W_outdoor - W),
  * blower the share of the hour it runs, with the compressor or alone.
  * It rises with W (a damper room gives the coil more water and less to evaporate), so there is one.
