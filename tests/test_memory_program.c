@@ -30,6 +30,7 @@ static const struct {
      false},
     {"explain as JSON", {"explain", EXAMPLE, "--tap", "low", "--json"}, {NULL}, false},
     {"page", {"page", EXAMPLE, "-o", "made/job.html"}, {"made/job.html"}, false},
+    {"explore", {"explore", EXAMPLE, "-o", "made/explore.html"}, {"made/explore.html"}, false},
     {"batch",
      {"batch", "jobs.csv", "--base", EXAMPLE, "-o", "made/r.csv", "-j", "1", "-q"},
      {"made/r.csv"},

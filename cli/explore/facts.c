@@ -74,8 +74,8 @@ static void set_axes(const explore_unit *u, grid *g)
     g->axis[AXIS_OUTDOORS] =
         grid_axis_even(fmin(OUTDOORS_LOW, T_out), fmax(OUTDOORS_HIGH, T_out), OUTDOOR_NODES);
     g->axis[AXIS_HUMIDITY] =
-        grid_axis_even(fmin(HUMIDITY_LOW, rh), fmax(HUMIDITY_HIGH, rh), HUMIDITY_NODES);
-    g->axis[AXIS_LOAD] = grid_axis_even(LOAD_LOW * load, LOAD_HIGH * load, LOAD_NODES);
+        grid_axis_crowded(fmin(HUMIDITY_LOW, rh), fmax(HUMIDITY_HIGH, rh), HUMIDITY_NODES);
+    g->axis[AXIS_LOAD] = grid_axis_crowded(LOAD_LOW * load, LOAD_HIGH * load, LOAD_NODES);
 }
 
 /* ---- Units ----------------------------------------------------------------------- */

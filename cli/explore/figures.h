@@ -14,7 +14,7 @@
 typedef enum { AXIS_AIR, AXIS_OUTDOORS, AXIS_HUMIDITY, AXIS_LOAD, AXES } explore_axis;
 
 /* THINNED: of the settled house, which takes several balances and bends little: every other node of
- * airflow and outdoors. */
+ * airflow. */
 enum { ON_AIR = 1, ON_OUTDOORS = 2, ON_HUMIDITY = 4, ON_LOAD = 8, THINNED = 16 };
 
 typedef struct {

@@ -15,10 +15,20 @@ grid_axis grid_axis_even(double from, double to, int n)
     return a;
 }
 
+grid_axis grid_axis_crowded(double from, double to, int n)
+{
+    grid_axis a = {.n = n};
+    for (int i = 0; i < n; i++) {
+        const double share = (double)i / (n - 1);
+        a.at[i] = from + (to - from) * share * (1.0 + share) / 2.0;
+    }
+    return a;
+}
+
 /* The ends of an axis stay: its nodes are odd in number. */
 static int step_of(unsigned axes, int axis)
 {
-    return (axes & THINNED) && (axis == AXIS_AIR || axis == AXIS_OUTDOORS) ? 2 : 1;
+    return (axes & THINNED) && axis == AXIS_AIR ? 2 : 1;
 }
 
 int grid_nodes(const grid *g, unsigned axes, int axis)
@@ -37,11 +47,19 @@ int grid_size(const grid *g, int figure)
 
 /* ---- One worker ------------------------------------------------------------------ */
 
+/* Where an airflow balanced at a humidity. */
+typedef struct {
+    bool has;
+    double x, V; /* the humidity; m3/s */
+    ct_start start;
+} seen;
+
 /* Two sweeps take turns: each begins at its neighbor, the one before. */
 typedef struct {
     ct_solver *solver;
     ct_case *c; /* the case with the sliders in it */
     ct_sweep *at, *before;
+    seen last[AIR_NODES], older[AIR_NODES];
 } worker;
 
 static bool worker_make(worker *w)
@@ -67,6 +85,8 @@ static void begin(const grid *g, int step, worker *w)
     const double tons = g->job->system.outdoor.tons;
     w->at->n = (air->n - 1) / step + 1;
     w->at->n_taps = 0;
+    memset(w->last, 0, sizeof w->last);
+    memset(w->older, 0, sizeof w->older);
     for (int i = 0; i < w->at->n; i++)
         w->at->point[i] =
             (ct_point){.status = CT_NO_ROOT, .m_da = air->at[step * i] * tons * CT_STD_DENSITY};
@@ -88,13 +108,13 @@ typedef struct {
 } fill;
 
 /* Of one grid: the weather's, then the house's. */
-enum { SLABS = OUTDOOR_NODES + OUTDOOR_NODES / 2 + 1 };
+enum { SLABS = 2 * OUTDOOR_NODES };
 
 static slab slab_of(grid *grids, int i)
 {
     const int k = i % SLABS;
     const bool house = k >= OUTDOOR_NODES;
-    return (slab){&grids[i / SLABS], house, house ? 2 * (k - OUTDOOR_NODES) : k};
+    return (slab){&grids[i / SLABS], house, k % OUTDOOR_NODES};
 }
 
 /* Air of the humidity wanted, at the temperature and pressure of the case's. */
@@ -161,6 +181,51 @@ static void keep(const slab *s, const int node[AXES], const ct_point *p, grid_bo
     }
 }
 
+/* On the line through the last two humidities, where there are two. */
+static seen ahead(const seen *last, const seen *older, double x)
+{
+    seen to = *last;
+    if (!older->has) return to;
+    const double t = (x - last->x) / (last->x - older->x);
+    to.V += t * (last->V - older->V);
+    to.start.Te += t * (last->start.Te - older->start.Te);
+    to.start.Tc += t * (last->start.Tc - older->start.Tc);
+    return to;
+}
+
+/* One airflow at the next humidity. Its volume at the blower is known so well from the last two that
+ * its watts need no second round. */
+static void step_on(worker *w, const ct_sweep_job *job, int i, double x)
+{
+    const double m_da = w->before->point[i].m_da;
+    const seen to = ahead(&w->last[i], &w->older[i], x);
+    double P;
+    if (!ct_sweep_job_has_taps(job) || ct_sweep_watts(job, to.V, &P, NULL) != CT_OK)
+        P = ct_sweep_job_rated_watts(job, m_da / CT_STD_DENSITY);
+    ct_sweep_point(w->solver, job, m_da, P, &to.start, &w->at->point[i]);
+}
+
+static void remember(worker *w, int i, double x)
+{
+    const ct_point *p = &w->at->point[i];
+    w->older[i] = w->last[i];
+    w->last[i] = (seen){p->status == CT_OK, x, p->V, ct_balance_start(&p->balance)};
+}
+
+/* All airflows at the next humidity; those without a neighbor as a sweep takes them. */
+static void next_humidity(worker *w, const ct_sweep_job *job, double x)
+{
+    bool all = true;
+    for (int i = 0; i < w->before->n; i++)
+        all = all && w->last[i].has;
+    if (!all) ct_sweep_near(w->solver, job, w->before, w->at);
+    w->at->n = w->before->n;
+    for (int i = 0; i < w->at->n; i++) {
+        if (all) step_on(w, job, i, x);
+        remember(w, i, x);
+    }
+}
+
 static void work(int i, int k, void *context)
 {
     fill *f = context;
@@ -174,7 +239,10 @@ static void work(int i, int k, void *context)
         ct_sweep *spare = w->before;
         w->before = w->at;
         w->at = spare;
-        ct_sweep_near(w->solver, &job, w->before, w->at);
+        if (s.house)
+            ct_sweep_near(w->solver, &job, w->before, w->at);
+        else
+            next_humidity(w, &job, s.g->axis[other].at[step]);
         for (int air = 0; air < w->at->n; air++) {
             int node[AXES] = {[AXIS_AIR] = stride * air, [AXIS_OUTDOORS] = s.outdoors};
             node[other] = step;

@@ -1,10 +1,10 @@
 /* Grid of the explore page: the library's balances and judgements at the nodes of four sliders, for
- * each indoor unit, worked out on all cores. Every point is ct_sweep_near's, so the page
- * judges nothing anew. The equipment, its charge and its blower stay those of the case; airflow,
+ * each indoor unit, worked out on all cores. Every point is judged by the
+ * sweep's own functions, so the page judges nothing anew. The equipment, its charge and its blower stay those of the case; airflow,
  * outdoor temperature, humidity of the return air and sensible load move.
  *
  * Figures of the equipment are tabulated over the weather, those of the house it settles in over
- * the loads, in the case's return air and at every other airflow and outdoor temperature. */
+ * the loads, in the case's return air and at every other airflow. */
 #ifndef CLI_EXPLORE_GRID_H
 #define CLI_EXPLORE_GRID_H
 
@@ -12,7 +12,7 @@
 #include "plant/balance.h"
 #include "show/limit_words.h"
 
-enum { AIR_NODES = 9, OUTDOOR_NODES = 5, HUMIDITY_NODES = 9, LOAD_NODES = 5, MAX_NODES = 9 };
+enum { AIR_NODES = 11, OUTDOOR_NODES = 6, HUMIDITY_NODES = 8, LOAD_NODES = 5, MAX_NODES = 11 };
 enum { MAX_FIGURES = 48 };
 
 typedef struct {
@@ -40,6 +40,10 @@ int grid_nodes(const grid *, unsigned axes, int axis);
 
 /* Nodes at equal distances, both ends among them. */
 grid_axis grid_axis_even(double from, double to, int n);
+
+/* The same, closer together towards `from`, the last distance nearly three times the first: for
+ * the humidity, which bends most where the coil gets dry, and the load, where the house gets damp. */
+grid_axis grid_axis_crowded(double from, double to, int n);
 
 /* Values of a figure: the product of the nodes of its axes. */
 int grid_size(const grid *, int figure);

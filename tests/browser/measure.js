@@ -1,7 +1,8 @@
 // Put into a copy of a page by check_pages; tells the frame around it the width, the number of faults
 // and what they are.
 (function () {
-    var faults = [], wide = window.innerWidth;
+    // An explore page brings what explore.js found.
+    var faults = window.exploreFaults || [], wide = window.innerWidth;
     function name(e) {
         return e.tagName + ' "' + (e.textContent || '').replace(/\s+/g, ' ').trim().slice(0, 40) + '"';
     }
@@ -12,6 +13,7 @@
         var r = e.getBoundingClientRect();
         if (e.ownerSVGElement) return;
         if (r.width > 0 && (r.right > wide + 0.5 || r.left < -0.5)) faults.push('sticks out: ' + name(e));
+        if (e.closest('.unseen')) return; // for screen readers
         if (e.matches('p,li,td,th,h1,h2,h3,caption,dd,dt') && e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0)
             faults.push('clipped: ' + name(e));
     });
@@ -73,9 +75,10 @@
     });
     document.querySelectorAll('svg text').forEach(function (t) {
         var svg = t.ownerSVGElement, filter = getComputedStyle(svg).filter;
+        // A plot of gnuplot's brings its own white ground, which turns around with it.
         if (t.textContent.trim())
             readable(t, 'plot', filtered(channels(getComputedStyle(t).fill), filter),
-                     filtered([255, 255, 255], filter));
+                     filter === 'none' ? ground(svg.parentElement) : filtered([255, 255, 255], filter));
     });
     var paper = /[?]paper/.test(location.search);
     // On paper a CSS pixel is three quarters of a point.
@@ -130,5 +133,7 @@
     if (document.querySelectorAll('img,iframe,link,object,embed,base').length) faults.push('something foreign is in the page');
     document.documentElement.setAttribute('data-least', 'contrast ' + least.page.toFixed(1) + ', in plots ' +
         least.plot.toFixed(1) + '; type ' + (least.body * 0.75).toFixed(2) + ' pt, in plots ' + least.print.toFixed(2) + ' pt');
+    if (window.exploreSays) document.documentElement.setAttribute('data-least',
+        document.documentElement.getAttribute('data-least') + '; worst errors: ' + window.exploreSays);
     window.parent.postMessage(document.documentElement.getAttribute('data-least') + '|' + wide + ' ' + faults.length + ' ' + faults.slice(0, 12).join('; '), '*');
 })();

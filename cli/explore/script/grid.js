@@ -21,22 +21,24 @@ function decode(figure) {
 // Astrophys. 239:443: eqs. 8 and 11 inside, the parabola through three points at an end (section 3 of
 // it, from memory, unconfirmed). Beside a missing value is an end, too.
 function slopeAt(x, y, from, i) {
+    function wide(k) {
+        return x[k + 1] - x[k];
+    }
     function chord(k) {
-        return k >= 0 && k + 1 < x.length ? (y[from + k + 1] - y[from + k]) / (x[k + 1] - x[k]) : NaN;
+        return k >= 0 && k + 1 < x.length ? (y[from + k + 1] - y[from + k]) / wide(k) : NaN;
     }
     const left = chord(i - 1), right = chord(i);
-    if (isNaN(left)) return endSlope(right, chord(i + 1));
-    if (isNaN(right)) return endSlope(left, chord(i - 2));
-    const hl = x[i] - x[i - 1], hr = x[i + 1] - x[i];
-    const parabola = (left * hr + right * hl) / (hl + hr);
+    if (isNaN(left)) return endSlope(right, chord(i + 1), wide(i) / (wide(i) + wide(i + 1)));
+    if (isNaN(right)) return endSlope(left, chord(i - 2), wide(i - 1) / (wide(i - 1) + wide(i - 2)));
+    const parabola = (left * wide(i) + right * wide(i - 1)) / (wide(i - 1) + wide(i));
     return (Math.sign(left) + Math.sign(right)) *
         Math.min(Math.abs(left), Math.abs(right), 0.5 * Math.abs(parabola));
 }
 
-// The nodes of an axis are at equal distances.
-function endSlope(near, next) {
+// At an end: the chord there, the one after it, and the share of the first interval in both.
+function endSlope(near, next, share) {
     if (isNaN(next)) return near;
-    const parabola = 1.5 * near - 0.5 * next;
+    const parabola = near + share * (near - next);
     if (parabola * near <= 0) return 0;
     return Math.abs(parabola) > 2 * Math.abs(near) ? 2 * near : parabola;
 }
@@ -57,10 +59,10 @@ function between(x, y, from, at) {
     return a + t * (ma + t * (3 * (b - a) - 2 * ma - mb + t * (ma + mb - 2 * (b - a))));
 }
 
-// The nodes of an axis that a figure has: where it is thinned every other airflow and outdoors.
+// The nodes of an axis that a figure has: where it is thinned every other airflow.
 function nodesOf(unit, figure, axis) {
     const at = unit.axes[axis].at;
-    return figure.thinned && axis <= OUTDOORS ? at.filter((v, i) => i % 2 === 0) : at;
+    return figure.thinned && axis === AIR ? at.filter((v, i) => i % 2 === 0) : at;
 }
 
 // The values of a figure at all its airflows, the other sliders as they are. The last axis runs
