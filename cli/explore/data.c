@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "explore/codes.h"
 #include "show/json_out.h"
@@ -179,6 +180,64 @@ static bool put_unit(json_t *list, const explore_unit *u, bool metric)
            (u->good ? put_equipment(one, u, metric) : put_text(one, "why", u->why));
 }
 
+/* ---- Lesson ---------------------------------------------------------------------- */
+
+/* Paragraphs and items of a list, each a text of its own; line ends are blanks. */
+static bool put_piece(json_t *list, const char *from, size_t n, bool item)
+{
+    json_t *one = open_item(list);
+    char *text = strndup(from, n);
+    for (char *c = text; c && *c; c++)
+        if (*c == '\n' || *c == '\r' || *c == '\t') *c = ' ';
+    const bool good = text && put_bool(one, "item", item) && put_text(one, "text", text);
+    free(text);
+    return good;
+}
+
+/* How far a paragraph goes: to an empty line or the next item. */
+static size_t piece_length(const char *text)
+{
+    const char *blank = strstr(text, "\n\n"), *item = strstr(text, "\n- ");
+    if (blank && (!item || blank < item)) return (size_t)(blank - text);
+    return item ? (size_t)(item - text) : strlen(text);
+}
+
+static bool put_prose(json_t *object, const char *name, const char *text)
+{
+    json_t *list = open_array(object, name);
+    bool good = list != NULL;
+    while (good && *(text += strspn(text, "\n\r "))) {
+        const size_t n = piece_length(text);
+        const bool item = strncmp(text, "- ", 2) == 0;
+        good = put_piece(list, text + (item ? 2 : 0), n - (item ? 2 : 0), item);
+        text += n;
+    }
+    return good;
+}
+
+static bool put_place(json_t *object, const char *name, const lesson_place *p,
+                      const explore_facts *f)
+{
+    json_t *one = open_object(object, name);
+    bool good = put_integer(one, "unit", p->second ? f->n - 1 : 0);
+    for (int a = 0; good && a < AXES; a++)
+        if (p->has[a]) good = put_real(one, axes[a].name, show(axes[a].q, p->at[a], f->metric));
+    return good;
+}
+
+static bool put_lesson(json_t *root, const explore_facts *f)
+{
+    const lesson *l = f->lesson;
+    json_t *one = open_object(root, "lesson"), *guess = open_array(one, "guess");
+    bool good = guess && put_text(one, "title", l->title) &&
+                put_prose(one, "question", l->question) && put_prose(one, "hints", l->hints) &&
+                put_prose(one, "answer", l->answer) && put_place(one, "before", &l->before, f) &&
+                put_place(one, "after", &l->after, f);
+    for (int i = 0; good && i < l->n_guesses; i++)
+        good = json_array_append_new(guess, json_string(figure_at(l->guess[i])->name)) == 0;
+    return good;
+}
+
 json_t *explore_data(const explore_facts *f)
 {
     json_t *root = json_object(), *units = open_array(root, "units");
@@ -188,5 +247,6 @@ json_t *explore_data(const explore_facts *f)
                 put_real(root, "humidity_load", 100 * f->j->c->house.humidity_load);
     for (int i = 0; good && i < f->n; i++)
         good = put_unit(units, &f->unit[i], f->metric);
+    if (good && f->lesson) good = put_lesson(root, f);
     return json_when(good, root);
 }

@@ -52,30 +52,49 @@ static void find_taps(explore_unit *u)
 
 /* ---- Sliders --------------------------------------------------------------------- */
 
-/* The range of the case's sweep, and every speed in it. */
-static grid_axis airflows(const explore_unit *u)
+typedef struct {
+    double low, high;
+} range;
+
+static range with(range r, double v)
 {
-    const ct_sweep_range *r = &u->j->c->sweep;
-    double low = r->V_per_ton_min, high = r->V_per_ton_max;
-    for (int i = 0; i < u->n_taps; i++) {
-        if (!u->tap[i].has) continue;
-        low = fmin(low, u->tap[i].V_std_per_ton);
-        high = fmax(high, u->tap[i].V_std_per_ton);
-    }
-    return grid_axis_even(low, high, AIR_NODES);
+    return (range){fmin(r.low, v), fmax(r.high, v)};
 }
 
-static void set_axes(const explore_unit *u, grid *g)
+/* The range of the case's sweep, and every speed in it. */
+static range airflows(const explore_unit *u)
 {
-    const double T_out = u->job.T_out, rh = ct_air_rh(&u->job.indoor);
+    range r = {u->j->c->sweep.V_per_ton_min, u->j->c->sweep.V_per_ton_max};
+    for (int i = 0; i < u->n_taps; i++)
+        if (u->tap[i].has) r = with(r, u->tap[i].V_std_per_ton);
+    return r;
+}
+
+/* So far that the lesson's places lie within. */
+static range reach(const lesson *l, int axis, range r)
+{
+    if (l && l->before.has[axis]) r = with(r, l->before.at[axis]);
+    if (l && l->after.has[axis]) r = with(r, l->after.at[axis]);
+    return r;
+}
+
+static void set_axes(const explore_unit *u, const lesson *l, grid *g)
+{
     const double load = u->j->c->house.Q_sensible;
+    const range all[AXES] = {
+        [AXIS_AIR] = airflows(u),
+        [AXIS_OUTDOORS] = with((range){OUTDOORS_LOW, OUTDOORS_HIGH}, u->job.T_out),
+        [AXIS_HUMIDITY] = with((range){HUMIDITY_LOW, HUMIDITY_HIGH}, ct_air_rh(&u->job.indoor)),
+        [AXIS_LOAD] = {LOAD_LOW * load, LOAD_HIGH * load},
+    };
+    static const int nodes[AXES] = {AIR_NODES, OUTDOOR_NODES, HUMIDITY_NODES, LOAD_NODES};
     g->job = &u->job;
-    g->axis[AXIS_AIR] = airflows(u);
-    g->axis[AXIS_OUTDOORS] =
-        grid_axis_even(fmin(OUTDOORS_LOW, T_out), fmax(OUTDOORS_HIGH, T_out), OUTDOOR_NODES);
-    g->axis[AXIS_HUMIDITY] =
-        grid_axis_crowded(fmin(HUMIDITY_LOW, rh), fmax(HUMIDITY_HIGH, rh), HUMIDITY_NODES);
-    g->axis[AXIS_LOAD] = grid_axis_crowded(LOAD_LOW * load, LOAD_HIGH * load, LOAD_NODES);
+    for (int a = 0; a < AXES; a++) {
+        const range r = reach(l, a, all[a]);
+        const bool crowded = a == AXIS_HUMIDITY || a == AXIS_LOAD;
+        g->axis[a] = crowded ? grid_axis_crowded(r.low, r.high, nodes[a])
+                             : grid_axis_even(r.low, r.high, nodes[a]);
+    }
 }
 
 /* ---- Units ----------------------------------------------------------------------- */
@@ -94,7 +113,7 @@ static char *refusal_of(const explore_unit *u, int i, bool metric)
 
 static void join(const job *j, int i, explore_facts *f)
 {
-    explore_unit *u = &f->unit[i];
+    explore_unit *u = &f->unit[f->n++];
     const ct_setup setup = job_setup(j, i);
     ct_fault fault;
     *u = (explore_unit){.j = j, .name = j->c->indoor[i].name};
@@ -106,15 +125,41 @@ static void join(const job *j, int i, explore_facts *f)
     }
     find_taps(u);
     u->grid = &f->grids[f->n_grids];
-    set_axes(u, &f->grids[f->n_grids++]);
+    set_axes(u, f->lesson, &f->grids[f->n_grids++]);
 }
 
-exit_code explore_work_out(job *j, bool metric, explore_facts *f)
+/* The lesson's second unit: the case once more, with the lesson's keys. */
+static exit_code open_second(const arguments *args, explore_facts *f)
+{
+    const lesson *l = f->lesson;
+    arguments changed = *args;
+    changed.save.given = false;
+    if (args->n_pairs + l->n_changes > MAX_PAIRS) {
+        complain("more than %d changed keys with those of the lesson", MAX_PAIRS);
+        return EXIT_USAGE;
+    }
+    for (int i = 0; i < l->n_changes; i++) {
+        const int k = changed.n_pairs++;
+        snprintf(changed.pair[k].key, sizeof changed.pair[k].key, "%s", l->change[i].key);
+        changed.pair[k].text = l->change[i].value;
+    }
+    const exit_code code = job_open(&changed, &f->second);
+    f->has_second = code == EXIT_DONE;
+    if (!f->has_second) return code;
+    join(&f->second, 0, f);
+    f->unit[f->n - 1].name = l->unit;
+    return EXIT_DONE;
+}
+
+exit_code explore_work_out(const arguments *args, job *j, const lesson *l, explore_facts *f)
 {
     ct_fault fault;
-    *f = (explore_facts){.j = j, .metric = metric, .n = j->c->n_indoor};
-    for (int i = 0; i < f->n; i++)
+    f->j = j;
+    f->lesson = l;
+    for (int i = 0; i < j->c->n_indoor; i++)
         join(j, i, f);
+    const exit_code code = l && l->unit ? open_second(args, f) : EXIT_DONE;
+    if (code != EXIT_DONE) return code;
     const ct_status status = grid_fill(f->grids, f->n_grids, &fault);
     return status == CT_OK ? EXIT_DONE : complain_fault(&fault);
 }
@@ -125,4 +170,5 @@ void explore_free(explore_facts *f)
         grid_free(&f->grids[i]);
     for (int i = 0; i < f->n; i++)
         free(f->unit[i].refusal);
+    if (f->has_second) job_close(&f->second);
 }

@@ -4,6 +4,7 @@
 
 #include "base/job.h"
 #include "explore/grid.h"
+#include "explore/lesson.h"
 
 /* A blower speed: a stop of the airflow slider. Its static is judged by its own table. */
 typedef struct {
@@ -26,19 +27,23 @@ typedef struct {
     const grid *grid;             /* of the facts' */
 } explore_unit;
 
-enum { MAX_UNITS = CT_MAX_INDOOR };
+enum { MAX_UNITS = CT_MAX_INDOOR + 1 }; /* and a lesson's second */
 
 typedef struct {
     const job *j;
-    bool metric;
+    bool metric;          /* set by the caller */
+    const lesson *lesson; /* NULL: none */
+    bool has_second;
+    job second; /* the case as the lesson changes it, owned; its unit is the last */
     int n;
     explore_unit unit[MAX_UNITS];
     grid grids[MAX_UNITS]; /* of the good units, in order */
     int n_grids;
 } explore_facts;
 
-/* EXIT_DONE, or the message is out. explore_free in any case. */
-exit_code explore_work_out(job *j, bool metric, explore_facts *f);
+/* `args` are those the job was opened with. EXIT_DONE, or the message is out. explore_free in any
+ * case. */
+exit_code explore_work_out(const arguments *args, job *j, const lesson *, explore_facts *f);
 void explore_free(explore_facts *f);
 
 #endif

@@ -2,11 +2,12 @@
 
 #include "base/common_options.h"
 #include "base/complain.h"
+#include "base/read_file.h"
 #include "base/write_file.h"
 #include "explore/page.h"
 #include "verbs.h"
 
-enum { OUTPUT, SI, N_OPTIONS };
+enum { OUTPUT, LESSON, SI, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
     [OUTPUT] = {.name = "output",
@@ -15,6 +16,11 @@ static const option_row options[N_OPTIONS] = {
                 .shows = "FILE",
                 .fallback = "explore.html",
                 .help = "file to write"},
+    [LESSON] = {.name = "lesson",
+                .letter = 'l',
+                .kind = OPTION_TEXT,
+                .shows = "FILE",
+                .help = "a question, guesses and the answer, from a file of examples/lessons"},
     [SI] = {SI_ROW("metric page; also without this when the case has its temperatures in C")},
 };
 
@@ -27,24 +33,46 @@ static exit_code write_page(const explore_facts *f, const char *path)
     return write_file_end(&file, good) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
-static exit_code explore(job *j, const option_value *o)
+static exit_code make_page(const arguments *args, job *j, const lesson *l)
 {
-    const bool metric = o[SI].given || j->report->n_celsius > j->report->n_fahrenheit;
+    const option_value *o = args->option;
     explore_facts *f = calloc(1, sizeof *f);
     if (!f) {
         complain("out of memory for the page");
         return EXIT_SYSTEM;
     }
-    exit_code code = explore_work_out(j, metric, f);
+    f->metric = o[SI].given || j->report->n_celsius > j->report->n_fahrenheit;
+    exit_code code = explore_work_out(args, j, l, f);
     if (code == EXIT_DONE) code = write_page(f, o[OUTPUT].text);
     explore_free(f);
     free(f);
     return code;
 }
 
+static exit_code explore(const arguments *args, const lesson *l)
+{
+    job j;
+    exit_code code = job_open(args, &j);
+    if (code != EXIT_DONE) return code;
+    code = make_page(args, &j, l);
+    job_close(&j);
+    return code;
+}
+
+/* The second unit of a lesson reads the case again. */
 static exit_code run(const arguments *args)
 {
-    return job_run(args, job_open, explore);
+    const char *path = args->option[LESSON].text;
+    lesson l = {.text = NULL};
+    if (!path) return explore(args, NULL);
+    if (args->n_operands && is_standard_stream(args->operand[0])) {
+        complain("explore: --lesson needs the case in a file, not on standard input");
+        return EXIT_USAGE;
+    }
+    exit_code code = lesson_read(path, &l);
+    if (code == EXIT_DONE) code = explore(args, &l);
+    lesson_free(&l);
+    return code;
 }
 
 const verb verb_explore = {
@@ -63,7 +91,10 @@ const verb verb_explore = {
         "house settles at and the verdict with its reason follow, for each indoor unit of the\n"
         "case. Equipment and charge stay as the case has them. Values lie between balances\n"
         "worked out beforehand: capacity within 0.3 %, temperatures within 0.2 F, humidity\n"
-        "within half a point.\n",
-    .example = "  coiltrim explore examples/r410a-humid.yaml -o explore.html\n",
+        "within half a point. With --lesson the page asks a question first, takes your guesses,\n"
+        "and then shows the answer.\n",
+    .example = "  coiltrim explore examples/r410a-humid.yaml -o explore.html\n"
+               "  coiltrim explore examples/lessons/base.yaml --lesson "
+               "examples/lessons/1-slow-the-blower.md\n",
     .run = run,
 };

@@ -24,7 +24,7 @@
     for (const t of truth) {
         const page = coiltrim.at(t.unit, t.place);
         const there = 'total' in t.values;
-        if (there !== !isNaN(page.values.total) && page.near !== true)
+        if (there !== !isNaN(page.values.total))
             faults.push('settles there and not here: unit ' + t.unit + ' at ' + t.place);
         if (!there || isNaN(page.values.total)) continue;
         for (const name in t.values) {

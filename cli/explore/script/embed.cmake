@@ -1,7 +1,7 @@
 # Turns the text, the style and the script of the explore page into one C file. Run as a script:
 #   cmake -DOUTPUT=embedded_explore.c -DFOLDER=cli/explore/script -P embed.cmake
 # The scripts become one, in the order below; a page's policy names one text by its hash.
-set(SCRIPTS grid verdict chart words controls view start)
+set(SCRIPTS grid verdict chart words controls view lesson start)
 set(joined "")
 foreach(name ${SCRIPTS})
   file(READ ${FOLDER}/${name}.js text)

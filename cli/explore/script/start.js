@@ -56,8 +56,9 @@ function start() {
     makeCharts(document.getElementById('charts'));
     if (matchMedia('(min-width: 60rem)').matches) document.getElementById('more').open = true;
     if (!data.units[state.unit].axes) return;
-    chooseUnit(state.unit);
     document.getElementById('main').hidden = false;
+    chooseUnit(state.unit);
+    if (data.lesson) startLesson(data);
     addEventListener('resize', show);
 }
 

@@ -14,11 +14,14 @@ function number(v, form) {
     return parts.join('.');
 }
 
+function unitOf(form) {
+    return form.unit === 'F' || form.unit === 'C' ? '\u00b0' + form.unit : form.unit;
+}
+
 function shown(v, form) {
     if (isNaN(v)) return 'not known';
     if (form.unit === '%') return number(v, form) + '%';
-    const unit = form.unit === 'F' || form.unit === 'C' ? '\u00b0' + form.unit : form.unit;
-    return number(v, form) + (unit ? '\u00a0' + unit : '');
+    return number(v, form) + (form.unit ? '\u00a0' + unitOf(form) : '');
 }
 
 function spoken(v, form) {
