@@ -6,6 +6,8 @@
 #include "check.h"
 #include "plant.h"
 #include "plant/balance.h"
+#include "plant/rating_run.h"
+#include "plant/settle.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
 
@@ -321,11 +323,48 @@ static void against_averages(void **state)
     }
 }
 
+/* A label with a SEER only: the two-capacity figure of the unit found is that of the label. */
+static void label(void **state)
+{
+    static const double labels[] = {14.5, 16, 18.5};
+    (void)state;
+    for (size_t i = 0; i < ROWS(labels); i++) {
+        plant p;
+        double SEER;
+        ct_fault fault = {.what = ""};
+        plant_case(&p.c, "R-410A", 3);
+        add_low(&p.c, 0.72, 0.86, 1.10);
+        ct_outdoor_unit *u = &p.c.outdoor;
+        u->SEER_label = (ct_maybe){true, labels[i] * CT_W_PER_BTUH};
+        u->EER = 0.75 * u->SEER_label.v;
+        u->CD = 0.11;
+        u->assumed = CT_ASSUMED_EER | CT_ASSUMED_LOW_EER | CT_ASSUMED_DISCHARGE |
+                     CT_ASSUMED_SUCTION | CT_ASSUMED_SHR | CT_ASSUMED_SUBCOOLING;
+        assert_int_equal(ct_refrigerant_make(u->refrigerant, &p.r, &fault), CT_OK);
+        if (ct_settle(&p.c, p.r, solver, NULL, &(ct_settled){&p.outdoor, &p.matched, &p.cal},
+                      &fault) != CT_OK)
+            fail_msg("SEER %g: %s", labels[i], fault.what);
+        const ct_setup setup = plant_setup(&p);
+        ct_system low;
+        ct_setup_matched(&setup, &p.sys);
+        ct_plant_low_stage(&p.sys, &low);
+        const ct_rating_run run = {{&p.sys, u->V_rated_std * CT_STD_DENSITY, u->P_blower_rated},
+                                   {&low, u->low.V_std * CT_STD_DENSITY, u->low.P_blower},
+                                   u->CD};
+        assert_int_equal(ct_rating_run_seer(solver, &run, &SEER, &fault), CT_OK);
+        check_rel("SEER", SEER / CT_W_PER_BTUH, labels[i], 1e-6);
+        check_rel("low stage follows", u->low.EER, CT_LOW_STAGE_EER * u->EER, 1e-12);
+        print_message("SEER %.1f: EER %.2f, %.2f on the low stage\n", labels[i],
+                      u->EER / CT_W_PER_BTUH, u->low.EER / CT_W_PER_BTUH);
+        plant_free(&p);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(both_nameplates), cmocka_unit_test(no_low_stage),
-        cmocka_unit_test(contradictions), cmocka_unit_test(curves_as_printed),
-        cmocka_unit_test(against_averages)};
+        cmocka_unit_test(both_nameplates),  cmocka_unit_test(no_low_stage),
+        cmocka_unit_test(contradictions),   cmocka_unit_test(curves_as_printed),
+        cmocka_unit_test(against_averages), cmocka_unit_test(label)};
     return cmocka_run_group_tests(tests, make, drop);
 }

@@ -5,8 +5,8 @@
 #include "base/units.h"
 #include "invented_case.h"
 #include "plant.h"
+#include "plant/seasonal.h"
 #include "study/season.h"
-#include "study/seasonal.h"
 
 /* ---- The rating procedure -------------------------------------------------------- */
 
@@ -270,9 +270,36 @@ static void read_house(const char *fan)
     invented_read(text);
 }
 
+/* The usual low stage, at its own pick. */
+static void add_low_stage(void)
+{
+    ct_outdoor_unit *u = &inv.c.outdoor;
+
+    u->low = (ct_low_stage_spec){.has = true,
+                                 .Q_net = CT_LOW_STAGE_CAPACITY * u->Q_net,
+                                 .EER = CT_LOW_STAGE_EER * u->EER,
+                                 .V_std = CT_LOW_STAGE_AIRFLOW * u->V_rated_std,
+                                 .P_blower = CT_LOW_STAGE_AIRFLOW * u->P_blower_rated,
+                                 .P_fan = u->P_fan};
+    invented_sweep();
+    check_that("a speed passes on it", inv.job.has_low);
+}
+
+static const ct_season_stage *low_table(const ct_season_range *range)
+{
+    static ct_season_stage stage;
+    ct_sweep_job low;
+    ct_fault f = {.what = ""};
+
+    check_that("two stages", ct_sweep_low_job(&inv.job, &low));
+    if (ct_season_tabulate(inv.solver, &low, &inv.job.low, range, &stage, &f) != CT_OK)
+        fail_msg("%s", f.what);
+    return &stage;
+}
+
 /* A constant hour, again and again: the house is where it settles. The table is read between its
  * humidities and temperatures (neither 85 F nor 75.3 F is one of the table): 0.05 % RH. */
-static void check_constant(double T_F, const char *fan)
+static void check_constant(double T_F, const char *fan, bool two)
 {
     enum { N = 2400 };
     static ct_weather_hour hour[N];
@@ -284,12 +311,15 @@ static void check_constant(double T_F, const char *fan)
     ct_fault f = {.what = ""};
 
     read_house(fan);
+    if (two) add_low_stage();
     const ct_point *p = &inv.sweep.tap[1];
-    const ct_humidity_job humidity = {.c = &inv.c,
-                                      .system = &inv.job.system,
-                                      .indoor = inv.job.indoor,
-                                      .m_da = p->m_da,
-                                      .P_blower = p->P_blower};
+    const ct_humidity_job humidity = {
+        .c = &inv.c,
+        .system = &inv.job.system,
+        .indoor = inv.job.indoor,
+        .m_da = p->m_da,
+        .P_blower = p->P_blower,
+        .low = {two ? &inv.job.low_system : NULL, inv.job.low.m_da, inv.job.low.P_blower}};
     ct_air out;
     assert_int_equal(ct_humidity_outdoor_air(&inv.c, inv.job.indoor.p, K_(T_F), &out, NULL), CT_OK);
     assert_int_equal(ct_season_house_of(&inv.job, true, &house, &f), CT_OK);
@@ -297,8 +327,10 @@ static void check_constant(double T_F, const char *fan)
     const ct_season_range range = ct_season_range_of(&house, &w);
     const ct_season_trace trace = {.rh = rh};
     const ct_house_day day = {K_(T_F), ct_season_load(&house, K_(T_F))};
-    if (ct_season_tabulate(inv.solver, &inv.job, p, &range, &stage, &f) != CT_OK ||
-        ct_season_run(&house, &stage, &w, &trace, &t, &f) != CT_OK ||
+    if (ct_season_tabulate(inv.solver, &inv.job, p, &range, &stage, &f) != CT_OK)
+        fail_msg("%s", f.what);
+    if (two) stage.low = low_table(&range);
+    if (ct_season_run(&house, &stage, &w, &trace, &t, &f) != CT_OK ||
         ct_humidity_day(inv.solver, &humidity, &day, &settled, NULL, &f) != CT_OK)
         fail_msg("%s", f.what);
     check_abs("hour after hour", rh[N - 1], settled.room.rh, 5e-4);
@@ -311,16 +343,24 @@ static void check_constant(double T_F, const char *fan)
     check_abs("as a bin", rh[0], settled.room.rh, 5e-4);
     check_abs("bin and hours", rh[0], at_last, 1e-8);
     check_abs("run share", t.run, settled.room.run, 1e-4);
+    check_abs("high share", t.run_high, settled.room.high, 1e-3);
+    if (two)
+        print_message("%.1f F: low stage %.0f %%, high %.0f %% of the hour, %.1f %% RH\n", T_F,
+                      100 * (t.run - t.run_high), 100 * t.run_high, 100 * rh[0]);
 }
 
 static void constant_hour(void **state)
 {
     (void)state;
-    check_constant(85, "");
-    check_constant(75.3, "");
-    check_constant(95, "");
-    check_constant(85, "fan_on: yes, ");
-    check_constant(85, "fan_off_delay: 90 s, ");
+    check_constant(85, "", false);
+    check_constant(75.3, "", false);
+    check_constant(95, "", false);
+    check_constant(85, "fan_on: yes, ", false);
+    check_constant(85, "fan_off_delay: 90 s, ", false);
+    check_constant(75.3, "", true); /* the low stage alone */
+    check_constant(95, "", true);   /* both in turn */
+    check_constant(85, "fan_off_delay: 90 s, ", true);
+    check_constant(112, "", true); /* the high stage alone, and short */
 }
 
 static void refuses(void **state)

@@ -5,8 +5,8 @@
 #include "base/units.h"
 #include "judge/remedy.h"
 #include "page/page.h"
+#include "plant/seasonal.h"
 #include "show/chance_words.h"
-#include "study/seasonal.h"
 
 #define ABOUT(q, v) page_about(p, q, v).text
 

@@ -95,7 +95,7 @@ static void choose_speeds(season_result *r)
     }
 }
 
-enum { FULL, CUT, STAGES };
+enum { FULL, CUT, LOW, STAGES };
 
 /* At the whole airflow, and at what the controls leave of it where they are on. */
 static ct_status tabulate(season_result *r, season_speed *s, const ct_season_range *range,
@@ -105,7 +105,9 @@ static ct_status tabulate(season_result *r, season_speed *s, const ct_season_ran
         ct_season_tabulate(r->j->solver, &r->sweep, s->point, range, &stage[FULL], fault);
 
     s->balances = stage[FULL].balances;
-    if (status != CT_OK || !ct_fan_control_cuts(&r->j->c->control)) return status;
+    stage[FULL].low = r->sweep.has_low ? &stage[LOW] : NULL;
+    if (status != CT_OK || r->j->c->outdoor.low.has || !ct_fan_control_cuts(&r->j->c->control))
+        return status;
     status = ct_season_tabulate_cut(r->j->solver, &r->sweep, s->point, range, &stage[CUT], fault);
     s->balances += stage[CUT].balances;
     stage[FULL].cut = &stage[CUT];
@@ -127,6 +129,15 @@ static ct_status run_speed(season_result *r, season_speed *s, const ct_season_ra
     return s->status;
 }
 
+/* The low stage runs at its own speed, whatever the high one does. */
+static ct_status tabulate_low(const season_result *r, const ct_season_range *range,
+                              ct_season_stage *stage, ct_fault *fault)
+{
+    ct_sweep_job low;
+    if (!r->sweep.has_low || !ct_sweep_low_job(&r->sweep, &low)) return CT_OK;
+    return ct_season_tabulate(r->j->solver, &low, &r->sweep.low, range, stage, fault);
+}
+
 static exit_code run_speeds(season_result *r)
 {
     ct_fault fault = {.what = ""};
@@ -136,6 +147,11 @@ static exit_code run_speeds(season_result *r)
     ct_status status = stage && r->counted
                            ? CT_OK
                            : ct_fault_say(&fault, CT_SYSTEM, "out of memory for the season");
+    if (status == CT_OK) status = tabulate_low(r, &range, &stage[LOW], &fault);
+    if (status != CT_OK && status != CT_SYSTEM) {
+        free(stage);
+        return complain_fault(&fault);
+    }
     /* A speed that has no season is shown with its reason; memory that fails is none. */
     for (int i = 0; stage && status != CT_SYSTEM && i < r->n; i++)
         status = run_speed(r, &r->speed[i], &range, stage, &fault);

@@ -1,5 +1,7 @@
 #include "season/json.h"
 
+#include <math.h>
+
 #include "season/columns.h"
 #include "show/json_out.h"
 
@@ -24,6 +26,9 @@ static bool put_speed(json_t *list, const season_result *r, int i)
     for (int k = 0; good && k < SEASON_COLUMNS; k++)
         good = put_value(o, season_columns[k].name, season_columns[k].q,
                          season_column_value(r, s, k), r->si);
+    if (good && r->sweep.has_low)
+        good = put_value(o, "run_hours_high_stage", Q_PLAIN,
+                         s->status == CT_OK ? s->total.run_high : (double)NAN, r->si);
     return good && put_integer(o, "balances", s->balances);
 }
 

@@ -7,6 +7,7 @@
 #include "base/paragraph.h"
 #include "show/cells.h"
 #include "show/heating_words.h"
+#include "show/low_stage_words.h"
 
 /* ---- What the weather is --------------------------------------------------------- */
 
@@ -94,6 +95,19 @@ static void print_meaning(const season_result *r)
                   s->total.counted);
 }
 
+/* How much of it the high stage takes; the low one is the same at every speed. */
+static void print_low_stage(const season_result *r)
+{
+    const season_speed *s = r->picked >= 0 ? &r->speed[r->picked] : first_good(r);
+    if (!r->j->c->outdoor.low.has) return;
+    low_stage_print(stdout, &r->sweep, r->si);
+    if (r->sweep.has_low && s && s->status == CT_OK)
+        wrap_text(stdout, "", 2,
+                  "The speeds above are those of the high stage; the low one runs first, and at %s "
+                  "the high stage runs %.0f of the %.0f h.",
+                  s->name, s->total.run_high, s->total.run);
+}
+
 static void print_assumed(const season_result *r)
 {
     const ct_case *c = r->j->c;
@@ -149,6 +163,7 @@ void season_text_print(const season_result *r)
     print_weather(r);
     print_table(r);
     print_meaning(r);
+    print_low_stage(r);
     print_assumed(r);
     print_doubts(r);
     print_count(r);

@@ -70,7 +70,7 @@ typedef struct {
 
 static ct_status begin_low(ct_stage_hour *o, double W, low_hour *low)
 {
-    const ct_low_run *run = &o->job->low;
+    const ct_stage_run *run = &o->job->low;
 
     low->job = (ct_humidity_job){.c = o->job->c,
                                  .system = run->system,

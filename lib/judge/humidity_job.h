@@ -15,13 +15,6 @@
 extern "C" {
 #endif
 
-/* The low stage at its own airflow, which runs before the high one does. */
-typedef struct {
-    const ct_system *system; /* NULL: one stage */
-    double m_da;             /* kg/s */
-    double P_blower;         /* W */
-} ct_low_run;
-
 typedef struct {
     const ct_case *c;
     const ct_system *system;        /* the high, or only, stage */
@@ -35,8 +28,8 @@ typedef struct {
     ct_near near_rated;             /* at 80/67 F; its W is not used */
     ct_bend bend;                   /* used where the neighbor has none */
     const ct_balance
-        *known; /* the balance in `indoor` air at the hour's outdoors; NULL: none yet */
-    ct_low_run low;
+        *known;          /* the balance in `indoor` air at the hour's outdoors; NULL: none yet */
+    ct_stage_run low;    /* of two stages, the one that runs first */
     double m_cut, P_cut; /* kg/s, W: airflow while the controls cut it (judge/humidity_control.h);
                             0: they do not */
     bool also_fan_on;    /* settle also as if the blower were left on all the time */

@@ -24,10 +24,10 @@ ct_status ct_sweep_air(const ct_air_reading *r, double p, ct_air *air, ct_fault 
         ct_F_from_K(r->T));
 }
 
-ct_low_run ct_sweep_job_low(const ct_sweep_job *job)
+ct_stage_run ct_sweep_job_low(const ct_sweep_job *job)
 {
-    if (!job->has_low) return (ct_low_run){.system = NULL};
-    return (ct_low_run){&job->low_system, job->low.m_da, job->low.P_blower};
+    if (!job->has_low) return (ct_stage_run){.system = NULL};
+    return (ct_stage_run){&job->low_system, job->low.m_da, job->low.P_blower};
 }
 
 double ct_sweep_job_thinness(const ct_sweep_job *job)

@@ -69,7 +69,7 @@ CT_API ct_status ct_sweep_job_heats(const ct_sweep_job *, double V, double T_out
                                     ct_heating_balance *, ct_fault *);
 
 /* The low stage as the humidity of the house needs it; none unless has_low. */
-ct_low_run ct_sweep_job_low(const ct_sweep_job *);
+ct_stage_run ct_sweep_job_low(const ct_sweep_job *);
 
 /* Pressure of the air here over that of standard air. */
 CT_API double ct_sweep_job_thinness(const ct_sweep_job *);

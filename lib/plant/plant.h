@@ -24,9 +24,10 @@ extern "C" {
 #endif
 
 /* The A test of AHRI 210/240 (10 CFR 430 subpart B appendix M). */
-#define CT_RATING_T_OUT 308.15            /* K, 95 F */
-#define CT_RATING_T_IN 299.81666666666666 /* K, 80 F */
-#define CT_RATING_T_WB 292.59444444444443 /* K, 67 F */
+#define CT_RATING_T_OUT 308.15               /* K, 95 F */
+#define CT_RATING_T_IN 299.81666666666666    /* K, 80 F */
+#define CT_RATING_B_T_OUT 300.92777777777775 /* K, 82 F: the B test */
+#define CT_RATING_T_WB 292.59444444444443    /* K, 67 F */
 
 /* What a low stage makes of the equipment; coil, condenser and line are the same
  * (plant/rate_low.h). */
@@ -78,6 +79,13 @@ typedef struct {
     ct_charge_air by_air;
     bool before_coil; /* the blower heats the air before the coil */
 } ct_system;
+
+/* A stage at its own airflow. */
+typedef struct {
+    const ct_system *system; /* NULL: there is no such stage */
+    double m_da;             /* kg/s */
+    double P_blower;         /* W */
+} ct_stage_run;
 
 /* Multipliers found by the calibration, for the record and for sanity. */
 typedef struct {

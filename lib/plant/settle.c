@@ -7,6 +7,7 @@
 #include "plant/rate_coil.h"
 #include "plant/rate_low.h"
 #include "plant/rate_outdoor.h"
+#include "plant/rating_run.h"
 
 /* Where assumed values end up inside the band, away from its edges. */
 #define ETA_AIM_LOW 0.50
@@ -256,6 +257,23 @@ static ct_status settle_all(trial *t, ct_fault *fault)
     return settle_coil(t, fault);
 }
 
+/* Of both stages, each at its rated airflow. */
+static ct_status seer_of_two(trial *t, double *SEER, ct_fault *fault)
+{
+    const ct_outdoor_unit *u = &t->c.outdoor;
+    const ct_setup setup = {.c = &t->c, .outdoor = &t->outdoor, .matched = &t->coil};
+    ct_system high, low;
+    ct_status status = rate_low(t, fault);
+
+    if (status != CT_OK) return status;
+    ct_setup_matched(&setup, &high);
+    ct_plant_low_stage(&high, &low);
+    const ct_rating_run run = {{&high, u->V_rated_std * CT_STD_DENSITY, u->P_blower_rated},
+                               {&low, u->low.V_std * CT_STD_DENSITY, u->low.P_blower},
+                               u->CD};
+    return ct_rating_run_seer(t->solver, &run, SEER, fault);
+}
+
 /* SEER of the trial at an EER. */
 static ct_status seer_at(trial *t, double EER, double *SEER, ct_fault *fault)
 {
@@ -264,6 +282,7 @@ static ct_status seer_at(trial *t, double EER, double *SEER, ct_fault *fault)
     u->EER = EER;
     ct_status status = settle_all(t, fault);
     double EER_B;
+    if (status == CT_OK && u->low.has) return seer_of_two(t, SEER, fault);
     if (status == CT_OK)
         status = ct_settle_b_test(t->solver, u, &t->outdoor, &t->coil, &EER_B, fault);
     if (status == CT_OK) *SEER = EER_B * (1.0 - 0.5 * u->CD);
@@ -300,11 +319,29 @@ static void note_temperature(ct_case_report *report, const char *key, double bef
     if (after != before) ct_assume_number(report, key, after, CT_UNIT_TEMPERATURE, "F", why);
 }
 
+/* The label says something about the tests of so many stages. */
+static bool label_speaks(const ct_outdoor_unit *u)
+{
+    const double most = u->low.has ? CT_SEER_TWO_STAGES : CT_SEER_ONE_STAGE;
+
+    return u->SEER_label.v <= most * (1.0 + 1e-9);
+}
+
+static const char *why_eer(const ct_outdoor_unit *u)
+{
+    if (u->low.has)
+        return label_speaks(u) ? "found so that the tests of both stages give the SEER of the label"
+                               : "above SEER 22 a unit rarely has two stages; EER by -0.02 SEER^2 "
+                                 "+ 1.12 SEER";
+    return label_speaks(u) ? "found so that the EER at 82 F outdoors x (1 - degradation/2) is the "
+                             "SEER of the label"
+                           : "above SEER 18 a unit rarely has one stage; taken as one, EER by "
+                             "-0.02 SEER^2 + 1.12 SEER";
+}
+
 static void note(const ct_outdoor_unit *was, const ct_outdoor_unit *u, bool blend,
                  ct_case_report *report)
 {
-    const bool one_stage = u->SEER_label.v <= CT_SEER_ONE_STAGE * (1.0 + 1e-9);
-
     if (!report) return;
     note_temperature(report, "outdoor.rated_saturated_suction", was->T_suction_rated,
                      u->T_suction_rated,
@@ -326,11 +363,10 @@ static void note(const ct_outdoor_unit *was, const ct_outdoor_unit *u, bool blen
                          "usual for this airflow, moved into what a coil can have at this "
                          "capacity, airflow and suction");
     if (u->assumed & CT_ASSUMED_EER)
-        ct_assume_number(report, "outdoor.rated_eer", u->EER, CT_UNIT_EER, "Btu/Wh",
-                         one_stage ? "found so that the EER at 82 F outdoors x (1 - "
-                                     "degradation/2) is the SEER of the label"
-                                   : "above SEER 18 a unit rarely has one stage; taken as one, EER "
-                                     "by -0.02 SEER^2 + 1.12 SEER");
+        ct_assume_number(report, "outdoor.rated_eer", u->EER, CT_UNIT_EER, "Btu/Wh", why_eer(u));
+    if (u->low.EER != was->low.EER)
+        ct_assume_number(report, "outdoor.low_stage.rated_eer", u->low.EER, CT_UNIT_EER, "Btu/Wh",
+                         ct_assume_why("outdoor.low_stage.rated_eer"));
 }
 
 static ct_status settle(trial *t, ct_fault *fault)
@@ -342,8 +378,7 @@ static ct_status settle(trial *t, ct_fault *fault)
     t->T_discharge_usual = u->T_discharge_rated;
     t->subcooling_usual = u->subcooling;
     if (status == CT_OK) status = settle_all(t, fault);
-    if (status == CT_OK && assumed(t, CT_ASSUMED_EER) && u->SEER_label.has &&
-        u->SEER_label.v <= CT_SEER_ONE_STAGE * (1.0 + 1e-9))
+    if (status == CT_OK && assumed(t, CT_ASSUMED_EER) && u->SEER_label.has && label_speaks(u))
         status = settle_label(t, fault);
     return status;
 }

@@ -25,9 +25,7 @@ extern "C" {
 /* Most that one stage usually reaches; above, the label says nothing about the B test of one stage.
  * Common practice, no source. */
 #define CT_SEER_ONE_STAGE (18.0 * CT_W_PER_BTUH)
-
-/* The B test of AHRI 210/240: 82 F outdoors, indoors as in the A test. */
-#define CT_RATING_B_T_OUT 300.92777777777775 /* K, 82 F */
+#define CT_SEER_TWO_STAGES (22.0 * CT_W_PER_BTUH)
 
 /* Where the rated equipment goes: borrowed, all three filled or none. */
 typedef struct {

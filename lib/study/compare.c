@@ -4,33 +4,22 @@
 
 #include "base/units.h"
 #include "judge/humidity.h"
-#include "study/seasonal.h"
+#include "plant/seasonal.h"
 
-#define B_TEST_T_OUT 300.92777777777775 /* K, 82 F, AHRI 210/240 */
-
-static ct_status run_test(ct_solver *solver, const ct_efficiency_job *job, double T_out,
-                          ct_balance *b, ct_fault *fault)
-{
-    ct_conditions at = {.T_out = T_out, .m_da = job->m_da, .P_blower = job->P_blower};
-    ct_status status =
-        ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, CT_ATM_PA, &at.in, fault);
-    return status == CT_OK ? ct_balance_solve(solver, job->system, &at, NULL, b, fault) : status;
-}
-
-ct_status ct_compare_efficiency(ct_solver *solver, const ct_efficiency_job *job, ct_efficiency *out,
+ct_status ct_compare_efficiency(ct_solver *solver, const ct_rating_run *run, ct_efficiency *out,
                                 ct_fault *fault)
 {
     ct_efficiency e;
     ct_balance b;
-    ct_status status = run_test(solver, job, CT_RATING_T_OUT, &b, fault);
+    ct_status status = ct_rating_run_test(solver, &run->high, CT_RATING_T_OUT, &b, fault);
     if (status != CT_OK) return status;
     e.Q_A = b.Q_net;
     e.EER_A = b.EER;
-    status = run_test(solver, job, B_TEST_T_OUT, &b, fault);
+    status = ct_rating_run_test(solver, &run->high, CT_RATING_B_T_OUT, &b, fault);
     if (status != CT_OK) return status;
     e.Q_B = b.Q_net;
     e.EER_B = b.EER;
-    status = ct_seasonal_seer(&(ct_rating_test){b.Q_net, b.P_total}, job->CD, &e.SEER, fault);
+    status = ct_rating_run_seer(solver, run, &e.SEER, fault);
     if (status == CT_OK) *out = e;
     return status;
 }
@@ -91,8 +80,9 @@ ct_status ct_compare_matched(const ct_setup *setup, ct_matched_pair *out, ct_fau
     ct_status status = ct_compare_matched_job(setup, &unit, &job, fault);
     if (status != CT_OK) return status;
     ct_matched_pair pair;
-    const ct_efficiency_job rated = {&job.system, u->V_rated_std * CT_STD_DENSITY,
-                                     u->P_blower_rated, u->CD};
+    const ct_rating_run rated = {{&job.system, u->V_rated_std * CT_STD_DENSITY, u->P_blower_rated},
+                                 ct_sweep_job_low(&job),
+                                 u->CD};
     status = ct_compare_efficiency(setup->solver, &rated, &pair.efficiency, fault);
     if (status != CT_OK) return status;
     at_rated_air(setup->solver, &job, &pair.at);
@@ -141,8 +131,8 @@ ct_status ct_compare_unit(const ct_setup *setup, ct_sweep *sweep, ct_comparison 
     fill_hour(solver, &job, &row.at);
     at_rated_air(solver, &job, &row.at_rated);
     row.cost = installed_cost(unit);
-    const ct_efficiency_job here = {&job.system, point->m_da, point->P_blower,
-                                    setup->c->outdoor.CD};
+    const ct_rating_run here = {
+        {&job.system, point->m_da, point->P_blower}, ct_sweep_job_low(&job), setup->c->outdoor.CD};
     row.has_efficiency = ct_compare_efficiency(solver, &here, &row.efficiency, NULL) == CT_OK;
     *out = row;
     return CT_OK;

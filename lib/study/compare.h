@@ -4,7 +4,7 @@
  * For each unit: its sweep, its pick, what it costs installed, and what it gives up against the
  * pair the outdoor unit was rated as: capacity, drying, humidity of the house, efficiency.
  * Efficiency is worked out at the A and B tests of AHRI 210/240 and, by that standard's
- * single-speed formula, over the season, so that nobody promises the indoor unit's own label on the
+ * formula for its stages, over the season, so that nobody promises the indoor unit's own label on the
  * old outdoor unit. SI. A ct_sweep is large: the caller owns it. Public. */
 #ifndef CT_STUDY_COMPARE_H
 #define CT_STUDY_COMPARE_H
@@ -12,27 +12,20 @@
 #include "base/status.h"
 #include "judge/pick.h"
 #include "judge/sweep.h"
+#include "plant/rating_run.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
 
-/* A system with one airflow through its coil, as the rating tests run it. */
-typedef struct {
-    const ct_system *system;
-    double m_da;     /* kg/s of dry air */
-    double P_blower; /* W */
-    double CD;       /* degradation when it cycles, seasonal.h */
-} ct_efficiency_job;
-
-/* Net efficiency at 80/67 F indoors and 95 (A) or 82 F (B) outdoors, W/W; and SEER = EER_B (1 - 0.5 CD), seasonal.h. */
+/* Net efficiency at 80/67 F indoors and 95 (A) or 82 F (B) outdoors, W/W; and SEER by rating_run.h, of both stages where there are two. */
 typedef struct {
     double Q_A, EER_A; /* W, W/W */
     double Q_B, EER_B;
     double SEER; /* W/W */
 } ct_efficiency;
 
-CT_API ct_status ct_compare_efficiency(ct_solver *, const ct_efficiency_job *, ct_efficiency *,
+CT_API ct_status ct_compare_efficiency(ct_solver *, const ct_rating_run *, ct_efficiency *,
                                        ct_fault *);
 
 /* One airflow, and an hour at the stated share of the design load with the room held at the case's

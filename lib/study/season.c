@@ -18,6 +18,7 @@ typedef struct {
     /* this hour */
     ct_room_house room;
     ct_season_now now, cut; /* the equipment, and at the airflow the controls cut to */
+    ct_season_now high;     /* the high stage, where `now` is the low one */
     bool idle;              /* nothing runs but, with the fan left on, the blower */
     double hg, W_sat;
     double W; /* of the house at its start, hourly */
@@ -27,15 +28,21 @@ typedef struct {
 
 /* What a share of the hour used and gave, added up. */
 typedef struct {
-    double run, energy, Q, water, Q_short; /* h, J, J, kg, W */
-    double W;                              /* mean */
+    double run, high, energy, Q, water, Q_short; /* h, h, J, J, kg, W */
+    double W;                                    /* mean */
     bool is_short, saturated;
 } hour_sum;
+
+/* What runs first. */
+static const ct_season_stage *first_stage(const run *r)
+{
+    return r->stage->low ? r->stage->low : r->stage;
+}
 
 static void begin_hour(run *r, const ct_weather_hour *h)
 {
     const ct_season_house *house = r->house;
-    const double blower = house->room.fan_on ? r->stage->P_blower : 0.0;
+    const double blower = house->room.fan_on ? first_stage(r)->P_blower : 0.0;
 
     r->room = house->room;
     r->room.Q_sensible = ct_season_load(house, h->T);
@@ -43,7 +50,11 @@ static void begin_hour(run *r, const ct_weather_hour *h)
     r->room.m_outdoor = house->V_outdoor / ct_air_v(h->T, h->W, house->room.p);
     r->idle = r->room.Q_sensible + blower <= 0.0;
     if (r->idle) return;
-    ct_season_at(r->stage, h->T, &r->now);
+    ct_season_at(first_stage(r), h->T, &r->now);
+    if (r->stage->low) {
+        ct_season_at(r->stage, h->T, &r->high);
+        r->now.equipment.high = &r->high.equipment;
+    }
     if (r->stage->cut) ct_season_at(r->stage->cut, h->T, &r->cut);
 }
 
@@ -80,15 +91,20 @@ static running running_at(const ct_season_now *now, double W)
     return (running){ct_season_read(now, now->P, W), ct_season_read(now, now->Q_net, W)};
 }
 
-/* What the equipment uses and gives while it runs. */
-static running while_running(const run *r, double W, double slowed)
+static void mix(running *u, running other, double share)
 {
+    u->P += share * (other.P - u->P);
+    u->Q_net += share * (other.Q_net - u->Q_net);
+}
+
+/* What the equipment uses and gives while it runs. */
+static running while_running(const run *r, const ct_fan_settled *then)
+{
+    const double W = then->room.W, high = then->room.high;
     running u = running_at(&r->now, W);
 
-    if (slowed <= 0.0) return u;
-    const running cut = running_at(&r->cut, W);
-    u.P += slowed * (cut.P - u.P);
-    u.Q_net += slowed * (cut.Q_net - u.Q_net);
+    if (then->slowed > 0.0) mix(&u, running_at(&r->cut, W), then->slowed);
+    if (high > 0.0) mix(&u, running_at(&r->high, W), high / then->room.run);
     return u;
 }
 
@@ -98,11 +114,12 @@ static void use(run *r, const ct_fan_settled *then, double hours, hour_sum *sum)
     const double seconds = 3600.0 * hours;
     const ct_room_out *at = &then->room;
 
-    sum->energy += seconds * at->fan_alone * r->stage->P_blower;
+    sum->energy += seconds * at->fan_alone * first_stage(r)->P_blower;
     if (r->idle || at->run <= 0.0) return;
-    const running u = while_running(r, at->W, then->slowed);
+    const running u = while_running(r, then);
     const double kept = 1.0 - r->house->CD * (1.0 - at->run);
     sum->run += hours * at->run;
+    sum->high += hours * at->high;
     sum->energy += seconds * at->run * u.P / kept;
     sum->Q += seconds * at->run * u.Q_net;
     if (at->Q_short <= SHORT * r->room.Q_sensible) return;
@@ -234,12 +251,13 @@ static double add(run *r, int i, const hour_sum *sum)
     if (needs_cooling(r, i)) t->cooling += hours;
     if (counts(r, i)) add_humidity(r, rh, hours);
     t->run += sum->run;
+    t->run_high += sum->high;
     t->energy += sum->energy;
     t->Q += sum->Q;
     t->water += sum->water;
     if (sum->is_short) t->hours_short += hours;
     t->heat_short += 3600.0 * sum->Q_short;
-    if (!r->idle && r->now.held) t->held += hours;
+    if (!r->idle && (r->now.held || (r->stage->low && r->high.held))) t->held += hours;
     if (sum->saturated && counts(r, i)) t->saturated += hours;
     return rh;
 }

@@ -60,7 +60,7 @@ CT_API ct_status ct_season_house_of(const ct_sweep_job *, bool hourly, ct_season
 /* W, sensible; below 0 when it is cool outdoors. */
 CT_API double ct_season_load(const ct_season_house *, double T_out);
 
-/* The rating procedure's bins as weather (study/seasonal.h), so many that season.load_hours at the
+/* The rating procedure's bins as weather (plant/seasonal.h), so many that season.load_hours at the
  * design load come together; outdoor moisture as ct_humidity_outdoor_air, and where the case has no
  * outdoor humidity that of the room, which then does not matter. To be freed by ct_weather_free. */
 CT_API ct_status ct_season_rating_weather(const ct_sweep_job *, ct_weather *, ct_fault *);
@@ -75,6 +75,7 @@ typedef struct {
     double above[CT_SEASON_LEVELS]; /* h of those above 50, 55, 60, 65 % RH */
     double rh_mean, rh_max;         /* of those, 0..1; NaN when there are none */
     double run;                     /* h, compressor */
+    double run_high;                /* h of it on the high stage, 0 with one stage */
     double energy;                  /* J, electric: compressor, outdoor fan, blower */
     double Q;                       /* J, net total cooling at the unit */
     double hours_short, heat_short; /* h and J of sensible load not carried */

@@ -6,7 +6,7 @@
 
 #include "base/units.h"
 #include "fluid/air.h"
-#include "study/seasonal.h"
+#include "plant/seasonal.h"
 
 #define CEILING (8.0 * CT_M_PER_FT)
 

@@ -165,6 +165,7 @@ void ct_season_at(const ct_season_stage *s, double T, ct_season_now *now)
     const double at = fmin(fmax(T, s->T[0]), s->T[s->n_T - 1]);
 
     now->held = fabs(at - T) > EDGE;
+    now->equipment.high = NULL;
     now->equipment.n = CT_SEASON_HUMIDITIES;
     now->equipment.P_blower = s->P_blower;
     now->equipment.water_rated = over_T(s, s->water_rated, at);

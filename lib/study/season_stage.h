@@ -37,6 +37,7 @@ typedef struct ct_season_stage {
     double m_leak;                          /* kg/s of it, while the blower runs */
     double P_blower;                        /* W */
     int balances;                           /* how many it took */
+    const struct ct_season_stage *low;      /* the low stage at its own speed; NULL: one stage */
     const struct ct_season_stage *cut; /* at the airflow the controls cut to; NULL: they do not */
 } ct_season_stage;
 

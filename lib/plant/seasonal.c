@@ -1,6 +1,7 @@
-#include "study/seasonal.h"
+#include "plant/seasonal.h"
 
 #include <math.h>
+#include <stdbool.h>
 
 #include "base/units.h"
 #include "plant/plant.h"
@@ -107,6 +108,63 @@ ct_status ct_seasonal_seer_bins(const ct_rating_test *A, const ct_rating_test *B
         const double run = fmin(1.0, load / Q);
         cooled += bin[i].share * run * Q;
         used += bin[i].share * run * P / (1.0 - CD * (1.0 - run));
+    }
+    *SEER = cooled / used;
+    return CT_OK;
+}
+
+/* ---- Two capacities -------------------------------------------------------------- */
+
+typedef struct {
+    double Q, P; /* W, of the hour: 0 load, 1 all of it */
+} hourly;
+
+static ct_rating_test between(const ct_rating_test *a, double T_a, const ct_rating_test *b,
+                              double T_b, double T)
+{
+    const double x = (T - T_a) / (T_b - T_a);
+
+    return (ct_rating_test){a->Q + x * (b->Q - a->Q), a->P + x * (b->P - a->P)};
+}
+
+static hourly cycling(const ct_rating_test *t, double load, double CD)
+{
+    const double X = load / t->Q;
+
+    return (hourly){load, X * t->P / (1.0 - CD * (1.0 - X))};
+}
+
+static hourly two_at(const ct_two_capacity *u, double T)
+{
+    static const double T_B = (82.0 + CT_ZERO_F) / CT_F_PER_K;
+    const ct_rating_test low = between(&u->F1, CT_SEASONAL_T_F1, &u->B1, T_B, T);
+    const ct_rating_test high = between(&u->B2, T_B, &u->A2, CT_RATING_T_OUT, T);
+    const double load = u->A2.Q / CT_SEASONAL_OVERSIZE * (T - CT_SEASONAL_T_NO_LOAD) /
+                        (CT_RATING_T_OUT - CT_SEASONAL_T_NO_LOAD);
+    const bool out = T >= u->T_lockout;
+
+    if (load >= high.Q) return (hourly){high.Q, high.P};
+    if (out) return cycling(&high, load, u->CD_high);
+    if (load <= low.Q) return cycling(&low, load, u->CD_low);
+    const double X = (high.Q - load) / (high.Q - low.Q);
+    return (hourly){load, X * low.P + (1.0 - X) * high.P};
+}
+
+ct_status ct_seasonal_seer_two(const ct_two_capacity *u, double *SEER, ct_fault *fault)
+{
+    const ct_rating_test *const tests[] = {&u->A2, &u->B2, &u->B1, &u->F1};
+    const ct_seasonal_bin *bin = ct_seasonal_bins();
+    double EER, cooled = 0.0, used = 0.0;
+    ct_status status = cd_ok(u->CD_low, fault);
+
+    if (status == CT_OK) status = cd_ok(u->CD_high, fault);
+    for (int i = 0; i < 4 && status == CT_OK; i++)
+        status = ct_seasonal_eer(tests[i], &EER, fault);
+    if (status != CT_OK) return status;
+    for (int i = 0; i < CT_SEASONAL_BINS; i++) {
+        const hourly h = two_at(u, bin[i].T);
+        cooled += bin[i].share * h.Q;
+        used += bin[i].share * h.P;
     }
     *SEER = cooled / used;
     return CT_OK;

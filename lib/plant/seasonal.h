@@ -9,8 +9,8 @@
  * 1 - CD (1 - load factor) at a load factor of one half (from memory, unconfirmed). This is not
  * SEER2, whose tests have more duct resistance. EER and SEER in W/W (1 W/W is 3.412 Btu/Wh). Pure.
  * Public. */
-#ifndef CT_STUDY_SEASONAL_H
-#define CT_STUDY_SEASONAL_H
+#ifndef CT_PLANT_SEASONAL_H
+#define CT_PLANT_SEASONAL_H
 
 #include "base/status.h"
 
@@ -18,7 +18,7 @@
 extern "C" {
 #endif
 
-/* Defaults where no cyclic test was made (from memory, unconfirmed). */
+/* Two capacities: below, ct_seasonal_seer_two. Defaults where no cyclic test was made (from memory, unconfirmed). */
 #define CT_CD_SINCE_2017 0.20
 #define CT_CD_OLDER 0.25
 
@@ -60,6 +60,21 @@ CT_API const ct_seasonal_bin *ct_seasonal_bins(void);
  * out within 1 % of the one-line form, which takes a load factor of one half. For host programs. */
 CT_API ct_status ct_seasonal_seer_bins(const ct_rating_test *A, const ct_rating_test *B, double CD,
                                        double *SEER, ct_fault *);
+
+/* A unit of two capacities, tested on the low one at 82 F and 67 F outdoors (B1, F1), on the high one
+ * at 95 F and 82 F (A2, B2); indoors as above. */
+#define CT_SEASONAL_T_F1 292.59444444444443 /* K, 67 F */
+typedef struct {
+    ct_rating_test A2, B2, B1, F1;
+    double CD_low, CD_high; /* cyclic degradation, 0 to 0.5; the standard allows 0.20 at most */
+    double T_lockout; /* K, outdoors at and above which the low stage does not run; INFINITY */
+} ct_two_capacity;
+
+/* SEER, W/W, summed over the bins: up to its capacity the low stage cycles, X = BL/q1 and e = X e1/(1 -
+ * CD (1 - X)); between the two they take turns, X1 = (q2 - BL)/(q2 - q1); where the low one is locked
+ * out the high one cycles; above, the high one runs. Capacities and inputs are straight lines through
+ * the tests. Source: AHRI 210/240 (2017), 10 CFR 430 subpart B appendix M, two-capacity units. */
+CT_API ct_status ct_seasonal_seer_two(const ct_two_capacity *, double *SEER, ct_fault *);
 
 #ifdef __cplusplus
 }
