@@ -53,7 +53,10 @@ const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric)
     const quantity_form *form = quantity_for_people(q, metric);
     const double half_step = 0.5 * pow(10, -form->decimals);
     double value = quantity_show(form, v);
-    if (!isfinite(v)) return strcpy(text, "not known");
+    if (!isfinite(v)) {
+        snprintf(text, SHOWN_SIZE, "not known");
+        return text;
+    }
     if (fabs(value) < half_step) value = 0; /* never "-0" */
     /* Four digits of a capacity are more than anybody knows. */
     if (q == Q_HEAT && fabs(value) >= 100) value = 10 * round(value / 10);
