@@ -51,7 +51,7 @@ void ct_place_each_unit(ct_reader *r, ct_case *c, ct_place_visit *visit)
     visit(&unit, c, 0);
     const ct_node *list = ct_tree_find(r->root, "candidates");
     const ct_node *node = list ? list->first : NULL;
-    for (int i = 1; i < c->n_indoor; i++, node = node->next) {
+    for (int i = 1; node && i < c->n_indoor; i++, node = node->next) {
         char shown[CT_PATH_SIZE];
         ct_path_item(shown, "candidates", i - 1);
         visit(&(ct_place){r, node, shown}, c, i);
@@ -62,7 +62,7 @@ void ct_place_each_opening(ct_reader *r, ct_case *c, ct_place_visit *visit)
 {
     const ct_node *list = ct_tree_find(r->root, "way_in");
     const ct_node *node = list ? list->first : NULL;
-    for (int i = 0; i < c->n_openings; i++, node = node->next) {
+    for (int i = 0; node && i < c->n_openings; i++, node = node->next) {
         char shown[CT_PATH_SIZE];
         ct_path_item(shown, "way_in", i);
         visit(&(ct_place){r, node, shown}, c, i);

@@ -13,7 +13,7 @@
 #include "case/readings_keys.h"
 #include "case/take.h"
 
-#define READING(i) .offset = offsetof(ct_readings, r) + (i) * sizeof(ct_reading)
+#define READING(i) .offset = (offsetof(ct_readings, r) + (i) * sizeof(ct_reading))
 #define PART(help_text)                                                                            \
     .type = CT_KEY_SECTION, .unit_text = "section", .mark = CT_NO_MARK, OPTIONAL, HELP(help_text)
 #define UNLESS_STATED(margin)                                                                      \

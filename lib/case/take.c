@@ -120,7 +120,7 @@ static void take_text(const ct_entry *e, char *to)
     else if (e->key->type == CT_KEY_TEXT && strpbrk(text, "\r\n\t"))
         ct_entry_fault(e, CT_CASE_TEXT, "one line of text belongs here, without tabs");
     else
-        strcpy(to, text);
+        memcpy(to, text, strlen(text) + 1);
 }
 
 /* "constant_torque,constant_airflow" as "constant_torque or constant_airflow". */

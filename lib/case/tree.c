@@ -154,7 +154,8 @@ static ct_status add_scalar(builder *b, const yaml_event_t *e, int line)
         return refuse(b, CT_CASE_NOT_TEXT, line, "a text holds an escaped control character");
     char *copy = copy_text(value, length);
     if (!copy) return CT_SYSTEM;
-    if (b->depth && b->stack[b->depth - 1]->kind == CT_NODE_SECTION && !b->key) {
+    const ct_node *within = b->depth ? b->stack[b->depth - 1] : NULL;
+    if (within && within->kind == CT_NODE_SECTION && !b->key) {
         b->key = copy;
         b->key_line = line;
         return CT_OK;
@@ -457,7 +458,7 @@ ct_status ct_tree_unfold(ct_node *root, const char *path, ct_case_fault *fault)
     const ct_status status = ct_tree_read(text, strlen(text), &parsed, fault);
     free(text);
     if (status != CT_OK) return status;
-    take_over(node, parsed->first);
+    if (parsed) take_over(node, parsed->first);
     ct_tree_free(parsed);
     return CT_OK;
 }

@@ -35,7 +35,8 @@ static void plain(const char *name, char key[KEY_SIZE])
     key[n] = '\0';
     for (size_t i = 0; i < sizeof prefixes / sizeof *prefixes; i++) {
         const size_t length = strlen(prefixes[i]);
-        if (strncmp(key, prefixes[i], length) != 0 || !isdigit((unsigned char)key[length]))
+        if (n <= length || strncmp(key, prefixes[i], length) != 0 ||
+            !isdigit((unsigned char)key[length]))
             continue;
         key[0] = 'R';
         memmove(key + 1, key + length, n - length + 1);
