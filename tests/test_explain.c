@@ -157,6 +157,8 @@ static const struct {
     {"r410a-humid", "--at '301 cfm/ton' --against '397 cfm/ton'", 60},
     {"nothing-passes", "--at '350 cfm/ton' --against '450 cfm/ton'", 60},
     {"nothing-passes", "--at '333 cfm/ton' --si", 35},
+    {"heat-pump", "--tap low --against-tap high", 70},
+    {"heat-pump", "--at '260 cfm/ton' --against '450 cfm/ton' --si", 70},
 };
 
 static void command_of(size_t row, const char *more, char *command, size_t size)

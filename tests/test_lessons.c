@@ -27,7 +27,7 @@ static const struct {
     int commands, checks; /* explain commands; checks at least */
 } lessons[] = {
     {"1-slow-the-blower", 2, 16}, {"2-larger-coil", 3, 16},      {"3-damp-and-dry", 4, 16},
-    {"4-hot-day", 3, 20},         {"5-valve-or-orifice", 4, 12},
+    {"4-hot-day", 3, 20},         {"5-valve-or-orifice", 4, 12}, {"6-heating-airflow", 3, 14},
 };
 
 static json_t *answers[MAX_COMMANDS];

@@ -166,14 +166,15 @@ static void test_golden(void **state)
         const char *const files[] = {"sweep", example_path(examples[i]), "-o", dir, "--no-render",
                                      NULL};
         program_run(files, environ, &result);
-        for (int taps = 0; taps < 2; taps++) {
-            const char *file = taps ? "taps.csv" : "sweep.csv";
+        static const char *const tables[] = {"sweep.csv", "taps.csv", "heating.csv"};
+        for (size_t k = 0; k < sizeof tables / sizeof *tables; k++) {
+            const char *file = tables[k];
             char path[300];
             snprintf(path, sizeof path, "%s/%s", dir, file);
             read_golden(examples[i], file);
             check_that(path, program_read(path, got, sizeof got));
-            check_is("no taps, no file: not even a stale one", program_is_there(path), ==,
-                     (golden[0] != '\0'));
+            check_is("no taps or no heat pump, no file: not even a stale one",
+                     program_is_there(path), ==, (golden[0] != '\0'));
             compare_csv(examples[i]);
         }
     }
@@ -364,6 +365,34 @@ static void test_pictures(void **state)
     check_abs("a script runs by hand",
               program_spawn("gnuplot", again, "/dev/null", "/dev/null", environ), 0, 0);
     check_that("and draws a PNG", begins_with(dir, "capacity.png", "\x89PNG"));
+}
+
+/* A heat pump has a picture of its heating; a cooling-only unit in the same folder leaves none. */
+static void test_heating_picture(void **state)
+{
+    (void)state;
+    const char *dir = program_path("heating");
+    const char *const pump[] = {"sweep", example_path("heat-pump"), "-o", dir, NULL};
+    const char *const cools[] = {
+        "sweep", example_path("heat-pump"), "outdoor.heat_pump.in_use=no", "-o", dir, "--no-render",
+        NULL};
+    program_run(pump, environ, &result);
+    check_abs("heat pump", result.code, EXIT_DONE, 0);
+    program_expect("gnuplot says nothing", result.err, NULL);
+    check_that("drawn", begins_with(dir, "heating.png", "\x89PNG"));
+    char path[300];
+    snprintf(path, sizeof path, "%s/heating.csv", dir);
+    check_that("table", program_read(path, got, sizeof got));
+    program_expect("columns", got,
+                   "day,outdoor_dry_bulb_f,return_dry_bulb_f,airflow_cfm_per_ton,tap,heats,"
+                   "heating_capacity_btuh,saturated_discharge_f,supply_f,total_power_watts,cop");
+    /* Four days, each 26 airflows and three taps, and the heading. */
+    check_is("rows", count_lines(got), ==, 1 + 4 * (26 + 3));
+    program_run(cools, environ, &result);
+    check_abs("cools only", result.code, EXIT_DONE, 0);
+    check_that("no second table", !strstr(result.out, "\nHeat pump "));
+    check_that("nothing stale", !dir_has(dir, "heating.png") && !dir_has(dir, "heating.csv") &&
+                                    !dir_has(dir, "heating.gp"));
 }
 
 static void test_without_gnuplot(void **state)
@@ -564,12 +593,19 @@ static void test_columns(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_screenful),       cmocka_unit_test(test_golden),
-        cmocka_unit_test(test_width),           cmocka_unit_test(test_runs),
-        cmocka_unit_test(test_contradiction),   cmocka_unit_test(test_pictures),
-        cmocka_unit_test(test_without_gnuplot), cmocka_unit_test(test_quoted_names),
-        cmocka_unit_test(test_payload),         cmocka_unit_test(test_json),
-        cmocka_unit_test(test_comma_locale),    cmocka_unit_test(test_columns),
+        cmocka_unit_test(test_heating_picture),
+        cmocka_unit_test(test_screenful),
+        cmocka_unit_test(test_golden),
+        cmocka_unit_test(test_width),
+        cmocka_unit_test(test_runs),
+        cmocka_unit_test(test_contradiction),
+        cmocka_unit_test(test_pictures),
+        cmocka_unit_test(test_without_gnuplot),
+        cmocka_unit_test(test_quoted_names),
+        cmocka_unit_test(test_payload),
+        cmocka_unit_test(test_json),
+        cmocka_unit_test(test_comma_locale),
+        cmocka_unit_test(test_columns),
         cmocka_unit_test(test_readme),
     };
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);

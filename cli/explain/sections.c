@@ -10,4 +10,5 @@ void sections_balance(sheet *s, const explained *e)
     section_crossing(s, e);
     section_net(s, e);
     section_load(s, e);
+    section_heating(s, e);
 }

@@ -4,7 +4,7 @@
 
 #include "explain/explained.h"
 
-/* The eight of one balance. */
+/* The eight of one balance, and a heat pump's ninth. */
 void sections_balance(sheet *, const explained *);
 
 void section_air(sheet *, const explained *);
@@ -15,6 +15,7 @@ void section_condenser(sheet *, const explained *);
 void section_crossing(sheet *, const explained *);
 void section_net(sheet *, const explained *);
 void section_load(sheet *, const explained *);
+void section_heating(sheet *, const explained *); /* of a heat pump */
 
 /* What moved from `old` to `new`, and why. */
 ct_status section_change(sheet *, const explained *old, const explained *new, ct_fault *);

@@ -85,26 +85,61 @@ static void print_row(FILE *out, const row *r, bool m)
     fputc('\n', out);
 }
 
+/* Its area over that of the coil the unit was rated with. */
+static double growth(const ct_sweep_job *job)
+{
+    return job->unit->coil.has_geometry ? job->system.coil.Ao / job->matched_area
+                                        : job->unit->coil.size;
+}
+
+static void say_held(FILE *out, const ct_sweep_job *job, bool metric)
+{
+    const ct_coil_spec *coil = &job->unit->coil;
+    const ct_heat_pump_spec *h = &job->c->outdoor.heat_pump;
+    const double V = h->V_std / ct_sweep_job_thinness(job);
+    ct_heating_balance b;
+    double density;
+    if (!coil->V_inside.has ||
+        ct_sweep_job_heats(job, V, CT_HEATING_T_OUT, CT_HEATING_T_IN, &b, NULL) != CT_OK ||
+        ct_heating_held(&job->heat_pump, &b, &density, NULL) != CT_OK)
+        return;
+    const double m = density * coil->V_inside.v / (metric ? 1.0 : CT_KG_PER_LBM);
+    fprintf(out, ", about %.1f %s in its tubes, %.1f %s more than the matched coil by size", m,
+            metric ? "kg" : "lb", m * (1.0 - 1.0 / growth(job)), metric ? "kg" : "lb");
+}
+
+static void print_charge(FILE *out, const ct_sweep_job *job, bool metric)
+{
+    paragraph text;
+    FILE *t;
+    if (!(growth(job) > CLEARLY_LARGER) || !(t = paragraph_open(&text))) return;
+    fputs("This coil is larger than the one the unit was rated with: in winter it condenses at a "
+          "lower head and holds more of the charge",
+          t);
+    say_held(t, job, metric);
+    fputs(". Weigh the charge in after the makers' instructions; ask whether the unit needs an "
+          "accumulator or a charge compensator.",
+          t);
+    paragraph_print(&text, out, "", 2);
+}
+
 static void print_cautions(FILE *out, const ct_sweep_job *job, bool metric)
 {
     char outdoors[SHOWN_SIZE], indoors[SHOWN_SIZE], cold[SHOWN_SIZE], frost[SHOWN_SIZE];
     wrap_text(
         out, "", 2,
         "At %s outdoors and %s indoors; hottest: the warmest day it heats; the last column is "
-        "the capacity at %s, where the model gives up to a sixth more than the average unit. "
-        "Frost and defrost are left out; they take some of the capacity below about %s.",
+        "the capacity at %s, %s. Frost and defrost are left out; they take some of the capacity "
+        "below about %s.",
         shown(outdoors, Q_TEMPERATURE, CT_HEATING_T_OUT, metric),
         shown(indoors, Q_TEMPERATURE, CT_HEATING_T_IN, metric),
         shown(cold, Q_TEMPERATURE, CT_HEATING_T_COLD, metric),
+        job->c->outdoor.heat_pump.Q_net_cold.has
+            ? "through its rating there"
+            : "where the model gives up to a sixth more than the average unit; a rating there "
+              "(rated_capacity_17) sets that right",
         shown(frost, Q_TEMPERATURE, ct_K_from_F(40), metric));
-    if (job->unit->coil.has_geometry ? job->system.coil.Ao > CLEARLY_LARGER * job->matched_area
-                                     : job->unit->coil.size > CLEARLY_LARGER)
-        wrap_text(
-            out, "", 2,
-            "This coil is larger than the one the unit was rated with: in winter it condenses "
-            "at a lower head and holds more of the charge. Weigh the charge in after the "
-            "makers' instructions; ask whether the unit needs an accumulator or a charge "
-            "compensator.");
+    print_charge(out, job, metric);
 }
 
 void heat_pump_print(FILE *out, const ct_sweep_job *job, bool metric)

@@ -9,8 +9,9 @@
 enum { TITLE_CHARACTERS = 44 }; /* what fits above a picture as wide as a phone */
 
 /* Parts of scripts, and pictures of other verbs. */
-static const char *const not_of_sweep[] = {"style",    "common",  "compare", "superheat",
-                                           "crossing", "psychro", "blower",  "season_rh"};
+static const char *const not_of_sweep[] = {"style",     "common",    "compare",
+                                           "superheat", "crossing",  "psychro",
+                                           "blower",    "season_rh", "heating"};
 
 /* Columns the templates read: variable, the column's name without unit, its quantity. */
 static const struct {

@@ -8,6 +8,7 @@
 #include "base/text_stream.h"
 #include "fluid/air.h"
 #include "show/plot_script.h"
+#include "sweep/heating_files.h"
 
 static bool remove_pictures(const char *dir)
 {
@@ -162,6 +163,7 @@ static exit_code draw(const sweep_files *files, const sweep_view *view)
         if (!out_remove(files->dir, name, "gp")) code = EXIT_SYSTEM;
     }
     free(taps);
+    if (!heating_files_write(files, view, &scripts)) code = EXIT_SYSTEM;
     const exit_code drawn = out_draw_all(files->dir, &scripts, files->format, files->render);
     return code == EXIT_DONE ? drawn : code;
 }

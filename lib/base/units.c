@@ -164,6 +164,12 @@ static const unit_row units[] = {
     D(WATER, "pints", "pint", GALLON, 8.0),
     D(WATER, "l", "L", WATER_DENSITY, 1000.0),
     D(WATER, "ml", "mL", WATER_DENSITY, 1e6),
+    U(VOLUME, "in3", "in3", CT_M_PER_IN *CT_M_PER_IN *CT_M_PER_IN),
+    U(VOLUME, "cuin", "in3", CT_M_PER_IN *CT_M_PER_IN *CT_M_PER_IN),
+    U(VOLUME, "ft3", "ft3", CT_M3_PER_FT3),
+    D(VOLUME, "l", "L", 1.0, 1000.0),
+    D(VOLUME, "cm3", "cm3", 1.0, 1e6),
+    U(VOLUME, "m3", "m3", 1.0),
 };
 
 typedef struct {
@@ -193,6 +199,7 @@ static const kind_row kinds[] = {
     [CT_UNIT_CURRENT] = {"current", "A"},
     [CT_UNIT_VOLTAGE] = {"voltage", "V"},
     [CT_UNIT_WATER] = {"water", "lb, kg, g, pint, qt, gal, L, mL"},
+    [CT_UNIT_VOLUME] = {"volume", "in3, ft3, L, cm3, m3"},
 };
 
 #define UNIT_SIZE 24

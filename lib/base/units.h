@@ -36,7 +36,8 @@ typedef enum {
     CT_UNIT_FIN_DENSITY,    /* fins/in, fins/m, or a pitch in mm -> pitch in m */
     CT_UNIT_CURRENT,        /* A */
     CT_UNIT_VOLTAGE,        /* V */
-    CT_UNIT_WATER           /* lb kg g pint qt gal L mL of liquid water -> kg */
+    CT_UNIT_WATER,          /* lb kg g pint qt gal L mL of liquid water -> kg */
+    CT_UNIT_VOLUME          /* in3 ft3 L cm3 m3 */
 } ct_unit_kind;
 
 #define CT_F_PER_K 1.8

@@ -124,15 +124,19 @@ typedef struct {
 } ct_low_stage_spec;
 
 /* A unit that also heats; rated at 47 F outdoors and 70 F indoors. */
+typedef enum { CT_HEAT_PUMP_USED, CT_HEAT_PUMP_UNUSED } ct_heat_pump_use;
+
 typedef struct {
     bool has;
-    ct_maybe Q_net;    /* W, rated net heating capacity, blower heat included */
-    ct_maybe COP;      /* W/W there, blower and outdoor fan included; goes with Q_net */
-    double V_std;      /* m3/s STANDARD air, indoor airflow at that rating */
-    double P_blower;   /* W, blower input counted in it */
-    double subcooling; /* K, leaving the indoor coil while it heats */
-    double T_out_max;  /* K, warmest outdoors in which it heats */
-    double T_in_max;   /* K, warmest return air then */
+    ct_heat_pump_use use;          /* unused: `has` is false after reading */
+    ct_maybe Q_net;                /* W, rated net heating capacity, blower heat included */
+    ct_maybe COP;                  /* W/W there, blower and outdoor fan included; goes with Q_net */
+    ct_maybe Q_net_cold, COP_cold; /* the same at 17 F outdoors, if rated there too */
+    double V_std;                  /* m3/s STANDARD air, indoor airflow at that rating */
+    double P_blower;               /* W, blower input counted in it */
+    double subcooling;             /* K, leaving the indoor coil while it heats */
+    double T_out_max;              /* K, warmest outdoors in which it heats */
+    double T_in_max;               /* K, warmest return air then */
 } ct_heat_pump_spec;
 
 typedef struct {
@@ -183,6 +187,7 @@ typedef struct {
     ct_maybe circuits; /* parallel paths relative to the matched coil; default by growth */
     ct_maybe dp_wet;   /* Pa at V_dp: the coil's own wet air-side drop */
     ct_maybe V_dp;     /* m3/s */
+    ct_maybe V_inside; /* m3, what its tubes hold */
     ct_maybe face;     /* m2, face area when no geometry is given: for the carry-over limit */
     ct_maybe p_design; /* Pa absolute, the coil's stated design (working) pressure */
     char refrigerant[CT_NAME_SIZE]; /* what the coil is made for, "" if not stated */

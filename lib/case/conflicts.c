@@ -130,6 +130,20 @@ static void check_stages(ct_reader *r, const ct_outdoor_unit *u)
                        100.0 * share, 100.0 * CT_LOW_STAGE_LEAST, 100.0 * CT_LOW_STAGE_MOST);
 }
 
+/* The second rating has nothing to pull without its capacity, and is the smaller one. */
+static void check_heat_pump(const ct_place *unit, const ct_heat_pump_spec *h)
+{
+    const ct_path shown = ct_place_path(unit, "heat_pump");
+    const ct_place p = {unit->r, ct_place_at(unit, "heat_pump"), shown.text};
+
+    if (h->COP_cold.has && !h->Q_net_cold.has)
+        ct_place_fault(&p, CT_CASE_CONFLICT, "rated_cop_17",
+                       "needs rated_capacity_17 beside it; give it, or leave both out");
+    if (h->Q_net_cold.has && h->Q_net.has && h->Q_net_cold.v >= h->Q_net.v)
+        ct_place_fault(&p, CT_CASE_CONFLICT, "rated_capacity_17",
+                       "not below rated_capacity, which holds at 47 F; check both");
+}
+
 static void check_outdoor(ct_reader *r, const ct_outdoor_unit *u)
 {
     const ct_place unit = ct_place_section(r, "outdoor");
@@ -139,6 +153,7 @@ static void check_outdoor(ct_reader *r, const ct_outdoor_unit *u)
                       "vintage only helps to guess it; take vintage out");
     check_liquid_line(&unit, u);
     check_stages(r, u);
+    check_heat_pump(&unit, &u->heat_pump);
 }
 
 static void check_geometry(const ct_place *p, const ct_coil_geometry *g)

@@ -192,6 +192,7 @@ static void derive_liquid_line(ct_reader *r, ct_outdoor_unit *o)
 static void derive_heat_pump(ct_reader *r, ct_outdoor_unit *o)
 {
     ct_heat_pump_spec *h = &o->heat_pump;
+    h->has = h->has && h->use == CT_HEAT_PUMP_USED;
     if (!h->has) return;
     if (!h->Q_net.has) {
         h->Q_net = (ct_maybe){true, o->Q_net};

@@ -22,6 +22,7 @@
 #define CURRENT(t, x) WHAT(t, CURRENT, "current, " x)
 #define VOLTAGE(t, x) WHAT(t, VOLTAGE, "voltage, " x)
 #define WATER(t, x) WHAT(t, WATER, "water, " x)
+#define VOLUME(t, x) WHAT(t, VOLUME, "volume, " x)
 #define NUMBER(t, x) WHAT(t, NONE, "number, " x)
 #define TEXT(field_size) .type = CT_KEY_TEXT, .size = (field_size), .unit_text = "text"
 #define CHOICE(w) .type = CT_KEY_CHOICE, .words = w, .unit_text = "word", .allowed_text = w

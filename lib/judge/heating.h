@@ -45,7 +45,6 @@ CT_API void ct_heating_of(const ct_sweep_job *, ct_heating *);
 /* Airflow of a heat pump that heats, m3/s of standard air per ton: 350 cfm, common practice, no
  * source. More air than that moves the head little and makes the supply air feel cool. */
 #define CT_HEATING_USUAL_FLOW (350.0 * CT_M3S_PER_CFM)
-#define CT_HEATING_T_COLD 264.8166666666667 /* K, 17 F: test H3 of AHRI 210/240 */
 
 /* The heat pump at one airflow, m3/s actual: at 47 F outdoors, 70 F indoors; on the warmest day it
  * heats; at 17 F outdoors. `warm` and `cold` hold with their status CT_OK. */

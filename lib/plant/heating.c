@@ -5,6 +5,7 @@
 #include "base/search.h"
 #include "base/units.h"
 #include "fluid/air.h"
+#include "part/charge.h"
 
 #define TOL 1e-11
 /* Any dryness does: the coil stays dry, and moisture moves the air's heat capacity by 1 %. */
@@ -139,7 +140,12 @@ static void record(const search *s, ct_heating_balance *out)
                             .Q = taken_up + s->comp.P,
                             .UA = s->UA,
                             .eps_C = s->eps_C,
-                            .liquid_share = s->zones.liquid};
+                            .liquid_share = s->zones.liquid,
+                            .vapor_share = s->zones.vapor,
+                            .C = s->air.C,
+                            .T_air = s->air.in.T,
+                            .h_hot = s->comp.h2,
+                            .cond = s->cond};
 
     b.Q_net = b.Q + at->P_blower;
     b.P_total = b.P_compressor + s->hp->P_fan + at->P_blower;
@@ -190,10 +196,28 @@ static ct_status find_suction(search *s, ct_fault *fault)
     return no_balance(s, fault);
 }
 
+static void scale_power(ct_compressor *c, double times)
+{
+    c->power *= c->kind == CT_COMPRESSOR_MAP ? times : 1.0 / times;
+}
+
+/* With what the rating at 17 F makes of its compressor on a day of T_out. */
+static ct_heat_pump on_day(const ct_heat_pump *hp, double T_out)
+{
+    const double cold =
+        fmax(0.0, (CT_HEATING_T_OUT - T_out) / (CT_HEATING_T_OUT - CT_HEATING_T_COLD));
+    ct_heat_pump here = *hp;
+
+    here.compressor.flow *= 1.0 + cold * hp->flow_cold;
+    scale_power(&here.compressor, 1.0 + cold * hp->power_cold);
+    return here;
+}
+
 ct_status ct_heating_solve(const ct_heat_pump *hp, const ct_heating_air *at,
                            ct_heating_balance *out, ct_fault *fault)
 {
-    search s = {.hp = hp, .at = at, .eps_out = eps_C_here(hp->eps_C, at->p)};
+    const ct_heat_pump here = on_day(hp, at->T_out);
+    search s = {.hp = &here, .at = at, .eps_out = eps_C_here(hp->eps_C, at->p)};
     ct_heating_balance found;
     ct_status status = find_suction(&s, fault);
 
@@ -252,7 +276,81 @@ static ct_status rate(const ct_outdoor_unit *u, ct_heat_pump *hp, ct_fault *faul
     if (status == CT_OK) status = check_rating(u, &s, s.comp.eta / times, fault);
     if (status != CT_OK) return status;
     hp->eps_C = taken(&s) / outdoor_drive(&s);
-    hp->compressor.power *= hp->compressor.kind == CT_COMPRESSOR_MAP ? times : 1.0 / times;
+    scale_power(&hp->compressor, times);
+    return CT_OK;
+}
+
+/* ---- The second rating, at 17 F --------------------------------------------------- */
+
+typedef struct {
+    const ct_heat_pump *hp; /* of the rating at 47 F */
+    ct_heating_air at;
+    double Q, P; /* W, of the coil and, when rated, of the compressor */
+    search s;    /* what stood at the last trial */
+    ct_status status;
+    ct_fault *fault;
+} cold;
+
+/* Heat given there with the compressor's flow changed, over the rated, less 1; rises. */
+static double cold_over(double change, void *context)
+{
+    cold *k = context;
+    ct_heat_pump trial = *k->hp;
+
+    trial.flow_cold = change;
+    const ct_heat_pump here = on_day(&trial, CT_HEATING_T_COLD);
+    k->s = (search){.hp = &here, .at = &k->at, .eps_out = k->hp->eps_C, .P_rated = k->P};
+    k->status = find_suction(&k->s, k->fault);
+    k->s.hp = NULL;
+    if (k->status != CT_OK) return 0.0;
+    return (taken(&k->s) + (k->P > 0.0 ? k->P : k->s.comp.P)) / k->Q - 1.0;
+}
+
+static ct_status no_cold(const cold *k, double low, double high)
+{
+    const double blower = k->at.P_blower;
+
+    if (k->status != CT_OK) return k->status;
+    return ct_fail(k->fault, CT_INPUT, k->Q + blower, (low + 1.0) * k->Q + blower,
+                   (high + 1.0) * k->Q + blower,
+                   "rated heating capacity at 17 F %.0f Btu/h: with its other ratings this unit "
+                   "gives %.0f to %.0f Btu/h there; check rated_capacity_17, rated_cop_17 and "
+                   "rated_capacity",
+                   (k->Q + blower) / CT_W_PER_BTUH, ((low + 1.0) * k->Q + blower) / CT_W_PER_BTUH,
+                   ((high + 1.0) * k->Q + blower) / CT_W_PER_BTUH);
+}
+
+static ct_status rate_cold(const ct_outdoor_unit *u, ct_heat_pump *hp, ct_fault *fault)
+{
+    const ct_heat_pump_spec *h = &u->heat_pump;
+    cold k = {.hp = hp,
+              .at = {CT_HEATING_T_COLD, CT_HEATING_T_IN, CT_ATM_PA, h->V_std * CT_STD_DENSITY,
+                     h->P_blower},
+              .Q = h->Q_net_cold.v - h->P_blower,
+              .P = h->COP_cold.has ? h->Q_net_cold.v / h->COP_cold.v - u->P_fan - h->P_blower : 0.0,
+              .fault = fault};
+    ct_bracket b = {.low = CT_HEATING_COLD_LEAST, .high = CT_HEATING_COLD_MOST};
+    int rounds;
+
+    if (h->COP_cold.has && !(k.P > 0.0))
+        return ct_fail(fault, CT_INPUT, h->COP_cold.v, NAN, NAN,
+                       "rated heating COP at 17 F %.2f leaves no power for the compressor after "
+                       "blower %.0f W and fan %.0f W",
+                       h->COP_cold.v, h->P_blower, u->P_fan);
+    b.f_low = cold_over(b.low, &k);
+    if (k.status == CT_OK) b.f_high = cold_over(b.high, &k);
+    if (k.status != CT_OK || !(b.f_low < 0.0 && b.f_high > 0.0))
+        return no_cold(&k, b.f_low, b.f_high);
+    const double change = ct_search_false_position(cold_over, &k, b, TOL, &rounds);
+    if (!(fabs(cold_over(change, &k)) < 1e-7) || k.status != CT_OK) return no_cold(&k, 0.0, 0.0);
+    const double times = k.P > 0.0 ? k.P / k.s.comp.P : 1.0;
+    if (!(k.s.comp.eta / times > 0.15 && k.s.comp.eta / times < 0.95))
+        return ct_fail(fault, CT_INPUT, h->COP_cold.v, NAN, NAN,
+                       "rated heating COP at 17 F %.2f needs a compressor of %.0f %% isentropic "
+                       "efficiency (15 to 95 possible); check it and rated_capacity_17",
+                       h->COP_cold.v, 100.0 * k.s.comp.eta / times);
+    hp->flow_cold = change;
+    hp->power_cold = times - 1.0;
     return CT_OK;
 }
 
@@ -267,6 +365,7 @@ ct_status ct_heating_rate(const ct_outdoor_unit *u, const ct_outdoor *outdoor,
                        .subcooling = u->heat_pump.subcooling,
                        .P_fan = outdoor->P_fan};
     ct_status status = u->heat_pump.Q_net.has ? rate(u, &hp, fault) : CT_OK;
+    if (status == CT_OK && u->heat_pump.Q_net_cold.has) status = rate_cold(u, &hp, fault);
 
     if (status == CT_OK) *out = hp;
     return status;
@@ -281,4 +380,22 @@ void ct_heating_join(const ct_outdoor *rated, const ct_system *s, ct_heat_pump *
     hp->eps_C *= o->condenser.eps_C / rated->condenser.eps_C;
     hp->coil = s->coil;
     hp->before_coil = s->before_coil;
+}
+
+ct_status ct_heating_held(const ct_heat_pump *hp, const ct_heating_balance *b, double *density,
+                          ct_fault *fault)
+{
+    const double condensing = 1.0 - b->vapor_share - b->liquid_share;
+    ct_phases p;
+    ct_liquid liquid;
+    ct_status status = ct_refrigerant_phases(hp->refrigerant, b->Tc, &p, fault);
+
+    if (status == CT_OK)
+        status =
+            ct_refrigerant_liquid(hp->refrigerant, p.T_bubble, b->cond.subcooling, &liquid, fault);
+    if (status != CT_OK) return status;
+    *density = b->vapor_share * p.rho_v +
+               condensing * ct_charge_two_phase(p.rho_l, p.rho_v, 0.0, 1.0) +
+               b->liquid_share * liquid.rho;
+    return CT_OK;
 }

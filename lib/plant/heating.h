@@ -10,7 +10,10 @@
  * (Lewis factor 1; Ts the surface, a fixed way from T_boil to T_out; the outdoor air as humid as in
  * test H1). e C follows from a rated heating capacity (47 F outdoors, 70 F indoors: test H1 of AHRI
  * 210/240), and is that of the condenser it is in cooling where none is given; a rated efficiency
- * scales the compressor's watts. Left out, and to be said: what frost does to the coil, defrost,
+ * scales the compressor's watts. A second rating, at 17 F (test H3), is met in the same way: flow and
+ * watts of the compressor get a factor there, none at 47 F and above, and straight between and below,
+ * as the rating procedure draws capacity and power straight through its two tests (AHRI 210/240; from
+ * memory, unconfirmed). Left out, and to be said: what frost does to the coil, defrost,
  * heat and pressure lost in the lines. A larger indoor coil
  * condenses at a lower head. All compressor input ends in the heat given: energy closes exactly. SI.
  * Allocates nothing. Public. */
@@ -28,8 +31,13 @@ extern "C" {
 #endif
 
 /* Test H1 of AHRI 210/240. */
-#define CT_HEATING_T_OUT 281.4833333333333 /* K, 47 F */
-#define CT_HEATING_T_IN 294.26111111111106 /* K, 70 F */
+#define CT_HEATING_T_OUT 281.4833333333333  /* K, 47 F */
+#define CT_HEATING_T_IN 294.26111111111106  /* K, 70 F */
+#define CT_HEATING_T_COLD 264.8166666666667 /* K, 17 F: test H3 */
+
+/* How far a rating at 17 F may move the compressor's flow there. */
+#define CT_HEATING_COLD_LEAST (-0.38)
+#define CT_HEATING_COLD_MOST 0.30
 
 /* Condensing over boiling coefficient in the same tubes at the same flow: of one order (common
  * practice, no source). */
@@ -54,7 +62,9 @@ typedef struct {
     double superheat;  /* K at the outdoor coil's outlet, as far as the air allows */
     double subcooling; /* K at the indoor coil's outlet: the charge */
     double P_fan;      /* W, outdoor fan */
-    bool before_coil;  /* the blower heats the air before the coil */
+    double flow_cold,
+        power_cold;   /* compressor's flow and watts at 17 F, over the model's, less 1 */
+    bool before_coil; /* the blower heats the air before the coil */
 } ct_heat_pump;
 
 typedef struct {
@@ -78,6 +88,10 @@ typedef struct {
     double T_supply;               /* K, leaving the unit */
     double UA, eps_C;              /* W/K of the indoor coil */
     double liquid_share;           /* of its face: subcooled liquid */
+    double vapor_share;            /* and hot vapor */
+    double C, T_air;               /* W/K of the air over it; K, entering it */
+    double h_hot;                  /* J/kg, refrigerant entering it */
+    ct_condenser_state cond;       /* of the refrigerant in it */
     double residual;               /* (outdoor coil - refrigerant)/refrigerant */
 } ct_heating_balance;
 
@@ -86,6 +100,11 @@ typedef struct {
  * nameplate, the fault says how; CT_NO_ROOT, CT_NO_CONV, CT_RANGE as ct_heating_solve. */
 CT_API ct_status ct_heating_rate(const ct_outdoor_unit *, const ct_outdoor *,
                                  const ct_coil *matched, ct_heat_pump *, ct_fault *);
+
+/* kg of refrigerant per m3 inside the indoor coil while it heats: its zones by their shares of the
+ * face, the condensing one by part/charge.h. CT_RANGE. */
+CT_API ct_status ct_heating_held(const ct_heat_pump *, const ct_heating_balance *, double *density,
+                                 ct_fault *);
 
 /* The same with the coil of a joined system, and with what tuning made of its outdoor unit, which
  * was `rated` before. */
