@@ -72,10 +72,13 @@ static void reduce(stacks *s)
 
 static void close_bracket(stacks *s)
 {
-    while (s->n_ops > 0 && s->op[s->n_ops - 1] != '(' && s->op[s->n_ops - 1] != 'l')
+    while (s->n_ops > 0 && !strchr("(le", s->op[s->n_ops - 1]))
         reduce(s);
     assert_true(s->n_ops > 0);
-    if (s->op[--s->n_ops] == 'l') s->value[s->n_values - 1] = log(s->value[s->n_values - 1]);
+    double *v = &s->value[s->n_values - 1];
+    const char opened = s->op[--s->n_ops];
+    if (opened == 'l') *v = log(*v);
+    if (opened == 'e') *v = exp(*v);
 }
 
 static double work_out(const char *text)
@@ -89,6 +92,9 @@ static double work_out(const char *text)
         } else if (strncmp(c, "ln(", 3) == 0) {
             s.op[s.n_ops++] = 'l';
             c += 3;
+        } else if (strncmp(c, "exp(", 4) == 0) {
+            s.op[s.n_ops++] = 'e';
+            c += 4;
         } else if (*c == '(') {
             s.op[s.n_ops++] = '(';
             c++;
