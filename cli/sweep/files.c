@@ -163,7 +163,8 @@ static exit_code draw(const sweep_files *files, const sweep_view *view)
         if (!out_remove(files->dir, name, "gp")) code = EXIT_SYSTEM;
     }
     free(taps);
-    if (!heating_files_write(files, view, &scripts)) code = EXIT_SYSTEM;
+    const heating_files heating = {files->dir, files->title, files->si};
+    if (!heating_files_write(&heating, view->job, &scripts)) code = EXIT_SYSTEM;
     const exit_code drawn = out_draw_all(files->dir, &scripts, files->format, files->render);
     return code == EXIT_DONE ? drawn : code;
 }

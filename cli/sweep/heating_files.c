@@ -85,7 +85,7 @@ static void put_day(csv_writer *csv, const ct_sweep_job *job, const day days[DAY
     }
 }
 
-static bool write_table(const sweep_files *files, const ct_sweep_job *job)
+static bool write_table(const heating_files *files, const ct_sweep_job *job)
 {
     write_file file;
     csv_writer csv;
@@ -115,7 +115,7 @@ static void put_name(FILE *out, int i, const day *d, bool si)
     plot_script_text(out, variable, name);
 }
 
-static bool write_script(const sweep_files *files, const ct_sweep_job *job)
+static bool write_script(const heating_files *files, const ct_sweep_job *job)
 {
     write_file file;
     day days[DAYS];
@@ -137,12 +137,12 @@ static bool write_script(const sweep_files *files, const ct_sweep_job *job)
     return write_file_end(&file, plot_script_end(out, "heating"));
 }
 
-bool heating_files_write(const sweep_files *files, const sweep_view *view, out_scripts *scripts)
+bool heating_files_write(const heating_files *files, const ct_sweep_job *job, out_scripts *scripts)
 {
     if (!out_remove_pictures(files->dir, "heating")) return false;
-    if (!view->job->has_heat_pump)
+    if (!job->has_heat_pump)
         return out_remove(files->dir, "heating", "csv") && out_remove(files->dir, "heating", "gp");
-    if (!write_table(files, view->job) || !write_script(files, view->job)) return false;
+    if (!write_table(files, job) || !write_script(files, job)) return false;
     out_scripts_add(scripts, "heating");
     return true;
 }

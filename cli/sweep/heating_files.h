@@ -3,11 +3,15 @@
 #define CLI_SWEEP_HEATING_FILES_H
 
 #include "base/out_folder.h"
-#include "sweep/columns.h"
-#include "sweep/files.h"
+#include "judge/sweep_job.h"
 
-/* Adds the script to those to be drawn. What a cooling-only unit left from an earlier run is removed.
- * False: the message is out. */
-bool heating_files_write(const sweep_files *, const sweep_view *, out_scripts *);
+typedef struct {
+    const char *dir, *title; /* of the job */
+    bool si;
+} heating_files;
+
+/* Adds the script to those to be drawn. What a heat pump of an earlier run left is removed where there
+ * is none now. False: the message is out. */
+bool heating_files_write(const heating_files *, const ct_sweep_job *, out_scripts *);
 
 #endif
