@@ -157,6 +157,18 @@ static const struct {
      "run_minutes=42min run_outdoor=90F return_static=.4inwc",
      EXIT_DONE,
      {"Load: sensible, as entered ", "Ducts: ", "return ducts with the filter 0.40 inwc"}},
+    {"the visit",
+     "r22-larger-coil.yaml",
+     "--readings " SOURCE_DIR "/examples/readings-r22-charge.yaml",
+     EXIT_DONE,
+     {"What the readings say", "low charge: find the leak", "suction line temperature67.0 °F",
+      "Nothing is said of the coil", "the visit"}},
+    {"a visit that cannot be",
+     "r22-larger-coil.yaml",
+     "--readings " SOURCE_DIR "/examples/readings-r22-swapped.yaml",
+     EXIT_DOUBT,
+     {"These readings cannot all be true",
+      "exchanged: return air dry bulb and return air wet bulb"}},
 };
 
 static void test_content(void **state)

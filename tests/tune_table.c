@@ -1,9 +1,12 @@
 /* Two tables, printed, on visits of the second model: how often the cause put in is the first that is
- * named, and how often the stated intervals hold the truth.
+ * named, beside how often anyone could name it (oracle.h), and how often the stated intervals hold the
+ * truth.
  *
- * "kit" adds readings, VISIT_AIRFLOW and so on (visits.h).
+ *   tune_table [seeds=100] [what=causes|coverage|best] [scatter=0.5] [kit=0] [row=TEXT]
+ *              [case=FILE] [meter=valve|piston]
  *
- *   tune_table [seeds [causes|coverage|best|all [scatter [kit [part of a row's name]]]]] */
+ * what: only that. kit: readings beside the usual ones, VISIT_AIRFLOW and so on added (visits.h). row:
+ * only rows whose name holds TEXT. meter: only that. */
 #include <gsl/gsl_errno.h>
 #include <math.h>
 #include <stdio.h>
@@ -24,11 +27,13 @@ static const struct {
     {"filter: airflow 0.9", {FAULT_FILTER, 0.9, 0, 0}},
     {"filter: airflow 0.85", {FAULT_FILTER, 0.85, 0, 0}},
     {"filter: airflow 0.8", {FAULT_FILTER, 0.8, 0, 0}},
+    {"filter: airflow 0.75", {FAULT_FILTER, 0.75, 0, 0}},
     {"filter: airflow 0.7", {FAULT_FILTER, 0.7, 0, 0}},
     {"filter: airflow 0.6", {FAULT_FILTER, 0.6, 0, 0}},
     {"blower: airflow 0.9", {FAULT_BLOWER, 0.9, 0, 0}},
     {"blower: airflow 0.85", {FAULT_BLOWER, 0.85, 0, 0}},
     {"blower: airflow 0.8", {FAULT_BLOWER, 0.8, 0, 0}},
+    {"blower: airflow 0.75", {FAULT_BLOWER, 0.75, 0, 0}},
     {"blower: airflow 0.7", {FAULT_BLOWER, 0.7, 0, 0}},
     {"blower: airflow 0.6", {FAULT_BLOWER, 0.6, 0, 0}},
     {"tap: one slower", {FAULT_TAP, -1, 0, 0}},
@@ -37,16 +42,21 @@ static const struct {
     {"coil 0.9", {FAULT_COIL, 0.9, 0, 0}},
     {"coil 0.85", {FAULT_COIL, 0.85, 0, 0}},
     {"coil 0.8", {FAULT_COIL, 0.8, 0, 0}},
+    {"coil 0.75", {FAULT_COIL, 0.75, 0, 0}},
     {"coil 0.7", {FAULT_COIL, 0.7, 0, 0}},
     {"coil 0.6", {FAULT_COIL, 0.6, 0, 0}},
     {"coil 0.5", {FAULT_COIL, 0.5, 0, 0}},
     {"compressor 0.95", {FAULT_COMPRESSOR, 0.95, 0, 0}},
     {"compressor 0.9", {FAULT_COMPRESSOR, 0.9, 0, 0}},
     {"compressor 0.85", {FAULT_COMPRESSOR, 0.85, 0, 0}},
+    {"compressor 0.8", {FAULT_COMPRESSOR, 0.8, 0, 0}},
     {"compressor 0.75", {FAULT_COMPRESSOR, 0.75, 0, 0}},
+    {"compressor 0.7", {FAULT_COMPRESSOR, 0.7, 0, 0}},
+    {"compressor 0.6", {FAULT_COMPRESSOR, 0.6, 0, 0}},
     {"condenser 0.9", {FAULT_CONDENSER, 0.9, 0, 0}},
     {"condenser 0.85", {FAULT_CONDENSER, 0.85, 0, 0}},
     {"condenser 0.8", {FAULT_CONDENSER, 0.8, 0, 0}},
+    {"condenser 0.75", {FAULT_CONDENSER, 0.75, 0, 0}},
     {"condenser 0.7", {FAULT_CONDENSER, 0.7, 0, 0}},
     {"condenser 0.6", {FAULT_CONDENSER, 0.6, 0, 0}},
     {"charge -30 %", {FAULT_CHARGE, -0.3, 0, 0}},
@@ -73,6 +83,13 @@ static const struct {
     {"outdoor watts +20 %", {FAULT_READING, 660, CT_OUTDOOR_POWER, 0}},
 };
 
+typedef struct {
+    int seeds;
+    double scatter;
+    unsigned kit;
+    const char *what, *row, *path, *meter;
+} options;
+
 /* Of the visits to one kind of fault, by what was told. */
 typedef struct {
     int settled, first, family, two, ranked, alarm, odd, impossible, failed;
@@ -97,40 +114,6 @@ static void count(const visit *v, const visit_kind *k, tally *n)
     n->two += t->wrong && (place >= 0 || kin == 0);
     n->odd += t->fitted && !t->agree;
     n->cause[t->wrong && t->n_explanations > 0 ? t->explanation[0].cause : CT_CAUSE_COUNT]++;
-}
-
-static const char *only = "";
-
-static void print_row(const visit_house *h, const char *name, const visit_kind *k, int n)
-{
-    tally t = {0};
-    if (!strstr(name, only)) return;
-    visit *v = visits_make(h, k, n);
-    for (int i = 0; i < n; i++)
-        count(&v[i], k, &t);
-    const double percent = 100.0 / (t.settled ? t.settled : 1);
-    printf("%-24s %4d %5.0f %5.0f %5.0f %6.0f %5.0f %5.0f %5.0f %5.0f  ", name, t.settled,
-           percent * t.first, percent * t.family, percent * t.two, percent * t.ranked,
-           percent * t.alarm, percent * t.odd, percent * t.impossible, percent * t.failed);
-    for (int c = 0; c < CT_CAUSE_COUNT; c++)
-        if (percent * t.cause[c] >= 5.0) printf(" %s %d", ct_cause_name((ct_cause)c), t.cause[c]);
-    printf("\n");
-    fflush(stdout);
-    free(v);
-}
-
-/* first: the cause is the first that is named. family: the same, weak blower and slower tap being
- * one. two: it is among the first two. ranked: it is the likeliest, named or not. alarm: something is
- * said to be wrong. odd: the readings are said to disagree. imp.: not fitted. */
-static void print_causes(const visit_house *h, int n, double scatter)
-{
-    printf("%-24s %4s %5s %5s %5s %6s %5s %5s %5s %5s   named first\n", "per cent of visits", "n",
-           "first", "fam.", "two", "ranked", "alarm", "odd", "imp.", "fail");
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        visit_kind k = rows[i].kind;
-        k.scatter = scatter;
-        print_row(h, rows[i].name, &k, n);
-    }
 }
 
 static int by_size(const void *a, const void *b)
@@ -189,34 +172,86 @@ static double alarm_from(const oracle *o, const visit_house *h, const visit_kind
     return odds[(int)((1.0 - FALSE_ALARMS) * n)];
 }
 
-static void print_oracle(const visit_house *h, int n, double scatter)
+/* What the best possible is worked out from: nothing where it is not asked for. */
+typedef struct {
+    visit_kind kind[N_ROWS];
+    oracle *o;
+    double from; /* odds from which a cause is named */
+} best_possible;
+
+static void make_best(const visit_house *h, double scatter, best_possible *b)
 {
-    visit_kind k[N_ROWS];
+    for (int i = 0; i < N_ROWS; i++) {
+        b->kind[i] = rows[i].kind;
+        b->kind[i].scatter = scatter;
+    }
+    b->o = oracle_make(h, b->kind, N_ROWS);
+    if (b->o) b->from = alarm_from(b->o, h, b->kind);
+}
+
+/* Share of the visits in which the best possible names row i. */
+static double named_at_best(const best_possible *b, const visit *v, int n, int i)
+{
     double log_p[N_ROWS], odds;
-    for (int i = 0; i < N_ROWS; i++) {
-        k[i] = rows[i].kind;
-        k[i].scatter = scatter;
+    int settled = 0, first = 0;
+    for (int s = 0; s < n && b->o; s++) {
+        if (!v[s].settles) continue;
+        settled++;
+        oracle_weigh(b->o, &v[s].shown, log_p);
+        const int is = guess(log_p, b->kind, &odds);
+        first += odds > b->from && (i == 0 || same_cause(&b->kind[is], &b->kind[i]));
     }
-    oracle *o = oracle_make(h, k, N_ROWS);
-    if (!o) return;
-    const double from = alarm_from(o, h, k);
-    printf("%-24s first ranked\n", "best possible, per cent");
+    return settled ? (double)first / settled : (double)NAN;
+}
+
+static void print_row(const visit_house *h, const best_possible *b, int i, int n)
+{
+    tally t = {0};
+    const visit_kind *k = &b->kind[i];
+    visit *v = visits_make(h, k, n);
+    for (int s = 0; s < n; s++)
+        count(&v[s], k, &t);
+    const double percent = 100.0 / (t.settled ? t.settled : 1);
+    printf("%-24s %4d %5.0f %5.0f %5.0f %5.0f %6.0f %5.0f %5.0f %5.0f %5.0f  ", rows[i].name,
+           t.settled, 100.0 * named_at_best(b, v, n, i), percent * t.first, percent * t.family,
+           percent * t.two, percent * t.ranked, percent * t.alarm, percent * t.odd,
+           percent * t.impossible, percent * t.failed);
+    for (int c = 0; c < CT_CAUSE_COUNT; c++)
+        if (percent * t.cause[c] >= 5.0) printf(" %s %d", ct_cause_name((ct_cause)c), t.cause[c]);
+    printf("\n");
+    fflush(stdout);
+    free(v);
+}
+
+/* best: a cause is named first by who knows all, at as many false alarms as FALSE_ALARMS; of sound
+ * systems, its alarms. first: the cause is the first that is named. family: the same, weak blower and
+ * slower tap being one. two: it is among the first two. ranked: it is the likeliest, named or not.
+ * alarm: something is said to be wrong. odd: the readings are said to disagree. imp.: not fitted. */
+static void print_causes(const visit_house *h, const options *o)
+{
+    best_possible b;
+    make_best(h, o->scatter, &b);
+    printf("%-24s %4s %5s %5s %5s %5s %6s %5s %5s %5s %5s   named first\n", "per cent of visits",
+           "n", "best", "first", "fam.", "two", "ranked", "alarm", "odd", "imp.", "fail");
+    for (int i = 0; i < N_ROWS; i++)
+        if (strstr(rows[i].name, o->row)) print_row(h, &b, i, o->seeds);
+    oracle_free(b.o);
+}
+
+/* The best possible alone, quickly. */
+static void print_best(const visit_house *h, const options *o)
+{
+    best_possible b;
+    make_best(h, o->scatter, &b);
+    printf("best possible, kit %u\n", h->kit);
     for (int i = 0; i < N_ROWS; i++) {
-        int first = 0, ranked = 0, m = 0;
-        visit *v = visits_draw(h, &k[i], n);
-        for (int s = 0; s < n; s++) {
-            if (!v[s].settles) continue;
-            oracle_weigh(o, &v[s].shown, log_p);
-            const bool right = same_cause(&k[guess(log_p, k, &odds)], &k[i]);
-            m++;
-            ranked += right;
-            first += right && odds > from;
-        }
-        free(v);
-        if (m) printf("%-24s %5.0f %5.0f\n", rows[i].name, 100.0 * first / m, 100.0 * ranked / m);
+        if (!strstr(rows[i].name, o->row)) continue;
+        visit *v = visits_draw(h, &b.kind[i], o->seeds);
+        printf("%-24s %5.0f\n", rows[i].name, 100.0 * named_at_best(&b, v, o->seeds, i));
         fflush(stdout);
+        free(v);
     }
-    oracle_free(o);
+    oracle_free(b.o);
 }
 
 static void print_coverage(const visit_house *h, int n, double scatter)
@@ -272,24 +307,53 @@ static void print_coverage(const visit_house *h, int n, double scatter)
     free(v);
 }
 
+/* ---- Options ------------------------------------------------------------------------ */
+
+static bool take(const char *arg, const char *name, const char **to)
+{
+    const size_t n = strlen(name);
+    if (strncmp(arg, name, n) != 0 || arg[n] != '=') return false;
+    *to = arg + n + 1;
+    return true;
+}
+
+static bool read_options(int argc, char **argv, options *o)
+{
+    const char *seeds = "100", *scatter = "0.5", *kit = "0";
+    *o = (options){
+        .what = "", .row = "", .meter = "", .path = SOURCE_DIR "/examples/r22-larger-coil.yaml"};
+    for (int i = 1; i < argc; i++)
+        if (!take(argv[i], "seeds", &seeds) && !take(argv[i], "scatter", &scatter) &&
+            !take(argv[i], "kit", &kit) && !take(argv[i], "what", &o->what) &&
+            !take(argv[i], "row", &o->row) && !take(argv[i], "case", &o->path) &&
+            !take(argv[i], "meter", &o->meter)) {
+            printf("tune_table: %s?\n", argv[i]);
+            return false;
+        }
+    o->seeds = atoi(seeds);
+    o->scatter = atof(scatter);
+    o->kit = (unsigned)atoi(kit);
+    return o->seeds > 0;
+}
+
 int main(int argc, char **argv)
 {
-    const int n = argc > 1 ? atoi(argv[1]) : 100;
-    const char *what = argc > 2 ? argv[2] : "all";
-    const double scatter = argc > 3 ? atof(argv[3]) : 0.5;
+    static const char *const meters[] = {"valve", "piston"};
+    options o;
     visit_house h;
-    if (argc > 5) only = argv[5];
     gsl_set_error_handler_off();
+    if (!read_options(argc, argv, &o)) return 1;
     for (int piston = 0; piston < 2; piston++) {
-        if (!visit_house_make(SOURCE_DIR "/examples/r22-larger-coil.yaml", piston, &h)) return 1;
-        h.kit = argc > 4 ? (unsigned)atoi(argv[4]) : 0;
-        printf("%s\n", piston ? "piston" : "valve");
-        if (strcmp(what, "all") == 0 || strcmp(what, "best") == 0) print_oracle(&h, n, scatter);
-        if (strcmp(what, "all") == 0 || strcmp(what, "coverage") == 0) {
-            print_coverage(&h, n, 1.0);
-            print_coverage(&h, n, 0.5);
+        if (!strstr(meters[piston], o.meter)) continue;
+        if (!visit_house_make(o.path, piston, &h)) return 1;
+        h.kit = o.kit;
+        printf("%s\n", meters[piston]);
+        if (strcmp(o.what, "best") == 0) print_best(&h, &o);
+        if (!*o.what || strcmp(o.what, "coverage") == 0) {
+            print_coverage(&h, o.seeds, 1.0);
+            print_coverage(&h, o.seeds, 0.5);
         }
-        if (strcmp(what, "all") == 0 || strcmp(what, "causes") == 0) print_causes(&h, n, scatter);
+        if (!*o.what || strcmp(o.what, "causes") == 0) print_causes(&h, &o);
         visit_house_free(&h);
     }
     return 0;

@@ -19,6 +19,7 @@
 #include "show/outlook.h"
 #include "study/compare.h"
 #include "study/switches.h"
+#include "tune/visit.h"
 
 typedef struct {
     bool has;
@@ -50,6 +51,7 @@ typedef struct page {
     ct_switches switches; /* fan, run-on, controls: what each makes of the humidity */
     outlook outlook;      /* how close the call is, or what would fix it */
     page_readings readings;
+    const visit *visit;     /* tuned to; NULL when no readings were given */
     page_pictures pictures; /* owned */
 } page;
 
@@ -73,6 +75,7 @@ void page_write_pictures(FILE *out, const page *p); /* plots */
 void page_write_start_up(FILE *out, const page *p); /* blanks for the readings */
 void page_write_way_in(FILE *out, const page *p);
 void page_write_inputs(FILE *out, const page *p);
+void page_write_visit(FILE *out, const page *p); /* what the readings say; nothing without any */
 void page_write_cautions(FILE *out, const page *p);
 /* Net sensible, W, as the load is judged: what reaches the rooms in the air the house settles at, or
  * in the return air entered where the case wants that. */

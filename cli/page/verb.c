@@ -5,7 +5,7 @@
 #include "show/verdict.h"
 #include "verbs.h"
 
-enum { OUTPUT, UNIT, SI, N_OPTIONS };
+enum { OUTPUT, UNIT, READINGS, SI, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
     [OUTPUT] = {.name = "output",
@@ -15,6 +15,10 @@ static const option_row options[N_OPTIONS] = {
                 .fallback = "job.html",
                 .help = "file to write"},
     [UNIT] = {UNIT_ROW},
+    [READINGS] = {.name = "readings",
+                  .kind = OPTION_TEXT,
+                  .shows = "FILE",
+                  .help = "add a sheet: what the readings of a visit say, as tune does"},
     [SI] = {SI_ROW("metric page; also without this when the case has its temperatures in C")},
 };
 
@@ -33,6 +37,10 @@ static void write_technician(FILE *out, const page *p)
         page_write_candidates(out, p);
     }
     page_write_cautions(out, p);
+    if (p->visit) {
+        page_next_sheet(out, p, "the visit");
+        page_write_visit(out, p);
+    }
     page_end_sheet(out, p);
 }
 
@@ -52,18 +60,42 @@ static bool is_metric(const job *j, const option_value *o)
     return o[SI].given || j->report->n_celsius > j->report->n_fahrenheit;
 }
 
+/* Readings are those of the first indoor unit. */
+static exit_code take_visit(const job *j, const option_value *o, int unit, visit *v)
+{
+    if (unit != 0) {
+        complain("page: --readings goes with the first indoor unit only; leave --unit out");
+        return EXIT_USAGE;
+    }
+    const exit_code code = visit_load(o[READINGS].text, v);
+    return code == EXIT_DONE ? visit_tune(j, v) : code;
+}
+
+/* What becomes of a page that is written. */
+static exit_code told_by(const page *p)
+{
+    if (p->pictures.failed) return EXIT_SYSTEM;
+    return p->visit && (!p->visit->t.fitted || visit_in_doubt(p->visit)) ? EXIT_DOUBT : EXIT_DONE;
+}
+
 static exit_code make_page(job *j, const option_value *o)
 {
     page p;
+    visit v;
     write_file file;
     const int unit = unit_index("page", &o[UNIT], j->c->n_indoor);
     if (unit < 0) return EXIT_USAGE;
+    if (o[READINGS].given) {
+        const exit_code taken = take_visit(j, o, unit, &v);
+        if (taken != EXIT_DONE) return taken;
+    }
     exit_code code = page_work_out(j, unit, is_metric(j, o), &p);
     if (code != EXIT_DONE) return code;
+    if (o[READINGS].given) p.visit = &v;
     code = EXIT_SYSTEM;
     if (write_file_open(&file, o[OUTPUT].text)) {
         write_page(file.stream, &p);
-        const exit_code told = p.pictures.failed ? EXIT_SYSTEM : EXIT_DONE;
+        const exit_code told = told_by(&p);
         if (write_file_close(&file)) code = exit_code_answer(told, page_passes(&p));
     }
     page_free(&p);
@@ -90,7 +122,8 @@ const verb verb_page = {
         "proposed and why, what it will feel like, what is given up, how sure, options\n"
         "with price, lines to sign (keys: coiltrim keys job). The technician's sheets: the\n"
         "setting, limits, plots, readings at start-up with the value to expect, the way in,\n"
-        "what went in. Exit code 10 when no speed passes or the unit must not be\n"
+        "what went in; with --readings what the readings of a visit say, exit code 11 when\n"
+        "they are in doubt. Exit code 10 when no speed passes or the unit must not be\n"
         "installed; the page says so. Where gnuplot is not installed there are no plots;\n"
         "when it fails the page is written without them and the exit code is 5.\n",
     .example = "  coiltrim page examples/r22-larger-coil.yaml -o job.html\n",

@@ -16,6 +16,9 @@ typedef struct {
     const ct_gauge_log *log; /* NULL: the readings are no log */
 } tune_result;
 
+/* A reading at least this likely to be off is marked. */
+#define TUNE_SUSPECT 0.2
+
 quantity tune_quantity(ct_reading_kind kind);
 
 #endif

@@ -12,8 +12,6 @@
 
 /* Where the readings disagree, shifts at least this likely are listed. */
 #define SHIFT_TOLD 0.02
-/* A reading at least this likely to be off is marked. */
-#define SUSPECT 0.2
 
 /* A deviation that one honest reading in 80 exceeds. */
 #define OUTLIER 2.5
@@ -31,7 +29,7 @@ static void print_reading(FILE *out, const ct_tune_reading *r, bool metric)
     if (isfinite(r->z))
         fprintf(out, "%9.*f%9.1f%s\n", form->decimals, r->u * form->factor,
                 fabs(r->z) < 0.05 ? 0.0 : r->z, /* never "-0.0" */
-                r->chance >= SUSPECT ? "  <-" : "");
+                r->chance >= TUNE_SUSPECT ? "  <-" : "");
     else
         fprintf(out, "   (taken as read)\n");
 }

@@ -366,6 +366,11 @@ ct_status ct_gauge_log_parse(const char *text, size_t size, ct_readings *out, ct
     ct_table *table;
     report->n_faults = report->n_assumed = 0;
     ct_fault story = {.what = ""};
+    if (size > CT_GAUGE_LOG_BYTES) {
+        ct_note_fault(report, CT_CASE_TOO_LARGE, 0, "", "",
+                      "the log is larger than 16 MB; log less often, or cut it");
+        return ct_note_summary(report, fault);
+    }
     ct_status status = ct_table_parse(text, size, &table, &story);
     if (status == CT_INPUT) {
         ct_note_fault(report, CT_CASE_SYNTAX, 0, "", "", "%s", story.what);

@@ -16,7 +16,8 @@
 extern "C" {
 #endif
 
-#define CT_GAUGE_LOG_STEADY 300.0 /* s, shortest stretch */
+#define CT_GAUGE_LOG_BYTES ((size_t)16 * 1024 * 1024) /* largest log taken */
+#define CT_GAUGE_LOG_STEADY 300.0                     /* s, shortest stretch */
 
 typedef struct {
     int rows;        /* of values */

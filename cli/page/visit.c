@@ -1,0 +1,112 @@
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/html.h"
+#include "case/readings.h"
+#include "page/page.h"
+#include "tune/findings.h"
+
+/* Causes with their chances, as the terminal has them. */
+static void write_causes(FILE *out, const page *p, const tune_result *r)
+{
+    static const char *const headings[] = {"Likely wrong", "Chance"};
+    const ct_tune *t = r->t;
+    const int n = tune_explanations_reported(t);
+    html_table table;
+    if (n == 0) {
+        html_element(out, "p", NULL, "%s",
+                     t->agree ? "Nothing wrong stands out, as far as these readings tell."
+                              : "The readings do not fit together, whatever is wrong with the "
+                                "system. Read again what is marked below.");
+        return;
+    }
+    html_table_begin(&table, out, "causes", "Worth checking, likeliest first", 2, headings);
+    for (int i = 0; i < n; i++) {
+        char text[320];
+        tune_explanation_words(text, sizeof text, r, &t->explanation[i], p->metric);
+        char *nice = page_nice(text);
+        html_cell(&table, "%s", nice ? nice : text);
+        free(nice);
+        html_cell(&table, "%.0f %%", 100.0 * fmin(t->explanation[i].chance, 0.99));
+        html_row_end(&table);
+    }
+    if (t->explained >= 0 && t->sound >= 0.01) {
+        html_cell(&table, "nothing of this");
+        html_cell(&table, "%.0f %%", 100.0 * t->sound);
+        html_row_end(&table);
+    }
+    html_table_end(&table);
+}
+
+static void write_readings(FILE *out, const page *p, const ct_tune *t)
+{
+    static const char *const headings[] = {"Reading", "Measured", "Tuned model", "Note"};
+    html_table table;
+    html_table_begin(&table, out, "visit", "Readings", 4, headings);
+    for (int i = 0; i < t->n; i++) {
+        const ct_tune_reading *x = &t->reading[i];
+        const quantity q = tune_quantity(x->kind);
+        html_cell(&table, "%s", ct_reading_name(x->kind));
+        html_cell(&table, "%s", page_show(p, q, x->given).text);
+        html_cell(&table, "%s", x->used ? page_show(p, q, x->predicted).text : "not used");
+        html_cell(&table, "%s", x->chance >= TUNE_SUSPECT ? "read again" : "");
+        html_row_end(&table);
+    }
+    html_table_end(&table);
+}
+
+static void write_multipliers(FILE *out, const ct_tune *t)
+{
+    static const char *const headings[] = {"Against the nameplate", "Times", "95 % sure"};
+    html_table table;
+    html_table_begin(&table, out, "visit", "What the readings make of the parts", 3, headings);
+    for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
+        const ct_tune_value *v = &t->value[i];
+        if (!v->fitted || (i == CT_TUNE_COIL && t->charge_first)) continue;
+        html_cell(&table, "%s", ct_tune_name((ct_tune_unknown)i));
+        html_cell(&table, "%.2f", v->value);
+        html_cell(&table, "%.2f to %.2f", v->low, v->high);
+        html_row_end(&table);
+    }
+    html_table_end(&table);
+    if (t->charge_first)
+        html_element(
+            out, "p", NULL,
+            "Nothing is said of the coil while charge, metering or the superheat read is in "
+            "doubt: put that right and take the readings again.");
+}
+
+static void write_impossible(FILE *out, const ct_tune *t)
+{
+    html_element(out, "p", NULL, "These readings cannot all be true; nothing was fitted:");
+    fputs("<ul>\n", out);
+    for (int i = 0; i < CT_IMPOSSIBLE_COUNT; i++)
+        if (t->impossible[i].found)
+            html_element(out, "li", NULL, "%s", ct_impossible_text((ct_impossible)i));
+    fputs("</ul>\n", out);
+    if (t->swap.has)
+        html_element(out, "p", NULL, "They could be true with two of them exchanged: %s and %s.",
+                     ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
+}
+
+void page_write_visit(FILE *out, const page *p)
+{
+    if (!p->visit) return;
+    const tune_result r = visit_result(p->j, p->visit, p->metric);
+    fputs("<section>\n", out);
+    html_element(out, "h2", NULL, "What the readings say");
+    if (p->visit->readings.tap[0])
+        html_element(out, "p", NULL, "Taken on tap %s.",
+                     page_short(p->visit->readings.tap, 60).text);
+    if (r.t->fitted) {
+        write_causes(out, p, &r);
+        write_readings(out, p, r.t);
+        write_multipliers(out, r.t);
+        html_element(out, "p", "note",
+                     "The other sheets are those of the case as it is. To have them with these "
+                     "corrections, write a tuned case (coiltrim tune, -o) and make its page.");
+    } else {
+        write_impossible(out, r.t);
+    }
+    fputs("</section>\n", out);
+}
