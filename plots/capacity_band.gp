@@ -1,8 +1,8 @@
 # Capacity with its spread: median, and the ranges that hold 68 % and 90 % of the cases drawn around
-# this one, against the load and how far off that may be. Needs sweep_uncertain.csv.
+# this one, against the load and how far off that may be. Needs sweep.csv and sweep_uncertain.csv.
 uncertain_csv = here.'sweep_uncertain.csv'
-set key maxrows 3 at screen 0.52,0.052
-set bmargin at screen 0.19
+set key maxrows 4 at screen 0.52,0.065
+set bmargin at screen 0.215
 set label 100 'Capacity and how sure it is' at screen 0.03,0.975 left font heading_font
 set ylabel label_heat
 stats uncertain_csv using (heat(column(col_total_p95))) name 'T' nooutput
@@ -33,8 +33,12 @@ load_line = !has_load ? '' : \
     .", uncertain_csv using (x_of(0)):(load_low) with lines linecolor rgb black linewidth 1.2 dashtype (2,8)" \
     ." title 'load, 5 to 95 %'" \
     .", uncertain_csv using (x_of(0)):(load_high) with lines linecolor rgb black linewidth 1.2 dashtype (2,8) notitle"
-marks = pick_line(0, top * 1.08).load_line.tap_keys \
-    .tap_marks('heat(column(col_sensible))')
+# What is held against the load, where it is another: the pick passes by this one.
+carried_curve = !has_carried ? '' : \
+    ", sweep_csv using (x_of(0)):(heat(column(col_carried))) with linespoints linestyle 7" \
+    ." pointinterval 4 title carried_title"
+marks = pick_line(0, top * 1.08).carried_curve.load_line.tap_keys \
+    .tap_marks('heat(column(col_carried))')
 
 plot uncertain_csv using (x_of(0)):(heat(column(col_total_p05))):(heat(column(col_total_p95))) \
         with filledcurves fillcolor rgb '#CFE3F2' notitle, \
@@ -64,7 +68,7 @@ plot uncertain_csv using (x_of(0)):(heat(column(col_total_p05))):(heat(column(co
     keyentry with boxes fillcolor rgb '#DEDEDE' title '5 to 95 %', \
     '' using (x_of(0)):(on_last(heat(column(col_total_p95)))):('Total') with labels right \
         offset 0,0.7 textcolor rgb blue notitle, \
-    '' using (x_of(0)):(on_last(heat(column(col_sensible_p05)))):('Sensible') with labels right \
+    '' using (x_of(0)):(on_last(heat(column(col_sensible_p05)))):('S'.sensible_title[2:*]) with labels right \
         offset 0,sensible_side textcolor rgb red notitle, \
     '' using (x_of(0)):(on_last(latent_edge(0))):('Latent') with labels right \
         offset 0,latent_side textcolor rgb green notitle @marks

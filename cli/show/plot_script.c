@@ -4,9 +4,11 @@
 
 #include "base/gnuplot.h"
 #include "base/number_text.h"
+#include "base/utf8.h"
 #include "show/embedded_plots.h"
 
-enum { TITLE_CHARACTERS = 44 }; /* what fits above a picture as wide as a phone */
+/* What fits above a picture as wide as a phone: so many characters, unless they are wide ones. */
+enum { TITLE_CHARACTERS = 44, TITLE_WIDTH = 320 };
 
 /* Parts of scripts, and pictures of other verbs. */
 static const char *const not_of_sweep[] = {"style",     "common",    "compare",
@@ -109,6 +111,27 @@ static double axis_heat(double Q, bool si)
     return quantity_show(quantity_for_programs(Q_HEAT, si), Q) / 1000.0;
 }
 
+/* Tenths of an em in the sans serif of the pictures, hardly ever less than it takes. */
+static int width_of(const char *c, int length)
+{
+    if (length > 2) return 11; /* most of those that are wide, and those that are not */
+    if (strchr("WMm@%&", *c)) return 10;
+    return (*c >= 'A' && *c <= 'Z') || *c == 'w' || length > 1 ? 8 : 7;
+}
+
+/* How many characters of a title fit. */
+static int fitting(const char *title)
+{
+    int n = 0, width = 0;
+    for (const char *c = title; *c && n < TITLE_CHARACTERS; n++) {
+        const int length = utf8_length(c) > 0 ? utf8_length(c) : 1;
+        width += width_of(c, length);
+        if (width > TITLE_WIDTH) break;
+        c += length;
+    }
+    return n;
+}
+
 void plot_script_begin(FILE *out, const char *name, const char *reads, const char *title)
 {
     fprintf(out,
@@ -117,7 +140,7 @@ void plot_script_begin(FILE *out, const char *name, const char *reads, const cha
             reads, name, name);
     plot_script_text(out, "plot_name", name);
     fputs("job_title = ", out);
-    gnuplot_quote(out, title, TITLE_CHARACTERS);
+    gnuplot_quote(out, title, fitting(title));
     fputc('\n', out);
 }
 

@@ -33,8 +33,8 @@ static void explain_fan(FILE *out, const ct_switches *w)
     if (!settles(w, CT_SWITCH_RUNS_ON)) return;
     if (damper(w, CT_SWITCH_RUNS_ON) > MATTERS)
         fprintf(out,
-                "No blower run-on after the compressor: %.0f s of it would make %.1f %% of "
-                "%.1f %%. ",
+                "No blower run-on after the compressor: %.0f s of it would make the house damper, "
+                "%.1f %% instead of %.1f %%. ",
                 w->run_on, percent(w, CT_SWITCH_RUNS_ON), percent(w, CT_SWITCH_STOPS));
     else
         fprintf(out, "A blower run-on of %.0f s does no harm here. ", w->run_on);
