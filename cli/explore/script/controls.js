@@ -1,6 +1,6 @@
 // Controls: the switch between indoor units, the sliders, the blower's speeds as stops.
 
-const LABELS = ['Airflow', 'Outdoor temperature', 'Indoor humidity', 'Sensible load'];
+const LABELS = ['Airflow', 'Outdoors', 'Indoor humidity', 'Sensible load'];
 const NEAR_STOP = 0.012; // of the slider: close enough to be that speed
 
 function element(tag, attributes, ...children) {

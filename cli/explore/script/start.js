@@ -48,8 +48,8 @@ function chooseUnit(i) {
 }
 
 function start() {
-    const controls = document.getElementById('controls'), weather = document.getElementById('weather');
-    controls.prepend(makeUnits(data, chooseUnit));
+    const weather = document.getElementById('weather');
+    document.getElementById('units').append(makeUnits(data, chooseUnit));
     state.sliders = LABELS.map((label, axis) => makeSlider(axis, v =>
         move(axis, axis === AIR ? snapped(data.units[state.unit], v) : v)));
     state.sliders.forEach((slider, axis) => (axis === AIR ? document.getElementById('air') : weather).append(slider.box));
