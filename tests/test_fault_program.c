@@ -50,6 +50,7 @@ static const verb verbs[] = {
      {"explain", EXAMPLE, "-o", "made", "--no-render"},
      {"made/crossing.csv", "made/crossing.gp", "made/psychro.gp", "made/blower.csv"}},
     {"page", {"page", EXAMPLE, "-o", "made/job.html"}, {"made/job.html"}},
+    {"explore", {"explore", EXAMPLE, "-o", "made/explore.html"}, {"made/explore.html"}},
     {"tune", {"tune", EXAMPLE, READINGS, "-o", "made/t.yaml"}, {"made/t.yaml"}},
     {"batch",
      {"batch", "jobs.csv", "--base", EXAMPLE, "-o", "made/r.csv", "-j", "1", "-q"},

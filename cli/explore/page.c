@@ -65,31 +65,31 @@ static void write_header(FILE *out, const explore_facts *f)
 /* ---- Data ------------------------------------------------------------------------ */
 
 /* JSON inside HTML: no '<' may be seen as a tag, no '&' as an entity. They stand in strings only. */
-static void write_json(FILE *out, const char *text)
+static int write_json(const char *text, size_t size, void *stream)
 {
-    for (; *text; text++) {
-        if (*text == '<' || *text == '>' || *text == '&')
-            fprintf(out, "\\u%04x", (unsigned)*text);
+    FILE *out = stream;
+    for (size_t i = 0; i < size; i++) {
+        if (text[i] == '<' || text[i] == '>' || text[i] == '&')
+            fprintf(out, "\\u%04x", (unsigned)text[i]);
         else
-            fputc(*text, out);
+            fputc(text[i], out);
     }
+    return ferror(out) ? -1 : 0;
 }
 
 enum { DIGITS = 9 };
 
+/* Straight to the stream: json_dumps loses a piece without a word when its buffer cannot grow. */
 static bool write_data(FILE *out, const explore_facts *f)
 {
     json_t *root = explore_data(f);
-    char *text =
-        root ? json_dumps(root, JSON_COMPACT | JSON_ENSURE_ASCII | JSON_REAL_PRECISION(DIGITS))
-             : NULL;
-    json_decref(root);
-    if (!text) return false;
     fputs("<script type=\"application/json\" id=\"data\">", out);
-    write_json(out, text);
+    const bool good = root && json_dump_callback(root, write_json, out,
+                                                 JSON_COMPACT | JSON_ENSURE_ASCII |
+                                                     JSON_REAL_PRECISION(DIGITS)) == 0;
     fputs("</script>\n", out);
-    free(text);
-    return true;
+    json_decref(root);
+    return good;
 }
 
 bool explore_page_write(FILE *out, const explore_facts *f)
