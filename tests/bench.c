@@ -1,10 +1,14 @@
 /* Timings, and a large crowd of random systems. Not a test; run alone on a quiet machine:
  *   build/tests/bench [systems] [case file]
- * One core. Times are the best of several runs, which is what the machine can do. */
+ * Times are processor time of the thread, so that a busy machine disturbs less, the best of several
+ * runs. Instructions are counted where the machine lets a program count its own. */
 #include <ftw.h>
+#include <linux/perf_event.h>
 #include <spawn.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <sys/resource.h>
+#include <sys/syscall.h>
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
@@ -18,11 +22,42 @@
 
 extern char **environ;
 
-static double now(void)
+static double on(clockid_t clock)
 {
     struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
+    clock_gettime(clock, &t);
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static double now(void)
+{
+    return on(CLOCK_THREAD_CPUTIME_ID);
+}
+
+/* By the clock on the wall, for what runs on several cores. */
+static double wall(void)
+{
+    return on(CLOCK_MONOTONIC);
+}
+
+/* Counts this thread's instructions outside the kernel; -1: not to be had here. */
+static int counter = -1;
+
+static void counter_open(void)
+{
+    struct perf_event_attr about = {.type = PERF_TYPE_HARDWARE,
+                                    .size = sizeof about,
+                                    .config = PERF_COUNT_HW_INSTRUCTIONS,
+                                    .exclude_kernel = 1,
+                                    .exclude_hv = 1};
+    counter = (int)syscall(SYS_perf_event_open, &about, 0, -1, -1, 0);
+    if (counter < 0) puts("instructions: no counter on this machine, or no leave to use it");
+}
+
+static double instructions(void)
+{
+    uint64_t n;
+    return counter >= 0 && read(counter, &n, sizeof n) == sizeof n ? (double)n : (double)NAN;
 }
 
 /* ---- balances ---- */
@@ -38,63 +73,73 @@ static ct_conditions spread(const plant *p, int i)
     return at;
 }
 
-static double cold(ct_solver *solver, const plant *p, double *evaluations)
+typedef struct {
+    double time, instructions, evaluations; /* of one balance */
+} cost;
+
+static cost cost_of(double time, double counted, double evaluations, int n)
 {
-    double t = now(), sum = 0;
+    return (cost){(now() - time) / n, (instructions() - counted) / n, evaluations / n};
+}
+
+static cost cold(ct_solver *solver, const plant *p)
+{
+    double t = now(), counted = instructions(), sum = 0;
     for (int i = 0; i < BALANCES; i++) {
         ct_conditions at = spread(p, i);
         ct_balance b;
         if (ct_balance_solve(solver, &p->sys, &at, NULL, &b, NULL) != CT_OK) abort();
         sum += b.evaluations;
     }
-    *evaluations = sum / BALANCES;
-    return (now() - t) / BALANCES;
+    return cost_of(t, counted, sum, BALANCES);
 }
 
-/* Sweeps of 51 airflows, each point begun on the line through the last two answers. */
-static double along(ct_solver *solver, const plant *p, double *evaluations)
+/* Sweeps of 51 airflows, each point begun where the last three answers point to. */
+static cost along(ct_solver *solver, const plant *p)
 {
-    double t = now(), sum = 0;
+    double t = now(), counted = instructions(), sum = 0;
     int n = 0;
     for (; n < BALANCES; n += SWEEP_POINTS) {
-        ct_start last[2] = {{0}, {0}};
+        ct_start last[3];
         for (int i = 0; i < SWEEP_POINTS; i++) {
             ct_conditions at = p->rating;
-            ct_start s = last[0];
+            ct_start s = {0};
             ct_balance b;
             at.T_out = spread(p, n).T_out;
             at.m_da *= 0.625 + 0.625 * i / (SWEEP_POINTS - 1);
-            if (i > 1) {
-                s.Te += s.Te - last[1].Te;
-                s.Tc += s.Tc - last[1].Tc;
-            }
+            if (i > 0) s = ct_balance_ahead(last, i < 3 ? i : 3);
             if (ct_balance_solve(solver, &p->sys, &at, i ? &s : NULL, &b, NULL) != CT_OK) abort();
+            last[2] = last[1];
             last[1] = last[0];
             last[0] = ct_balance_start(&b);
             sum += b.evaluations;
         }
     }
-    *evaluations = sum / n;
-    return (now() - t) / n;
+    return cost_of(t, counted, sum, n);
 }
-
-typedef double (*timed)(ct_solver *, const plant *, double *);
 
 static void balances(ct_solver *solver, const char *refrigerant, int orifice)
 {
     static const struct {
         const char *name;
-        timed run;
+        cost (*run)(ct_solver *, const plant *);
     } kind[] = {{"cold", cold}, {"along a sweep", along}};
     plant p;
     plant_make(&p, refrigerant, 3);
     if (orifice) p.sys.meter = piston_for(&p);
     for (int k = 0; k < 2; k++) {
-        double best = 1e9, evaluations = 0;
-        for (int i = 0; i < RUNS; i++)
-            best = fmin(best, kind[k].run(solver, &p, &evaluations));
-        printf("  %-7s %-8s %-14s %6.2f us  %8.0f/s  %.1f coils each\n", refrigerant,
-               orifice ? "orifice" : "valve", kind[k].name, 1e6 * best, 1 / best, evaluations);
+        cost best = {.time = 1e9};
+        for (int i = 0; i < RUNS; i++) {
+            const cost c = kind[k].run(solver, &p);
+            if (c.time < best.time) best = c;
+        }
+        printf("  %-7s %-8s %-14s %6.2f us  %8.0f/s  %.2f coils each", refrigerant,
+               orifice ? "orifice" : "valve", kind[k].name, 1e6 * best.time, 1 / best.time,
+               best.evaluations);
+        if (counter >= 0)
+            printf("  %.0f instructions, %.0f a coil", best.instructions,
+                   best.instructions / best.evaluations);
+        putchar('\n');
     }
     plant_free(&p);
 }
@@ -203,10 +248,10 @@ static void uncertain(int samples)
     invented_read(INVENTED_CASE);
     inv.c.sweep.points = 26;
     invented_sweep();
-    double t = now();
+    double t = wall();
     if (ct_uncertain_run(&setup, &inv.sweep, &plan, &u, &f)) abort();
     printf("  %d draws of %d airflows and %d taps: %.2f s, %d set aside\n", u.samples, u.n,
-           u.n_taps, now() - t, u.impossible);
+           u.n_taps, wall() - t, u.impossible);
     invented_free(NULL);
 }
 
@@ -218,20 +263,30 @@ static int by_size(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-static double once(char *const argv[])
+typedef struct {
+    double wall, cpu; /* s; NaN: it failed */
+} run_time;
+
+static double seconds(struct timeval t)
+{
+    return (double)t.tv_sec + 1e-6 * (double)t.tv_usec;
+}
+
+static run_time once(char *const argv[])
 {
     pid_t pid;
     int status;
     posix_spawn_file_actions_t quiet;
-    double t = now();
+    struct rusage used;
+    double t = wall();
     posix_spawn_file_actions_init(&quiet);
     posix_spawn_file_actions_addopen(&quiet, 1, "/dev/null", 1 /* O_WRONLY */, 0);
-    if (posix_spawn(&pid, PROGRAM, &quiet, NULL, argv, environ)) return NAN;
-    waitpid(pid, &status, 0);
+    if (posix_spawn(&pid, PROGRAM, &quiet, NULL, argv, environ)) return (run_time){NAN, NAN};
+    wait4(pid, &status, 0, &used);
     posix_spawn_file_actions_destroy(&quiet);
-    return WIFEXITED(status) && (WEXITSTATUS(status) == 0 || WEXITSTATUS(status) == 10)
-               ? now() - t
-               : (double)NAN;
+    if (!WIFEXITED(status) || (WEXITSTATUS(status) != 0 && WEXITSTATUS(status) != 10))
+        return (run_time){NAN, NAN};
+    return (run_time){wall() - t, seconds(used.ru_utime) + seconds(used.ru_stime)};
 }
 
 static int unlink_one(const char *path, const struct stat *s, int kind, struct FTW *at)
@@ -245,21 +300,70 @@ static void program(const char *file)
     enum { N = 20 };
     char folder[] = "/tmp/coiltrim-bench-XXXXXX", path[256], verb[] = "sweep",
          no_render[] = "--no-render", out[] = "--output", name[] = "coiltrim";
-    double t[N];
+    double t[N], cpu[N];
     if (!mkdtemp(folder)) return;
     snprintf(path, sizeof path, "%s", file);
     char *argv[] = {name, verb, path, no_render, out, folder, NULL};
     int n = 0;
-    while (n < N && isfinite(t[n] = once(argv)))
-        n++;
+    for (; n < N; n++) {
+        const run_time r = once(argv);
+        if (!isfinite(r.wall)) break;
+        t[n] = r.wall;
+        cpu[n] = r.cpu;
+    }
     nftw(folder, unlink_one, 8, FTW_DEPTH | FTW_PHYS);
     if (n < N) {
         printf("  'coiltrim sweep --no-render' failed on %s\n", file);
         return;
     }
     qsort(t, N, sizeof *t, by_size);
-    printf("  coiltrim sweep --no-render: least %.2f ms, median %.2f ms of %d\n", 1e3 * t[0],
-           1e3 * 0.5 * (t[N / 2 - 1] + t[N / 2]), N);
+    qsort(cpu, N, sizeof *cpu, by_size);
+    printf(
+        "  coiltrim sweep --no-render: least %.2f ms, median %.2f ms of %d; processor least %.2f "
+        "ms\n",
+        1e3 * t[0], 1e3 * 0.5 * (t[N / 2 - 1] + t[N / 2]), N, 1e3 * cpu[0]);
+}
+
+/* ---- batch ---- */
+
+/* A table that changes one value of the example from row to row. */
+static void jobs_table(const char *path, int jobs)
+{
+    FILE *f = fopen(path, "w");
+    if (!f) abort();
+    fputs("case,house.sensible_load\n", f);
+    for (int i = 0; i < jobs; i++)
+        fprintf(f, "job %d,%d Btu/h\n", i + 1, 20000 + 7919 * i % 8000);
+    if (fclose(f) != 0) abort();
+}
+
+static double batch_rate(const char *folder, const char *cores, int jobs)
+{
+    char table[64], out[64], base[] = SOURCE_DIR "/examples/r22-larger-coil.yaml",
+                             name[] = "coiltrim", verb[] = "batch", over[] = "--base", to[] = "-o",
+                             at_once[] = "-j", quiet[] = "--quiet", fresh[] = "--fresh", n[8];
+    char *argv[] = {name, verb, table, over, base, to, out, at_once, n, quiet, fresh, NULL};
+    double best = 0;
+    snprintf(table, sizeof table, "%s/jobs.csv", folder);
+    snprintf(out, sizeof out, "%s/results.csv", folder);
+    snprintf(n, sizeof n, "%s", cores);
+    jobs_table(table, jobs);
+    for (int i = 0; i < 3; i++)
+        best = fmax(best, jobs / once(argv).wall);
+    return best;
+}
+
+static void batch(void)
+{
+    enum { JOBS = 200 };
+    char folder[] = "/tmp/coiltrim-bench-XXXXXX";
+    if (!mkdtemp(folder)) return;
+    const double one = batch_rate(folder, "1", JOBS), two = batch_rate(folder, "2", JOBS);
+    nftw(folder, unlink_one, 8, FTW_DEPTH | FTW_PHYS);
+    if (!(one > 0 && two > 0))
+        puts("  'coiltrim batch' failed");
+    else
+        printf("  %.0f jobs/s on one core, %.0f on two: %.2f times\n", one, two, two / one);
 }
 
 int main(int argc, char **argv)
@@ -267,6 +371,7 @@ int main(int argc, char **argv)
     ct_solver *solver;
     int systems = argc > 1 ? atoi(argv[1]) : 100000;
     if (ct_solver_make(&solver, NULL)) return 1;
+    counter_open();
     puts("balances, one core");
     balances(solver, "R-410A", 0);
     balances(solver, "R-22", 0);
@@ -281,6 +386,8 @@ int main(int argc, char **argv)
     uncertain(10000);
     puts("from start of the program to files written");
     program(argc > 2 ? argv[2] : SOURCE_DIR "/examples/r22-larger-coil.yaml");
+    puts("a table of jobs");
+    batch();
     ct_solver_free(solver);
     return 0;
 }

@@ -451,6 +451,27 @@ static void test_comma_locale(void **state)
     check_abs("dry bulb", json_value("json", result.out, NULL, "dry_bulb_f"), 80.5, 1e-9);
 }
 
+/* As the C library writes them, rounding and all: many sizes, and halves of the last digit. */
+static void numbers_as_printf(void)
+{
+    char text[NUMBER_TEXT_SIZE], want[64];
+    unsigned long seed = 1;
+    for (int i = 0; i < 40000; i++) {
+        const int digits = 1 + i % 12;
+        seed = seed * 6364136223846793005u + 1442695040888963407u;
+        double v = ldexp((double)(seed >> 11), (int)(seed % 90) - 90);
+        if (i % 5 == 0) v = (double)((seed >> 40) % 100000) / 32; /* ends in ...5 */
+        if (i % 7 == 0) v = -v;
+        if (i % 11 == 0) v = round(v) * (1 - 1e-15);
+        snprintf(want, sizeof want, "%.*g", digits, v);
+        const double back = strtod(want, NULL);
+        if (strchr(want, 'e') && fabs(back) >= 1 && fabs(back) < 1e15)
+            snprintf(want, sizeof want, "%.0f", back);
+        check_that(want, number_text(text, v, digits));
+        assert_string_equal(text, want);
+    }
+}
+
 static void test_numbers(void **state)
 {
     (void)state;
@@ -467,6 +488,7 @@ static void test_numbers(void **state)
         check_that(rows[i].text, number_text(text, rows[i].v, rows[i].digits));
         assert_string_equal(text, rows[i].text);
     }
+    numbers_as_printf();
     check_that("NaN has no text", !number_text(text, NAN, 0));
     check_that("NaN has no text", text[0] == '\0');
     check_that("infinity has no text", !number_text(text, INFINITY, 5));

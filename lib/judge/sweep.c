@@ -186,36 +186,45 @@ static void run_taps(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s)
     sort_taps(s);
 }
 
-/* On the line through the last two. */
-static void run_on(const ct_start *before, ct_start *start)
-{
-    start->Te += start->Te - before->Te;
-    start->Tc += start->Tc - before->Tc;
-}
+enum { BEFORE = 3 }; /* points that say where the next one lies */
 
-/* Along the sweep each balance begins where the last two point to. */
+/* Along the sweep each balance begins where the last ones point to. */
 static ct_start extrapolate(const ct_sweep *s, int i)
 {
-    ct_start start = ct_balance_start(&s->point[i - 1].balance);
+    ct_start last[BEFORE];
+    int n = 0;
 
-    if (i > 1 && s->point[i - 2].status == CT_OK) {
-        const ct_start before = ct_balance_start(&s->point[i - 2].balance);
-        run_on(&before, &start);
+    while (n < BEFORE && n < i && s->point[i - 1 - n].status == CT_OK) {
+        last[n] = ct_balance_start(&s->point[i - 1 - n].balance);
+        n++;
     }
-    return start;
+    return ct_balance_ahead(last, n);
 }
 
-/* So do the searches for the house: the same of the last two points, or the last. */
+static ct_near near_ahead(const ct_point *p, int i, int k)
+{
+    ct_start last[BEFORE];
+    double W[BEFORE];
+    ct_near next = p[i - 1].seen[k];
+    int n = 0;
+
+    while (n < BEFORE && n < i && p[i - 1 - n].seen[k].start.Te > 0.0) {
+        last[n] = p[i - 1 - n].seen[k].start;
+        W[n] = p[i - 1 - n].seen[k].W;
+        n++;
+    }
+    if (n == 0) return next;
+    next.W = fmax(0.0, ct_ahead(W, n));
+    next.start = ct_balance_ahead(last, n);
+    return next;
+}
+
+/* So do the searches for the house. */
 static const ct_near *ahead(const ct_point *p, int i, ct_near out[CT_SEEN_COUNT])
 {
     if (i == 0) return NULL;
-    for (int k = 0; k < CT_SEEN_COUNT; k++) {
-        ct_near a = p[i - 1].seen[k], b = i > 1 ? p[i - 2].seen[k] : (ct_near){.W = 0.0};
-        out[k] = a;
-        if (!(a.start.Te > 0.0 && b.start.Te > 0.0)) continue;
-        out[k].W = fmax(0.0, 2.0 * a.W - b.W);
-        run_on(&b.start, &out[k].start);
-    }
+    for (int k = 0; k < CT_SEEN_COUNT; k++)
+        out[k] = near_ahead(p, i, k);
     return out;
 }
 

@@ -170,10 +170,27 @@ static drive wet_drive(const ct_fin_around *air, double T0, saturation sat)
                    bend / slope};
 }
 
+/* exp(x) - 1: along a piece x is small, and the series to x^11 has all digits below a quarter. */
+static inline double grown_by(double x)
+{
+    if (!(fabs(x) < 0.25)) return expm1(x);
+    return x *
+           (1.0 +
+            x * (1.0 / 2 +
+                 x * (1.0 / 6 +
+                      x * (1.0 / 24 +
+                           x * (1.0 / 120 +
+                                x * (1.0 / 720 + x * (1.0 / 5040 +
+                                                      x * (1.0 / 40320 +
+                                                           x * (1.0 / 362880 +
+                                                                x * (1.0 / 3628800 +
+                                                                     x * (1.0 / 39916800)))))))))));
+}
+
 /* The same function of temperature, told from `drop` on. */
 static drive drive_from(const drive *d, double drop)
 {
-    double grown = expm1(d->c * drop);
+    double grown = grown_by(d->c * drop);
 
     return (drive){d->at0 - drop - d->bend * grown, d->bend * (1.0 + grown), d->c};
 }

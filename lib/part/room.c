@@ -378,12 +378,26 @@ static double water_scale(const room *r)
            fmax(leak, p->m_leak * r->W_sat);
 }
 
+/* About, of the drying over W near there, kg/s: of what the coil takes in its share of the hour, and
+ * of the air that comes in. */
+static double slope_near(const room *r, double W)
+{
+    const ct_room_equipment *p = r->equipment;
+    int i = 0;
+    while (i < p->n - 2 && p->point[i + 1].W < W)
+        i++;
+    const ct_room_point *a = &p->point[i], *b = a + 1;
+    const double run = fmin(1.0, fmax(0.0, r->house->Q_sensible / a->Q_net));
+    return run * ((b->water - a->water) / (b->W - a->W) + p->m_leak) + r->house->m_outdoor;
+}
+
 static ct_root_job search_from(const room *r)
 {
     const ct_room_equipment *p = r->equipment;
     const double W = p->W_near > 0.0 ? p->W_near : p->point[p->n / 2].W;
     return (ct_root_job){.start = fmin(W, r->W_sat),
                          .step = STRIDE * r->W_sat,
+                         .slope = slope_near(r, W),
                          .high = r->W_sat,
                          .rising = true,
                          .tol = 1e-13 * water_scale(r)};
