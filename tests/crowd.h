@@ -58,10 +58,10 @@ static inline ct_meter piston_for(const plant *p)
 
 static inline void random_case(ct_case *c, uint64_t *seed)
 {
-    static const char *const name[] = {"R-410A", "R-22", "R-407C", "R-32"};
+    static const char *const name[] = {"R-410A", "R-22", "R-407C", "R-32", "R-454B"};
     ct_outdoor_unit *u = &c->outdoor;
 
-    plant_case(c, name[(int)(4 * even(seed)) % 4], 1.5 + 0.5 * floor(8 * even(seed)));
+    plant_case(c, name[(int)(5 * even(seed)) % 5], 1.5 + 0.5 * floor(8 * even(seed)));
     u->EER *= between(seed, 0.8, 1.2);
     u->V_rated_std *= between(seed, 0.9, 1.1);
     u->SHR_rated = between(seed, 0.68, 0.80);

@@ -58,9 +58,9 @@ static void the_counter_counts(void **state)
 
 static void balances(void **state)
 {
-    static const char *const names[] = {"R-22", "R-410A", "R-407C", "R-32"};
+    static const char *const names[] = {"R-22", "R-410A", "R-407C", "R-32", "R-454B"};
     (void)state;
-    for (int k = 0; k < 4; k++) {
+    for (int k = 0; k < 5; k++) {
         plant p;
         ct_solver *solver;
         ct_balance b;

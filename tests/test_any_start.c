@@ -1,5 +1,5 @@
-/* Any state, from any start: random systems over the whole range that the keys allow, four
- * refrigerants (not R-454B), valve, piston and piston with its charge, each balance sought cold and from several
+/* Any state, from any start: random systems over the whole range that the keys allow, five
+ * refrigerants, valve, piston and piston with its charge, each balance sought cold and from several
  * places far off. It balances, closed and the same from everywhere, or gives a reason, the same from
  * everywhere. With a number as argument that many cases are run: the target `any-start` runs 100 000.
  */
@@ -18,10 +18,10 @@ static ct_solver *solver;
  * drawn more often than those the nameplate's own checks refuse. */
 static void wide_case(ct_case *c, uint64_t *seed)
 {
-    static const char *const name[] = {"R-410A", "R-22", "R-407C", "R-32"};
+    static const char *const name[] = {"R-410A", "R-22", "R-407C", "R-32", "R-454B"};
     ct_outdoor_unit *u = &c->outdoor;
 
-    plant_case(c, name[(int)(4 * even(seed)) % 4], between(seed, 0.5, 20));
+    plant_case(c, name[(int)(5 * even(seed)) % 5], between(seed, 0.5, 20));
     u->EER *= between(seed, 0.6, 1.5);
     u->Q_net *= between(seed, 0.85, 1.15);
     u->V_rated_std *= between(seed, 0.7, 1.3);

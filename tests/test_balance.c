@@ -49,10 +49,10 @@ static ct_balance solve(const ct_system *sys, const ct_conditions *at)
 
 static void conservation(void **state)
 {
-    static const char *const name[] = {"R-410A", "R-22", "R-407C", "R-32"};
+    static const char *const name[] = {"R-410A", "R-22", "R-407C", "R-32", "R-454B"};
     double worst = 0;
     (void)state;
-    for (int k = 0; k < 4; k++) {
+    for (int k = 0; k < 5; k++) {
         plant p;
         plant_make(&p, name[k], 3);
         for (double f = 0.6; f < 1.3; f += 0.1)
@@ -133,9 +133,9 @@ static void half_the_air(void **state)
 
 static void slower_air(void **state)
 {
-    static const char *const name[] = {"R-410A", "R-22", "R-407C", "R-32"};
+    static const char *const name[] = {"R-410A", "R-22", "R-407C", "R-32", "R-454B"};
     (void)state;
-    for (int k = 0; k < 4; k++) {
+    for (int k = 0; k < 5; k++) {
         plant p;
         ct_balance last = {0};
         plant_make(&p, name[k], 3);
@@ -193,7 +193,7 @@ static void larger_coil(void **state)
 {
     static const char *const how[] = {"face", "depth"};
     (void)state;
-    for (int k = 0; k < 4; k++) {
+    for (int k = 0; k < 5; k++) {
         plant p;
         ct_coil_spec spec = {.size = 1.35, .growth = k % 2 ? CT_GROW_DEPTH : CT_GROW_FACE};
         plant_make(&p, k < 2 ? "R-410A" : "R-22", 3);

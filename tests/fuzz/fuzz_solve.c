@@ -99,7 +99,7 @@ static bool entry(const uint8_t *byte, const char **key, char *text)
     if (strchr(row.key, '[') || !row.allowed || is_elsewhere(row.key)) return false;
     const unsigned at = byte[1] * 256u + byte[2];
     if (strcmp(row.key, "outdoor.refrigerant") == 0)
-        return one_of("R-22|R-410A|R-407C|R-32", at, text);
+        return one_of("R-22|R-410A|R-407C|R-32|R-454B", at, text);
     if (strchr(row.allowed, '|')) return one_of(row.allowed, at, text);
     return between(row.allowed, at / 65535.0, text);
 }
