@@ -4,6 +4,7 @@
 
 #include "season/columns.h"
 #include "show/json_out.h"
+#include "show/switch_words.h"
 
 static bool put_weather(json_t *root, const season_result *r)
 {
@@ -37,7 +38,8 @@ exit_code season_json_print(const season_result *r)
     json_t *root = json_object();
     bool good = root && verdict_put(root, &r->verdict) &&
                 put_text(root, "units", r->si ? "si" : "inch_pound") &&
-                put_some_text(root, "currency", r->j->c->job.currency) && put_weather(root, r);
+                put_some_text(root, "currency", r->j->c->job.currency) && put_weather(root, r) &&
+                switches_put_setting(root, r->j->c, r->si);
     json_t *list = good ? open_array(root, "speeds") : NULL;
     good = good && list;
     for (int i = 0; good && i < r->n; i++)

@@ -8,6 +8,7 @@
 #include "show/cells.h"
 #include "show/heating_words.h"
 #include "show/low_stage_words.h"
+#include "show/switch_words.h"
 
 /* ---- What the weather is --------------------------------------------------------- */
 
@@ -165,6 +166,7 @@ void season_text_print(const season_result *r)
     print_meaning(r);
     print_low_stage(r);
     print_assumed(r);
+    switches_print_setting(stdout, r->j->c);
     print_doubts(r);
     print_count(r);
     verdict_print_findings(stdout, &r->verdict, 0);

@@ -126,6 +126,16 @@ static void say_setting(FILE *out, const ct_case *c)
         fprintf(out, ", %.0f%% less air above %.0f%% RH", 100.0 * k->cut, 100.0 * k->rh_on);
 }
 
+void switches_print_setting(FILE *out, const ct_case *c)
+{
+    paragraph text;
+    FILE *t;
+    if ((!switches_are_set(c) && !runs_on(&c->house)) || !(t = paragraph_open(&text))) return;
+    say_setting(t, c);
+    fputs(", in every hour.", t);
+    paragraph_print(&text, out, "Fan control: ", 2);
+}
+
 static void say_other(FILE *out, const ct_switches *w, ct_switch i, const char **between)
 {
     static const char *const names[CT_SWITCH_COUNT] = {[CT_SWITCH_STOPS] = "plain AUTO",
@@ -181,6 +191,12 @@ static bool put_setting(json_t *o, const ct_case *c, bool si)
            put_value(o, "humidity_off", Q_FRACTION, k->rh_off, si) &&
            put_value(o, "overcool", Q_DELTA_T, k->overcool, si) &&
            put_value(o, "start_time_s", Q_PLAIN, k->start_time, si);
+}
+
+bool switches_put_setting(json_t *object, const ct_case *c, bool si)
+{
+    json_t *o = open_object(object, "fan_control");
+    return o && put_setting(o, c, si);
 }
 
 static bool put_settled(json_t *parent, const char *name, const ct_switched *w, bool si)

@@ -21,6 +21,12 @@ bool switches_are_set(const ct_case *);
 void switches_print(FILE *out, const ct_switches *, const ct_sweep_job *, const ct_point *,
                     bool metric);
 
+/* The same for a season, whose every hour has them: how they are set. Nothing for a plain AUTO. */
+void switches_print_setting(FILE *out, const ct_case *);
+
+/* "fan_control" of a season: how the controls are set. */
+bool switches_put_setting(json_t *object, const ct_case *, bool si);
+
 /* "fan_control": the same for programs. */
 bool switches_put(json_t *object, const ct_switches *, const ct_sweep_job *, const ct_point *,
                   bool si);
