@@ -52,7 +52,7 @@ ct_status ct_humidity_house(const ct_humidity_job *job, double T_out, double Q_s
                            .coil = CT_REEVAPORATION_USUAL};
 
     if (h->infiltration.has && h->infiltration.v > 0.0) {
-        ct_air air;
+        ct_air air = {0};
         const ct_status status = ct_humidity_outdoor_air(job->c, p, T_out, &air, fault);
         if (status != CT_OK) return status;
         house.W_outdoor = air.W;

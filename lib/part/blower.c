@@ -284,6 +284,8 @@ static int insert(ct_blower_point *found, int n, const ct_blower_point *p)
 {
     int i = n;
     for (int k = 0; k < n; k++)
+        /* The n points there were written by earlier calls, which the checker does not follow. */
+        // NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult)
         if (fabs(found[k].V - p->V) <= 1e-6 * p->V) return n;
     for (; i > 0 && found[i - 1].V > p->V; i--)
         found[i] = found[i - 1];

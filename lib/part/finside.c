@@ -225,7 +225,7 @@ ct_status ct_finside_exponent(const ct_coil_geometry *g, const ct_fin_areas *a,
 {
     const double step = 1.01;
     ct_fin_air slow = *air, fast = *air;
-    ct_finside_out h_slow, h_fast;
+    ct_finside_out h_slow = {0}, h_fast = {0};
     slow.V /= step;
     fast.V *= step;
     ct_status status = ct_finside(g, a, &slow, &h_slow, fault);

@@ -135,7 +135,7 @@ ct_status ct_charge_search(const ct_charge_job *job, ct_balance *out, ct_fault *
 }
 
 /* x, no further than the airflows it was found for. */
-#define AIR_LOW -0.4
+#define AIR_LOW (-0.4)
 #define AIR_HIGH 0.3
 
 double ct_charge_at(const ct_system *sys, double m_da)

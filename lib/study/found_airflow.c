@@ -172,10 +172,11 @@ static ct_status split_flow(split *s, double *V, ct_fault *fault)
 /* The relative change of the answer when one thing is off. */
 static double moved(split *s, double V)
 {
-    double other;
-    ct_fault fault;
-
-    return split_flow(s, &other, &fault) == CT_OK ? other / V - 1.0 : CAPACITY_OFF;
+    double other = V;
+    ct_fault fault, *const callers = s->fault;
+    const ct_status status = split_flow(s, &other, &fault);
+    s->fault = callers;
+    return status == CT_OK ? other / V - 1.0 : CAPACITY_OFF;
 }
 
 static ct_status split_air(const ct_cooling_split *c, double p, double off_in, double off_out,

@@ -29,7 +29,7 @@ static int residuals(const gsl_vector *z, void *context, gsl_vector *f)
     for (int i = 0; i < p->n_y; i++)
         gsl_vector_set(f, (size_t)i, good ? y[i] : NO_BALANCE);
     for (int k = 0; k < p->n_x; k++)
-        gsl_vector_set(f, (size_t)(p->n_y + k), gsl_vector_get(z, (size_t)k));
+        gsl_vector_set(f, (size_t)p->n_y + (size_t)k, gsl_vector_get(z, (size_t)k));
     return GSL_SUCCESS;
 }
 
@@ -62,7 +62,7 @@ static int slopes(const gsl_vector *z, void *context, gsl_matrix *J)
     gsl_vector_memcpy(&moved.vector, z);
     gsl_matrix_set_zero(J);
     for (int k = 0; k < p->n_x; k++) {
-        gsl_matrix_set(J, (size_t)(p->n_y + k), (size_t)k, 1.0);
+        gsl_matrix_set(J, (size_t)p->n_y + (size_t)k, (size_t)k, 1.0);
         if (!slope_of(p, &moved.vector, k, J)) return GSL_EFAILED;
     }
     return GSL_SUCCESS;

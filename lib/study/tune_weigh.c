@@ -204,7 +204,7 @@ static void share_out(ct_tune_weighing *w)
 ct_status ct_tune_weigh(ct_tune_problem *p, ct_tune_weighing *w, ct_fault *fault)
 {
     const ct_readings all = p->readings;
-    lines l;
+    lines l = {0};
     draw_lines(p, &w->fit[0], &l);
     w->n = ct_tune_suppose_all(p, w->list);
     for (int i = 0; i < w->n; i++)

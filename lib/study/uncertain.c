@@ -281,11 +281,12 @@ static ct_status check_plan(const ct_uncertain_plan *plan, int points, ct_fault 
     if (!(plan->samples >= 1 && plan->samples <= CT_UNCERTAIN_SAMPLES_MAX))
         return ct_fail(fault, CT_RANGE, plan->samples, 1, CT_UNCERTAIN_SAMPLES_MAX,
                        "%d samples: allowed 1 to %d", plan->samples, CT_UNCERTAIN_SAMPLES_MAX);
-    if (plan->samples > CT_UNCERTAIN_CELLS_MAX / points)
-        return ct_fail(fault, CT_RANGE, plan->samples, 1, CT_UNCERTAIN_CELLS_MAX / points,
+    const int most = CT_UNCERTAIN_CELLS_MAX / points;
+    if (plan->samples > most)
+        return ct_fail(fault, CT_RANGE, plan->samples, 1, most,
                        "%d samples of %d airflows and taps: at most %d samples of so many; take "
                        "fewer samples or fewer sweep points",
-                       plan->samples, points, CT_UNCERTAIN_CELLS_MAX / points);
+                       plan->samples, points, most);
     return CT_OK;
 }
 
