@@ -297,7 +297,11 @@ static ct_status charged(ct_solver *solver, const ct_system *sys, const ct_condi
     if (start) c.start = *start;
     here.charge = ct_charge_at(sys, at->m_da);
     c.sys.charge = 0.0;
-    return ct_charge_search(&job, out, fault);
+    const ct_status status = ct_charge_search(&job, out, fault);
+    /* A balance whose charge cannot be worked out is none. */
+    if (status != CT_OK && out->outcome == CT_BALANCED)
+        *out = (ct_balance){.outcome = CT_NOT_COMPUTABLE};
+    return status;
 }
 
 ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
