@@ -16,7 +16,7 @@
 enum { TEXT_SIZE = 400000 };
 
 static const char *const examples[] = {"nothing-passes", "r22-larger-coil", "r410a-humid",
-                                       "heat-pump", "dual-rated"};
+                                       "heat-pump",      "dual-rated",      "two-stage"};
 enum { N_EXAMPLES = sizeof examples / sizeof examples[0] };
 
 static program_result result;

@@ -9,6 +9,7 @@
 #include "judge/oddities.h"
 #include "judge/remedy.h"
 #include "show/fix_words.h"
+#include "show/low_stage_words.h"
 #include "show/verdict.h"
 #include "sweep/columns.h"
 
@@ -21,7 +22,7 @@ static const char *const last[] = {
     "title",          "speeds",         "refused_by", "questions",  "odd_input",
     "speeds_passing", "speeds_fail_on", "close_call", "near_tie",   "heating",
     "fixes",          "helps",          "best_fix",   "next_lower", "next_lower_fails_on",
-    "faults",         "stamp"};
+    "low_stage",      "faults",         "stamp"};
 enum {
     FIRST = sizeof first / sizeof first[0],
     LAST = sizeof last / sizeof last[0],
@@ -137,6 +138,20 @@ static void put_fixes(csv_writer *csv, const outlook *o, bool si)
     put_fix_words(csv, o, si);
 }
 
+/* The speed of the low stage in words, with its airflow. */
+static void put_low_stage(csv_writer *csv, const outlook *o, bool si)
+{
+    paragraph text;
+    FILE *t = o->job->has_low ? paragraph_open(&text) : NULL;
+    if (!t) {
+        csv_text(csv, o->job->low_fails ? "none_passes" : "");
+        return;
+    }
+    low_stage_speed(t, o->job, si);
+    fclose(t);
+    csv_text(csv, text.text);
+}
+
 static void put_answer(csv_writer *csv, const outlook *o, bool si)
 {
     csv_number(csv, o->pick->n_points, DIGITS);
@@ -148,6 +163,7 @@ static void put_answer(csv_writer *csv, const outlook *o, bool si)
     csv_text(csv, heating_word(o->job));
     put_fixes(csv, o, si);
     put_lower(csv, o);
+    put_low_stage(csv, o, si);
 }
 
 bool batch_row(csv_writer *csv, const batch_item *item, const batch_result *v, bool si)

@@ -7,6 +7,7 @@
 #include "base/units.h"
 #include "show/cells.h"
 #include "show/limit_words.h"
+#include "show/low_stage_words.h"
 #include "show/note_words.h"
 #include "show/ways_words.h"
 
@@ -241,7 +242,8 @@ static void print_same_air(FILE *out, const comparison *k)
     char air[SHOWN_SIZE], in[SHOWN_SIZE];
     paragraph text;
     FILE *t;
-    if (!rated->has_hour || !(t = paragraph_open(&text))) return;
+    /* Two stages have two airflows: the sums below are of one. */
+    if (k->j->c->outdoor.low.has || !rated->has_hour || !(t = paragraph_open(&text))) return;
     fprintf(t,
             "At the same airflow (%s) and the same load, a coil that cools faster runs less, and a "
             "coil that is not running does not dry the air. At this humidity %s of water comes "
@@ -258,6 +260,26 @@ static void print_same_air(FILE *out, const comparison *k)
     }
 }
 
+/* Each unit's own speed for it. */
+static void print_low_stage(FILE *out, const comparison *k)
+{
+    paragraph text;
+    FILE *t;
+    if (!k->j->c->outdoor.low.has || !(t = paragraph_open(&text))) return;
+    for (int u = 0; u < k->n; u++) {
+        const compare_unit *unit = &k->unit[u];
+        if (!unit->good) continue;
+        fprintf(t, "%s%c ", u ? "; " : "", 'A' + u);
+        if (unit->job.has_low)
+            low_stage_speed(t, &unit->job, k->metric);
+        else
+            fputs("no speed passes", t);
+    }
+    fputs(". The table is of the high stage; hour and humidity are of both.", t);
+    fputc('\n', out);
+    paragraph_print(&text, out, "Low stage, run first: ", 2);
+}
+
 static void print_season(FILE *out, const comparison *k)
 {
     const ct_outdoor_unit *o = &k->j->c->outdoor;
@@ -266,8 +288,11 @@ static void print_season(FILE *out, const comparison *k)
     FILE *t = paragraph_open(&text);
     if (!t) return;
     fprintf(t,
-            "SEER = EER at the B test x (1 - 0.5 CD), CD = %.2f (AHRI 210/240, one speed). The A "
-            "and B tests are calculated at each unit's airflow and blower watts.",
+            o->low.has ? "SEER by the bins of AHRI 210/240 for two capacities, CD = %.2f; each "
+                         "stage's tests are calculated at each unit's airflow and blower watts."
+                       : "SEER = EER at the B test x (1 - 0.5 CD), CD = %.2f (AHRI 210/240, one "
+                         "speed). The A and B tests are calculated at each unit's airflow and "
+                         "blower watts.",
             o->CD);
     if (o->SEER_label.has)
         fprintf(t,
@@ -335,6 +360,7 @@ void compare_text_print(FILE *out, const comparison *k)
     print_findings(out, k);
     print_notes(out, k);
     print_same_air(out, k);
+    print_low_stage(out, k);
     print_season(out, k);
     print_labels(out, k);
     fputs("\nRefrigerant and line-voltage work is for licensed people. Local codes and the\n"

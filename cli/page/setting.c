@@ -64,6 +64,29 @@ static void write_pick(FILE *out, const page *p)
     write_lower(out, p);
 }
 
+/* The low stage's own tap, and which stage everything else on the sheet is about. */
+static void write_low_stage(FILE *out, const page *p)
+{
+    const ct_point *low = &p->at.low;
+    if (!p->j->c->outdoor.low.has) return;
+    if (!p->at.has_low) {
+        html_element(
+            out, "p", NULL,
+            "Low stage: no blower speed meets its limits. Lock it out; the numbers here are "
+            "for the high stage alone.");
+        return;
+    }
+    html_element(out, "p", "pick",
+                 "Low stage: set the blower to %s (%s, %s of the low stage), which dries best of "
+                 "the speeds that meet its limits.",
+                 page_speed(p, low).text, SHOW(Q_AIRFLOW, low->V),
+                 SHOW(Q_AIRFLOW_PER_TON, low->V_std_per_ton));
+    html_element(out, "p", NULL,
+                 "All readings here are for the high stage: let it run on that before you read. "
+                 "At %.0f%% of the load the low stage runs %.0f%% of the time.",
+                 100 * p->j->c->house.humidity_load, 100 * low->room.run);
+}
+
 /* The limit that fails at most speeds. */
 static ct_limit most_failing(const ct_pick *k)
 {
@@ -168,8 +191,10 @@ void page_write_setting(FILE *out, const page *p)
                      "only for comparison.");
     else if (!p->pick->found)
         write_refusal(out, p);
-    else if (page_passes(p))
+    else if (page_passes(p)) {
         write_pick(out, p);
+        write_low_stage(out, p);
+    }
     write_heating(out, p);
     write_sure(out, p);
     fputs("</section>\n", out);

@@ -37,15 +37,8 @@ static void say_house(FILE *out, const ct_sweep_job *job)
 
 static void say_pick(FILE *out, const ct_sweep_job *job, bool metric)
 {
-    const ct_balance *b = &job->low.balance;
-    char net[SHOWN_SIZE], sensible[SHOWN_SIZE], Te[SHOWN_SIZE];
-
     low_stage_speed(out, job, metric);
-    fprintf(out,
-            ", of the speeds that pass the one that dries best: net %s, %s sensible, saturated "
-            "suction %s.",
-            shown(net, Q_HEAT, b->Q_net, metric), shown(sensible, Q_HEAT, b->Q_sens_net, metric),
-            shown(Te, Q_TEMPERATURE, b->Te, metric));
+    fputs(", the driest that passes.", out);
     say_house(out, job);
     if (ct_fan_control_cuts(&job->c->control))
         fputs(" What the blower's controls do is not worked out for two stages.", out);

@@ -64,6 +64,8 @@ static void say_house(FILE *out, const sweep_result *r, const ct_point *p)
                 "the system running %.0f%% of the time",
                 100 * ct_air_rh(&r->view.job->indoor), 100 * p->design.room.rh,
                 100 * p->design.room.run);
+    if (p->has_design && r->view.job->has_low)
+        fprintf(out, ", on the high stage %.0f%%", 100 * p->design.room.high);
     if (p->has_design && p->has_band)
         fprintf(out, "; at 80, 60 and 40%% of the sensible load at about %.0f, %.0f and %.0f%%",
                 100 * p->rh_band[2], 100 * p->rh_band[1], 100 * p->rh_band[0]);

@@ -205,6 +205,8 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
     if (r->j->c->job.title[0]) fprintf(out, "%s\n", r->j->c->job.title);
     fprintf(out, "Model tuned to readings%s%s%s\n", r->tap[0] ? " on tap '" : "", r->tap,
             r->tap[0] ? "'" : "");
+    if (r->j->c->outdoor.low.has)
+        wrap(out, "The readings are taken to be those of the high stage.", "Two stages: ", 2);
     print_log(out, r->log);
     if (!t->fitted) {
         tune_impossible_print(out, t);

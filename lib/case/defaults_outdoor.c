@@ -14,7 +14,8 @@
  * instead of 0.10 to 0.20): customary ratio of the new figures to the old, common practice, no
  * source. */
 #define NEW_OVER_OLD 0.95
-#define CD_YEAR 2017 /* AHRI 210/240 since then: 0.20 */
+#define CD_TWO_STAGES 0.11 /* two-speed units, open energy-rating workflow of NREL */
+#define CD_YEAR 2017       /* AHRI 210/240 since then: 0.20 */
 
 static const ct_node *given(const ct_reader *r, const char *key)
 {
@@ -97,8 +98,11 @@ static void derive_degradation(ct_reader *r, ct_outdoor_unit *o)
 {
     static const double usual[][2] = {{10, 0.25}, {13, 0.07}};
     if (given(r, "outdoor.degradation")) return;
+    o->low.has = o->low.has || o->stages != CT_STAGES_ONE;
     if (o->year.has)
         o->CD = o->year.v < CD_YEAR ? 0.25 : 0.20;
+    else if (o->low.has)
+        o->CD = CD_TWO_STAGES;
     else
         o->CD = broken_line(usual, 2, efficiency_class(o));
     assume(r, "outdoor.degradation", o->CD, CT_UNIT_NONE, "");

@@ -185,7 +185,8 @@ static const ct_key rows[] = {
     {.path = "outdoor.degradation",
      NUMBER(NUMBER, "0.25"),
      FROM("0", "0.5"),
-     DERIVED("0.25 to 0.07", "0.25 to SEER 10, 0.07 from 13, as tested units show; with a year the "
+     DERIVED("0.25 to 0.07", "0.25 to SEER 10, 0.07 from 13, as tested units show, 0.11 with two "
+                             "stages; with a year the "
                              "standard's: 0.25 before 2017, 0.20 since"),
      AT(ct_outdoor_unit, CD),
      HELP("cyclic degradation coefficient of the seasonal efficiency formula")},

@@ -35,6 +35,10 @@ CT_API ct_status ct_sweep_prepare(const ct_setup *, ct_sweep_job *, ct_fault *);
  * low stage. False when there is one stage. */
 CT_API bool ct_sweep_low_job(const ct_sweep_job *high, ct_sweep_job *low);
 
+/* Looks for the low stage's speed in a job that was prepared without a solver, or whose system was
+ * changed since. Nothing with one stage. */
+CT_API void ct_sweep_pair_low(ct_solver *, ct_sweep_job *);
+
 /* One airflow of m_da kg/s with blower input P_blower W, judged. A point that does not balance is
  * not an error: see point->status and why. start may be NULL. */
 CT_API void ct_sweep_point(ct_solver *, const ct_sweep_job *, double m_da, double P_blower,

@@ -25,7 +25,7 @@ static bool candidate(ct_solver *solver, const ct_sweep_job *low, int i, ct_poin
     return true;
 }
 
-static void find_low(ct_solver *solver, ct_sweep_job *job)
+void ct_sweep_pair_low(ct_solver *solver, ct_sweep_job *job)
 {
     ct_sweep_job low;
     ct_point p, best = {.passes = false};
@@ -44,6 +44,6 @@ ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *f
 {
     const ct_status status = ct_sweep_job_make(setup, job, fault);
 
-    if (status == CT_OK && setup->solver) find_low(setup->solver, job);
+    if (status == CT_OK && setup->solver) ct_sweep_pair_low(setup->solver, job);
     return status;
 }

@@ -64,9 +64,9 @@ static void put_balance(ct_json *j, const ct_point *p)
     ct_json_number(j, "eer_w_per_w", b->EER);
 }
 
-static void put_point(ct_json *j, const bench *w, const ct_point *p)
+static void put_point(ct_json *j, const bench *w, const char *name, const ct_point *p)
 {
-    ct_json_open(j, NULL, '{');
+    ct_json_open(j, name, '{');
     ct_json_text(j, "tap", p->tap < 0 ? "" : w->job.unit->blower.tap[p->tap].name);
     if (p->m_da > 0) {
         ct_json_number(j, "m3_per_s_per_ton", p->V_std_per_ton);
@@ -90,7 +90,7 @@ static void put_points(ct_json *j, const bench *w, const char *name, const ct_po
 {
     ct_json_open(j, name, '[');
     for (int i = 0; i < n; i++)
-        put_point(j, w, &p[i]);
+        put_point(j, w, NULL, &p[i]);
     ct_json_close(j, ']');
 }
 

@@ -107,6 +107,8 @@ static ct_status move(const double step[CT_VARY_COUNT], ct_case *c, ct_fault *fa
     move_outdoor_moisture(fmax(0.0, 1.0 + step[CT_VARY_W_OUTDOOR]), &c->site);
     c->outdoor.Q_net *= 1.0 + step[CT_VARY_CAPACITY];
     c->outdoor.EER *= 1.0 + step[CT_VARY_EER];
+    c->outdoor.low.Q_net *= 1.0 + step[CT_VARY_CAPACITY];
+    c->outdoor.low.EER *= 1.0 + step[CT_VARY_EER];
     c->outdoor.SHR_rated += step[CT_VARY_SHR];
     c->duct.dp *= 1.0 + step[CT_VARY_DUCT_STATIC];
     c->duct.dp_coil_out *= 1.0 + step[CT_VARY_DUCT_STATIC];
@@ -128,7 +130,8 @@ ct_status ct_vary_job(const ct_setup *setup, const double step[CT_VARY_COUNT], c
     ct_outdoor outdoor;
     ct_coil matched;
     ct_calibration calibration;
-    const ct_setup moved = {setup->solver, varied, &outdoor, &matched, setup->unit};
+    /* The setup's solver may be at work in another thread. */
+    const ct_setup moved = {NULL, varied, &outdoor, &matched, setup->unit};
 
     *varied = *setup->c;
     ct_status status = move(step, varied, fault);
