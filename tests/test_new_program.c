@@ -15,7 +15,7 @@
 #include "base/exit_codes.h"
 #include "program.h"
 
-enum { SEEN_SIZE = 200000, MAX_LINES = 48, WAIT_MS = 60000 };
+enum { SEEN_SIZE = 200000, MAX_LINES = 48, WAIT_MS = 60000, QUESTION_LENGTH = 72 };
 
 typedef struct {
     const char *asks, *types;
@@ -169,7 +169,7 @@ static const script scripts[] = {
       {"Save the case as", "FILE"},
       {"sweep now", "y"}},
      EXIT_DONE,
-     {"three values belong", "without quotes", "write which one", "Heating: heating tap high #2",
+     {"three values belong", "without quotes", "write which one", "Heating: set to high #2",
       "They agree within their doubts", "whole ton off"},
      {"rated_load_amps: 17.1 A", "sizes_up: 2", "[.3 inwc, 1400 cfm, 520 W]", "name: \"high #2\"",
       "strip_power: 10 kW", "tap: \"high #2\""},
@@ -189,9 +189,13 @@ static const script scripts[] = {
       {"Size of the new coil", "b"},
       {"SEER (or its EER, as 9.5 EER) [11 EER]", ""},
       {"Size of the new coil", "half as much"},
+      {"Size of the new coil", "two sizes up"},
+      {"TXV or piston", "b"},
+      {"Size of the new coil: 1.35 of the matched one, 3.5 ton, or one size up [2 sizes up]", "?"},
       {"Size of the new coil", "q"}},
      EXIT_USAGE,
-     {"nominal size; cfm per ton", "'half as much' is not a number", "nothing was written"},
+     {"nominal size; cfm per ton", "'half as much' is not a number", "\r\n  2 sizes up\r\n",
+      "nothing was written"},
      {NULL},
      false},
     {"quit leaves nothing",
@@ -219,6 +223,20 @@ static bool wait_for(int terminal, size_t from, size_t *n, const char *text)
     return true;
 }
 
+/* The line the cursor is on. */
+static const char *question_at(size_t from)
+{
+    const char *end = strrchr(seen + from, '\n');
+    return end ? end + 1 : seen + from;
+}
+
+/* Characters before its bracket: a longer question breaks on a terminal of 80 columns. */
+static int question_length(size_t from)
+{
+    const char *text = question_at(from), *bracket = strstr(text, " [");
+    return (int)(bracket ? (size_t)(bracket - text) : strlen(text));
+}
+
 static int play(const script *s, const char *file, double *seconds)
 {
     int terminal, state = 0;
@@ -238,6 +256,7 @@ static int play(const script *s, const char *file, double *seconds)
             wait_for(terminal, from, &n, s->lines[i].asks) && wait_for(terminal, from, &n, "]: ");
         if (!asked) print_error("%s: not asked: %s\n%s\n", s->name, s->lines[i].asks, seen + from);
         check_that(s->name, asked);
+        check_is(question_at(from), question_length(from), <=, QUESTION_LENGTH);
         from = n;
         check_is(s->name, dprintf(terminal, "%s\n", types), >, 0);
         /* A name is typed without the scratch folder's. */

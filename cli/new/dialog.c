@@ -4,10 +4,13 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "base/paragraph.h"
 #include "base/units.h"
 #include "base/words.h"
 #include "case/usual.h"
 #include "new/tap_table.h"
+
+#define SIZES_KEY "indoor.coil.sizes_up"
 
 static const char *const help_words[] = {"?", "h", "help", NULL};
 static const char *const unknown_words[] = {"-",  "dk",   "don't know", "dont know", "unknown",
@@ -95,10 +98,12 @@ static void usual_text(const question *q, const arguments *all, char text[ANSWER
 static void show_help(const dialog *d, const question *q)
 {
     ct_key_row row;
-    for (int i = 0; ct_casefile_key(i, &row); i++)
-        if (strcmp(row.key, q->key) == 0)
-            fprintf(d->out, "  %s: %s.\n  Written as %s%s%s.\n", row.key, row.help, row.unit,
-                    row.allowed[0] ? "; allowed: " : "", row.allowed);
+    for (int i = 0; ct_casefile_key(i, &row); i++) {
+        if (strcmp(row.key, q->key) != 0) continue;
+        wrap_text(d->out, "  ", 4, "%s: %s.", row.key, row.help);
+        wrap_text(d->out, "  ", 4, "Written as %s%s%s.", row.unit,
+                  row.allowed[0] ? "; allowed: " : "", row.allowed);
+    }
     fputs("  Enter takes the answer in brackets; - : not known; b: back; q: quit.\n", d->out);
 }
 
@@ -112,6 +117,16 @@ static int sizes_up(const char *line)
 {
     if (!strcasestr(line, "size") || !strcasestr(line, "up")) return 0;
     return strcasestr(line, "two") || strchr(line, '2') ? 2 : 1;
+}
+
+/* The answer as people say it: "1 size up", not "1", which would be the size. */
+static void say_answer(const char *key, const char *answer, char text[ANSWER_SIZE])
+{
+    const bool sizes = strcmp(key, SIZES_KEY) == 0;
+    snprintf(text, ANSWER_SIZE, "%.*s%s", ANSWER_SIZE - 16, answer,
+             !sizes                     ? ""
+             : strcmp(answer, "1") == 0 ? " size up"
+                                        : " sizes up");
 }
 
 /* The number stamped on a piston: thousandths of an inch, so far above any bore in inches. */
@@ -141,21 +156,22 @@ static void complete(const dialog *d, const question *q, const char *line, char 
     if (strcmp(q->key, "indoor.coil.size") != 0) return;
     if (strcasestr(line, "ton")) snprintf(key, CT_KEY_PATH, "indoor.coil.tons");
     if ((sizes = sizes_up(line)) == 0) return;
-    snprintf(key, CT_KEY_PATH, "indoor.coil.sizes_up");
+    snprintf(key, CT_KEY_PATH, SIZES_KEY);
     snprintf(text, ANSWER_SIZE, "%d", sizes);
 }
 
 /* False: the answer is no possible one, and why is on the terminal. */
 static bool take(dialog *d, int i, const char *line)
 {
-    char key[CT_KEY_PATH], text[ANSWER_SIZE];
+    char key[CT_KEY_PATH], text[ANSWER_SIZE], said[ANSWER_SIZE];
     ct_fault fault;
     complete(d, &questions[i], line, key, text);
     if (ct_casefile_try(key, text, &fault) != CT_OK) {
         fprintf(d->out, "  %s\n", fault.what);
         return false;
     }
-    if (strcmp(text, line) != 0) fprintf(d->out, "  %s\n", text);
+    say_answer(key, text, said);
+    if (strcmp(said, line) != 0) fprintf(d->out, "  %s\n", said);
     memcpy(d->key[i], key, sizeof key);
     memcpy(d->answer[i], text, sizeof text);
     return true;
@@ -190,7 +206,7 @@ static int ask(dialog *d, const arguments *given, const arguments *all, int i, c
     char line[ANSWER_SIZE], usual[ANSWER_SIZE], prompt[2 * ANSWER_SIZE + 100];
     usual_text(&questions[i], all, usual);
     if (d->metric) metric_text(&questions[i], usual);
-    if (own[0]) snprintf(usual, sizeof usual, "%s", own);
+    if (own[0]) say_answer(d->key[i], own, usual);
     snprintf(prompt, sizeof prompt, "%s [%s]: ", questions[i].asks, usual);
     if (!dialog_line(d, prompt, line) || dialog_is_quit(line)) return -1;
     if (dialog_is_back(line)) return before(d, given, i);

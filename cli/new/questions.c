@@ -32,8 +32,7 @@ const question questions[] = {
     {.key = "outdoor.rated_capacity", .asks = "Rated cooling capacity", HEAT},
     {.key = "outdoor.rated_seer", .asks = "SEER (or its EER, as 9.5 EER)", .unit = SAME("SEER")},
     {.key = "indoor.coil.size",
-     .asks = "Size of the new coil: 1.35 is a third larger than the matched one; its tons, as 3.5 "
-             "ton; or 'one size up'"},
+     .asks = "Size of the new coil: 1.35 of the matched one, 3.5 ton, or one size up"},
     {.key = "indoor.metering.kind", .asks = "Metering device, TXV or piston", .usual = "valve"},
     {.key = "indoor.metering.bore",
      .asks = "Bore of the piston, or the number stamped on it, as 67",
@@ -95,7 +94,7 @@ const question questions[] = {
      .asks = "Tap in use when static was read, if this blower is the one that ran",
      .after = TAPS_KEY},
     {.key = "duct.heat_rise.rise",
-     .asks = "Temperature rise through the heat, measured on the tap static was read on",
+     .asks = "Temperature rise through the heat, on the tap static was read on",
      RISE,
      .after = "limits.strip_power|limits.furnace_output"},
     {.key = "duct.airflow",

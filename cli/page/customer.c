@@ -3,6 +3,7 @@
 
 #include "base/html.h"
 #include "base/units.h"
+#include "judge/heating.h"
 #include "judge/remedy.h"
 #include "page/page.h"
 #include "plant/seasonal.h"
@@ -10,7 +11,7 @@
 
 #define ABOUT(q, v) page_about(p, q, v).text
 
-enum { NAME_LENGTH = 46 };
+enum { NAME_LENGTH = 46, SPEED_LENGTH = 24 };
 #define KG_PER_PINT 0.473176 /* of water: the US pint is 0.473176 L exactly to these digits */
 
 /* ---- What is proposed, and why --------------------------------------------------- */
@@ -208,6 +209,54 @@ static void write_fan(FILE *out, const page *p)
     end_topic(out);
 }
 
+static double heating_cop(const page *p, int tap)
+{
+    ct_heating_pump_point at;
+    const double V = ct_sweep_job_tap_airflow(&p->at, tap);
+    return ct_heating_pump(&p->at, V, &at, NULL) == CT_OK ? at.rated.COP : (double)NAN;
+}
+
+static void say_heating_tap(FILE *out, const page *p, const ct_heating *h)
+{
+    const ct_tap *tap = p->at.blower.tap;
+    if (h->best < 0) {
+        html_say(out, "No blower speed suits this heat pump in heating. Do not heat with it until "
+                      "that is fixed.");
+        return;
+    }
+    html_say(out,
+             "For heating the blower is set to “%s”. That was checked: even on the warmest day it "
+             "heats, the pressure stays within what is allowed.",
+             page_short(tap[h->best].name, SPEED_LENGTH).text);
+    if (h->tap < 0 || h->tap == h->best) return;
+    const double more = 100 * (heating_cop(p, h->best) / heating_cop(p, h->tap) - 1);
+    html_say(out, " At “%s” ", page_short(tap[h->tap].name, SPEED_LENGTH).text);
+    if (ct_heating_fails(h))
+        html_say(out, "heating is outside what the equipment allows.");
+    else if (isfinite(more) && more >= 1.5)
+        html_say(out, "the same heat takes about %.0f%% more electricity.", more);
+    else
+        html_say(out, "the same heat takes about as much electricity.");
+}
+
+/* A heat pump heats with a blower speed of its own. */
+static void write_heating(FILE *out, const page *p)
+{
+    ct_heating h;
+    if (!p->at.has_heat_pump || !page_passes(p)) return;
+    ct_heating_of(&p->at, &h);
+    topic(out, "Heating.");
+    if (ct_sweep_job_has_taps(&p->at))
+        say_heating_tap(out, p, &h);
+    else if (!h.known)
+        html_say(out, "The blower speed for heating is still to be checked.");
+    else if (ct_heating_fails(&h))
+        html_say(out, "With the air it moves now, heating is outside what the equipment allows.");
+    else
+        html_say(out, "The airflow for heating was checked. It is within what is allowed.");
+    end_topic(out);
+}
+
 static void write_feel(FILE *out, const page *p)
 {
     html_element(out, "h2", NULL, "What it will feel like");
@@ -220,6 +269,7 @@ static void write_feel(FILE *out, const page *p)
     write_humidity(out, p);
     write_hottest(out, p);
     write_fan(out, p);
+    write_heating(out, p);
     fputs("</ul>\n", out);
 }
 

@@ -170,6 +170,16 @@ static void few_digits(char *text, size_t size)
     if (strlen(rounded) < strlen(text)) snprintf(text, size, "%s", rounded);
 }
 
+/* 1200 cfm as the rest of the sheet has it: 1,200 cfm. A number without a unit may be a year. */
+static void group_thousands(char *text, size_t size)
+{
+    const size_t digits = strspn(text, "0123456789");
+    if (digits < 4 || digits > 6 || text[digits] != ' ' || strlen(text) + 2 > size) return;
+    char *where = text + digits - 3;
+    memmove(where + 1, where, strlen(where) + 1);
+    *where = ',';
+}
+
 static void no_underscores(char *text)
 {
     while ((text = strchr(text, '_')))
@@ -187,6 +197,7 @@ static void write_assumption(FILE *out, const page *p, const ct_assumed *a)
     page_degrees(text, sizeof text, a->text);
     no_underscores(text);
     few_digits(text, sizeof text);
+    group_thousands(text, sizeof text);
     no_underscores(help);
     fputs(moves_nothing(a->key) ? "<li class=\"screen\">" : "<li>", out);
     html_say(out, "%c%s: ", toupper((unsigned char)help[0]), help + 1);

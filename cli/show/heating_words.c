@@ -15,10 +15,10 @@ static void say_speed(FILE *out, const ct_heating *h, const ct_sweep_job *job, b
     else if (h->tap < 0)
         fprintf(out, "%s, as read in place", shown(V, Q_AIRFLOW, h->V, metric));
     else if (h->V > 0)
-        fprintf(out, "heating tap %s, %s on these ducts", job->blower.tap[h->tap].name,
+        fprintf(out, "set to %s, %s on these ducts", job->blower.tap[h->tap].name,
                 shown(V, Q_AIRFLOW, h->V, metric));
     else
-        fprintf(out, "heating tap %s cannot move air against these ducts",
+        fprintf(out, "set to %s, which cannot move air against these ducts",
                 job->blower.tap[h->tap].name);
 }
 
@@ -72,12 +72,15 @@ static void say_taps(FILE *out, const ct_heating *h, const ct_sweep_job *job)
 }
 
 /* The heating tap of a heat pump is picked as its cooling tap is. */
-static void say_best(FILE *out, const ct_heating *h, const ct_sweep_job *job)
+static void say_best(FILE *out, const ct_heating *h, const ct_sweep_job *job, bool metric)
 {
+    char V[SHOWN_SIZE];
     if (h->best < 0) return;
-    fprintf(out, " %s: %s.",
-            h->best == h->tap ? "Heating tap picked, as set" : "Heating tap picked",
-            job->blower.tap[h->best].name);
+    if (h->best == h->tap)
+        fprintf(out, " Leave it on %s.", job->blower.tap[h->best].name);
+    else
+        fprintf(out, " Set it to %s, %s.", job->blower.tap[h->best].name,
+                shown(V, Q_AIRFLOW, ct_sweep_job_tap_airflow(job, h->best), metric));
 }
 
 void heating_explain(FILE *out, const ct_heating *h, const ct_sweep_job *job, bool metric)
@@ -89,7 +92,7 @@ void heating_explain(FILE *out, const ct_heating *h, const ct_sweep_job *job, bo
     say_furnace(out, h, job, metric);
     fputc('.', out);
     say_taps(out, h, job);
-    say_best(out, h, job);
+    say_best(out, h, job, metric);
     if (!h->known) fputs(" Give indoor.blower.heat_tap or heating_airflow.", out);
 }
 

@@ -1,5 +1,7 @@
 #include "show/switch_words.h"
 
+#include <math.h>
+
 #include "base/paragraph.h"
 #include "judge/fan_control.h"
 #include "show/json_out.h"
@@ -17,34 +19,36 @@ static double percent(const ct_switches *w, ct_switch i)
     return 100.0 * w->at[i].room.rh;
 }
 
-/* How much damper than with a blower that stops with the compressor. */
+/* How much damper than with a blower that stops with the compressor, where the whole percent shown
+ * differ; else 0: "46% instead of 46%" would say nothing. */
 static double damper(const ct_switches *w, ct_switch i)
 {
-    return w->at[i].room.rh - w->at[CT_SWITCH_STOPS].room.rh;
+    const bool same = !(fabs(round(percent(w, i)) - round(percent(w, CT_SWITCH_STOPS))) > 0.5);
+    return same ? 0.0 : w->at[i].room.rh - w->at[CT_SWITCH_STOPS].room.rh;
 }
 
 static void explain_fan(FILE *out, const ct_switches *w)
 {
     fputs("Fan on AUTO", out);
     if (settles(w, CT_SWITCH_FAN_ON) && damper(w, CT_SWITCH_FAN_ON) > MATTERS)
-        fprintf(out, ", not ON: %.0f %% at the damp hour instead of %.0f %%",
+        fprintf(out, ", not ON: %.0f%% at the damp hour instead of %.0f%%",
                 percent(w, CT_SWITCH_FAN_ON), percent(w, CT_SWITCH_STOPS));
     fputs(". ", out);
     if (!settles(w, CT_SWITCH_RUNS_ON)) return;
     if (damper(w, CT_SWITCH_RUNS_ON) > MATTERS)
         fprintf(out,
                 "No blower run-on after the compressor: %.0f s of it would make the house damper, "
-                "%.1f %% instead of %.1f %%. ",
+                "%.0f%% instead of %.0f%%. ",
                 w->run_on, percent(w, CT_SWITCH_RUNS_ON), percent(w, CT_SWITCH_STOPS));
     else
-        fprintf(out, "A blower run-on of %.0f s does no harm here. ", w->run_on);
+        fprintf(out, "A blower run-on of %.0f s changes little here. ", w->run_on);
 }
 
 static void explain_start(FILE *out, const ct_switches *w, const ct_case *c)
 {
     if (!settles(w, CT_SWITCH_STARTS) || c->control.start_time <= 0.0) return;
     if (damper(w, CT_SWITCH_STARTS) < -MATTERS)
-        fprintf(out, "Slow start, if it has one, on: %.0f s of it make %.1f %%. ",
+        fprintf(out, "Slow start, if it has one, on: %.0f s of it make %.0f%%. ",
                 c->control.start_time, percent(w, CT_SWITCH_STARTS));
 }
 
@@ -66,7 +70,7 @@ static void explain_overcool(FILE *out, const ct_switches *w, const ct_case *c, 
     char T[SHOWN_SIZE], less[SHOWN_SIZE];
     const ct_switched *cooler = &w->at[CT_SWITCH_OVERCOOL];
     if (!settles(w, CT_SWITCH_OVERCOOL) || c->control.overcool <= 0.0) return;
-    fprintf(out, "That is not enough; over-cooling by %s as well makes %.0f %% at %s%s. ",
+    fprintf(out, "That is not enough; over-cooling by %s as well makes %.0f%% at %s%s. ",
             shown(less, Q_DELTA_T, c->control.overcool, metric), 100.0 * cooler->room.rh,
             shown(T, Q_TEMPERATURE, cooler->T, metric),
             cooler->room.always_on ? ", running all the time" : "");
@@ -86,8 +90,8 @@ static void explain_cut(FILE *out, const ct_switches *w, const ct_case *c, bool 
     }
     if (!settles(w, CT_SWITCH_HUMIDITY)) return;
     fprintf(out,
-            "Airflow cut on humidity, if it has one, on: %.0f %% less air above %.0f %% makes "
-            "%.1f %%%s. ",
+            "Airflow cut on humidity, if it has one, on: %.0f%% less air above %.0f%% makes "
+            "%.0f%%%s. ",
             100.0 * k->cut, 100.0 * k->rh_on, 100.0 * cut->room.rh,
             cut->room.always_on ? ", with the sensible load not carried" : "");
     if (cut->slowed >= 1.0 && cut->room.rh > k->rh_on) explain_overcool(out, w, c, metric);

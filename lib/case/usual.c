@@ -129,10 +129,10 @@ static void add_load(answers *a)
     const bool guessed = !text_of(a, "house.sensible_load");
     if (load_follows(a)) return;
     add_number(a, "house.sensible_load", SENSIBLE_SHARE * Q, "Btu/h",
-               GUESS ": 65 % of the rated capacity; the pick depends on it, so give load=");
+               GUESS ": 65 % of the rated capacity; the pick depends on it, so give your own");
     const double load = value_of(a, "house.sensible_load") / CT_W_PER_BTUH;
     add_number(a, "house.latent_load", LATENT_SHARE / SENSIBLE_SHARE * load, "Btu/h",
-               GUESS ": a fifth of the sensible load; give latent=");
+               GUESS ": a fifth of the sensible load; give your own");
     if (guessed) add(a, "uncertainty.load", "20 %", doubt);
 }
 
