@@ -39,12 +39,12 @@ const ct_key *ct_key_find(const ct_key_table *keys, const char *path)
 
 const char *ct_key_child_name(const ct_key *k, const char *section)
 {
-    const size_t n = strlen(section);
-    const char *name = k->path;
-    if (n) {
-        if (strncmp(name, section, n) != 0 || name[n] != '.') return NULL;
-        name += n + 1;
-    }
+    /* Asked of every key for every line of a file, and most differ in the first letters. */
+    const char *name = k->path, *s = section;
+    for (; *s && *s == *name; s++)
+        name++;
+    if (*s || (*section && *name != '.')) return NULL;
+    name += *section != '\0';
     return strchr(name, '.') ? NULL : name;
 }
 
