@@ -84,7 +84,7 @@
         if (new Set(dashes).size !== dashes.length) faults.push('two curves look alike but for color');
     });
     document.querySelectorAll('script').forEach(function (s) { if (s !== document.currentScript) s.remove(); });
-    window.exploreSays = Object.keys(worst).map(function (name) {
+    window.exploreSays = 'worst errors: ' + Object.keys(worst).map(function (name) {
         return name + ' ' + worst[name].toFixed(3);
     }).join(', ') + '; ' + verdicts + ' verdicts, ' + wrong + ' wrong';
 }());

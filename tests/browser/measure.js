@@ -134,6 +134,6 @@
     document.documentElement.setAttribute('data-least', 'contrast ' + least.page.toFixed(1) + ', in plots ' +
         least.plot.toFixed(1) + '; type ' + (least.body * 0.75).toFixed(2) + ' pt, in plots ' + least.print.toFixed(2) + ' pt');
     if (window.exploreSays) document.documentElement.setAttribute('data-least',
-        document.documentElement.getAttribute('data-least') + '; worst errors: ' + window.exploreSays);
+        document.documentElement.getAttribute('data-least') + '; ' + window.exploreSays);
     window.parent.postMessage(document.documentElement.getAttribute('data-least') + '|' + wide + ' ' + faults.length + ' ' + faults.slice(0, 12).join('; '), '*');
 })();
