@@ -25,11 +25,16 @@ static const char *short_name(const page *p, page_name *room)
 static void propose(FILE *out, const page *p)
 {
     page_name name;
+    const bool two = p->j->c->outdoor.low.has && p->at.has_low;
     const page_value speed = page_speed(p, p->p);
+    page_value low = {""};
+    if (two) low = page_speed(p, &p->at.low);
     html_element(out, "p", "pick",
                  "A new indoor unit, “%s”, on your existing %.3g ton outdoor unit, with the blower "
-                 "set to %s.",
-                 short_name(p, &name), p->j->c->outdoor.tons, speed.text);
+                 "set to %s%s%s%s.",
+                 short_name(p, &name), p->j->c->outdoor.tons, speed.text,
+                 two ? " for the high stage and to " : "", low.text,
+                 two ? " for the low stage" : "");
 }
 
 /* What goes wrong at a slower speed, as a customer meets it. */
@@ -185,11 +190,15 @@ static void write_humidity(FILE *out, const page *p)
 
 static void write_hottest(FILE *out, const page *p)
 {
+    const bool spare = load_share(p) >= 1.05;
+    if (!page_passes(p)) return; /* a house it never cools has no hottest day */
     topic(out, "The hottest days.");
     if (p->has_hottest)
         html_say(out, "It keeps up to about %s outdoors. ", ABOUT(Q_TEMPERATURE, p->T_hottest));
-    html_say(out, "On hotter days it runs nonstop and the house slowly gets warmer. That is not a "
-                  "fault. Turn the thermostat down before the heat of the day, not after.");
+    html_say(out,
+             "On %s days it runs nonstop and the house slowly gets warmer. That is not a fault. "
+             "Turn the thermostat down before the heat of the day, not after.",
+             p->has_hottest || !spare ? "hotter" : "much hotter");
     end_topic(out);
 }
 

@@ -127,17 +127,20 @@ static void write_reading_notes(FILE *out, const page *p)
                          "superheat changes with the weather.");
 }
 
-static void write_how_far(FILE *out)
+static void write_how_far(FILE *out, const page *p)
 {
+    const bool m = p->metric;
     html_element(out, "p", "note screen",
-                 "How “good within” was found: coil and condenser conductance ± 10 %%, compressor "
-                 "flow ± 5 %% (3 %% for the nameplate, the rest for wear), a piston's bore ± 2 %%, "
-                 "subcooling ± 3 °F and airflow ± 10 %% were changed in the model one at a time. "
-                 "Half of each change and the instrument errors (gauges 1 %% and 1 or 2 psi, "
-                 "thermometers 1 °F, static 0.02 in of water, watts 5 %%) are combined as the root "
-                 "of the sum of squares. Superheat is never tighter than 5 °F and subcooling never "
-                 "tighter than 3 °F (ANSI/ACCA 5, from memory, unconfirmed). A reading outside is "
-                 "a reason to look, not proof of a fault. The manufacturer's chart comes first.");
+                 "How “good within” was found: coil and condenser conductance ± 10%%, compressor "
+                 "flow ± 5%% (3%% for the nameplate, the rest for wear), a piston's bore ± 2%%, "
+                 "subcooling ± %s and airflow ± 10%% were changed in the model one at a time. "
+                 "Half of each change and the instrument errors (gauges 1%% and %s, "
+                 "thermometers %s, static %s, watts 5%%) are combined as the root "
+                 "of the sum of squares. Superheat is never tighter than %s and subcooling never "
+                 "tighter than %s (ANSI/ACCA 5, from memory, unconfirmed). A reading outside is "
+                 "a reason to look, not proof of a fault. The manufacturer's chart comes first.",
+                 m ? "1.7 K" : "3 °F", m ? "7 or 14 kPa" : "1 or 2 psi", m ? "0.6 K" : "1 °F",
+                 m ? "5 Pa" : "0.02 in of water", m ? "2.8 K" : "5 °F", m ? "1.7 K" : "3 °F");
 }
 
 /* Fan, run-on and controls, by what each makes of the humidity. */
@@ -169,7 +172,7 @@ void page_write_start_up(FILE *out, const page *p)
         write_reading_notes(out, p);
         fputs("</div>\n</div>\n", out);
         write_switches(out, p);
-        write_how_far(out);
+        write_how_far(out, p);
     } else
         html_element(
             out, "p", NULL,

@@ -265,7 +265,7 @@ static const ct_key rows[] = {
      .allowed_text = "before_coil|after_coil",
      DERIVED("after_coil", "air handlers draw through the coil; " PRACTICE),
      .also = "draw_through=after_coil|blow_through=before_coil|furnace=before_coil",
-     HELP("before_coil for a furnace under a cased coil")},
+     HELP("side of the coil the blower is on; a furnace is before_coil")},
     {.path = "indoor.blower.power",
      POWER(NUMBER, "450 W"),
      FROM("0 W", "4000 W"),
