@@ -91,8 +91,8 @@ const verb verb_explore = {
         "house settles at and the verdict with its reason follow, for each indoor unit of the\n"
         "case. Equipment and charge stay as the case has them. Values lie between balances\n"
         "worked out beforehand: capacity within 0.3 %, temperatures within 0.2 F, humidity\n"
-        "within half a point. With --lesson the page asks a question first, takes your guesses,\n"
-        "and then shows the answer.\n",
+        "within half a point; a piston's superheat near flooding within about 2 F. With\n"
+        "--lesson the page asks a question first, takes your guesses, and then shows the answer.\n",
     .example = "  coiltrim explore examples/r410a-humid.yaml -o explore.html\n"
                "  coiltrim explore examples/lessons/base.yaml --lesson "
                "examples/lessons/1-slow-the-blower.md\n",

@@ -72,7 +72,7 @@ function makeStops(stops, unit, choose) {
     }));
 }
 
-// Where along the slider the verdict passes (plain) and fails (hatched).
+// Where along the slider the verdict passes (full) and fails (hollow).
 function drawStrip(strip, unit, place) {
     const at = unit.axes[AIR].at, low = at[0], high = at[at.length - 1], n = 80;
     const top = svg('svg', {viewBox: '0 0 ' + n + ' 6', preserveAspectRatio: 'none'});
