@@ -3,7 +3,8 @@
  *
  * Readings of each kind of visit are taken as normal about the second model's, with the scatter of
  * systems and weather through its slopes and the instruments' errors beside it; the likeliest kind is
- * then the best guess (Neyman & Pearson 1933). No method that knows less names more. For tests. */
+ * then the best guess (Neyman & Pearson 1933). No method names more on the whole; it may name more of
+ * one cause where it names fewer of another. For tests. */
 #ifndef ORACLE_H
 #define ORACLE_H
 

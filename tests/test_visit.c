@@ -190,6 +190,25 @@ static void test_all_readings(void **state)
     visit_house_free(&h);
 }
 
+/* A static far past the blower's table is still a blocked airflow, not a weak blower. */
+static void test_static_past_table(void **state)
+{
+    (void)state;
+    enum { SEEDS = 3 };
+    visit_house h;
+    const visit_kind blocked = {FAULT_FILTER, 0.6, 0, 0.5};
+    check_that("house", visit_house_make(SOURCE_DIR "/examples/r410a-humid.yaml", false, &h));
+    visit *v = visits_make(&h, &blocked, SEEDS);
+    for (int i = 0; i < SEEDS; i++) {
+        const ct_tap *tap = &h.c.indoor[0].blower.tap[1];
+        check_that("settles", v[i].settles && v[i].status == CT_OK);
+        check_is("past it", v[i].shown.r[CT_STATIC].v, >, tap->point[tap->n - 1].dp);
+        check_is("blocked", visit_named(&v[i], &blocked, 1, false), ==, 0);
+    }
+    free(v);
+    visit_house_free(&h);
+}
+
 /* So little charge that nothing near the plate balances: it is named, not refused. */
 static void test_nearly_empty(void **state)
 {
@@ -224,6 +243,7 @@ int main(void)
         cmocka_unit_test(test_named),
         cmocka_unit_test(test_false_alarms),
         cmocka_unit_test(test_all_readings),
+        cmocka_unit_test(test_static_past_table),
         cmocka_unit_test(test_nearly_empty),
     };
     return cmocka_run_group_tests(tests, watch, NULL);

@@ -212,7 +212,7 @@ typedef struct {
 #define CT_TUNE_LIKELY 0.5 /* an explanation replaces the sound system where that is less likely */
 /* Causes are named from this share of the chance of a sound system on: then about 4 of 100 sound
  * systems get one (tests/tune_table.c). */
-#define CT_TUNE_NAMED 0.30
+#define CT_TUNE_NAMED 0.35
 
 typedef struct {
     bool fitted; /* false: the set is impossible; only impossible, swap, heat and causes of

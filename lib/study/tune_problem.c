@@ -48,6 +48,10 @@ double ct_tune_doubt_of(const ct_tune_problem *p, int unknown)
     return valve[unknown];
 }
 
+/* Relative doubt of a blower's table at twice its last static, in airflow and in watts; in proportion
+ * before. Judgement, no source. */
+#define PAST_TABLE 0.30
+
 static void set_unknown(ct_tune_problem *p, int i, double prior, double sigma)
 {
     p->prior[i] = (ct_tune_prior){.fitted = true, .prior = prior, .sigma = sigma, .start = prior};
@@ -141,7 +145,7 @@ static void set_row(ct_tune_problem *p, int row)
         seen = p->of_tap.V_static;
         u = p->of_tap.u_V_static;
     } else if (row == CT_BLOWER_POWER) {
-        u = hypot(u, CT_TUNE_SIGMA_WATTS * p->of_tap.P_static);
+        u = hypot(u, p->of_tap.u_P_static);
     } else {
         u = hypot(u, p->doubt * ct_tune_doubt((ct_reading_kind)row, r->v));
     }
@@ -177,6 +181,14 @@ static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fau
                         *known ? known : "no taps");
 }
 
+/* How far a static lies past the last point of a tap, over that point's: the table is continued there,
+ * which is a guess. */
+static double past_table(const ct_tap *tap, double dp)
+{
+    const double last = tap->point[tap->n - 1].dp;
+    return last > 0.0 ? fmin(1.0, fmax(0.0, dp / last - 1.0)) : 0.0;
+}
+
 /* Static turned into airflow by the blower's table; on a motor that holds its airflow the static
  * says nothing. */
 static void read_static(const ct_tune_problem *p, int i, ct_tune_tap *tap)
@@ -192,11 +204,13 @@ static void read_static(const ct_tune_problem *p, int i, ct_tune_tap *tap)
         return;
     const ct_duct through = {.dp = r->v, .V = V, .exponent = p->job.duct.exponent};
     if (ct_blower_meet(b, i, &through, &there, NULL) == CT_OK) tap->P_static = there.P;
+    const double past = past_table(&b->tap[i], r->v);
+    tap->u_P_static = (CT_TUNE_SIGMA_WATTS + PAST_TABLE * past) * tap->P_static;
     tap->slope = (up - down) / (r->u + fmin(r->u, r->v));
     const double by_static = tap->slope * r->u;
     if (fabs(by_static) < 1e-3 * V) return;
     tap->V_static = V;
-    tap->u_V_static = hypot(by_static, CT_TUNE_SIGMA_TABLE * V);
+    tap->u_V_static = hypot(by_static, (CT_TUNE_SIGMA_TABLE + PAST_TABLE * past) * V);
 }
 
 void ct_tune_problem_tap(const ct_tune_problem *p, int i, ct_tune_tap *tap)
@@ -205,7 +219,11 @@ void ct_tune_problem_tap(const ct_tune_problem *p, int i, ct_tune_tap *tap)
 
     *tap = (ct_tune_tap){0};
     if (ct_blower_meet(&p->job.blower, i, &p->job.duct, &meet, NULL) != CT_OK) return;
-    *tap = (ct_tune_tap){.has = true, .V = meet.V, .P = meet.P, .P_static = meet.P};
+    *tap = (ct_tune_tap){.has = true,
+                         .V = meet.V,
+                         .P = meet.P,
+                         .P_static = meet.P,
+                         .u_P_static = CT_TUNE_SIGMA_WATTS * meet.P};
     read_static(p, i, tap);
 }
 

@@ -24,6 +24,7 @@ typedef struct {
     double V, P;                        /* m3/s and W against the ducts of the case */
     double V_static, u_V_static, slope; /* m3/s at the static read; dV/ddp; u 0: says nothing */
     double P_static;                    /* W there, or against the ducts without a static */
+    double u_P_static;                  /* W, doubt of the table */
 } ct_tune_tap;
 
 typedef struct {

@@ -27,6 +27,8 @@ static const fault_row pistons[] = {
     {CT_CAUSE_STARVED, CT_TUNE_PISTON, 0.75, 0.15, 0.03},
     {CT_CAUSE_FLOODED, CT_TUNE_PISTON, 1.25, 0.15, 0.03},
 };
+/* K. ANSI/ACCA 5 lets subcooling be 3 F off (from memory, unconfirmed): twice this, about. */
+#define SOUND_SUBCOOLING 0.9
 #define SOUND_AIRFLOW 0.10
 #define TAP_ODDS 0.06 /* shared by all other taps */
 
@@ -147,7 +149,7 @@ static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int 
     move(add(list, n, CT_CAUSE_LOW_CHARGE, 0.06), CT_TUNE_SUBCOOLING, valve ? 0.5 : 2.0,
          valve ? 2.0 : 3.0);
     if (valve) add_short(p, SH, add(list, n, CT_CAUSE_LOW_CHARGE, 0.04));
-    move(add(list, n, CT_CAUSE_OVERCHARGE, 0.06), CT_TUNE_SUBCOOLING, SC + 7.0, 4.0);
+    move(add(list, n, CT_CAUSE_OVERCHARGE, 0.06), CT_TUNE_SUBCOOLING, SC + 5.0, 3.0);
     if (!valve) {
         add_multiplier(list, n, &pistons[0]);
         add_multiplier(list, n, &pistons[1]);
@@ -176,6 +178,11 @@ static void hold(const ct_tune_problem *p, ct_tune_supposition *s)
         if (!moved && p->prior[u].fitted)
             move(s, u, 0.0, hypot(share[u] * p->prior[u].sigma, doubt));
     }
+    bool charged = false;
+    for (int i = 0; i < n; i++)
+        charged = charged || s->move[i].unknown == CT_TUNE_SUBCOOLING;
+    if (!charged && s->subject != CT_TUNE_PISTON)
+        move(s, CT_TUNE_SUBCOOLING, p->prior[CT_TUNE_SUBCOOLING].prior, SOUND_SUBCOOLING);
     s->subject = subject;
     s->n_held = s->n_moves - n;
 }
@@ -229,14 +236,20 @@ static void set_under(ct_tune_problem *p, int row, const ct_tune_supposition *s)
         p->seen[row] *= s->share[row];
 }
 
+/* Static through the table of another tap. One that holds its airflow says nothing by it: the row then
+ * shows that airflow, with the doubt it had, so that taps with and without it weigh alike. */
+static void set_table(ct_tune_problem *p, const ct_tune_tap *on)
+{
+    const bool says = on->u_V_static > 0.0;
+    p->seen[CT_STATIC] = says ? on->V_static : on->V;
+    if (says) p->u_row[CT_STATIC] = on->u_V_static;
+}
+
 void ct_tune_suppose(ct_tune_problem *p, const ct_tune_supposition *s)
 {
     if (s->cause == CT_CAUSE_TAP) {
         p->of_tap = s->on;
-        if (p->of_tap.u_V_static > 0.0) {
-            p->seen[CT_STATIC] = s->on.V_static;
-            p->u_row[CT_STATIC] = s->on.u_V_static;
-        }
+        set_table(p, &s->on);
     }
     for (int i = 0; i < s->n_moves; i++) {
         p->prior[s->move[i].unknown].prior = s->move[i].mean;

@@ -17,7 +17,7 @@ typedef struct {
     struct {
         int unknown;
         double mean, sigma; /* its prior, as in ct_tune_prior */
-    } move[CT_TUNE_MULTIPLIERS + 2];
+    } move[CT_TUNE_MULTIPLIERS + 3];
     double slack[CT_TUNE_ROWS]; /* SI, added to the doubt of a row */
     double share[CT_TUNE_ROWS]; /* of what a row shows that is there then; 0 counts as 1 */
     ct_tune_tap on;             /* CT_CAUSE_TAP: what that tap's table says */
