@@ -2,8 +2,8 @@
 // against the library's at random places (the list `truth`, tests/explore_truth.c), moves the sliders
 // as a hand and a keyboard do, and tells what is wrong by faults of its own.
 (function () {
-    // Allowed: 0.3 % of the capacity, 0.2 F, half a point of humidity. Superheat and power are told only: where a
-    // piston begins to flood they have a corner.
+    // Allowed: 0.3 % of the capacity, 0.2 F, half a point of humidity; 2 F of superheat,
+    // which has a corner where a piston begins to flood, and 1 % of the power, which follows it.
     const heat = ['total', 'sensible', 'latent', 'carried'];
     const degrees = ['suction', 'surface', 'supply', 'condensing'];
     const metric = coiltrim.data.metric;
@@ -19,7 +19,7 @@
     function allowed(name) {
         if (heat.includes(name)) return 0.3;
         if (degrees.includes(name)) return 0.2;
-        return name === 'settled_humidity' ? 0.5 : Infinity;
+        return {settled_humidity: 0.5, superheat: 2, watts: 1}[name];
     }
     for (const t of truth) {
         const page = coiltrim.at(t.unit, t.place);
