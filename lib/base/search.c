@@ -107,9 +107,10 @@ static double between(const remembered *r)
 {
     double next = r->x[0] + quick_step(r, 0.0);
 
-    /* A round that gained little: the function is not as smooth as the step takes it for. */
-    if (!(next > r->a && next < r->b) || fabs(r->y[0]) > 0.5 * fabs(r->y[1]))
-        next = 0.5 * (r->a + r->b);
+    /* A round that gained little: the function is not as smooth as the step takes it for. The first
+     * step says nothing of that, it was made with a slope somebody guessed. */
+    const bool smooth = r->n < 3 || fabs(r->y[0]) <= 0.5 * fabs(r->y[1]);
+    if (!(next > r->a && next < r->b) || !smooth) next = 0.5 * (r->a + r->b);
     return next;
 }
 

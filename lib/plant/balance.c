@@ -36,9 +36,10 @@
 #define POLISH 10
 #define FAR_TOO_WET (-60.0) /* superheat used for a suction far too wet to be an answer */
 
-/* Slope of the residual, 1/K, for the first stride only: coil heat falls by about 1/16 and refrigerant
- * heat rises by 1/50 per K of suction. */
-#define SLOPE_LOW_SIDE (-0.08)
+/* Slope of the residual, 1/K, for the first stride only: coil heat falls by 1/14 to 1/10 and
+ * refrigerant heat rises by 1/50 to 1/30 per K of suction; it was -0.09 on a cool day to -0.13 on a
+ * hot one. */
+#define SLOPE_LOW_SIDE (-0.11)
 
 struct ct_solver {
     ct_trial trial;
