@@ -151,6 +151,39 @@ static ct_room_out settle(const ct_room_house *h, const ct_room_equipment *p)
  * the enhancement factor 1.0044 that the ideal-mixture relations of air.h leave out. */
 #define W_SAT 0.018880
 
+/* Two stages by hand: 6000 W drying with 0.1 (W - 0.004), 9000 W with 0.2 (W - 0.004). Between their
+ * capacities the high share is (load - 6000)/3000, as the rating standard has it for two-capacity
+ * units (AHRI 210/240). */
+static void test_two_stages(void **state)
+{
+    static const struct {
+        const char *name;
+        double load, gain, run, high, Q_short;
+    } rows[] = {
+        /* 0.5 x 0.1 x 0.004 */
+        {"low stage cycles", 3000, 2e-4, 0.5, 0, 0},
+        {"low stage all the hour", 6000, 4e-4, 1, 0, 0},
+        /* 0.5 x 0.1 x 0.004 + 0.5 x 0.2 x 0.004 */
+        {"in turn", 7500, 6e-4, 1, 0.5, 0},
+        {"high stage all the hour", 9000, 8e-4, 1, 1, 0},
+        {"too much", 10000, 8e-4, 1, 1, 1000},
+    };
+    (void)state;
+    const ct_room_equipment high = {.n = 2, .point = {{0.004, 9000, 0}, {0.020, 9000, 0.0032}}};
+    ct_room_equipment low = straight(6000);
+    low.high = &high;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const ct_room_house h = house(rows[i].load, rows[i].gain, 0, 0);
+        const ct_room_out o = settle(&h, &low);
+        check_abs(rows[i].name, o.W, 0.008, 1e-10);
+        check_abs(rows[i].name, o.run, rows[i].run, 1e-12);
+        check_abs(rows[i].name, o.high, rows[i].high, 1e-12);
+        check_abs(rows[i].name, o.Q_short, rows[i].Q_short, 1e-9);
+        check_is(rows[i].name, o.always_on, ==, rows[i].high >= 1);
+        check_abs(rows[i].name, o.run * o.Q_net, rows[i].load - rows[i].Q_short, 1e-8);
+    }
+}
+
 /* Return leaks draw in damp air while the blower runs, also more water than the coil takes. The
  * plant of `straight` half the time: 0.05 (W - 0.004) - 0.5 m (W_leak - W) = gain. */
 static void test_return_leaks(void **state)
@@ -538,6 +571,7 @@ int main(void)
         cmocka_unit_test(test_few_points_are_enough),
         cmocka_unit_test(test_flip_is_told),
         cmocka_unit_test(test_faults),
+        cmocka_unit_test(test_two_stages),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

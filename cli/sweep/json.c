@@ -238,6 +238,8 @@ static bool put_low_stage(json_t *root, const sweep_result *r)
            put_value(o, "compressor_efficiency", Q_FRACTION, r->j->calibration.eta_low,
                      r->metric) &&
            put_bool(o, "found", k->found) && (!k->found || put_integer(o, "index", k->index)) &&
+           (!k->found ||
+            json_object_set_new(o, "pick", point_json(&low, ct_pick_point(k, s))) == 0) &&
            put_points(o, "taps", &low, s->tap, s->n_taps) &&
            put_points(o, "points", &low, s->point, s->n);
 }

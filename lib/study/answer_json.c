@@ -126,6 +126,16 @@ static void put_pick(ct_json *j, const bench *w)
     ct_json_close(j, '}');
 }
 
+/* With two stages: the speed picked for the low one. */
+static void put_low_stage(ct_json *j, const bench *w)
+{
+    if (!w->c.outdoor.low.has) return;
+    ct_json_open(j, "low_stage", '{');
+    ct_json_bool(j, "found", w->job.has_low);
+    if (w->job.has_low) put_point(j, w, "pick", &w->job.low);
+    ct_json_close(j, '}');
+}
+
 static void put_checks(ct_json *j, const ct_checks *checks)
 {
     ct_json_bool(j, "fits", !checks->refuse);
@@ -197,6 +207,7 @@ static char *write_answer(const bench *w, ct_status status, const ct_fault *faul
     if (status == CT_OK) {
         if (w->pick.has_checks) put_checks(&j, &w->pick.checks);
         put_pick(&j, w);
+        put_low_stage(&j, w);
         put_points(&j, w, "taps", w->sweep.tap, w->sweep.n_taps);
         put_points(&j, w, "points", w->sweep.point, w->sweep.n);
     }

@@ -10,6 +10,7 @@
  *             findings: check, and whether it refuses the unit
  *   pick      found, among ("taps" or "points"), index; next_lower: index and the limit that fails
  *             there; fails_on: for each limit at how many speeds it fails; fixes
+ *   low_stage  of a unit with two: found, and pick, its speed as one of taps or points
  *   taps, points  each speed with its numbers and limits
  * Names and numbers are those of `coiltrim sweep --json --si`, of which this is a part; value,
  * bound and slack of a limit have no unit in their name. What is absent is left out. */
