@@ -5,6 +5,8 @@
 #include "base/read_file.h"
 #include "base/write_file.h"
 #include "explore/page.h"
+#include "judge/pick.h"
+#include "show/verdict.h"
 #include "verbs.h"
 
 enum { OUTPUT, LESSON, SI, N_OPTIONS };
@@ -33,6 +35,20 @@ static exit_code write_page(const explore_facts *f, const char *path)
     return write_file_end(&file, good) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
+/* The same answer as sweep's, at the case's own weather and load. */
+static exit_code answer(const job *j, const explore_facts *f)
+{
+    ct_fault fault = {.what = ""};
+    ct_pick pick = {.found = false};
+    ct_sweep *s = calloc(1, sizeof *s);
+    ct_status status = s ? ct_sweep_run(j->solver, &j->sweep, s, &fault)
+                         : ct_fault_say(&fault, CT_SYSTEM, "out of memory for the sweep");
+    if (status == CT_OK) ct_pick_lowest(&j->sweep, s, &pick);
+    free(s);
+    if (status != CT_OK) return complain_fault(&fault);
+    return exit_code_answer(EXIT_DONE, pick.found && !f->unit[0].refusal);
+}
+
 static exit_code make_page(const arguments *args, job *j, const lesson *l)
 {
     const option_value *o = args->option;
@@ -44,6 +60,7 @@ static exit_code make_page(const arguments *args, job *j, const lesson *l)
     f->metric = o[SI].given || j->report->n_celsius > j->report->n_fahrenheit;
     exit_code code = explore_work_out(args, j, l, f);
     if (code == EXIT_DONE) code = write_page(f, o[OUTPUT].text);
+    if (code == EXIT_DONE) code = answer(j, f);
     explore_free(f);
     free(f);
     return code;
