@@ -64,8 +64,7 @@ static const fit_row fitting[] = {
 
 typedef struct {
     const char *verb, *more[3];
-    bool says;             /* on standard output */
-    const char *page_says; /* else on its page */
+    const char *page_says; /* NULL: it says it on standard output */
 } verb_row;
 
 static char case_path[256], page_path[256], readings_path[256], folder[256], results[256];
