@@ -76,15 +76,16 @@ static void write_low_stage(FILE *out, const page *p)
             "for the high stage alone.");
         return;
     }
-    html_element(out, "p", "pick",
-                 "Low stage: set the blower to %s (%s, %s of the low stage), which dries best of "
-                 "the speeds that meet its limits.",
-                 page_speed(p, low).text, SHOW(Q_AIRFLOW, low->V),
-                 SHOW(Q_AIRFLOW_PER_TON, low->V_std_per_ton));
-    html_element(out, "p", NULL,
-                 "All readings here are for the high stage: let it run on that before you read. "
-                 "At %.0f%% of the load the low stage runs %.0f%% of the time.",
-                 100 * p->j->c->house.humidity_load, 100 * low->room.run);
+    html_element(
+        out, "p", "pick",
+        "Low stage: set the blower to %s (%s, %s of the low stage), the driest that passes.",
+        page_speed(p, low).text, SHOW(Q_AIRFLOW, low->V),
+        SHOW(Q_AIRFLOW_PER_TON, low->V_std_per_ton));
+    html_element(
+        out, "p", NULL,
+        "All readings are for the high stage: run it before you read. At %.0f%% of the load the "
+        "low stage runs %.0f%% of the time.",
+        100 * p->j->c->house.humidity_load, 100 * low->room.run);
 }
 
 /* The limit that fails at most speeds. */
