@@ -3,8 +3,9 @@
  *
  * In a lesson, <!-- check: 2 water 7.90 --> says that the second explain command told `water` as
  * 7.90 (as shown to people, sign included), <!-- less: 1 a 3 b 12 --> that the value of the first
- * less the value of the third is 12 as shown, and <!-- given: 30 40 --> that numbers are the
- * question's own. Each number in a paragraph of the worked answer must be covered by a comment of
+ * less the value of the third is 12 as shown, <!-- row: 1 low tap 3 latent 6.4 --> that the first
+ * sweep command has 6.4 in that column of the low stage's table, and <!-- given: 30 40 --> that
+ * numbers are the question's own. Each number in a paragraph of the worked answer must be covered by a comment of
  * that paragraph. */
 #include "check.h"
 
@@ -13,6 +14,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include <jansson.h>
 
@@ -24,14 +26,17 @@ enum { TEXT_SIZE = 60000, MAX_COMMANDS = 12, MAX_COVERED = 60 };
 
 static const struct {
     const char *name;
-    int commands, checks; /* explain commands; checks at least */
+    int commands, checks; /* explain and sweep commands; checks at least */
 } lessons[] = {
     {"1-slow-the-blower", 2, 16}, {"2-larger-coil", 3, 16},      {"3-damp-and-dry", 4, 16},
     {"4-hot-day", 3, 20},         {"5-valve-or-orifice", 4, 12}, {"6-heating-airflow", 3, 14},
+    {"7-two-stages", 2, 20},
 };
 
 static json_t *answers[MAX_COMMANDS];
 static int n_answers;
+static char *tables[MAX_COMMANDS]; /* what sweep printed */
+static int n_tables;
 
 static void read_lesson(const char *name, char *text)
 {
@@ -68,6 +73,14 @@ static void run_line(const char *line, const char *more, char *out, size_t size)
 static void run_command(const char *line)
 {
     static char out[400000];
+    if (strncmp(line, "coiltrim sweep ", 15) == 0) {
+        run_line(line, "--no-render", out, sizeof out);
+        assert_true(n_tables < MAX_COMMANDS);
+        tables[n_tables] = strdup(out);
+        assert_non_null(tables[n_tables]);
+        n_tables++;
+        return;
+    }
     if (strncmp(line, "coiltrim explain ", 17) != 0) {
         run_line(line, "", out, sizeof out);
         check_that(line, out[0] == '\0');
@@ -120,6 +133,60 @@ static const char *shown(const char *label, int command, const char *name)
     return text ? text : "";
 }
 
+/* ---- Tables ---------------------------------------------------------------------- */
+
+/* In the order of sweep's columns; the last is not one of them. */
+static const char *const columns[] = {"air",     "ton",    "static", "total", "sensible", "latent",
+                                      "suction", "supply", "split",  "eer",   "rh",       "drying"};
+enum { TOTAL = 3, LATENT = 5, EER = 9, DRYING = 11 };
+
+/* The row of a tap, behind its name, in the first table or in the one under "Low stage;". */
+static const char *find_row(int command, const char *stage, int tap)
+{
+    char mark[16];
+    if (command < 1 || command > n_tables) return NULL;
+    const char *table = tables[command - 1];
+    if (strcmp(stage, "low") == 0) table = strstr(table, "\n Low stage; per ton of it");
+    table = table ? strstr(table, "\n blower tap ") : NULL;
+    snprintf(mark, sizeof mark, "tap %d ", tap);
+    for (const char *line = table ? strchr(table + 1, '\n') : NULL; line;
+         line = strchr(line + 1, '\n'))
+        if (strncmp(line + 2, mark, strlen(mark)) == 0) return line + 2 + strlen(mark);
+    return NULL;
+}
+
+/* As printed; drying: net latent over net total times EER, what a watt takes out, Btu/h. */
+static void read_cell(const char *label, const char *row, const char *column, char cell[24])
+{
+    char cells[DRYING][24];
+    int used, n = 0;
+    while (n < DRYING && sscanf(row, " %23s%n", cells[n], &used) == 1) {
+        row += used;
+        n++;
+    }
+    check_is(label, n, ==, (int)DRYING);
+    for (n = 0; n < (int)ROWS(columns) && strcmp(columns[n], column) != 0;)
+        n++;
+    check_is(column, n, <, (int)ROWS(columns));
+    if (n < DRYING)
+        snprintf(cell, 24, "%s", cells[n]);
+    else
+        snprintf(cell, 24, "%.1f",
+                 strtod(cells[LATENT], NULL) / strtod(cells[TOTAL], NULL) *
+                     strtod(cells[EER], NULL));
+}
+
+static void check_cell(const char *label, const char *row, const char *column, const char *number)
+{
+    char cell[24];
+    if (!row) print_error("%s: no row for %s %s\n", label, column, number);
+    check_that(label, row != NULL);
+    read_cell(label, row, column, cell);
+    if (strcmp(cell, number) != 0)
+        print_error("%s: %s is now %s, the lesson says %s\n", label, column, cell, number);
+    check_same_text(label, cell, number);
+}
+
 typedef struct {
     char number[MAX_COVERED][24];
     int n, checks;
@@ -151,6 +218,11 @@ static void take_comment(const char *label, const char *comment, covered *c)
             print_error("%s: %s less %s is now %s, the lesson says %s\n", label, name, other, text,
                         number);
         check_same_text(label, text, number);
+        cover(c, number);
+        c->checks++;
+    } else if (sscanf(comment, " row: %d %63s tap %d %23s %23s", &a, name, &b, other, number) ==
+               5) {
+        check_cell(label, find_row(a, name, b), other, number);
         cover(c, number);
         c->checks++;
     } else {
@@ -189,8 +261,9 @@ static int check_paragraph(const char *label, char *paragraph)
         size_t length = strspn(p, "0123456789.");
         while (p[length - 1] == '.')
             length--;
-        /* "lesson 4" counts lessons. */
-        const bool counts = p - paragraph >= 7 && strncmp(p - 7, "lesson ", 7) == 0;
+        /* "lesson 4" counts lessons, "tap 3" names a tap, at the end of a line too. */
+        const bool counts = (p - paragraph >= 7 && strncmp(p - 7, "lesson ", 7) == 0) ||
+                            (p - paragraph >= 4 && strncasecmp(p - 4, "tap ", 4) == 0);
         if (!counts && !is_covered(&c, p, length))
             print_error("%s: nothing vouches for %.*s in: %.60s...\n", label, (int)length, p,
                         paragraph);
@@ -207,9 +280,9 @@ static void check_lesson(const char *name, int commands, int checks)
     read_lesson(name, text);
     check_has(name, text, "## Question");
     check_has(name, text, "## Hints");
-    n_answers = 0;
+    n_answers = n_tables = 0;
     run_commands(text);
-    check_is(name, n_answers, ==, commands);
+    check_is(name, n_answers + n_tables, ==, commands);
     char *answer = strstr(text, "## Worked answer");
     assert_non_null(answer);
     for (char *p = strstr(answer, "\n\n"); p;) {
@@ -221,6 +294,8 @@ static void check_lesson(const char *name, int commands, int checks)
     check_is(name, n, >=, checks);
     for (int i = 0; i < n_answers; i++)
         json_decref(answers[i]);
+    for (int i = 0; i < n_tables; i++)
+        free(tables[i]);
 }
 
 static void test_lessons(void **state)
@@ -244,8 +319,9 @@ static int make_lessons(void **state)
 {
     char command[800];
     if (program_make_scratch(state) != 0) return -1;
-    snprintf(command, sizeof command, "cp '%s/examples/lessons/base.yaml' '%s'", SOURCE_DIR,
-             program_scratch);
+    snprintf(command, sizeof command,
+             "cp '%s/examples/lessons/base.yaml' '%s/examples/two-stage.yaml' '%s'", SOURCE_DIR,
+             SOURCE_DIR, program_scratch);
     return system(command);
 }
 

@@ -38,6 +38,7 @@ static void print_title(FILE *out, const metering_study *s)
     fprintf(out, "Outdoors %s; return air %s, %.0f%% RH\n",
             shown(T, Q_TEMPERATURE, s->at.T_out, s->metric),
             shown(in, Q_TEMPERATURE, s->at.in.T, s->metric), 100 * ct_air_rh(&s->at.in));
+    if (c->outdoor.low.has) fputs("Two stages: all of this is for the high stage.\n", out);
     ways_print_short(out, c, &s->j->ways, s->metric);
     fputc('\n', out);
 }
