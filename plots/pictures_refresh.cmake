@@ -15,7 +15,8 @@ run(${PROGRAM} explain ${case} -o drawn --format svg)
 foreach(name capacity humidity psychro)
   file(COPY ${WORK_DIR}/drawn/${name}.svg DESTINATION ${pictures})
 endforeach()
-run(gnuplot -e "readme='${SOURCE_DIR}/README.md'; picture='laboratory.svg'" ${pictures}/laboratory.gp)
+run(gnuplot -e "readme='${SOURCE_DIR}/README.md'" -e "picture='laboratory.svg'"
+  ${pictures}/laboratory.gp)
 file(COPY ${WORK_DIR}/laboratory.svg DESTINATION ${pictures})
 run(${PROGRAM} page ${case} -o job.html)
 run(env HOME=${WORK_DIR} chromium --headless --no-sandbox --disable-gpu --no-first-run

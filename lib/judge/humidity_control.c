@@ -25,6 +25,13 @@ static void reach(hour *o, const ct_humidity_answer *a)
     o->high = fmax(o->high, a->room_fan_on.W);
 }
 
+/* Only then does the coil give water back. */
+static bool blower_stays_on(const ct_humidity_job *job)
+{
+    const ct_house *h = &job->c->house;
+    return job->also_fan_on || h->fan_on || (h->fan_off_delay.has && h->fan_off_delay.v > 0.0);
+}
+
 static ct_status balance_all(const hour *o, const ct_humidity_job *job, const ct_near *near,
                              ct_room_equipment *out)
 {
@@ -46,8 +53,10 @@ static ct_status balance_all(const hour *o, const ct_humidity_job *job, const ct
         e.m_leak = unit.m_leak;
         e.W_leak = unit.W_leak;
     }
-    if (status == CT_OK)
-        e.water_rated = ct_humidity_water_rated(o->solver, job, o->T_out, &start, NULL);
+    if (status == CT_OK && blower_stays_on(job)) {
+        const double water = ct_humidity_water_rated(o->solver, job, o->T_out, &start, NULL);
+        e.water_rated = water > 0.0 ? water : e.point[NODES - 1].water;
+    }
     if (status == CT_OK) *out = e;
     return status;
 }

@@ -153,7 +153,9 @@ ct_status ct_stage_begin(ct_stage_hour *o, double W)
     ct_stage_leak(o, &o->tried.equipment.m_leak, &o->tried.equipment.W_leak);
     if (o->job->known && o->job->known->Q_sens_net > 0.0) keep(o, o->job->known, o->job->indoor.W);
     if (!ct_stage_try(o, W, &o->job->near)) status = ct_stage_spread(o);
-    if (status == CT_OK && (o->job->also_fan_on || o->house.fan_on || o->house.fan_delay > 0.0))
+    /* Of two stages only the low one's rated water counts (part/room.h). */
+    if (status == CT_OK && !o->job->low.system &&
+        (o->job->also_fan_on || o->house.fan_on || o->house.fan_delay > 0.0))
         rate_water(o);
     return status;
 }

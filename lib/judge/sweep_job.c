@@ -169,7 +169,6 @@ ct_status ct_sweep_job_make(const ct_setup *setup, ct_sweep_job *job, ct_fault *
     if (j.has_duct) add_coil_drop(j.unit, thinness, &j.duct);
     j.matched_area = setup->matched->Ao;
     find_heating_airflow(&j);
-    j.is_low = j.has_low = j.low_fails = false;
     status = add_heat_pump(setup, &j, fault);
     if (status == CT_OK) *job = j;
     return status;

@@ -1,3 +1,4 @@
+#include "judge/judge.h"
 #include "judge/pick.h"
 #include "judge/sweep.h"
 
@@ -21,7 +22,8 @@ static bool candidate(ct_solver *solver, const ct_sweep_job *low, int i, ct_poin
                                                         : ct_sweep_airflow(solver, low, V, p, NULL);
 
     if (status != CT_OK || !p->passes) return false;
-    ct_sweep_humidity(solver, low, p);
+    /* Only the damp hour decides between them. */
+    ct_judge_humidity(solver, low, 0, NULL, p);
     return true;
 }
 

@@ -7,8 +7,7 @@
 ct_status ct_target_superheat(double T_wet_bulb_indoor, double T_outdoor, double *superheat,
                               ct_fault *fault)
 {
-    double wb = T_wet_bulb_indoor * CT_F_PER_K - 459.67;
-    double db = T_outdoor * CT_F_PER_K - 459.67;
+    double wb = ct_F_from_K(T_wet_bulb_indoor), db = ct_F_from_K(T_outdoor);
     double target = (3 * wb - 80 - db) / 2;
     if (!(target >= 5))
         return ct_fail(fault, CT_RANGE, target / CT_F_PER_K, 5 / CT_F_PER_K, NAN,

@@ -1,10 +1,10 @@
 #include "plant/fill.h"
-#include "part/target_superheat.h"
 
 #include <math.h>
 #include <stddef.h>
 
 #include "base/units.h"
+#include "part/target_superheat.h"
 #include "plant/balance.h"
 #include "plant/charge.h"
 

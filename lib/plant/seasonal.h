@@ -18,7 +18,7 @@
 extern "C" {
 #endif
 
-/* Two capacities: below, ct_seasonal_seer_two. Defaults where no cyclic test was made (from memory, unconfirmed). */
+/* Defaults where no cyclic test was made (from memory, unconfirmed). */
 #define CT_CD_SINCE_2017 0.20
 #define CT_CD_OLDER 0.25
 

@@ -306,7 +306,7 @@ static ct_status settle_label(trial *t, ct_fault *fault)
         e += (label - s) / slope;
     }
     return ct_fail(fault, CT_NO_CONV, label, NAN, NAN,
-                   "no EER found that gives SEER %.1f Btu/Wh at the B test (the last: %.1f); give "
+                   "no EER found that gives SEER %.1f Btu/Wh (the last: %.1f); give "
                    "rated_eer",
                    label / CT_W_PER_BTUH, s / CT_W_PER_BTUH);
 }

@@ -22,7 +22,7 @@ extern "C" {
 #define CT_ETA_LOW 0.45
 #define CT_ETA_HIGH 0.75
 
-/* Most that one stage usually reaches; above, the label says nothing about the B test of one stage.
+/* Most that one stage, and two, usually reach; above, the label says nothing about the rating tests.
  * Common practice, no source. */
 #define CT_SEER_ONE_STAGE (18.0 * CT_W_PER_BTUH)
 #define CT_SEER_TWO_STAGES (22.0 * CT_W_PER_BTUH)
