@@ -46,11 +46,17 @@ static void say_settled(sheet *s, const explained *e)
 {
     const ct_point *p = e->point;
     if (!p->has_room) return;
-    sheet_say(s, "At part load the system runs only part of the hour, and it removes water only "
-                 "while it runs. With this airflow the house settles here:");
+    const bool two = e->job->has_low;
+    sheet_say(s,
+              "At part load the system runs only part of the hour, and it removes water only "
+              "while it runs. %s the house settles here:",
+              two ? "The low stage runs first, at its own speed; with this one for the high stage"
+                  : "With this airflow");
     if (p->room.always_on)
         sheet_say(s, "(At that load it runs the whole hour already, and cannot run longer.)");
-    sheet_given(s, "run_share", "Share of the hour it runs", M_PERCENT, p->room.run);
+    sheet_given(s, "run_share",
+                two ? "Share of the hour the low stage runs" : "Share of the hour it runs",
+                M_PERCENT, p->room.run);
     sheet_given(s, "settled_humidity", "Relative humidity in the house", M_PERCENT, p->room.rh);
 }
 

@@ -151,7 +151,7 @@ static bool take_comment(lesson *l, trouble *t)
     char *start = strstr(l->text, mark), *end = start ? strstr(start, "-->") : NULL;
     if (!end)
         return wrong(t, "no comment that begins '<!-- explore'", "none",
-                     "the lessons of examples/lessons have one");
+                     "lessons 1 to 5 of examples/lessons have one");
     char *rest = start + strlen(mark);
     *end = '\0';
     memset(start, ' ', strlen(mark));

@@ -56,9 +56,11 @@ static void write_header(FILE *out, const explore_facts *f)
 {
     const ct_case *c = f->j->c;
     html_element(out, "h1", NULL, "%s", title_of(f));
-    html_element(out, "p", "about", "%s, %.3g ton outdoor unit. %sMade by coiltrim %s.",
-                 c->outdoor.refrigerant, c->outdoor.tons,
-                 c->job.invented ? "Example: the data are invented. " : "", COILTRIM_VERSION);
+    html_element(
+        out, "p", "about", "%s, %.3g ton outdoor unit. %s%sMade by coiltrim %s.",
+        c->outdoor.refrigerant, c->outdoor.tons,
+        f->unit[0].job.has_low ? "Capacities and coil of the high stage; humidity of both. " : "",
+        c->job.invented ? "Example: the data are invented. " : "", COILTRIM_VERSION);
     fputs("</header>\n", out);
 }
 

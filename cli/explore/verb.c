@@ -18,11 +18,13 @@ static const option_row options[N_OPTIONS] = {
                 .shows = "FILE",
                 .fallback = "explore.html",
                 .help = "file to write"},
-    [LESSON] = {.name = "lesson",
-                .letter = 'l',
-                .kind = OPTION_TEXT,
-                .shows = "FILE",
-                .help = "a question, guesses and the answer, from a file of examples/lessons"},
+    [LESSON] =
+        {.name = "lesson",
+         .letter = 'l',
+         .kind = OPTION_TEXT,
+         .shows = "FILE",
+         .help =
+             "a question, guesses and the answer, from one of lessons 1 to 5 of examples/lessons"},
     [SI] = {SI_ROW("metric page; also without this when the case has its temperatures in C")},
 };
 
@@ -101,15 +103,16 @@ const verb verb_explore = {
     .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Writes one HTML file to open on a phone; it loads nothing from the network. Sliders move\n"
-        "the airflow (the blower's speeds are stops), the outdoor temperature, the humidity of\n"
-        "the return air and the sensible load. Capacities, coil temperatures, the humidity the\n"
-        "house settles at and the verdict with its reason follow, for each indoor unit of the\n"
-        "case. Equipment and charge stay as the case has them. Values lie between balances\n"
-        "worked out beforehand: capacity within 0.3 %, temperatures within 0.2 F, humidity\n"
-        "within half a point; a piston's superheat near flooding within about 2 F. With\n"
-        "--lesson the page asks a question first, takes your guesses, and then shows the answer.\n",
+    .details = "Writes one HTML file to open on a phone; it loads nothing from the network.\n"
+               "Sliders move the airflow (the blower's speeds are stops), the outdoor\n"
+               "temperature, the humidity of the return air and the sensible load. Capacities,\n"
+               "coil temperatures, the humidity the house settles at and the verdict with its\n"
+               "reason follow, for each indoor unit of the case. Equipment and charge stay as\n"
+               "the case has them. Values lie between balances worked out beforehand: capacity\n"
+               "within 0.3 %, temperatures within 0.2 F, humidity within half a point; a\n"
+               "piston's superheat near flooding within about 2 F. With --lesson the page begins\n"
+               "with a question, takes your guesses, and then shows the answer. Exit code 10\n"
+               "when no speed passes or the unit must not be installed; the page is written.\n",
     .example = "  coiltrim explore examples/r410a-humid.yaml -o explore.html\n"
                "  coiltrim explore examples/lessons/base.yaml --lesson "
                "examples/lessons/1-slow-the-blower.md\n",

@@ -232,10 +232,10 @@ const verb verb_refrigerant = {
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "Give one or more of these: --temperature, --pressure,\n"
-               "superheat from --suction-pressure and --suction-temperature, subcooling from\n"
-               "--liquid-pressure and --liquid-temperature. Superheat counts from dew,\n"
-               "subcooling from bubble. Gauges are taken to read zero in open air at the\n"
+    .details = "Give one or more of these: --temperature; --pressure; --suction-pressure and\n"
+               "--suction-temperature, for superheat; --liquid-pressure and\n"
+               "--liquid-temperature, for subcooling. Superheat counts from dew, subcooling\n"
+               "from bubble. Gauges are taken to read zero in open air at the\n"
                "altitude given.\n",
     .example =
         "  coiltrim refrigerant R-410A --suction-pressure \"118 psig\" --suction-temperature "

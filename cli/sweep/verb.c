@@ -31,7 +31,8 @@ enum {
 
 static const option_row options[N_OPTIONS] = {
     [OUTPUT] = {OUTPUT_ROW(
-        "DIR", "write sweep.csv, taps.csv, the plot scripts and pictures to this folder; "
+        "DIR", "write sweep.csv, taps.csv (heating.csv, low_sweep.csv, low_taps.csv where "
+               "they apply), the plot scripts and pictures to this folder; "
                "it is made when missing")},
     [FORMAT] = {FORMAT_ROW("format of the pictures")},
     [NO_RENDER] = {NO_RENDER_ROW("write the plot scripts, but do not run gnuplot")},

@@ -76,21 +76,18 @@ const verb verb_tune = {
     .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "READINGS is a file of what the instruments showed on the running system, any\n"
-        "part of return_air, supply_air, outdoor_air, suction, liquid, blower,\n"
-        "outdoor_unit ('coiltrim keys --readings' lists all), each value with its unit\n"
-        "and, if you like, its uncertainty: 54.2 F +/- 1 F; or a log as a CSV table with\n"
-        "the header name,value,unit,time: its longest steady stretch is averaged. The report names "
-        "what is\n"
-        "likely wrong, each cause with its chance. Multipliers on coil, compressor,\n"
-        "condenser and airflow are changed no more than the readings need; the coil's is\n"
-        "left out while the charge is wrong. With AFTER, the readings of a second visit, it\n"
-        "says what changed and whether the fix worked; -o writes the second visit. Readings that "
-        "cannot all be true are\n"
-        "reported, and nothing is fitted: exit code 3. Readings that contradict each\n"
-        "other, or one that is likely off, are reported: exit code 11; 10 when the unit\n"
-        "does not fit.\n",
+    .details = "READINGS is a file of what the instruments showed on the running system, any\n"
+               "part of return_air, supply_air, outdoor_air, suction, liquid, blower,\n"
+               "outdoor_unit ('coiltrim keys --readings' lists all), each value with its unit\n"
+               "and, if you like, its uncertainty: 54.2 F +/- 1 F; or a log as a CSV table with\n"
+               "the header name,value,unit,time: its longest steady stretch is averaged. The\n"
+               "report names what is likely wrong, each cause with its chance. Multipliers on\n"
+               "coil, compressor, condenser and airflow are changed no more than the readings\n"
+               "need; the coil's is left out while the charge is wrong. With AFTER, the readings\n"
+               "of a second visit, it says what changed and whether the fix worked; -o writes\n"
+               "the second visit. Readings that cannot all be true are reported, and nothing is\n"
+               "fitted: exit code 3. Readings that contradict each other, or one that is likely\n"
+               "off, are reported: exit code 11; 10 when the unit does not fit.\n",
     .example =
         "  coiltrim tune examples/r22-larger-coil.yaml examples/readings-r22.yaml -o tuned.yaml\n"
         "  coiltrim sweep tuned.yaml\n",

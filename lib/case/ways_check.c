@@ -37,8 +37,8 @@ static void check_run_time(ct_reader *r, const ct_case *c)
     const double T_in =
         c->house.ways.run_time.T_in.has ? c->house.ways.run_time.T_in.v : c->site.indoor.T;
     const double T_none = ct_case_no_load(&c->house, T_in);
-    if (p.node && c->outdoor.low.has)
-        ct_place_fault(&p, CT_CASE_CONFLICT, "on",
+    if (p.node && (c->outdoor.low.has || c->outdoor.stages != CT_STAGES_ONE))
+        ct_place_fault(&p, CT_CASE_CONFLICT, "minutes",
                        "a run time does not say which of two stages ran; give sensible_load and "
                        "latent_load");
     if (ct_place_at(&p, "outdoor") && c->house.ways.run_time.T_out < T_none + LEAST_OVER_BALANCE)
