@@ -43,6 +43,7 @@ static void write_log(const char *head)
         n = put(n, "suction.temperature,%s,F,%s\n", 55.0 + (i % 2 ? 0.5 : -0.5), 10.0 * i);
     }
     snprintf(text + n, sizeof text - n,
+             "outdoor_unit.stage,low,,\nnotes,it's damp,,\n"
              "blower.tap,o'clock,,\nblower.static,0.5,inwc,\nreturn_air.dry_bulb,75,F,600\n"
              "return_air.dry_bulb,77,F,610\n");
 }
@@ -66,6 +67,8 @@ static void check_log(void)
     check_rel("two", readings.r[CT_RETURN_DRY_BULB].v, ct_K_from_F(76.0), 1e-12);
     check_rel("of two", readings.r[CT_RETURN_DRY_BULB].u, hypot(0.5, 1.0) / 1.8, 1e-9);
     assert_string_equal(readings.tap, "o'clock");
+    assert_string_equal(readings.notes, "it's damp");
+    assert_int_equal(readings.stage, CT_RAN_LOW);
 }
 
 static void test_averages(void **state)
@@ -129,6 +132,8 @@ static const struct {
     {HEAD "suction.pressure,70,psig,0,0\n", CT_CASE_SHAPE, 2, "suction.pressure", "more cells"},
     {HEAD "blower.tap,low,,\nblower.tap,high,,\n", CT_CASE_DOUBLED_KEY, 3, "blower.tap",
      "given twice"},
+    {HEAD "blower.static,0.5,inwc,\noutdoor_unit.stage,third,,\n", CT_CASE_CHOICE, 3,
+     "outdoor_unit.stage", "high|low"},
     {HEAD, CT_CASE_MISSING_KEY, 0, "", "no reading"},
     {HEAD "suction.pressure,\"70,psig,0\n", CT_CASE_SYNTAX, 0, "", ""},
 };

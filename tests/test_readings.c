@@ -39,7 +39,7 @@ static const char whole[] =
     "  static: 0.5 inwc\n"
     "  airflow: 1000 cfm +/- 5 %\n"
     "  power: 400 W +/- 10 W\n"
-    "outdoor_unit: {total_power: 3 kW}\n"
+    "outdoor_unit: {stage: low, total_power: 3 kW}\n"
     "condensate: {water: 2 lb, time: 20 min +/- 30 s}\n"
     "notes: invented\n";
 
@@ -81,6 +81,7 @@ static void check_whole(void)
     assert_int_equal(n, (int)COUNT(wanted));
     assert_string_equal(readings.tap, "medium low");
     assert_string_equal(readings.notes, "invented");
+    assert_int_equal(readings.stage, CT_RAN_LOW);
 }
 
 static void test_values(void **state)
@@ -148,6 +149,8 @@ static const struct {
      "says nothing without 'suction.pressure' or 'suction.saturation'"},
     {"liquid:\n  subcooling: 12 F\n", CT_CASE_CONFLICT, 2, "liquid.subcooling",
      "says nothing without 'liquid.pressure'"},
+    {"outdoor_unit:\n  stage: second\n  total_power: 3 kW\n", CT_CASE_CHOICE, 2,
+     "outdoor_unit.stage", "high|low"},
     {"outdoor_unit:\n  amps: 14 A\n", CT_CASE_CONFLICT, 2, "outdoor_unit.amps",
      "says nothing without 'outdoor_unit.volts'"},
     {"outdoor_unit:\n  amps: 14 A\n  volts: 236 V\n  total_power: 3 kW\n", CT_CASE_CONFLICT, 2,

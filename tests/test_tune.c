@@ -72,11 +72,12 @@ static int tear_down(void **state)
 
 typedef struct {
     double x[CT_TUNE_COUNT]; /* multipliers as they are, conditions in SI */
+    bool low;                /* on the low stage */
 } truth;
 
 static truth nominal_truth(void)
 {
-    truth t = {{1, 1, 1, 1, 1, 1}};
+    truth t = {.x = {1, 1, 1, 1, 1, 1}};
     t.x[CT_TUNE_RETURN_T] = ct_K_from_F(76);
     t.x[CT_TUNE_RETURN_MOISTURE] = ct_K_from_F(64);
     t.x[CT_TUNE_OUTDOOR_T] = ct_K_from_F(93);
@@ -103,13 +104,15 @@ static bool show_truth_by(ct_solver *solver, const truth *t, ct_readings *s)
     outdoor.condenser.subcooling = t->x[CT_TUNE_SUBCOOLING];
     if (ct_sweep_prepare(&(ct_setup){NULL, &c, &outdoor, &the.matched, 0}, &job, NULL) != CT_OK)
         return false;
+    const ct_sweep_job high = job;
+    if (t->low && !ct_sweep_low_job(&high, &job)) return false;
     job.T_out = t->x[CT_TUNE_OUTDOOR_T];
     job.system.charge = 0.0; /* the subcooling of the truth, on this day */
     if (ct_air_from_wet_bulb(t->x[CT_TUNE_RETURN_T], t->x[CT_TUNE_RETURN_MOISTURE], job.indoor.p,
                              &job.indoor, NULL) != CT_OK ||
         ct_sweep_tap(solver, &job, the.tap, &p, NULL) != CT_OK || p.status != CT_OK)
         return false;
-    *s = (ct_readings){0};
+    *s = (ct_readings){.stage = t->low ? CT_RAN_LOW : CT_RAN_HIGH};
     double *v[CT_READING_COUNT];
     for (int i = 0; i < CT_READING_COUNT; i++)
         v[i] = &s->r[i].v;
@@ -503,6 +506,63 @@ static void test_exact_other_instruments(void **state)
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
         if (t.value[i].fitted)
             check_rel(ct_tune_name((ct_tune_unknown)i), t.value[i].value, x.x[i], 2e-3);
+}
+
+/* The case with a low stage of the published averages (keys of outdoor.low_stage). */
+static void rate_two_stages(ct_outdoor *outdoor, ct_coil *matched)
+{
+    ct_outdoor_unit *u = &the.c.outdoor;
+    ct_calibration cal;
+    u->stages = CT_STAGES_TWO;
+    u->low = (ct_low_stage_spec){.has = true,
+                                 .Q_net = 0.72 * u->Q_net,
+                                 .EER = 1.10 * u->EER,
+                                 .V_std = 0.86 * u->V_rated_std,
+                                 .P_blower = 0.72 * u->P_blower_rated,
+                                 .P_fan = u->P_fan};
+    assert_int_equal(ct_setup_rate(&the.c, the.refrigerant, outdoor, matched, &cal, NULL), CT_OK);
+}
+
+/* Readings of the low stage: truth comes back, the plate's own within 1e-3, and others as in
+ * test_exact. Taken for those of the high stage they say something else. */
+static void test_low_stage(void **state)
+{
+    (void)state;
+    static const struct {
+        double x[CT_TUNE_MULTIPLIERS], tol;
+    } rows[] = {{{1, 1, 1, 1, 1}, 1e-3},
+                {{0.7, 0.9, 1.1, 0.75, 0.75}, 2e-3},
+                {{1.4, 1.08, 0.95, 1.2, 1.2}, 2e-3}};
+    const ct_outdoor one = the.outdoor;
+    const ct_coil matched = the.matched;
+    rate_two_stages(&the.outdoor, &the.matched);
+    ct_readings s;
+    ct_tune t;
+    for (size_t k = 0; k < COUNT(rows); k++) {
+        truth x = nominal_truth();
+        x.low = true;
+        memcpy(x.x, rows[k].x, sizeof rows[k].x);
+        check_that("settles", show_truth(&x, &s));
+        for (int i = 0; i < CT_READING_COUNT; i++)
+            s.r[i].u *= 1e-3;
+        assert_int_equal(tune(&s, &t, NULL), CT_OK);
+        for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
+            if (t.value[i].fitted)
+                check_rel(ct_tune_name((ct_tune_unknown)i), t.value[i].value, x.x[i], rows[k].tol);
+    }
+    truth sound = nominal_truth();
+    sound.low = true;
+    check_that("settles", show_truth(&sound, &s));
+    assert_int_equal(tell(&s, &t, NULL), CT_OK);
+    check_that("nothing is wrong", !t.wrong && t.agree);
+    s.tap[0] = '\0';
+    assert_int_equal(tell(&s, &t, NULL), CT_OK);
+    check_that("nor without the tap's name", !t.wrong && t.agree);
+    s.stage = CT_RAN_HIGH;
+    assert_int_equal(tell(&s, &t, NULL), CT_OK);
+    check_that("as the high stage's something is", t.wrong || !t.agree);
+    the.outdoor = one;
+    the.matched = matched;
 }
 
 /* What each multiplier does to the equipment, for both kinds of compressor; the coil's and the
@@ -1093,6 +1153,9 @@ static void test_faults(void **state)
         }
     }
     s = sound;
+    s.stage = CT_RAN_LOW;
+    check_fault("a low stage that is not there", &s, CT_INPUT, "outdoor.stages: two");
+    s = sound;
     strcpy(s.tap, "turbo");
     check_fault("tap", &s, CT_INPUT, "'low', 'medium low', 'medium high', 'high'");
     s = sound;
@@ -1110,6 +1173,7 @@ int main(void)
                                        TEST(test_optimum),
                                        TEST(test_left_out),
                                        TEST(test_exact),
+                                       TEST(test_low_stage),
                                        TEST(test_resweep),
                                        TEST(test_exact_other_instruments),
                                        TEST(test_multipliers),

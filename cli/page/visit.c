@@ -98,6 +98,7 @@ void page_write_visit(FILE *out, const page *p)
     if (p->visit->readings.tap[0])
         html_element(out, "p", NULL, "Taken on tap %s.",
                      page_short(p->visit->readings.tap, 60).text);
+    if (r.low_ran) html_element(out, "p", NULL, "Taken on the low stage; so is the model here.");
     if (r.t->fitted) {
         write_causes(out, p, &r);
         write_readings(out, p, r.t);

@@ -13,6 +13,7 @@ typedef struct {
     verdict verdict; /* of the unit */
     const ct_tune *t;
     const char *tap;         /* "" when not given */
+    bool low_ran;            /* of two stages the readings are of the low one */
     const ct_gauge_log *log; /* NULL: the readings are no log */
 } tune_result;
 

@@ -206,7 +206,11 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
     fprintf(out, "Model tuned to readings%s%s%s\n", r->tap[0] ? " on tap '" : "", r->tap,
             r->tap[0] ? "'" : "");
     if (r->j->c->outdoor.low.has)
-        wrap(out, "The readings are taken to be those of the high stage.", "Two stages: ", 2);
+        wrap(out,
+             r->low_ran ? "the readings are those of the low stage, and so is the model here."
+                        : "the readings are taken to be those of the high stage. If the low one "
+                          "ran, write outdoor_unit.stage: low among them.",
+             "Two stages: ", 2);
     print_log(out, r->log);
     if (!t->fitted) {
         tune_impossible_print(out, t);

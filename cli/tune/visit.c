@@ -61,6 +61,7 @@ tune_result visit_result(const job *j, const visit *v, bool metric)
                          .verdict = verdict_of(j->c, j->refrigerant, j->sweep.unit, metric),
                          .t = &v->t,
                          .tap = v->readings.tap,
+                         .low_ran = v->readings.stage == CT_RAN_LOW,
                          .log = v->is_log ? &v->log : NULL};
 }
 

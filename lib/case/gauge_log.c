@@ -19,6 +19,10 @@ static const char *const columns[COLUMNS] = {"name", "value", "unit", "time"};
 #define DAY 86400.0
 #define MINUTE 60.0
 
+/* Keys of a readings file that are no readings. */
+static const char *const words[] = {"blower.tap", "outdoor_unit.stage", "notes"};
+enum { WORDS = (int)(sizeof words / sizeof *words) };
+
 typedef struct {
     const ct_table *table;
     int at[COLUMNS];
@@ -27,9 +31,9 @@ typedef struct {
     const char *unit[CT_READING_COUNT]; /* in that line */
     ct_steady_sample *sample;
     int n;
-    double latest; /* time of the row before; NaN at first */
-    const char *tap, *notes;
-    int tap_line;
+    double latest;           /* time of the row before; NaN at first */
+    const char *word[WORDS]; /* NULL: not given */
+    int word_line[WORDS];
     ct_case_report *report;
 } reader;
 
@@ -88,13 +92,23 @@ static const ct_key *key_of(const reader *r, const char *name)
     return NULL;
 }
 
-static void take_text(reader *r, const ct_key *key, const char *value)
+/* WORDS: a reading. */
+static int word_of(const ct_key *key)
 {
-    const char **to = strcmp(key->path, "blower.tap") == 0 ? &r->tap : &r->notes;
-    if (*to && strcmp(*to, value) != 0)
+    int i = 0;
+    while (i < WORDS && strcmp(key->path, words[i]) != 0)
+        i++;
+    return i;
+}
+
+static void take_word(reader *r, const ct_key *key, const char *value)
+{
+    const int i = word_of(key);
+    assert(i < WORDS);
+    if (r->word[i] && strcmp(r->word[i], value) != 0)
         wrong(r, CT_CASE_DOUBLED_KEY, key->path, value, "given twice, and not the same");
-    if (to == &r->tap && !*to) r->tap_line = r->line;
-    *to = value;
+    if (!r->word[i]) r->word_line[i] = r->line;
+    r->word[i] = value;
 }
 
 static bool in_si(const reader *r, const ct_key *key, int row, double *v)
@@ -147,7 +161,7 @@ static void take_row(reader *r, int row)
     if (key->type == CT_KEY_READING)
         take_value(r, key, row);
     else
-        take_text(r, key, cell(r, row, VALUE));
+        take_word(r, key, cell(r, row, VALUE));
 }
 
 /* Column of each heading, or a fault that names what is missing. */
@@ -256,9 +270,10 @@ static void write_reading(FILE *out, const ct_key *key, const ct_reading *x, con
             ct_number_write(above - value, 15, u, sizeof u), unit);
 }
 
-static void write_text(FILE *out, const char *key, const char *text)
+static void write_text(FILE *out, const ct_key *key, const char *text)
 {
-    fprintf(out, "%s: '", key);
+    const char *dot = strchr(key->path, '.');
+    fprintf(out, "%s%s: '", dot ? "  " : "", dot ? dot + 1 : key->path);
     for (const char *c = text; *c; c++)
         fprintf(out, *c == '\'' ? "''" : "%c", *c);
     fputs("'\n", out);
@@ -278,18 +293,18 @@ static void write_all(FILE *out, const reader *r, int timed, const ct_steady *s)
     const ct_key *key;
     const char *open = NULL;
     for (int i = 0; (key = ct_key_at(ct_readings_keys(), i)); i++) {
-        const bool tap = key->type == CT_KEY_TEXT && r->tap && strchr(key->path, '.');
+        const int word = word_of(key);
+        const char *text = word < WORDS ? r->word[word] : NULL;
         const ct_reading x = key->type == CT_KEY_READING
                                  ? average(r, timed, ct_readings_kind(key), s)
                                  : (ct_reading){.has = false};
-        if (!x.has && !tap) continue;
-        write_section(out, key, &open);
+        if (!x.has && !text) continue;
+        if (strchr(key->path, '.')) write_section(out, key, &open);
         if (x.has)
             write_reading(out, key, &x, r->unit[ct_readings_kind(key)]);
         else
-            write_text(out, "  tap", r->tap);
+            write_text(out, key, text);
     }
-    if (r->notes) write_text(out, "notes", r->notes);
 }
 
 /* Lines of the log, not of the text in between. */
@@ -299,7 +314,10 @@ static void own_lines(const reader *r)
         ct_case_fault *f = &r->report->fault[i];
         const ct_key *key = ct_key_find(ct_readings_keys(), f->key);
         const int kind = key ? ct_readings_kind(key) : CT_READING_COUNT;
-        f->line = kind < CT_READING_COUNT ? r->first_line[kind] : key ? r->tap_line : 0;
+        const int word = key ? word_of(key) : WORDS;
+        f->line = kind < CT_READING_COUNT ? r->first_line[kind]
+                  : word < WORDS          ? r->word_line[word]
+                                          : 0;
     }
 }
 

@@ -56,8 +56,11 @@ typedef enum {
     CT_READING_COUNT
 } ct_reading_kind;
 
+typedef enum { CT_RAN_HIGH, CT_RAN_LOW } ct_ran_stage;
+
 typedef struct {
     ct_reading r[CT_READING_COUNT];
+    ct_ran_stage stage;     /* of a two-stage unit; high if not given */
     char tap[CT_NAME_SIZE]; /* blower tap it ran on, "" if not given */
     char notes[CT_TEXT_SIZE];
 } ct_readings;

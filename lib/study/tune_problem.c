@@ -258,8 +258,8 @@ static ct_status nominal_airflow(ct_tune_problem *p, ct_fault *fault)
 
     ct_status status = find_tap(&p->job.blower, p->visit.readings->tap, &p->tap, fault);
     if (status != CT_OK) return status;
-    p->V_nominal = p->c.outdoor.V_rated_std;
-    p->P_blower = p->job.unit->P_blower_default;
+    p->V_nominal = p->job.is_low ? p->c.outdoor.low.V_std : p->c.outdoor.V_rated_std;
+    p->P_blower = ct_sweep_job_rated_watts(&p->job, p->V_nominal);
     if (p->tap >= 0) {
         status = ct_blower_meet(&p->job.blower, p->tap, &p->job.duct, &meet, fault);
         if (status != CT_OK) return status;
@@ -309,6 +309,18 @@ static ct_status check_readings(const ct_readings *s, ct_fault *fault)
     return ct_fault_say(fault, CT_INPUT, "no readings: give at least one");
 }
 
+/* The coil, the condenser and the ducts are those of the high stage. */
+static ct_status choose_stage(ct_tune_problem *p, const ct_readings *readings, ct_fault *fault)
+{
+    const ct_sweep_job high = p->job;
+
+    if (readings->stage != CT_RAN_LOW || ct_sweep_low_job(&high, &p->job)) return CT_OK;
+    return ct_fault_say(fault, CT_INPUT,
+                        "the readings are of the low stage (outdoor_unit.stage), and the outdoor "
+                        "unit of the case has one stage; give the case outdoor.stages: two, or "
+                        "leave outdoor_unit.stage out");
+}
+
 ct_status ct_tune_problem_prepare(ct_tune_problem *p, const ct_setup *setup,
                                   const ct_readings *readings, ct_fault *fault)
 {
@@ -319,12 +331,13 @@ ct_status ct_tune_problem_prepare(ct_tune_problem *p, const ct_setup *setup,
     *p = (ct_tune_problem){.solver = setup->solver, .c = *setup->c};
     p->c.tuning = (ct_tuning){0};
     status = ct_sweep_prepare(&untuned, &p->job, fault);
+    if (status == CT_OK) status = choose_stage(p, readings, fault);
     if (status != CT_OK) return status;
     p->given = *readings;
     status = ct_visit_derive(setup->outdoor->refrigerant, p->job.indoor.p, &p->given, fault);
     if (status != CT_OK) return status;
     p->visit = (ct_visit){.readings = &p->given,
-                          .outdoor = setup->outdoor,
+                          .outdoor = &p->job.system.outdoor,
                           .p = p->job.indoor.p,
                           .T_out = readings->r[CT_OUTDOOR_DRY_BULB].has
                                        ? readings->r[CT_OUTDOOR_DRY_BULB].v
