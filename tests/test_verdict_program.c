@@ -150,6 +150,19 @@ static void every_verb_refuses(void **state)
     }
 }
 
+/* Sizes are another question, asked of a box that may not be installed either. */
+static void fit_refuses_too(void **state)
+{
+    (void)state;
+    const verb_row fit = {"fit", {NULL}, NULL};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        write_case(&rows[i]);
+        run_verb(&fit);
+        check_abs(rows[i].name, result.code, EXIT_NO_PICK, 0);
+        check_first_line(rows[i].name, rows[i].why);
+    }
+}
+
 static void batch_has_the_outcome(void **state)
 {
     (void)state;
@@ -173,7 +186,7 @@ static void batch_has_the_outcome(void **state)
 static void programs_learn_it(void **state)
 {
     (void)state;
-    static const char *const names[] = {"sweep", "compare", "metering", "whatif", "season"};
+    static const char *const names[] = {"sweep", "compare", "metering", "whatif", "season", "fit"};
     write_case(&rows[1]);
     for (size_t i = 0; i < COUNT(names); i++) {
         const char *const args[] = {names[i], case_path, "--json", NULL};
@@ -298,9 +311,9 @@ static int make_files(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(every_verb_refuses),          cmocka_unit_test(batch_has_the_outcome),
-        cmocka_unit_test(programs_learn_it),           cmocka_unit_test(others_are_not_refused),
-        cmocka_unit_test(odd_input_is_questioned),     cmocka_unit_test(every_verb_asks),
-        cmocka_unit_test(every_verb_looks_at_the_heat)};
+        cmocka_unit_test(every_verb_refuses),     cmocka_unit_test(fit_refuses_too),
+        cmocka_unit_test(batch_has_the_outcome),  cmocka_unit_test(programs_learn_it),
+        cmocka_unit_test(others_are_not_refused), cmocka_unit_test(odd_input_is_questioned),
+        cmocka_unit_test(every_verb_asks),        cmocka_unit_test(every_verb_looks_at_the_heat)};
     return cmocka_run_group_tests(tests, make_files, program_clear_scratch);
 }

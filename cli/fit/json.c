@@ -104,23 +104,26 @@ static bool put_checklist(json_t *unit, const ct_case *c, int i, const fit_answe
     return lines != NULL;
 }
 
-static bool put_unit(json_t *units, const ct_case *c, int i, const fit_answer *a, bool si)
+static bool put_unit(json_t *units, const ct_case *c, int i, const fit_answer *a, const verdict *v,
+                     bool si)
 {
     const ct_indoor_unit *u = &c->indoor[i];
     json_t *o = open_item(units);
     if (!o || !put_text(o, "name", u->name)) return false;
+    json_t *may = open_object(o, "installation");
+    if (!may || !verdict_put(may, v)) return false;
     if (u->cabinet.has && !put_cabinet(o, &u->cabinet, si)) return false;
     const bool good = a->judged ? put_judgement(o, c, i, &a->report, si)
                                 : json_object_set_new(o, "verdict", json_null()) == 0;
     return good && put_checklist(o, c, i, a, si);
 }
 
-bool fit_json_print(FILE *out, const ct_case *c, const fit_answer *a, bool si)
+bool fit_json_print(FILE *out, const ct_case *c, const fit_answer *a, const verdict *v, bool si)
 {
     json_t *root = json_object();
     json_t *units = open_array(root, "units");
     bool good = units && put_text(root, "basis", fit_basis);
     for (int i = 0; i < c->n_indoor && good; i++)
-        good = put_unit(units, c, i, &a[i], si);
+        good = put_unit(units, c, i, &a[i], &v[i], si);
     return print_answer(out, json_when(good, root), 12);
 }

@@ -31,8 +31,10 @@ static void print_unit(FILE *out, const ct_case *c, int unit, const fit_answer *
         wrap(out, line[i].text, marks[line[i].mark], LINE_INDENT);
 }
 
-bool fit_text_print(FILE *out, const ct_case *c, const fit_answer *a, bool metric)
+bool fit_text_print(FILE *out, const ct_case *c, const fit_answer *a, const verdict *v, bool metric)
 {
+    for (int i = 0; i < c->n_indoor; i++)
+        verdict_print(out, &v[i], 0);
     fputs("Way in and space\n", out);
     for (int i = 0; i < c->n_indoor; i++) {
         fputc('\n', out);

@@ -6,11 +6,13 @@
 #include <stdio.h>
 
 #include "show/cabinet_words.h"
+#include "show/verdict.h"
 
 /* What the answer assumes, a sentence or two below the lists. */
 extern const char *const fit_basis;
 
-/* `a` has one answer for each indoor unit. */
-bool fit_text_print(FILE *out, const ct_case *c, const fit_answer *a, bool metric);
+/* `a` has one answer for each indoor unit, `v` whether it may be installed at all, which comes first. */
+bool fit_text_print(FILE *out, const ct_case *c, const fit_answer *a, const verdict *v,
+                    bool metric);
 
 #endif
