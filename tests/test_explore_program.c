@@ -84,7 +84,8 @@ static void alone_and_escaped(void **state)
 /* ---- Lessons that are wrong ------------------------------------------------------ */
 
 #define HEAD "# Title\n\n<!-- explore\n"
-#define TAIL "\n-->\n\n## Question\n\nWhat?\n\n## Worked answer\n\nThat.\n"
+#define QUESTION(text) "\n-->\n\n## Question\n\n" text "\n\n## Worked answer\n\nThat.\n"
+#define TAIL QUESTION("What?")
 
 static const struct {
     const char *name, *text, *err;
@@ -106,6 +107,17 @@ static const struct {
     {"change without a value", HEAD "with: other; indoor.coil.size\nguess: total" TAIL, "'='"},
     {"change of an unknown key", HEAD "with: other; indoor.coil.sise = 2\nguess: total" TAIL,
      "sise"},
+    {"Latin-1", HEAD "guess: total" QUESTION("Caf\xe9?"),
+     "not plain text (given: a character in line 9)"},
+    {"writing turned round",
+     HEAD "guess: total" QUESTION("Wh\xe2\x80\xae"
+                                  "at?"),
+     "not plain text"},
+    {"isolated",
+     HEAD "guess: total" QUESTION("Wh\xe2\x81\xa9"
+                                  "at?"),
+     "not plain text"},
+    {"a control character", HEAD "guess: total" QUESTION("Wh\x1b[2J?"), "not plain text"},
 };
 
 static void wrong_lessons(void **state)
@@ -121,6 +133,46 @@ static void wrong_lessons(void **state)
         check_is(bad[i].name, r.code, ==, EXIT_INPUT);
         check_that(bad[i].name, !program_is_there(page));
     }
+}
+
+/* A lesson is not cut: the largest one is taken whole, one more byte is refused. Line ends of other systems,
+ * tabs and letters beyond ASCII are text. */
+static void largest_lesson(void **state)
+{
+    static char text[200002];
+    static const char begin[] = HEAD "guess: total" QUESTION("What\tis\r\n95 \xc2\xb0"
+                                                             "F?");
+    static const size_t size[] = {200000, 200001};
+    static program_result r;
+    (void)state;
+    memset(text, 'x', sizeof text - 1);
+    memcpy(text, begin, sizeof begin - 1);
+    for (int i = 0; i < 2; i++) {
+        const char *path = program_path("large.md"), *page = program_path("large.html");
+        const char *const args[] = {"explore", BASE, "-l", path, "-o", page, NULL};
+        remove(page);
+        text[size[i]] = '\0';
+        program_write(path, text);
+        text[size[i]] = 'x';
+        program_run(args, environ, &r);
+        check_is("code", r.code, ==, i == 0 ? EXIT_DONE : EXIT_INPUT);
+        check_is("page", program_is_there(page), ==, i == 0);
+    }
+    program_expect("refused", r.err, "too large");
+}
+
+/* ---- A full disk ----------------------------------------------------------------- */
+
+/* The reason is the disk's, and no other is made up. */
+static void full_disk(void **state)
+{
+    static program_result r;
+    static const char *const args[] = {"explore", EXAMPLE, "-o", "/dev/full", NULL};
+    (void)state;
+    program_run(args, environ, &r);
+    check_is("code", r.code, ==, EXIT_SYSTEM);
+    program_expect("reason", r.err, "/dev/full: cannot be written: No space left");
+    check_that("memory was not short", strstr(r.err, "memory") == NULL);
 }
 
 /* ---- Codes ----------------------------------------------------------------------- */
@@ -146,10 +198,9 @@ static void codes_by_hand(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(what_comes_out),
-        cmocka_unit_test(alone_and_escaped),
-        cmocka_unit_test(wrong_lessons),
-        cmocka_unit_test(codes_by_hand),
+        cmocka_unit_test(what_comes_out), cmocka_unit_test(alone_and_escaped),
+        cmocka_unit_test(wrong_lessons),  cmocka_unit_test(largest_lesson),
+        cmocka_unit_test(full_disk),      cmocka_unit_test(codes_by_hand),
     };
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

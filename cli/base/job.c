@@ -130,6 +130,11 @@ exit_code job_open_case(const arguments *args, job *j)
     return code;
 }
 
+bool job_is_metric(const job *j, bool si)
+{
+    return si || j->report->n_celsius > j->report->n_fahrenheit;
+}
+
 ct_setup job_setup(const job *j, int i)
 {
     return (ct_setup){j->solver, j->c, &j->outdoor, &j->matched, i};

@@ -49,6 +49,9 @@ exit_code job_open_case(const arguments *, job *j);
 /* The case of an opened job as the text of a file, with the pairs in it; to be freed. */
 exit_code job_case_text(const arguments *, const job *, char **text);
 
+/* Asked for (`si`), or the case has most of its temperatures in C. */
+bool job_is_metric(const job *j, bool si);
+
 /* What the library works on, with indoor[i]; the job must outlive it. */
 ct_setup job_setup(const job *j, int i);
 

@@ -245,6 +245,8 @@ static const figure_row rows[] = {
 };
 /* clang-format on */
 
+_Static_assert(sizeof rows / sizeof *rows <= MAX_FIGURES, "more figures than a grid has room for");
+
 int figures_count(void)
 {
     return (int)(sizeof rows / sizeof *rows);

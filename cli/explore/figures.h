@@ -33,6 +33,8 @@ typedef struct {
     double (*bound_of)(const ct_sweep_job *, const ct_point *); /* NULL: as judged */
 } figure_row;
 
+enum { MAX_FIGURES = 48 }; /* room for the table's rows */
+
 int figures_count(void);
 const figure_row *figure_at(int i);
 

@@ -13,7 +13,6 @@
 #include "show/limit_words.h"
 
 enum { AIR_NODES = 11, OUTDOOR_NODES = 6, HUMIDITY_NODES = 8, LOAD_NODES = 5, MAX_NODES = 11 };
-enum { MAX_FIGURES = 48 };
 
 typedef struct {
     int n;

@@ -8,6 +8,7 @@
 #include "base/read_file.h"
 #include "base/status.h"
 #include "base/units.h"
+#include "base/utf8.h"
 
 /* ---- Text ------------------------------------------------------------------------ */
 
@@ -144,7 +145,6 @@ static bool take_line(char *line, lesson *l, trouble *t)
     return wrong(t, "no line of this name", name, "allowed: with, before, after, guess");
 }
 
-/* Takes it out of the text first, for the other comments go as well. */
 static bool take_comment(lesson *l, trouble *t)
 {
     static const char mark[] = "<!-- explore";
@@ -154,7 +154,6 @@ static bool take_comment(lesson *l, trouble *t)
                      "lessons 1 to 5 of examples/lessons have one");
     char *rest = start + strlen(mark);
     *end = '\0';
-    memset(start, ' ', strlen(mark));
     for (char *line; (line = next_piece(&rest, '\n')) != NULL;)
         if (!take_line(line, l, t)) return false;
     if (l->n_guesses == 0)
@@ -164,7 +163,7 @@ static bool take_comment(lesson *l, trouble *t)
 
 /* ---- Sections -------------------------------------------------------------------- */
 
-/* The text of a section, up to the next heading; "" when there is none. */
+/* The text of a section, up to the next heading; NULL when there is none. */
 static char *section(char *text, const char *heading)
 {
     char *start = strstr(text, heading);
@@ -213,7 +212,29 @@ static bool take_sections(lesson *l, char *text, trouble *t)
 
 /* ---- The file -------------------------------------------------------------------- */
 
-enum { LARGEST = 200000 };
+enum { LARGEST = 200000 }; /* bytes */
+
+static bool is_text(const char *text, trouble *t)
+{
+    int line = 1;
+    char where[32];
+    for (int length; *text; text += length) {
+        length = utf8_length(text);
+        if (length == 0 || (utf8_is_unsafe(text, length) && !is_blank(*text))) {
+            snprintf(where, sizeof where, "a character in line %d", line);
+            return wrong(t, "not plain text", where,
+                         "allowed: UTF-8 without control characters; save it so");
+        }
+        line += *text == '\n';
+    }
+    return true;
+}
+
+static bool is_small(size_t size, trouble *t)
+{
+    return size <= LARGEST ||
+           wrong(t, "too large", "more than 200,000 bytes", "allowed: at most 200,000 bytes");
+}
 
 /* Two copies in one piece: one for the sections, one for the comment. */
 static bool take_all(lesson *l, size_t size, trouble *t)
@@ -229,13 +250,14 @@ exit_code lesson_read(const char *path, lesson *l)
 {
     trouble t = {""};
     size_t size;
-    *l = (lesson){.text = read_file(path, LARGEST, &size)};
+    *l = (lesson){.text = read_file(path, LARGEST + 1, &size)};
     if (!l->text) {
         complain("%s: cannot read '%.80s': %s", path, path, read_file_reason());
         return EXIT_SYSTEM;
     }
     /* A zero byte ends it, as it does for every reader of text. */
-    if (take_all(l, strlen(l->text), &t)) return EXIT_DONE;
+    if (is_small(size, &t) && is_text(l->text, &t) && take_all(l, strlen(l->text), &t))
+        return EXIT_DONE;
     complain("%s: %s", path, t.why);
     return EXIT_INPUT;
 }

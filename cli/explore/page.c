@@ -1,7 +1,5 @@
 #include "explore/page.h"
 
-#include <stdlib.h>
-
 #include "base/html.h"
 #include "explore/data.h"
 #include "explore/embedded.h"

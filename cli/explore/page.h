@@ -7,7 +7,7 @@
 
 #include "explore/facts.h"
 
-/* False: out of memory. */
+/* False: out of memory, or the stream failed (ferror). */
 bool explore_page_write(FILE *out, const explore_facts *f);
 
 #endif

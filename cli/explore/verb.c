@@ -33,12 +33,12 @@ static exit_code write_page(const explore_facts *f, const char *path)
     write_file file;
     if (!write_file_open(&file, path)) return EXIT_SYSTEM;
     const bool good = explore_page_write(file.stream, f);
-    if (!good) complain("out of memory for the page");
+    if (!good && !ferror(file.stream)) complain("out of memory for the page");
     return write_file_end(&file, good) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
-/* The same answer as sweep's, at the case's own weather and load. */
-static exit_code answer(const job *j, const explore_facts *f)
+/* The same answer as sweep's (no speed is found for a unit that must not be installed), at the case's own weather and load. */
+static exit_code answer(const job *j)
 {
     ct_fault fault = {.what = ""};
     ct_pick pick = {.found = false};
@@ -48,7 +48,7 @@ static exit_code answer(const job *j, const explore_facts *f)
     if (status == CT_OK) ct_pick_lowest(&j->sweep, s, &pick);
     free(s);
     if (status != CT_OK) return complain_fault(&fault);
-    return exit_code_answer(EXIT_DONE, pick.found && !f->unit[0].refusal);
+    return exit_code_answer(EXIT_DONE, pick.found);
 }
 
 static exit_code make_page(const arguments *args, job *j, const lesson *l)
@@ -59,10 +59,10 @@ static exit_code make_page(const arguments *args, job *j, const lesson *l)
         complain("out of memory for the page");
         return EXIT_SYSTEM;
     }
-    f->metric = o[SI].given || j->report->n_celsius > j->report->n_fahrenheit;
+    f->metric = job_is_metric(j, o[SI].given);
     exit_code code = explore_work_out(args, j, l, f);
     if (code == EXIT_DONE) code = write_page(f, o[OUTPUT].text);
-    if (code == EXIT_DONE) code = answer(j, f);
+    if (code == EXIT_DONE) code = answer(j);
     explore_free(f);
     free(f);
     return code;

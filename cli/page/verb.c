@@ -54,12 +54,6 @@ static void write_page(FILE *out, const page *p)
     page_write_foot(out);
 }
 
-/* A case with its temperatures in C gets a metric page unasked. */
-static bool is_metric(const job *j, const option_value *o)
-{
-    return o[SI].given || j->report->n_celsius > j->report->n_fahrenheit;
-}
-
 /* Readings are those of the first indoor unit. */
 static exit_code take_visit(const job *j, const option_value *o, int unit, visit *v)
 {
@@ -89,7 +83,7 @@ static exit_code make_page(job *j, const option_value *o)
         const exit_code taken = take_visit(j, o, unit, &v);
         if (taken != EXIT_DONE) return taken;
     }
-    exit_code code = page_work_out(j, unit, is_metric(j, o), &p);
+    exit_code code = page_work_out(j, unit, job_is_metric(j, o[SI].given), &p);
     if (code != EXIT_DONE) return code;
     if (o[READINGS].given) p.visit = &v;
     code = EXIT_SYSTEM;
