@@ -27,12 +27,12 @@ static void write_causes(FILE *out, const page *p, const tune_result *r)
         char *nice = page_nice(text);
         html_cell(&table, "%s", nice ? nice : text);
         free(nice);
-        html_cell(&table, "%.0f %%", 100.0 * fmin(t->explanation[i].chance, 0.99));
+        html_cell(&table, "%.0f%%", 100.0 * fmin(t->explanation[i].chance, 0.99));
         html_row_end(&table);
     }
     if (t->explained >= 0 && t->sound >= 0.01) {
         html_cell(&table, "nothing of this");
-        html_cell(&table, "%.0f %%", 100.0 * t->sound);
+        html_cell(&table, "%.0f%%", 100.0 * t->sound);
         html_row_end(&table);
     }
     html_table_end(&table);
@@ -57,7 +57,7 @@ static void write_readings(FILE *out, const page *p, const ct_tune *t)
 
 static void write_multipliers(FILE *out, const ct_tune *t)
 {
-    static const char *const headings[] = {"Against the nameplate", "Times", "95 % sure"};
+    static const char *const headings[] = {"Against the nameplate", "Times", "95% sure"};
     html_table table;
     html_table_begin(&table, out, "visit", "What the readings make of the parts", 3, headings);
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
