@@ -66,6 +66,14 @@
         if (button.getAttribute('aria-pressed') !== 'true') faults.push('a speed is not taken: ' + button.textContent);
         if (!sliders[0].getAttribute('aria-valuetext').includes('speed ' + button.textContent))
             faults.push('the slider does not say its speed: ' + button.textContent);
+        // One step of the keyboard leaves the speed.
+        const air = sliders[0], said = air.getAttribute('aria-valuetext');
+        if (air.value === air.max) air.stepDown();
+        else air.stepUp();
+        set(air, air.value);
+        if (air.getAttribute('aria-valuetext') === said || air.getAttribute('aria-valuetext').includes('speed ' + button.textContent))
+            faults.push('the keyboard cannot leave a speed: ' + button.textContent);
+        button.click();
     });
     document.querySelectorAll('input[name=unit]:not(:disabled)').forEach(function (unit) {
         unit.click();

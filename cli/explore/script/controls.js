@@ -30,7 +30,7 @@ function makeUnits(data, choose) {
     return set;
 }
 
-// A slider for one axis; `moved` gets the value, a speed's own where the slider is close to one.
+// A slider for one axis; `moved` gets the value, a speed's own where the slider comes close to one.
 function makeSlider(axis, moved) {
     const id = 'slider-' + axis;
     const input = element('input', {type: 'range', id});
@@ -54,9 +54,12 @@ function fitSlider(slider, form) {
     slider.input.max = (Math.floor(high / step + 1e-6) * step).toFixed(4);
 }
 
-function snapped(unit, air) {
+// Only on the way towards a speed: a step of the keyboard is shorter than this distance, and would
+// never get away from one.
+function snapped(unit, air, was = Infinity) {
     const at = unit.axes[AIR].at, close = NEAR_STOP * (at[at.length - 1] - at[0]);
-    const tap = unit.taps.find(t => 'air' in t && Math.abs(t.air - air) <= close);
+    const tap = unit.taps.find(t => 'air' in t && Math.abs(t.air - air) <= close &&
+        Math.abs(t.air - air) <= Math.abs(t.air - was));
     return tap ? tap.air : air;
 }
 

@@ -17,19 +17,25 @@ function capital(text) {
     return text[0].toUpperCase() + text.slice(1);
 }
 
+// Paragraphs, and items that follow each other as one list.
 function prose(box, pieces) {
-    for (const piece of pieces)
-        box.append(element(piece.item ? 'li' : 'p', {}, piece.text.replace(/`/g, '')));
+    let list = null;
+    for (const piece of pieces) {
+        if (!piece.item) list = null;
+        else if (!list) box.append(list = element('ul', {}));
+        (list || box).append(element(piece.item ? 'li' : 'p', {}, piece.text.replace(/`/g, '')));
+    }
     return box;
 }
 
 // Steps a hand can set and an eye can read.
-function guessStep(form, low, high) {
-    return ticks(low, high, 120).length > 1 ? ticks(low, high, 120)[1] - ticks(low, high, 120)[0] : 1;
+function guessStep(low, high) {
+    const [first, second] = ticks(low, high, 120);
+    return second === undefined ? 1 : second - first;
 }
 
 function makeGuess(unit, name, before, range) {
-    const form = unit.figures[name], id = 'guess-' + name, step = guessStep(form, range[0], range[1]);
+    const form = unit.figures[name], id = 'guess-' + name, step = guessStep(range[0], range[1]);
     const input = element('input', {type: 'range', id});
     input.min = Math.floor(range[0] / step) * step;
     input.max = Math.ceil(range[1] / step) * step;
@@ -83,10 +89,11 @@ function resultTable(guesses, after) {
 
 // From where the sliders are to another place, in a second; at once where no motion is wanted.
 function travel(to) {
-    const from = state.place.slice(), began = performance.now();
+    const from = state.place.slice(), began = performance.now(), trip = ++state.trip;
     const still = matchMedia('(prefers-reduced-motion: reduce)').matches;
     if (still) return goTo(to);
     function frame(now) {
+        if (trip !== state.trip) return;
         const t = Math.min(1, (now - began) / 1000), eased = t * t * (3 - 2 * t);
         goTo(to.map((v, i) => t < 1 ? from[i] + eased * (v - from[i]) : v));
         if (t < 1) requestAnimationFrame(frame);

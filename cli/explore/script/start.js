@@ -1,7 +1,7 @@
 // Start: reads the data, joins sliders and view, and shows where the case is.
 
 const data = JSON.parse(document.getElementById('data').textContent);
-const state = {unit: Math.max(0, data.units.findIndex(u => u.axes)), place: [], sliders: [], said: 0};
+const state = {unit: Math.max(0, data.units.findIndex(u => u.axes)), place: [], sliders: [], said: 0, trip: 0};
 
 // Begins at the slowest speed that passes in the case's weather, else at the slowest, without speeds at the
 // rated airflow.
@@ -32,13 +32,16 @@ function say(text) {
     state.said = setTimeout(() => { document.getElementById('spoken').textContent = text; }, 500);
 }
 
+// A hand ends a journey under way, as does another unit.
 function move(axis, value) {
+    state.trip++;
     state.place[axis] = value;
     show();
 }
 
 function chooseUnit(i) {
     const unit = data.units[i], before = state.place;
+    state.trip++;
     state.unit = i;
     state.place = before.length ? before.map((v, a) => inside(unit.axes[a], v)) : begin(unit);
     state.place[AIR] = snapped(unit, state.place[AIR]);
@@ -51,7 +54,7 @@ function start() {
     const weather = document.getElementById('weather');
     document.getElementById('units').append(makeUnits(data, chooseUnit));
     state.sliders = LABELS.map((label, axis) => makeSlider(axis, v =>
-        move(axis, axis === AIR ? snapped(data.units[state.unit], v) : v)));
+        move(axis, axis === AIR ? snapped(data.units[state.unit], v, state.place[AIR]) : v)));
     state.sliders.forEach((slider, axis) => (axis === AIR ? document.getElementById('air') : weather).append(slider.box));
     makeCharts(document.getElementById('charts'));
     if (matchMedia('(min-width: 60rem)').matches) document.getElementById('more').open = true;
