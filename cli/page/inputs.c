@@ -64,11 +64,11 @@ static void inputs_of_equipment(FILE *out, const page *p)
     input(out, "Rated net capacity", SHOW(Q_HEAT, u->Q_net));
     input(out, "Rated EER", SHOW(Q_EER, u->EER));
     input_maybe(out, p, "SEER on its label", Q_EER, &u->SEER_label);
+    input(out, "Rated airflow, standard air", SHOW(Q_AIRFLOW, u->V_rated_std));
     if (u->low.has) {
         input(out, "Low stage, net capacity", SHOW(Q_HEAT, u->low.Q_net));
         input(out, "Low stage, EER", SHOW(Q_EER, u->low.EER));
     }
-    input(out, "Rated airflow, standard air", SHOW(Q_AIRFLOW, u->V_rated_std));
     input(out, "Indoor unit", page_short(unit->name, 40).text);
     if (unit->coil.has_geometry)
         input(out, "Coil", "from its own dimensions");

@@ -27,6 +27,10 @@ static void write_speeds(FILE *out, const page *p)
         html_say(out, "%s%d %s", i ? ", " : "", p->sweep->tap[i].tap + 1,
                  page_short(tap[p->sweep->tap[i].tap].name, 14).text);
     if (p->sweep->n_taps > 0) html_say(out, ".");
+    if (p->at.has_low)
+        html_say(out,
+                 " Humidity hardly changes where the low stage, at its own speed, does most of "
+                 "the work.");
     fputs("</p>\n", out);
 }
 

@@ -129,6 +129,9 @@ static void put_sweep(const sketch *s)
 
 static const char *flow_label(const sketch *s)
 {
+    if (s->facts->at->c->outdoor.low.has)
+        return s->facts->metric ? "High stage, L/s of standard air per ton"
+                                : "High stage, standard cfm per ton";
     return s->facts->metric ? "Airflow, L/s of standard air per ton"
                             : "Airflow, standard cfm per ton";
 }

@@ -181,6 +181,10 @@ static void put_header(FILE *out, const char *name, const plot_facts *facts)
     put_carried(out, facts);
     put_band_columns(out, facts->si);
     plot_script_units(out, facts->si);
+    if (facts->two_stages)
+        plot_script_text(out, "label_flow",
+                         facts->si ? "High stage's airflow, L/s of standard air per ton"
+                                   : "High stage's airflow, standard cfm per ton");
     fputc('\n', out);
 }
 

@@ -29,6 +29,7 @@ typedef struct {
     const char *carried; /* the column held against the load; NULL: net_sensible */
     double rh_entered;   /* 0..1, of the air net_sensible is for */
     bool has_mild;       /* mild_coil_surface is there */
+    bool two_stages;     /* the CSV is of the high one */
 } plot_facts;
 
 /* Writes the script of template `name` ("capacity"). False: no such template. */

@@ -112,6 +112,7 @@ static plot_facts facts_of(const sweep_files *files, const sweep_view *view, con
                         .carried = carried(view),
                         .rh_entered = ct_air_rh(&view->job->indoor),
                         .has_mild = has_mild(view->sweep),
+                        .two_stages = c->outdoor.low.has,
                         .title = files->title,
                         .si = files->si,
                         .has_taps = view->sweep->n_taps > 0,
