@@ -134,6 +134,21 @@ static const struct {
      "given twice"},
     {HEAD "blower.static,0.5,inwc,\noutdoor_unit.stage,third,,\n", CT_CASE_CHOICE, 3,
      "outdoor_unit.stage", "high|low"},
+    {HEAD "suction.pressure,70,psig,1e300\nsuction.pressure,70,psig,14:05\n", CT_CASE_NUMBER, 2,
+     "suction.pressure", "not a time"},
+    {HEAD "suction.pressure,70,psig,-1.1e12\n", CT_CASE_NUMBER, 2, "suction.pressure",
+     "not a time"},
+    {HEAD "suction.pressure,70,psig                                              #: x,0\n",
+     CT_CASE_UNIT, 2, "suction.pressure", "psig"},
+    {HEAD "suction.pressure,70,psig                                              "
+          "                                                        #: x,0\n",
+     CT_CASE_UNIT, 2, "suction.pressure", "not a unit of this reading; allowed: psig"},
+    {HEAD "suction.pressure,70,1/2 psig,0\n", CT_CASE_UNIT, 2, "suction.pressure",
+     "not a unit of this reading; allowed: psig"},
+    {HEAD "suction.pressure,70,\"psig\nliquid: {pressure: 250 psig}\",0\n", CT_CASE_UNIT, 2,
+     "suction.pressure", "psig"},
+    {HEAD "blower.tap,\"low\nhigh\",,\n", CT_CASE_TEXT, 2, "blower.tap", "one line of text"},
+    {HEAD "blower.static,0.5,inwc,\nnotes,\"a\tb\",,\n", CT_CASE_TEXT, 3, "notes", "without tabs"},
     {HEAD, CT_CASE_MISSING_KEY, 0, "", "no reading"},
     {HEAD "suction.pressure,\"70,psig,0\n", CT_CASE_SYNTAX, 0, "", ""},
 };
@@ -159,6 +174,47 @@ static void test_faults(void **state)
         assert_string_equal(f->key, faults[i].key);
         check_that(name, strstr(f->what, faults[i].says) != NULL);
     }
+}
+
+/* A clock after a count of seconds as large as any, and one days behind it, is brought after it at
+ * once. */
+static void test_far_times(void **state)
+{
+    (void)state;
+    static const char *const first[] = {"1e12", "-1e12", "864000"};
+    for (size_t i = 0; i < COUNT(first); i++) {
+        snprintf(text, sizeof text,
+                 HEAD "suction.pressure,70,psig,%s\nsuction.pressure,72,psig,14:05\n", first[i]);
+        assert_int_equal(parse(text), CT_OK);
+        check_rel(first[i], readings.r[CT_SUCTION_PRESSURE].v, 71.0 * CT_PA_PER_PSI, 1e-12);
+    }
+}
+
+/* Watts are 0 until the start, 4 minutes in: the margin is that of the mean, not of the first, and what
+ * runs steadily is found. */
+static void test_starts_at_zero(void **state)
+{
+    (void)state;
+    size_t n = (size_t)snprintf(text, sizeof text, HEAD);
+    for (int i = 0; i <= 90; i++)
+        n = put(n, "outdoor_unit.total_power,%s,W,%s\n",
+                i < 24 ? 0.0 : 3000.0 + (i % 2 ? 10.0 : -10.0), 10.0 * i);
+    assert_int_equal(parse(text), CT_OK);
+    check_is("after the start", found.from, >=, 200.0);
+    check_abs("watts", readings.r[CT_OUTDOOR_POWER].v, 3000.0, 30.0);
+}
+
+/* One value by hand beside a log adds one to the minutes, no more: mean 55 F, scatter 0.5 F. */
+static void test_one_by_hand(void **state)
+{
+    (void)state;
+    write_log("name,value,unit,time");
+    const size_t n = strlen(text);
+    snprintf(text + n, sizeof text - n, "suction.temperature,55,F,\n");
+    assert_int_equal(parse(text), CT_OK);
+    const double minutes = (found.to - found.from) / 60.0;
+    check_rel("doubt", readings.r[CT_SUCTION_TEMPERATURE].u,
+              hypot(1.0, 0.5 / sqrt(minutes + 1.0)) / 1.8, 2e-3);
 }
 
 /* A log in which nothing holds still, and one that is too short, say so. */
@@ -199,9 +255,10 @@ static void test_damaged(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_averages), cmocka_unit_test(test_forms),
-        cmocka_unit_test(test_faults),   cmocka_unit_test(test_unsteady),
-        cmocka_unit_test(test_damaged),
+        cmocka_unit_test(test_averages),       cmocka_unit_test(test_forms),
+        cmocka_unit_test(test_faults),         cmocka_unit_test(test_unsteady),
+        cmocka_unit_test(test_damaged),        cmocka_unit_test(test_far_times),
+        cmocka_unit_test(test_starts_at_zero), cmocka_unit_test(test_one_by_hand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -18,6 +18,7 @@ static const char *const columns[COLUMNS] = {"name", "value", "unit", "time"};
 
 #define DAY 86400.0
 #define MINUTE 60.0
+#define FARTHEST 1e12 /* s; past it a count of seconds has no fine digits left */
 
 /* Keys of a readings file that are no readings. */
 static const char *const words[] = {"blower.tap", "outdoor_unit.stage", "notes"};
@@ -60,15 +61,15 @@ static bool time_of(reader *r, const char *text, double *t)
 {
     int hour, minute, used = 0;
     double second = 0.0;
-    if (number(r, text, t)) return isfinite(*t);
+    if (number(r, text, t)) return fabs(*t) <= FARTHEST;
     if (sscanf(text, "%2d:%2d%n", &hour, &minute, &used) < 2 || hour < 0 || minute < 0 ||
         minute > 59)
         return false;
     if (text[used] == ':' ? !number(r, text + used + 1, &second) : text[used] != '\0') return false;
     if (!(second >= 0.0 && second < 60.0)) return false;
     *t = 3600.0 * hour + 60.0 * minute + second;
-    while (*t < r->latest - 0.5 * DAY)
-        *t += DAY;
+    const double behind = r->latest - 0.5 * DAY - *t;
+    if (behind > 0.0) *t += DAY * ceil(behind / DAY);
     return true;
 }
 
@@ -105,15 +106,33 @@ static void take_word(reader *r, const ct_key *key, const char *value)
 {
     const int i = word_of(key);
     assert(i < WORDS);
+    if (strpbrk(value, "\t\r\n")) {
+        wrong(r, CT_CASE_TEXT, key->path, value, "one line of text belongs here, without tabs");
+        return;
+    }
     if (r->word[i] && strcmp(r->word[i], value) != 0)
         wrong(r, CT_CASE_DOUBLED_KEY, key->path, value, "given twice, and not the same");
     if (!r->word[i]) r->word_line[i] = r->line;
     r->word[i] = value;
 }
 
+/* The whole cell is a unit, one that a value can be shown in again: "1/2 psig" is none. */
+static bool with_unit(const ct_key *key, const char *unit, double *v, ct_fault *fault)
+{
+    char text[100], plain[40];
+    double back;
+    const int n =
+        snprintf(text, sizeof text, "%s %s", ct_number_write(*v, 17, plain, sizeof plain), unit);
+    const bool whole = n > 0 && (size_t)n < sizeof text;
+    if (whole && ct_units_read(text, key->unit, v, fault) != CT_OK) return false;
+    if (whole && ct_units_to(*v, key->unit, unit, &back)) return true;
+    ct_fault_say(fault, CT_INPUT, "not a unit of this reading; allowed: %s",
+                 ct_units_allowed(key->unit));
+    return false;
+}
+
 static bool in_si(const reader *r, const ct_key *key, int row, double *v)
 {
-    char text[100];
     ct_fault fault = {.what = ""};
     const char *value = cell(r, row, VALUE);
     if (!number(r, value, v)) {
@@ -121,10 +140,7 @@ static bool in_si(const reader *r, const ct_key *key, int row, double *v)
               *value ? "not a number" : "no value on this line");
         return false;
     }
-    char plain[40];
-    snprintf(text, sizeof text, "%s %.40s", ct_number_write(*v, 17, plain, sizeof plain),
-             cell(r, row, UNIT));
-    if (ct_units_read(text, key->unit, v, &fault) == CT_OK) return true;
+    if (with_unit(key, cell(r, row, UNIT), v, &fault)) return true;
     wrong(r, CT_CASE_UNIT, key->path, cell(r, row, UNIT), fault.what);
     return false;
 }
@@ -198,12 +214,14 @@ static int split(ct_steady_sample *s, int n)
     return timed;
 }
 
-static double usual(const reader *r, int kind)
+/* Of the mean of the series: it may begin with 0 W, before the start. All of it 0: it has no drift, and
+ * any margin will do. */
+static double usual(const reader *r, int timed, int kind)
 {
-    for (int i = 0; i < r->n; i++)
-        if (r->sample[i].series == kind)
-            return ct_reading_margin((ct_reading_kind)kind, r->sample[i].v);
-    return 1.0;
+    const ct_steady_log log = {.sample = r->sample, .n = timed};
+    const ct_steady_mean m = ct_steady_average(&log, kind, -HUGE_VAL, HUGE_VAL);
+    const double margin = ct_reading_margin((ct_reading_kind)kind, m.mean);
+    return margin > 0.0 ? margin : 1.0;
 }
 
 static bool find_steady(reader *r, int timed, ct_steady *s, ct_fault *fault)
@@ -216,7 +234,7 @@ static bool find_steady(reader *r, int timed, ct_steady *s, ct_fault *fault)
     *s = (ct_steady){.found = true, .from = -HUGE_VAL, .to = HUGE_VAL};
     if (!logged) return true;
     for (int k = 0; k < CT_READING_COUNT; k++)
-        margin[k] = usual(r, k);
+        margin[k] = usual(r, timed, k);
     const ct_steady_log log = {r->sample, timed, margin, CT_READING_COUNT};
     if (ct_steady_find(&log, least, s, fault) != CT_OK) return false;
     if (s->found) return true;
@@ -250,7 +268,7 @@ static ct_reading average(const reader *r, int timed, int kind, const ct_steady 
             n++;
         }
     if (n == 0) return (ct_reading){.has = false};
-    if (n > m.n) independent = n;
+    independent += n - m.n;
     const double v = sum / n;
     const double scatter = m.sd / sqrt(fmax(1.0, independent));
     return (ct_reading){true, v, hypot(ct_reading_margin((ct_reading_kind)kind, v), scatter)};
