@@ -110,6 +110,41 @@ static void test_halves(void **state)
     check_that(fault.what, strstr(fault.what, "without return air dry bulb") != NULL);
 }
 
+/* What is 0 and divided by, or has a doubt that is a share of it: refused, never a NaN. */
+static void test_zeros(void **state)
+{
+    (void)state;
+    static const struct {
+        ct_reading_kind zero, other;
+        const char *says;
+    } rows[] = {
+        {CT_OUTDOOR_AMPS, CT_OUTDOOR_VOLTS, "outdoor unit amps must be above 0"},
+        {CT_OUTDOOR_VOLTS, CT_OUTDOOR_AMPS, "outdoor unit volts must be above 0"},
+        {CT_HEAT_POWER, CT_HEAT_RISE, "power of the heat must be above 0"},
+        {CT_HEAT_RISE, CT_HEAT_POWER, "rise with the heat must be above 0"},
+        {CT_CONDENSATE_WATER, CT_CONDENSATE_TIME, "water caught must be above 0"},
+        {CT_CONDENSATE_TIME, CT_CONDENSATE_WATER, "time of the water caught must be above 0"},
+    };
+    const double bad[] = {0.0, -1.0, (double)NAN};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        for (int k = 0; k < 3; k++) {
+            ct_readings s = {0};
+            s.r[CT_RETURN_DRY_BULB] = of(297.0, 0.3);
+            s.r[rows[i].zero] = of(bad[k], 0.1);
+            s.r[rows[i].other] = of(1.0, 0.1);
+            assert_int_equal(derive(&s), CT_INPUT);
+            check_has("says", fault.what, rows[i].says);
+            check_that("no airflow", !s.r[CT_AIRFLOW].has && !s.r[CT_CONDENSATE].has);
+            check_that("no power", !s.r[CT_OUTDOOR_POWER].has);
+        }
+    ct_readings s = {0};
+    s.r[CT_OUTDOOR_AMPS] = of(15.0, 0.3);
+    s.r[CT_OUTDOOR_VOLTS] = of(240.0, 2.4);
+    s.r[CT_POWER_FACTOR] = of(0.0, 0.01);
+    assert_int_equal(derive(&s), CT_INPUT);
+    check_has("says", fault.what, "must be above 0");
+}
+
 static int make(void **state)
 {
     (void)state;
@@ -126,10 +161,9 @@ static int release(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_watts),
-        cmocka_unit_test(test_airflow),
-        cmocka_unit_test(test_condensate),
-        cmocka_unit_test(test_halves),
+        cmocka_unit_test(test_watts),      cmocka_unit_test(test_airflow),
+        cmocka_unit_test(test_condensate), cmocka_unit_test(test_halves),
+        cmocka_unit_test(test_zeros),
     };
     return cmocka_run_group_tests(tests, make, release);
 }

@@ -62,6 +62,20 @@ static ct_status missing(ct_reading_kind kind, ct_reading_kind needed, ct_fault 
                         ct_reading_name(kind), ct_reading_name(needed));
 }
 
+static ct_status positive(const ct_reading *r, ct_reading_kind kind, ct_fault *fault)
+{
+    if (r[kind].v > 0.0) return CT_OK;
+    return ct_fail(fault, CT_INPUT, r[kind].v, NAN, NAN, "%s must be above 0",
+                   ct_reading_name(kind));
+}
+
+static ct_status both_positive(const ct_reading *r, ct_reading_kind a, ct_reading_kind b,
+                               ct_fault *fault)
+{
+    const ct_status status = positive(r, a, fault);
+    return status == CT_OK ? positive(r, b, fault) : status;
+}
+
 /* Relative standard uncertainty of a product or quotient of independent readings. */
 static double share(const ct_reading *a, const ct_reading *b)
 {
@@ -79,6 +93,9 @@ static ct_status watts(ct_reading *r, ct_fault *fault)
     if (!volts->has) return missing(CT_OUTDOOR_AMPS, CT_OUTDOOR_VOLTS, fault);
     const ct_reading usual = {true, POWER_FACTOR, ct_reading_margin(CT_POWER_FACTOR, POWER_FACTOR)};
     const ct_reading *pf = factor->has ? factor : &usual;
+    ct_status status = both_positive(r, CT_OUTDOOR_AMPS, CT_OUTDOOR_VOLTS, fault);
+    if (status == CT_OK && factor->has) status = positive(r, CT_POWER_FACTOR, fault);
+    if (status != CT_OK) return status;
     const double P = amps->v * volts->v * pf->v;
     *to = (ct_reading){true, P, P * hypot(share(amps, volts), pf->u / pf->v)};
     return CT_OK;
@@ -93,12 +110,11 @@ static ct_status airflow_by_rise(double p, ct_readings *s, ct_fault *fault)
     if (s->r[CT_AIRFLOW].has || !(heat->has || rise->has)) return CT_OK;
     if (!heat->has) return missing(CT_HEAT_RISE, CT_HEAT_POWER, fault);
     if (!rise->has) return missing(CT_HEAT_POWER, CT_HEAT_RISE, fault);
-    if (!(rise->v > 0.0))
-        return ct_fail(fault, CT_INPUT, rise->v, NAN, NAN, "%s must be above 0",
-                       ct_reading_name(CT_HEAT_RISE));
+    ct_status status = both_positive(s->r, CT_HEAT_POWER, CT_HEAT_RISE, fault);
+    if (status != CT_OK) return status;
     if (!s->r[CT_RETURN_DRY_BULB].has) return missing(CT_HEAT_RISE, CT_RETURN_DRY_BULB, fault);
     if (!ct_visit_air(&at, s, false, &air)) { /* its moisture was not read: half saturated */
-        const ct_status status = ct_air_from_rh(s->r[CT_RETURN_DRY_BULB].v, 0.5, p, &air, fault);
+        status = ct_air_from_rh(s->r[CT_RETURN_DRY_BULB].v, 0.5, p, &air, fault);
         if (status != CT_OK) return status;
     }
     const double V = heat->v * ct_air_v(air.T, air.W, p) / (ct_air_cp(air.W) * rise->v);
@@ -112,6 +128,8 @@ static ct_status condensate(ct_reading *r, ct_fault *fault)
     if (r[CT_CONDENSATE].has || !(water->has || time->has)) return CT_OK;
     if (!water->has) return missing(CT_CONDENSATE_TIME, CT_CONDENSATE_WATER, fault);
     if (!time->has) return missing(CT_CONDENSATE_WATER, CT_CONDENSATE_TIME, fault);
+    const ct_status status = both_positive(r, CT_CONDENSATE_WATER, CT_CONDENSATE_TIME, fault);
+    if (status != CT_OK) return status;
     const double rate = water->v / time->v;
     r[CT_CONDENSATE] = (ct_reading){true, rate, rate * share(water, time)};
     return CT_OK;
