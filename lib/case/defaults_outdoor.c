@@ -98,7 +98,6 @@ static void derive_degradation(ct_reader *r, ct_outdoor_unit *o)
 {
     static const double usual[][2] = {{10, 0.25}, {13, 0.07}};
     if (given(r, "outdoor.degradation")) return;
-    o->low.has = o->low.has || o->stages != CT_STAGES_ONE;
     if (o->year.has)
         o->CD = o->year.v < CD_YEAR ? 0.25 : 0.20;
     else if (o->low.has)
@@ -234,7 +233,6 @@ static void derive_low_figures(ct_reader *r, const ct_outdoor_unit *o, ct_low_st
 
 static void derive_low_stage(ct_reader *r, ct_outdoor_unit *o)
 {
-    o->low.has = o->low.has || o->stages != CT_STAGES_ONE;
     if (!o->low.has) return;
     derive_low_figures(r, o, &o->low);
     if (given(r, "outdoor.low_stage.rated_eer")) return;
@@ -248,6 +246,7 @@ void ct_defaults_outdoor(ct_reader *r, ct_outdoor_unit *o)
     o->compressor = given(r, "outdoor.compressor_map") ? CT_COMPRESSOR_MAP : CT_COMPRESSOR_PHYSICAL;
     if (!given(r, "outdoor.rated_saturated_suction")) o->assumed |= CT_ASSUMED_SUCTION;
     if (!given(r, "outdoor.subcooling")) o->assumed |= CT_ASSUMED_SUBCOOLING;
+    o->low.has = o->low.has || o->stages != CT_STAGES_ONE;
     derive_airflow(r, o);
     derive_efficiency(r, o);
     derive_degradation(r, o);

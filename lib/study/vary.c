@@ -4,6 +4,7 @@
 #include <stddef.h>
 
 #include "fluid/air.h"
+#include "study/ways.h"
 
 typedef struct {
     const char *name;
@@ -16,7 +17,7 @@ typedef struct {
 #define AT(field) offsetof(ct_uncertainty, field)
 
 static const row rows[CT_VARY_COUNT] = {
-    [CT_VARY_LOAD] = {"load", CT_UNIT_FRACTION, AT(load), 0.4},
+    [CT_VARY_LOAD] = {"load", CT_UNIT_FRACTION, AT(load), CT_LOAD_DOUBT_MOST},
     [CT_VARY_CAPACITY] = {"rated capacity", CT_UNIT_FRACTION, AT(capacity), 0.2},
     [CT_VARY_EER] = {"rated efficiency", CT_UNIT_FRACTION, AT(EER), 0.2},
     [CT_VARY_SHR] = {"rated sensible ratio", CT_UNIT_FRACTION, AT(SHR), 0.1},
