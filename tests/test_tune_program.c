@@ -12,6 +12,8 @@
 #include <jansson.h>
 
 #include "base/exit_codes.h"
+#include "study/tune_change.h"
+#include "tune/change.h"
 
 #define CASE SOURCE_DIR "/examples/r22-larger-coil.yaml"
 #define READINGS SOURCE_DIR "/examples/readings-r22.yaml"
@@ -45,10 +47,10 @@ static void read_text(const char *path, char *text, size_t size)
 }
 
 /* Arguments hold no blank but those between them. */
-static int run(const char *arguments)
+static int run(const char *given)
 {
     char command[1024];
-    snprintf(command, sizeof command, PROGRAM " %s 2>%s/err", arguments, scratch);
+    snprintf(command, sizeof command, PROGRAM " %s 2>%s/err", given, scratch);
     FILE *f = popen(command, "r");
     check_that("starts", f != NULL);
     size_t n = fread(said, 1, sizeof said - 1, f);
@@ -65,9 +67,9 @@ static int run(const char *arguments)
 
 static int run_tune(const char *case_path, const char *readings, const char *options)
 {
-    char arguments[512];
-    snprintf(arguments, sizeof arguments, "tune %s %s %s", case_path, readings, options);
-    return run(arguments);
+    char given[512];
+    snprintf(given, sizeof given, "tune %s %s %s", case_path, readings, options);
+    return run(given);
 }
 
 /* Sentences are wrapped: a run of blanks and line ends is one blank here. */
@@ -213,6 +215,7 @@ static const struct {
     const char *says[3];
 } pairs[] = {
     {"-charge", "", EXIT_DONE, {"THE FIX WORKED", "before 97 % low charge", "+2.0 psig"}},
+    {"-charge", "", EXIT_DONE, {"Not the coil: charge", "compressor flow", "sensible capacity"}},
     {"", "-charge", EXIT_DONE, {"LIKELY WRONG NOW that was not before", "low charge", "After:"}},
     {"-charge", "-charge", EXIT_DONE, {"THE FIX DID NOT WORK", "sensible capacity", "+0 %"}},
     {"-tap",
@@ -220,7 +223,7 @@ static const struct {
      EXIT_DONE,
      {"SOMETHING ELSE IS LIKELY WRONG NOW", "tap 'high'", "low charge"}},
     {"", "", EXIT_DONE, {"Nothing wrong stands out, before or after", "within the doubt", "+0 W"}},
-    {"-swapped", "", EXIT_INPUT, {"CANNOT BE SAID", "cannot all be true", "Before:"}},
+    {"-swapped", "", EXIT_INPUT, {"CANNOT BE SAID", "cannot all be true, or point", "Before:"}},
 };
 
 static void test_before_after(void **state)
@@ -235,6 +238,11 @@ static void test_before_after(void **state)
         assert_int_equal(run_tune(CASE, paths, ""), pairs[i].code);
         for (int k = 0; k < 3; k++)
             expect(pairs[i].says[k]);
+        check_lacks("minus nothing", said, "-0 ");
+        check_lacks("minus nothing", said, "-0.0 ");
+        check_that("the coil, but with the charge right",
+                   (strstr(said, "coil conductance    ") != NULL) ==
+                       (strcmp(pairs[i].before, "") == 0 && strcmp(pairs[i].after, "") == 0));
     }
     assert_int_equal(run_tune(CASE, READINGS " " READINGS, "--json"), EXIT_DONE);
     expect("\"result\": \"sound\"");
@@ -255,15 +263,69 @@ static void test_log(void **state)
     expect("name,value,unit,time");
 }
 
+/* Both visits say where their readings come from. */
+static void test_two_sources(void **state)
+{
+    (void)state;
+    assert_int_equal(run_tune(CASE, READINGS " " SOURCE_DIR "/examples/gauge-log-r22.csv", ""),
+                     EXIT_DONE);
+    expect("After: The log is steady from minute");
+    check_lacks("no log", said, "Before: The log");
+    write_text(in_scratch("two.yaml"), "supply_air: {dry_bulb: 56 F}\n");
+    char both[300];
+    snprintf(both, sizeof both, "%s/two.yaml %s/two.yaml", scratch, scratch);
+    assert_int_equal(run_tune(SOURCE_DIR "/examples/two-stage.yaml", both, ""), EXIT_DONE);
+    expect("Before: two stages: the readings are taken to be those of the high stage");
+    expect("After: two stages: the readings are taken to be those of the high stage");
+}
+
+/* Wrong, and no cause to name: never "nothing wrong". The coil is left out where one visit has the
+ * charge in doubt. */
+static void test_no_cause(void **state)
+{
+    (void)state;
+    static ct_tune odd = {.fitted = true, .agree = true, .wrong = true}, good;
+    static ct_case c;
+    good = (ct_tune){.fitted = true, .agree = true, .sound = 0.8};
+    for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
+        odd.value[i] = good.value[i] = (ct_tune_value){.fitted = true, .value = 1.0, .u = 0.1};
+    ct_tune_change change;
+    ct_tune_compare(&odd, &good, &change);
+    assert_int_equal(change.kind, CT_CHANGE_UNCLEAR);
+    check_that("coil", change.has[CT_TUNE_COIL]);
+    job j = {.c = &c};
+    const verdict unit = {.c = &c, .unit = &c.indoor[0]};
+    const tune_result before = {.j = &j, .verdict = unit, .t = &odd, .tap = ""},
+                      after = {.j = &j, .verdict = unit, .t = &good, .tap = ""};
+    FILE *out = fmemopen(said, sizeof said, "w");
+    check_that("opens", out != NULL);
+    tune_change_print(out, &before, &after, false);
+    assert_int_equal(fclose(out), 0);
+    expect("or point to no cause. Clear that up first.");
+    expect("before something is wrong, but nothing that can be named");
+    odd.charge_first = true;
+    ct_tune_compare(&odd, &good, &change);
+    check_that("not the coil", !change.has[CT_TUNE_COIL] && change.has[CT_TUNE_FLOW]);
+    ct_tune_compare(&good, &odd, &change);
+    check_that("not the coil", !change.has[CT_TUNE_COIL] && change.has[CT_TUNE_FLOW]);
+}
+
 static void test_usage(void **state)
 {
     (void)state;
+    assert_int_equal(run("tune " CASE " - - </dev/null"), EXIT_USAGE);
+    expect("only one file can come from standard input");
+    assert_int_equal(run("tune - - </dev/null"), EXIT_USAGE);
+    assert_int_equal(run("tune " CASE " - <" READINGS), EXIT_DONE);
     assert_int_equal(run("tune " CASE), EXIT_USAGE);
     assert_int_equal(run_tune(CASE, "/no/such/file", ""), EXIT_SYSTEM);
     expect("/no/such/file");
     assert_int_equal(run_tune("/no/such/case", READINGS, ""), EXIT_SYSTEM);
     assert_int_equal(run("tune --help"), EXIT_DONE);
     expect("+/- 1 F");
+    for (const char *line = said, *end; (end = strchr(line, '\n')); line = end + 1)
+        if (strncmp(line, "  coiltrim", 10) != 0) /* a command is one line */
+            check_is("help has 80 columns", end - line, <=, 80);
 }
 
 static void test_report(void **state)
@@ -332,7 +394,7 @@ static void test_tuned_file(void **state)
 {
     (void)state;
     static char original[32768], first[32768], second[32768], untuned[65536];
-    char options[160], arguments[256];
+    char options[160], given[256];
     const char *tuned = in_scratch("tuned.yaml"), *again = in_scratch("again.yaml");
     snprintf(options, sizeof options, "-o %s", tuned);
     assert_int_equal(run_tune(CASE, READINGS, options), EXIT_DONE);
@@ -348,8 +410,8 @@ static void test_tuned_file(void **state)
     assert_string_equal(second, first);
     run("sweep " CASE);
     strcpy(untuned, said);
-    snprintf(arguments, sizeof arguments, "sweep %s", tuned);
-    const int code = run(arguments);
+    snprintf(given, sizeof given, "sweep %s", tuned);
+    const int code = run(given);
     check_that("swept", code == EXIT_DONE || code == EXIT_NO_PICK);
     check_that("another answer", strcmp(said, untuned) != 0);
 }
@@ -387,11 +449,12 @@ static int clear_scratch(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_runs),       cmocka_unit_test(test_before_after),
-        cmocka_unit_test(test_log),        cmocka_unit_test(test_visits),
-        cmocka_unit_test(test_no_coil),    cmocka_unit_test(test_usage),
-        cmocka_unit_test(test_report),     cmocka_unit_test(test_json),
-        cmocka_unit_test(test_tuned_file), cmocka_unit_test(test_tuned_file_refused),
+        cmocka_unit_test(test_two_sources), cmocka_unit_test(test_no_cause),
+        cmocka_unit_test(test_runs),        cmocka_unit_test(test_before_after),
+        cmocka_unit_test(test_log),         cmocka_unit_test(test_visits),
+        cmocka_unit_test(test_no_coil),     cmocka_unit_test(test_usage),
+        cmocka_unit_test(test_report),      cmocka_unit_test(test_json),
+        cmocka_unit_test(test_tuned_file),  cmocka_unit_test(test_tuned_file_refused),
     };
     return cmocka_run_group_tests(tests, make_scratch, clear_scratch);
 }

@@ -7,6 +7,7 @@
 #include "case/readings.h"
 #include "study/tune_change.h"
 #include "tune/findings.h"
+#include "tune/text.h"
 
 /* A difference past this many standard deviations is more than doubt. */
 #define MORE_THAN_DOUBT 2.0
@@ -14,7 +15,7 @@
 static const char *const answers[CT_CHANGE_COUNT] = {
     [CT_CHANGE_UNCLEAR] =
         "WHETHER THE FIX WORKED CANNOT BE SAID: the readings of a visit contradict "
-        "each other or cannot all be true. Clear that up first.",
+        "each other, cannot all be true, or point to no cause. Clear that up first.",
     [CT_CHANGE_SOUND] = "Nothing wrong stands out, before or after.",
     [CT_CHANGE_FIXED] = "THE FIX WORKED: nothing wrong stands out any more.",
     [CT_CHANGE_BETTER] = "BETTER, BUT NOT DONE: the same is wrong, by clearly less.",
@@ -32,7 +33,9 @@ static void print_first(FILE *out, const char *when, const tune_result *r, bool 
         wrap_text(out, first, 10, "readings that cannot all be true");
     else if (!t->agree)
         wrap_text(out, first, 10, "readings that do not fit together");
-    else if (!t->wrong || t->n_explanations == 0)
+    else if (t->wrong && t->n_explanations == 0)
+        wrap_text(out, first, 10, "something is wrong, but nothing that can be named");
+    else if (!t->wrong)
         wrap_text(out, first, 10, "%3.0f %%  nothing wrong stands out",
                   100.0 * fmin(t->sound, 0.99));
     else {
@@ -49,16 +52,23 @@ static const ct_tune_reading *reading_of(const ct_tune *t, ct_reading_kind kind)
     return NULL;
 }
 
+static void print_reading(FILE *out, const ct_tune_reading *a, const ct_tune_reading *b,
+                          bool metric)
+{
+    const quantity_form *f = quantity_for_people(tune_quantity(b->kind), metric);
+    const int n = f->decimals;
+    fprintf(out, "  %-30s%9.*f%9.*f%+9.*f %s\n", ct_reading_name(b->kind), n,
+            tune_without_minus(quantity_show(f, a->given), n), n,
+            tune_without_minus(quantity_show(f, b->given), n), n,
+            tune_without_minus((b->given - a->given) * f->factor, n), f->unit);
+}
+
 static void print_readings(FILE *out, const ct_tune *before, const ct_tune *after, bool metric)
 {
     fprintf(out, "\n%-32s%9s%9s%9s\n", "Reading", "before", "after", "change");
     for (int i = 0; i < after->n; i++) {
         const ct_tune_reading *b = &after->reading[i], *a = reading_of(before, b->kind);
-        const quantity_form *f = quantity_for_people(tune_quantity(b->kind), metric);
-        if (!a) continue;
-        fprintf(out, "  %-30s%9.*f%9.*f%+9.*f %s\n", ct_reading_name(b->kind), f->decimals,
-                quantity_show(f, a->given), f->decimals, quantity_show(f, b->given), f->decimals,
-                (b->given - a->given) * f->factor, f->unit);
+        if (a) print_reading(out, a, b, metric);
     }
     fputs("  (The weather and the house differ between visits: compare what is below.)\n", out);
 }
@@ -66,16 +76,19 @@ static void print_readings(FILE *out, const ct_tune *before, const ct_tune *afte
 static void print_change(FILE *out, const char *name, const ct_change_value *v)
 {
     fprintf(out, "  %-30s%9.3f%9.3f%+8.0f %%%s\n", name, v->before, v->after,
-            100.0 * (v->after / v->before - 1.0),
+            tune_without_minus(100.0 * (v->after / v->before - 1.0), 0),
             fabs(v->z) >= MORE_THAN_DOUBT ? "" : "  (within the doubt)");
 }
 
-static void print_model(FILE *out, const ct_tune_change *c)
+static void print_model(FILE *out, const ct_tune_change *c, bool charge_first)
 {
     fprintf(out, "\n%-32s%9s%9s%9s\n", "Against the nameplate", "before", "after", "change");
     if (c->has_capacity) print_change(out, "sensible capacity", &c->capacity);
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
         if (c->has[i]) print_change(out, ct_tune_name((ct_tune_unknown)i), &c->value[i]);
+    if (charge_first)
+        fputs("  (Not the coil: charge, metering or the superheat read was in doubt on a visit.)\n",
+              out);
 }
 
 void tune_change_print(FILE *out, const tune_result *before, const tune_result *after, bool metric)
@@ -84,13 +97,16 @@ void tune_change_print(FILE *out, const tune_result *before, const tune_result *
     ct_tune_compare(before->t, after->t, &c);
     verdict_print(out, &after->verdict, 0);
     if (after->j->c->job.title[0]) fprintf(out, "%s\n", after->j->c->job.title);
-    fputs("Two visits, before and after\n\n", out);
+    fputs("Two visits, before and after\n", out);
+    tune_source_print(out, "Before: ", before);
+    tune_source_print(out, "After: ", after);
+    fputc('\n', out);
     wrap_text(out, "", 0, "%s", answers[c.kind]);
     print_first(out, "before", before, metric);
     print_first(out, "after", after, metric);
     if (before->t->fitted && after->t->fitted) {
         print_readings(out, before->t, after->t, metric);
-        print_model(out, &c);
+        print_model(out, &c, before->t->charge_first || after->t->charge_first);
     }
     fputs("\nAfter:\n", out);
     if (after->t->fitted)

@@ -124,10 +124,9 @@ static void print_causes(FILE *out, const tune_result *r, bool metric)
 static const char *const sign_names[CT_SIGN_COUNT] = {
     "superheat", "subcooling", "suction saturation", "discharge saturation", "air split"};
 
-/* Never "-0". */
-static double without_minus(double v)
+double tune_without_minus(double v, int decimals)
 {
-    return fabs(v) < 0.5 ? 0.0 : v;
+    return fabs(v) <= 0.5 * pow(10.0, -decimals) ? 0.0 : v;
 }
 
 static void print_signs(FILE *out, const ct_tune *t, bool metric)
@@ -141,7 +140,8 @@ static void print_signs(FILE *out, const ct_tune *t, bool metric)
         if (!s->has || s->way == 0) continue;
         snprintf(text + n, sizeof text - n, "%s%s %s (%.0f %s where %.0f is expected)",
                  n ? ", " : "", sign_names[i], s->way > 0 ? "up" : "down",
-                 without_minus(quantity_show(f, s->read)), f->unit, quantity_show(f, s->expected));
+                 tune_without_minus(quantity_show(f, s->read), 0), f->unit,
+                 tune_without_minus(quantity_show(f, s->expected), 0));
         n = strlen(text);
     }
     if (n) wrap_text(out, "", 0, "Signs: %s.", text);

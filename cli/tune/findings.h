@@ -14,6 +14,9 @@ void tune_impossible_print(FILE *out, const ct_tune *t);
 void tune_explanation_words(char *text, size_t size, const tune_result *r,
                             const ct_tune_explanation *e, bool metric);
 
+/* Never "-0" or "-0.0" when printed with so many decimals. */
+double tune_without_minus(double v, int decimals);
+
 /* Explanations that are reported: how many of the first. */
 int tune_explanations_reported(const ct_tune *t);
 

@@ -28,21 +28,33 @@ static void print_reading(FILE *out, const ct_tune_reading *r, bool metric)
     fprintf(out, " %-6s%8.*f", form->unit, form->decimals, quantity_show(form, r->predicted));
     if (isfinite(r->z))
         fprintf(out, "%9.*f%9.1f%s\n", form->decimals, r->u * form->factor,
-                fabs(r->z) < 0.05 ? 0.0 : r->z, /* never "-0.0" */
-                r->chance >= TUNE_SUSPECT ? "  <-" : "");
+                tune_without_minus(r->z, 1), r->chance >= TUNE_SUSPECT ? "  <-" : "");
     else
         fprintf(out, "   (taken as read)\n");
 }
 
 /* Where in the log the averages come from. */
-static void print_log(FILE *out, const ct_gauge_log *log)
+static void print_log(FILE *out, const char *when, const ct_gauge_log *log)
 {
     if (!log || !(log->to > log->from)) return;
-    wrap_text(out, "", 0,
+    wrap_text(out, when, 2 * (*when != '\0'),
               "The log is steady from minute %.1f to minute %.1f, the longest such stretch; the "
               "readings below are the averages over it, their doubt is the instrument's and the "
               "scatter's.",
               log->from / 60.0, log->to / 60.0);
+}
+
+void tune_source_print(FILE *out, const char *when, const tune_result *r)
+{
+    char first[40];
+    snprintf(first, sizeof first, "%s%s stages: ", when, *when ? "two" : "Two");
+    if (r->j->c->outdoor.low.has)
+        wrap(out,
+             r->low_ran ? "the readings are those of the low stage, and so is the model here."
+                        : "the readings are taken to be those of the high stage. If the low one "
+                          "ran, write outdoor_unit.stage: low among them.",
+             first, 2);
+    print_log(out, when, r->log);
 }
 
 static void print_readings(FILE *out, const ct_tune *t, bool metric)
@@ -205,13 +217,7 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
     if (r->j->c->job.title[0]) fprintf(out, "%s\n", r->j->c->job.title);
     fprintf(out, "Model tuned to readings%s%s%s\n", r->tap[0] ? " on tap '" : "", r->tap,
             r->tap[0] ? "'" : "");
-    if (r->j->c->outdoor.low.has)
-        wrap(out,
-             r->low_ran ? "the readings are those of the low stage, and so is the model here."
-                        : "the readings are taken to be those of the high stage. If the low one "
-                          "ran, write outdoor_unit.stage: low among them.",
-             "Two stages: ", 2);
-    print_log(out, r->log);
+    tune_source_print(out, "", r);
     if (!t->fitted) {
         tune_impossible_print(out, t);
         verdict_print_findings(out, &r->verdict, 0);

@@ -8,6 +8,9 @@
 
 #include "tune/result.h"
 
+/* Where the readings come from: the stage, the steady stretch of a log. `when` begins each paragraph. */
+void tune_source_print(FILE *out, const char *when, const tune_result *r);
+
 void tune_text_print(FILE *out, const tune_result *r, bool metric);
 
 /* `before`: the visit to compare with, or NULL. False: the message is out. */

@@ -1,6 +1,7 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
+#include "base/read_file.h"
 #include "tune/change.h"
 #include "tune/text.h"
 #include "tune/tuned_case.h"
@@ -50,10 +51,25 @@ static exit_code answer(const arguments *args, const job *j, const visit *v, int
                : code;
 }
 
+/* Standard input can be read only once. */
+static bool streams_clash(const arguments *args)
+{
+    int streams = 0;
+    for (int i = 0; i < args->n_operands; i++)
+        streams += is_standard_stream(args->operand[i]);
+    if (streams < 2) return false;
+    complain(
+        "tune: '-' given %d times; only one file can come from standard input, give the others "
+        "by name",
+        streams);
+    return true;
+}
+
 static exit_code run(const arguments *args)
 {
     visit v[2];
     job j;
+    if (streams_clash(args)) return EXIT_USAGE;
     const int n = args->n_operands - 1;
     exit_code code = EXIT_DONE;
     for (int i = 0; i < n && code == EXIT_DONE; i++)
@@ -80,14 +96,15 @@ const verb verb_tune = {
                "part of return_air, supply_air, outdoor_air, suction, liquid, blower,\n"
                "outdoor_unit ('coiltrim keys --readings' lists all), each value with its unit\n"
                "and, if you like, its uncertainty: 54.2 F +/- 1 F; or a log as a CSV table with\n"
-               "the header name,value,unit,time: its longest steady stretch is averaged. The\n"
-               "report names what is likely wrong, each cause with its chance. Multipliers on\n"
-               "coil, compressor, condenser and airflow are changed no more than the readings\n"
-               "need; the coil's is left out while the charge is wrong. With AFTER, the readings\n"
-               "of a second visit, it says what changed and whether the fix worked; -o writes\n"
-               "the second visit. Readings that cannot all be true are reported, and nothing is\n"
-               "fitted: exit code 3. Readings that contradict each other, or one that is likely\n"
-               "off, are reported: exit code 11; 10 when the unit does not fit.\n",
+               "the header name,value,unit,time: its longest steady stretch is averaged. One of\n"
+               "the files may be -, standard input. The report names what is likely wrong, each\n"
+               "cause with its chance. Multipliers on coil, compressor, condenser and airflow\n"
+               "are changed no more than the readings need; the coil's is left out while the\n"
+               "charge is wrong. With AFTER, the readings of a second visit, it says what\n"
+               "changed and whether the fix worked; -o writes the second visit. Readings that\n"
+               "cannot all be true are reported, and nothing is fitted: exit code 3. Readings\n"
+               "that contradict each other, or one that is likely off, are reported: exit code\n"
+               "11; 10 when the unit does not fit.\n",
     .example =
         "  coiltrim tune examples/r22-larger-coil.yaml examples/readings-r22.yaml -o tuned.yaml\n"
         "  coiltrim sweep tuned.yaml\n",

@@ -54,12 +54,18 @@ static bool has_capacity(const ct_tune *t)
     return t->fitted && t->u_capacity > 0.0 && t->Q_sens_plate > 0.0 && t->balance.Q_sens_net > 0.0;
 }
 
+/* The coil's multiplier says nothing while charge, metering or the superheat read is in doubt. */
+static bool comparable(const ct_tune *t, int i)
+{
+    return t->fitted && t->value[i].fitted && !(i == CT_TUNE_COIL && t->charge_first);
+}
+
 void ct_tune_compare(const ct_tune *before, const ct_tune *after, ct_tune_change *out)
 {
     *out = (ct_tune_change){.kind = kind_of(before, after)};
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
         const ct_tune_value *a = &before->value[i], *b = &after->value[i];
-        out->has[i] = before->fitted && after->fitted && a->fitted && b->fitted;
+        out->has[i] = comparable(before, i) && comparable(after, i);
         if (out->has[i]) out->value[i] = change(a->value, a->u, b->value, b->u);
     }
     out->has_capacity = has_capacity(before) && has_capacity(after);

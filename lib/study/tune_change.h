@@ -10,7 +10,7 @@ extern "C" {
 #endif
 
 typedef enum {
-    CT_CHANGE_UNCLEAR = 0, /* readings of a visit cannot be true or contradict each other */
+    CT_CHANGE_UNCLEAR = 0, /* a visit contradicts itself, cannot be, or points to no cause */
     CT_CHANGE_SOUND,       /* nothing was wrong and nothing is */
     CT_CHANGE_FIXED,       /* something was wrong, nothing is */
     CT_CHANGE_BETTER,      /* the same is wrong, by clearly less */
@@ -30,7 +30,7 @@ typedef struct {
 
 typedef struct {
     ct_change_kind kind;
-    bool has[CT_TUNE_MULTIPLIERS];
+    bool has[CT_TUNE_MULTIPLIERS]; /* the coil's not where a visit says charge_first */
     ct_change_value value[CT_TUNE_MULTIPLIERS];
     bool has_capacity;
     ct_change_value
