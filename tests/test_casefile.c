@@ -655,6 +655,30 @@ static void test_assumptions(void **state)
     check_is("and nothing else", report.n_assumed, ==, (int)ROWS(rows) + 5);
 }
 
+/* Two stages are there with the degradation given or not; where it is not, it is that of two-speed
+ * units, 0.11 (open energy-rating workflow of NREL). */
+static void test_stages_and_degradation(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *keys;
+        bool low;
+        double CD;
+    } rows[] = {
+        {"outdoor:\n  stages: two\n", true, 0.11},
+        {"outdoor:\n  stages: two\n  degradation: 0.15\n", true, 0.15},
+        {"outdoor:\n  low_stage: {rated_eer: 12 Btu/Wh}\n", true, 0.11},
+        {"outdoor:\n  degradation: 0.15\n", false, 0.15},
+    };
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        char *text = changed("outdoor:\n", rows[i].keys);
+        parse_good(text);
+        free(text);
+        check_is(rows[i].keys, the_case.outdoor.low.has, ==, rows[i].low);
+        check_abs(rows[i].keys, the_case.outdoor.CD, rows[i].CD, 1e-12);
+    }
+}
+
 /* A coil by itself goes on the blower that is there; one that says anything of a blower has its own. */
 static void test_coil_by_itself(void **state)
 {
@@ -1055,6 +1079,7 @@ int main(void)
         cmocka_unit_test(test_assumptions),
         cmocka_unit_test(test_thin_air),
         cmocka_unit_test(test_coil_by_itself),
+        cmocka_unit_test(test_stages_and_degradation),
         cmocka_unit_test(test_seer),
         cmocka_unit_test(test_other_words),
         cmocka_unit_test(test_also_of_the_rows),

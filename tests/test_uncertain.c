@@ -12,6 +12,7 @@
 #include "invented_case.h"
 #include "judge/pick.h"
 #include "study/uncertain.h"
+#include "study/ways.h"
 
 static ct_uncertain u, other;
 
@@ -231,7 +232,7 @@ static void test_load_alone(void **state)
 {
     (void)state;
     invented_read(INVENTED_CASE);
-    draw_load_alone(0.4);
+    draw_load_alone(CT_LOAD_DOUBT_MOST);
     draw_load_alone(0.1);
     check_abs("the shares of the pick and of none are all there is",
               u.tap[0].picked + u.tap[1].picked + u.tap[2].picked + u.none, 1.0, 1e-12);
