@@ -121,6 +121,10 @@ static const struct {
      "blower: {tap: turbo, static: 0.5 inwc}\n",
      EXIT_INPUT,
      {"no tap 'turbo'", "'medium low'", "readings.yaml"}},
+    {"low stage of one",
+     "outdoor_unit: {stage: low, compressor_power: 2000 W}\n",
+     EXIT_INPUT,
+     {"the low stage (outdoor_unit.stage)", "give the case outdoor.stages: two", "readings.yaml"}},
     {"outlier",
      "return_air: {dry_bulb: 76 F, wet_bulb: 64 F}\nsupply_air: {dry_bulb: 55 F, wet_bulb: 54 F}\n"
      "outdoor_air: {dry_bulb: 91 F}\nsuction: {pressure: 71 psig, temperature: 56 F}\n"
