@@ -27,6 +27,7 @@ static void test_no_text(void **state)
     check_is("readings", ct_readings_parse(NULL, 9, &readings, &report, NULL), ==, CT_INPUT);
     check_is("table", ct_table_parse(NULL, 9, &table, NULL), ==, CT_INPUT);
     check_is("answer", ct_answer_json(NULL, 9, &json, NULL), ==, CT_INPUT);
+    ct_answer_free(json); /* the faults, as JSON */
     ct_refrigerant_free(NULL);
     ct_table_free(NULL);
     ct_answer_free(NULL);
