@@ -4,18 +4,13 @@
 
 #include "base/units.h"
 #include "check.h"
+#include "open_map.h"
 #include "plant.h"
 #include "plant/balance.h"
 #include "plant/rating_run.h"
 #include "plant/settle.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
-
-/* The openly published R-410A set of test_compressor.c. */
-static const double MAP_M[10] = {217.3163128, 5.094492028, -0.593170311, 0.0438,  -0.0214,
-                                 0.0104,      7.90e-5,     -5.73e-5,     1.79e-4, -8.08e-5};
-static const double MAP_W[10] = {-561.3615705, -15.62601841, 46.92506685, -0.217949552, 0.435062616,
-                                 -0.442400826, 2.25e-4,      2.37e-3,     -3.32e-3,     2.50e-3};
 
 static ct_solver *solver;
 
@@ -30,14 +25,6 @@ static int drop(void **state)
     (void)state;
     ct_solver_free(solver);
     return 0;
-}
-
-static void use_map(ct_case *c)
-{
-    c->outdoor.compressor = CT_COMPRESSOR_MAP;
-    c->outdoor.map_superheat = 20 / 1.8;
-    memcpy(c->outdoor.map_m, MAP_M, sizeof MAP_M);
-    memcpy(c->outdoor.map_P, MAP_W, sizeof MAP_W);
 }
 
 /* Of the high stage: share of gross capacity and of airflow, EER ratio. */
@@ -86,7 +73,7 @@ static void both_nameplates(void **state)
         u->suction_drop = row[i].drop / CT_F_PER_K;
         u->suction_gain = row[i].gain / CT_F_PER_K;
         add_low(&p.c, row[i].capacity, row[i].airflow, row[i].efficiency);
-        if (row[i].map) use_map(&p.c);
+        if (row[i].map) open_map_use(&p.c);
         if (plant_calibrate(&p, &fault) != CT_OK) fail_msg("row %zu: %s", i, fault.what);
         assert_int_equal(ct_balance_solve(solver, &p.sys, &p.rating, NULL, &b, &fault), CT_OK);
         check_rel("high capacity", b.Q_net, u->Q_net, 1e-6);

@@ -5,14 +5,9 @@
 #include "base/units.h"
 #include "check.h"
 #include "geometry.h"
+#include "open_map.h"
 #include "plant.h"
 #include "plant/balance.h"
-
-/* The openly published R-410A set of test_compressor.c. */
-static const double MAP_M[10] = {217.3163128, 5.094492028, -0.593170311, 0.0438,  -0.0214,
-                                 0.0104,      7.90e-5,     -5.73e-5,     1.79e-4, -8.08e-5};
-static const double MAP_W[10] = {-561.3615705, -15.62601841, 46.92506685, -0.217949552, 0.435062616,
-                                 -0.442400826, 2.25e-4,      2.37e-3,     -3.32e-3,     2.50e-3};
 
 static ct_solver *solver;
 
@@ -27,14 +22,6 @@ static int drop(void **state)
     (void)state;
     ct_solver_free(solver);
     return 0;
-}
-
-static void use_map(ct_case *c)
-{
-    c->outdoor.compressor = CT_COMPRESSOR_MAP;
-    c->outdoor.map_superheat = 20 / 1.8;
-    memcpy(c->outdoor.map_m, MAP_M, sizeof MAP_M);
-    memcpy(c->outdoor.map_P, MAP_W, sizeof MAP_W);
 }
 
 /* The nameplate must come back through the whole balance, which shares the components but not the
@@ -58,7 +45,7 @@ static void nameplate(void **state)
         plant_case(&p.c, row[i].refrigerant, row[i].tons);
         const ct_outdoor_unit *u = &p.c.outdoor;
         p.c.outdoor.SHR_rated = row[i].SHR;
-        if (row[i].map) use_map(&p.c);
+        if (row[i].map) open_map_use(&p.c);
         p.c.has_matched_geometry = row[i].geometry;
         p.c.matched = geometry(0.125 * row[i].tons, 3, 2 * (int)row[i].tons);
         if (plant_calibrate(&p, &fault) != CT_OK ||
