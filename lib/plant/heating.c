@@ -320,6 +320,15 @@ static ct_status no_cold(const cold *k, double low, double high)
                    ((high + 1.0) * k->Q + blower) / CT_W_PER_BTUH);
 }
 
+static ct_status no_flow(const cold *k)
+{
+    return k->status != CT_OK
+               ? k->status
+               : ct_fail(k->fault, CT_NO_CONV, k->Q + k->at.P_blower, NAN, NAN,
+                         "no compressor flow found that gives the rated heating capacity at 17 F; "
+                         "check rated_capacity_17");
+}
+
 static ct_status rate_cold(const ct_outdoor_unit *u, ct_heat_pump *hp, ct_fault *fault)
 {
     const ct_heat_pump_spec *h = &u->heat_pump;
@@ -342,7 +351,7 @@ static ct_status rate_cold(const ct_outdoor_unit *u, ct_heat_pump *hp, ct_fault 
     if (k.status != CT_OK || !(b.f_low < 0.0 && b.f_high > 0.0))
         return no_cold(&k, b.f_low, b.f_high);
     const double change = ct_search_false_position(cold_over, &k, b, TOL, &rounds);
-    if (!(fabs(cold_over(change, &k)) < 1e-7) || k.status != CT_OK) return no_cold(&k, 0.0, 0.0);
+    if (!(fabs(cold_over(change, &k)) < 1e-7) || k.status != CT_OK) return no_flow(&k);
     const double times = k.P > 0.0 ? k.P / k.s.comp.P : 1.0;
     if (!(k.s.comp.eta / times > 0.15 && k.s.comp.eta / times < 0.95))
         return ct_fail(fault, CT_INPUT, h->COP_cold.v, NAN, NAN,

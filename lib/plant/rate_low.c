@@ -24,7 +24,6 @@ typedef struct {
     ct_compressor_out comp; /* the high stage's compressor there */
     double m;               /* kg/s that carries the rated heat */
     bool computed;
-    ct_fault *fault;
 } low_trial;
 
 static ct_status high_side_states(low_trial *t)
@@ -32,11 +31,10 @@ static ct_status high_side_states(low_trial *t)
     const ct_outdoor *o = t->o;
     const double line = ct_plant_line_superheat(o, CT_RATING_T_OUT, t->Te);
     const ct_compressor_in in = {t->Te, t->Tc, t->superheat + line};
-    ct_status status =
-        ct_condenser_state_at(&o->condenser, o->refrigerant, t->Tc, &t->cond, t->fault);
+    ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, t->Tc, &t->cond, NULL);
 
     if (status == CT_OK)
-        status = ct_compressor_run(&o->compressor, o->refrigerant, &in, &t->comp, t->fault);
+        status = ct_compressor_run(&o->compressor, o->refrigerant, &in, &t->comp, NULL);
     return status;
 }
 
@@ -63,10 +61,10 @@ static ct_status outlet_states(low_trial *t)
     const ct_outdoor *o = t->o;
     const double T_coil = t->Te + o->suction_drop;
     ct_vapor v;
-    ct_status status = ct_refrigerant_phases(o->refrigerant, T_coil, &t->at, t->fault);
+    ct_status status = ct_refrigerant_phases(o->refrigerant, T_coil, &t->at, NULL);
 
     if (status == CT_OK)
-        status = ct_refrigerant_vapor(o->refrigerant, T_coil, t->superheat, &v, t->fault);
+        status = ct_refrigerant_vapor(o->refrigerant, T_coil, t->superheat, &v, NULL);
     if (status == CT_OK) t->h_out = v.h;
     return status;
 }
@@ -182,14 +180,12 @@ ct_status ct_rate_low(const ct_outdoor_unit *u, const ct_coil *matched, ct_outdo
 {
     const double share = u->low.Q_net / u->Q_net;
     ct_outdoor line = *o;
-    ct_fault why = {.what = ""};
     low_trial t = {.o = &line,
                    .coil = matched,
                    .Q_gross = u->low.Q_net + u->low.P_blower,
                    .P = u->low.Q_net / u->low.EER - u->low.P_blower - u->low.P_fan,
                    .superheat = u->superheat_rated,
-                   .Tc = u->T_discharge_rated,
-                   .fault = &why};
+                   .Tc = u->T_discharge_rated};
     ct_low_stage low = {.has = true, .tons = u->tons * share, .P_fan = u->low.P_fan};
 
     o->low = (ct_low_stage){.has = false};

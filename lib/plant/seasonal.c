@@ -85,35 +85,7 @@ const ct_seasonal_bin *ct_seasonal_bins(void)
     return bins;
 }
 
-/* On the line through the two tests, which are 13 F apart. */
-static double on_line(double at_B, double at_A, double T)
-{
-    const double T_B = (82.0 + CT_ZERO_F) / CT_F_PER_K;
-    return at_B + (at_A - at_B) * (T - T_B) / (CT_RATING_T_OUT - T_B);
-}
-
-ct_status ct_seasonal_seer_bins(const ct_rating_test *A, const ct_rating_test *B, double CD,
-                                double *SEER, ct_fault *fault)
-{
-    const ct_seasonal_bin *bin = ct_seasonal_bins();
-    double EER, cooled = 0.0, used = 0.0;
-    ct_status status = cd_ok(CD, fault);
-    if (status == CT_OK) status = ct_seasonal_eer(A, &EER, fault);
-    if (status == CT_OK) status = ct_seasonal_eer(B, &EER, fault);
-    if (status != CT_OK) return status;
-    for (int i = 0; i < CT_SEASONAL_BINS; i++) {
-        const double Q = on_line(B->Q, A->Q, bin[i].T), P = on_line(B->P, A->P, bin[i].T);
-        const double load = A->Q / CT_SEASONAL_OVERSIZE * (bin[i].T - CT_SEASONAL_T_NO_LOAD) /
-                            (CT_RATING_T_OUT - CT_SEASONAL_T_NO_LOAD);
-        const double run = fmin(1.0, load / Q);
-        cooled += bin[i].share * run * Q;
-        used += bin[i].share * run * P / (1.0 - CD * (1.0 - run));
-    }
-    *SEER = cooled / used;
-    return CT_OK;
-}
-
-/* ---- Two capacities -------------------------------------------------------------- */
+/* ---- One bin ---------------------------------------------------------------------- */
 
 typedef struct {
     double Q, P; /* W, of the hour: 0 load, 1 all of it */
@@ -127,6 +99,13 @@ static ct_rating_test between(const ct_rating_test *a, double T_a, const ct_rati
     return (ct_rating_test){a->Q + x * (b->Q - a->Q), a->P + x * (b->P - a->P)};
 }
 
+/* W that the house of the rating needs, of a unit with this capacity at the A test. */
+static double load_at(double Q_A, double T)
+{
+    return Q_A / CT_SEASONAL_OVERSIZE * (T - CT_SEASONAL_T_NO_LOAD) /
+           (CT_RATING_T_OUT - CT_SEASONAL_T_NO_LOAD);
+}
+
 static hourly cycling(const ct_rating_test *t, double load, double CD)
 {
     const double X = load / t->Q;
@@ -134,17 +113,42 @@ static hourly cycling(const ct_rating_test *t, double load, double CD)
     return (hourly){load, X * t->P / (1.0 - CD * (1.0 - X))};
 }
 
+/* One capacity: all of the hour when the load is more than it carries. */
+static hourly one_at(const ct_rating_test *t, double load, double CD)
+{
+    return load >= t->Q ? (hourly){t->Q, t->P} : cycling(t, load, CD);
+}
+
+/* ---- One capacity ----------------------------------------------------------------- */
+
+ct_status ct_seasonal_seer_bins(const ct_rating_test *A, const ct_rating_test *B, double CD,
+                                double *SEER, ct_fault *fault)
+{
+    const ct_seasonal_bin *bin = ct_seasonal_bins();
+    double EER, cooled = 0.0, used = 0.0;
+    ct_status status = cd_ok(CD, fault);
+    if (status == CT_OK) status = ct_seasonal_eer(A, &EER, fault);
+    if (status == CT_OK) status = ct_seasonal_eer(B, &EER, fault);
+    if (status != CT_OK) return status;
+    for (int i = 0; i < CT_SEASONAL_BINS; i++) {
+        const ct_rating_test at = between(B, CT_RATING_B_T_OUT, A, CT_RATING_T_OUT, bin[i].T);
+        const hourly h = one_at(&at, load_at(A->Q, bin[i].T), CD);
+        cooled += bin[i].share * h.Q;
+        used += bin[i].share * h.P;
+    }
+    *SEER = cooled / used;
+    return CT_OK;
+}
+
+/* ---- Two capacities -------------------------------------------------------------- */
+
 static hourly two_at(const ct_two_capacity *u, double T)
 {
-    static const double T_B = (82.0 + CT_ZERO_F) / CT_F_PER_K;
-    const ct_rating_test low = between(&u->F1, CT_SEASONAL_T_F1, &u->B1, T_B, T);
-    const ct_rating_test high = between(&u->B2, T_B, &u->A2, CT_RATING_T_OUT, T);
-    const double load = u->A2.Q / CT_SEASONAL_OVERSIZE * (T - CT_SEASONAL_T_NO_LOAD) /
-                        (CT_RATING_T_OUT - CT_SEASONAL_T_NO_LOAD);
-    const bool out = T >= u->T_lockout;
+    const ct_rating_test low = between(&u->F1, CT_SEASONAL_T_F1, &u->B1, CT_RATING_B_T_OUT, T);
+    const ct_rating_test high = between(&u->B2, CT_RATING_B_T_OUT, &u->A2, CT_RATING_T_OUT, T);
+    const double load = load_at(u->A2.Q, T);
 
-    if (load >= high.Q) return (hourly){high.Q, high.P};
-    if (out) return cycling(&high, load, u->CD_high);
+    if (T >= u->T_lockout || load >= high.Q) return one_at(&high, load, u->CD_high);
     if (load <= low.Q) return cycling(&low, load, u->CD_low);
     const double X = (high.Q - load) / (high.Q - low.Q);
     return (hourly){load, X * low.P + (1.0 - X) * high.P};

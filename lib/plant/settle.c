@@ -225,24 +225,6 @@ static ct_status rate_low(trial *t, ct_fault *fault)
 
 /* ---- The label ---------------------------------------------------------------------- */
 
-ct_status ct_settle_b_test(ct_solver *solver, const ct_outdoor_unit *u, const ct_outdoor *outdoor,
-                           const ct_coil *matched, double *EER_B, ct_fault *fault)
-{
-    const ct_system sys = {.outdoor = *outdoor,
-                           .coil = *matched,
-                           .meter = {.kind = CT_METER_VALVE, .superheat = u->superheat_rated}};
-    ct_conditions at = {.T_out = CT_RATING_B_T_OUT,
-                        .m_da = u->V_rated_std * CT_STD_DENSITY,
-                        .P_blower = u->P_blower_rated};
-    ct_balance b;
-    ct_status status =
-        ct_air_from_wet_bulb(CT_RATING_T_IN, CT_RATING_T_WB, CT_ATM_PA, &at.in, fault);
-
-    if (status == CT_OK) status = ct_balance_solve(solver, &sys, &at, NULL, &b, fault);
-    if (status == CT_OK) *EER_B = b.EER;
-    return status;
-}
-
 /* Efficiency and coil of the trial as it is, begun at the usual temperatures. */
 static ct_status settle_all(trial *t, ct_fault *fault)
 {
@@ -257,8 +239,8 @@ static ct_status settle_all(trial *t, ct_fault *fault)
     return settle_coil(t, fault);
 }
 
-/* Of both stages, each at its rated airflow. */
-static ct_status seer_of_two(trial *t, double *SEER, ct_fault *fault)
+/* Of the stages there are, each at its rated airflow. */
+static ct_status seer_of(trial *t, double *SEER, ct_fault *fault)
 {
     const ct_outdoor_unit *u = &t->c.outdoor;
     const ct_setup setup = {.c = &t->c, .outdoor = &t->outdoor, .matched = &t->coil};
@@ -268,25 +250,19 @@ static ct_status seer_of_two(trial *t, double *SEER, ct_fault *fault)
     if (status != CT_OK) return status;
     ct_setup_matched(&setup, &high);
     ct_plant_low_stage(&high, &low);
-    const ct_rating_run run = {{&high, u->V_rated_std * CT_STD_DENSITY, u->P_blower_rated},
-                               {&low, u->low.V_std * CT_STD_DENSITY, u->low.P_blower},
-                               u->CD};
+    const ct_rating_run run = {
+        {&high, u->V_rated_std * CT_STD_DENSITY, u->P_blower_rated},
+        {u->low.has ? &low : NULL, u->low.V_std * CT_STD_DENSITY, u->low.P_blower},
+        u->CD};
     return ct_rating_run_seer(t->solver, &run, SEER, fault);
 }
 
 /* SEER of the trial at an EER. */
 static ct_status seer_at(trial *t, double EER, double *SEER, ct_fault *fault)
 {
-    ct_outdoor_unit *u = &t->c.outdoor;
-
-    u->EER = EER;
-    ct_status status = settle_all(t, fault);
-    double EER_B;
-    if (status == CT_OK && u->low.has) return seer_of_two(t, SEER, fault);
-    if (status == CT_OK)
-        status = ct_settle_b_test(t->solver, u, &t->outdoor, &t->coil, &EER_B, fault);
-    if (status == CT_OK) *SEER = EER_B * (1.0 - 0.5 * u->CD);
-    return status;
+    t->c.outdoor.EER = EER;
+    const ct_status status = settle_all(t, fault);
+    return status == CT_OK ? seer_of(t, SEER, fault) : status;
 }
 
 /* Secant from the regression's EER: the SEER is nearly in proportion to it. */

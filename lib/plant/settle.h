@@ -36,13 +36,9 @@ typedef struct {
 
 /* Moves the assumed values of c->outdoor, rates it as ct_setup_rate does, and notes in the report
  * (may be NULL) what became of each. A case without assumed values is rated as it is. The solver
- * runs the B test. Fails as ct_setup_rate, when what was stated cannot be; *c is then untouched. */
+ * runs the rating tests. Fails as ct_setup_rate, when what was stated cannot be; *c is then untouched. */
 CT_API ct_status ct_settle(ct_case *c, const ct_refrigerant *, ct_solver *, ct_case_report *,
                            const ct_settled *, ct_fault *);
-
-/* EER at the B test, W/W, of an outdoor unit with its matched coil at the rated air and blower. */
-CT_API ct_status ct_settle_b_test(ct_solver *, const ct_outdoor_unit *, const ct_outdoor *,
-                                  const ct_coil *matched, double *EER_B, ct_fault *);
 
 #ifdef __cplusplus
 }
