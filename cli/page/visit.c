@@ -4,6 +4,7 @@
 #include "base/html.h"
 #include "case/readings.h"
 #include "page/page.h"
+#include "show/tap_words.h"
 #include "tune/findings.h"
 
 /* Causes with their chances, as the terminal has them. */
@@ -96,7 +97,7 @@ void page_write_visit(FILE *out, const page *p)
     fputs("<section>\n", out);
     html_element(out, "h2", NULL, "What the readings say");
     if (p->visit->readings.tap[0])
-        html_element(out, "p", NULL, "Taken on tap %s.",
+        html_element(out, "p", NULL, "Taken on %s%s.", tap_prefix(p->visit->readings.tap),
                      page_short(p->visit->readings.tap, 60).text);
     if (r.low_ran) html_element(out, "p", NULL, "Taken on the low stage; so is the model here.");
     if (r.t->fitted) {

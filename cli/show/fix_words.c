@@ -3,6 +3,7 @@
 #include "base/paragraph.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
+#include "show/tap_words.h"
 
 /* h ft2 F/Btu, as insulation is sold. */
 #define R_IP(si) ((si) / 0.1761101838)
@@ -10,7 +11,10 @@
 static void name_point(FILE *out, const ct_point *p, const ct_indoor_unit *u, bool metric)
 {
     char air[SHOWN_SIZE];
-    if (p->tap >= 0) fprintf(out, "%s, ", u->blower.tap[p->tap].name);
+    if (p->tap >= 0) {
+        const char *name = u->blower.tap[p->tap].name;
+        fprintf(out, "%s%s, ", tap_prefix(name), name);
+    }
     fputs(shown(air, Q_AIRFLOW, p->V, metric), out);
 }
 

@@ -6,20 +6,22 @@
 #include "show/heat_pump_words.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
+#include "show/tap_words.h"
 
 static void say_speed(FILE *out, const ct_heating *h, const ct_sweep_job *job, bool metric)
 {
     char V[SHOWN_SIZE];
+    const char *name = h->tap >= 0 ? job->blower.tap[h->tap].name : "";
     if (!h->known)
         fputs("nobody said which tap heats, so no speed is judged by it", out);
     else if (h->tap < 0)
         fprintf(out, "%s, as read in place", shown(V, Q_AIRFLOW, h->V, metric));
     else if (h->V > 0)
-        fprintf(out, "set to %s, %s on these ducts", job->blower.tap[h->tap].name,
+        fprintf(out, "set to %s%s, %s on these ducts", tap_prefix(name), name,
                 shown(V, Q_AIRFLOW, h->V, metric));
     else
-        fprintf(out, "set to %s, which cannot move air against these ducts",
-                job->blower.tap[h->tap].name);
+        fprintf(out, "set to %s%s, which cannot move air against these ducts", tap_prefix(name),
+                name);
 }
 
 static void say_fails(FILE *out, const ct_judgement *j)
@@ -76,10 +78,11 @@ static void say_best(FILE *out, const ct_heating *h, const ct_sweep_job *job, bo
 {
     char V[SHOWN_SIZE];
     if (h->best < 0) return;
+    const char *name = job->blower.tap[h->best].name;
     if (h->best == h->tap)
-        fprintf(out, " Leave it on %s.", job->blower.tap[h->best].name);
+        fprintf(out, " Leave it on %s%s.", tap_prefix(name), name);
     else
-        fprintf(out, " Set it to %s, %s.", job->blower.tap[h->best].name,
+        fprintf(out, " Set it to %s%s, %s.", tap_prefix(name), name,
                 shown(V, Q_AIRFLOW, ct_sweep_job_tap_airflow(job, h->best), metric));
 }
 

@@ -5,19 +5,14 @@
 
 #include "base/paragraph.h"
 #include "show/limit_words.h"
-
-/* Boards number their taps: "5, 1,490 cfm" would not be read as a name. */
-static const char *tap_or_nothing(const char *name)
-{
-    return name[strspn(name, "0123456789")] == '\0' ? "tap " : "";
-}
+#include "show/tap_words.h"
 
 void pick_text_speed(FILE *out, const sweep_result *r, const ct_point *p)
 {
     char air[SHOWN_SIZE], per_ton[SHOWN_SIZE];
     if (p->tap >= 0) {
         const char *name = r->view.job->unit->blower.tap[p->tap].name;
-        fprintf(out, "%s%s, ", tap_or_nothing(name), name);
+        fprintf(out, "%s%s, ", tap_prefix(name), name);
     }
     if (p->m_da > 0)
         fprintf(out, "%s (%s)", shown(air, Q_AIRFLOW, p->V, r->metric),
@@ -261,7 +256,8 @@ void pick_text_failures(FILE *out, const sweep_result *r)
             if (p->limit[k].verdict != CT_FAILS || !(t = paragraph_open(&text))) continue;
             if (!any) fputs("\nWhat fails:\n", out);
             any = true;
-            fprintf(t, "%s: ", r->view.job->unit->blower.tap[p->tap].name);
+            const char *name = r->view.job->unit->blower.tap[p->tap].name;
+            fprintf(t, "%s%s: ", tap_prefix(name), name);
             limit_explain(t, (ct_limit)k, &p->limit[k], p, r->metric);
             paragraph_print(&text, out, "  ", 4);
         }
@@ -305,7 +301,7 @@ void pick_text_loads(FILE *out, const sweep_result *r)
     for (int i = 0; i < s->n_taps; i++) {
         char load[SHOWN_SIZE];
         const char *name = r->view.job->unit->blower.tap[s->tap[i].tap].name;
-        fprintf(t, "%s %s%s %s", i ? ";" : ":", tap_or_nothing(name), name,
+        fprintf(t, "%s %s%s %s", i ? ";" : ":", tap_prefix(name), name,
                 s->tap[i].status == CT_OK ? shown(load, Q_HEAT, s->tap[i].Q_load_max, r->metric)
                                           : "none");
     }
