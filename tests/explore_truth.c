@@ -128,7 +128,7 @@ int main(int argc, char **argv)
     uint64_t seed = 20;
     json_t *list = json_array();
     if (argc != 3 || job_of(argv[1], &j) != EXIT_DONE) return EXIT_FAILURE;
-    metric = j.report->n_celsius > j.report->n_fahrenheit;
+    metric = job_is_metric(&j, false);
     for (int i = 0; i < atoi(argv[2]); i++) {
         const place at = draw(&j, &seed);
         ct_point p;

@@ -113,7 +113,7 @@ static double eta_v(double pr)
 #define W_PER_TC 0.0125
 #define W_PER_TE 0.004
 #define SHELL 0.03         /* of the watts, lost outdoors */
-#define EFFECTIVENESS 0.78 /* of the condenser */
+#define EFFECTIVENESS 0.78 /* of the condenser: common practice, no source */
 #define SUBCOOL_COST 0.01  /* of the condenser's heat, per K */
 #define SUPERHEAT_AREA 0.2 /* of the coil, per transfer unit of the vapor in counterflow */
 

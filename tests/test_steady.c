@@ -59,7 +59,7 @@ static void test_stopped(void **state)
     check_is("from the start", found.from, <, 100.0);
 }
 
-/* Always drifting: 1 in 100 s is 3 margins in the 300 s asked for, and it says whose. */
+/* Always drifting: 0.5 in 100 s is one margin, so 3 in the 300 s asked for, and it says whose. */
 static void test_drifting(void **state)
 {
     (void)state;

@@ -42,8 +42,8 @@ static void test_watts(void **state)
     check_rel("measured watts stay", s.r[CT_OUTDOOR_POWER].v, 3000.0, 1e-15);
 }
 
-/* 235 V x 75 A and 110 F less 74 F: 1547 cfm (a trade page on airflow by temperature rise; it takes
- * 1.08 Btu/h per cfm and F, which is air of 70 F with 0.005 of water; arithmetic checked). With the
+/* 235 V x 75 A and 110 F less 74 F: 1547 cfm with 1.08 Btu/h per cfm and F (common practice, no
+ * source), which is air of 70 F with 0.005 of water; arithmetic checked). With the
  * air at hand, 74 F and 0.009, the factor is 1.0726 (ASHRAE Fundamentals ch. 1, 60 cp/v). 2e-3: the
  * factor rests on 0.240 Btu/lb F, three digits. */
 static void test_airflow(void **state)

@@ -142,15 +142,19 @@ static int guess(const double *log_p, const visit_kind *k, double *odds)
     int best = 1;
     *odds = -INFINITY;
     for (int i = 1; i < N_ROWS; i++) {
-        double sum = 0.0;
+        double top = -INFINITY, sum = 0.0;
         int n = 0;
         for (int j = 1; j < N_ROWS; j++)
+            if (same_cause(&k[i], &k[j])) top = fmax(top, log_p[j]);
+        if (!isfinite(top)) continue;
+        for (int j = 1; j < N_ROWS; j++)
             if (same_cause(&k[i], &k[j])) {
-                sum += exp(log_p[j] - log_p[0]);
+                sum += exp(log_p[j] - top); /* of strong faults the odds overflow */
                 n++;
             }
-        if (log(sum / n) > *odds) {
-            *odds = log(sum / n);
+        const double of_cause = top - log_p[0] + log(sum / n);
+        if (of_cause > *odds) {
+            *odds = of_cause;
             best = i;
         }
     }
@@ -169,7 +173,7 @@ static double alarm_from(const oracle *o, const visit_house *h, const visit_kind
     }
     free(v);
     qsort(odds, (size_t)n, sizeof odds[0], by_size);
-    return odds[(int)((1.0 - FALSE_ALARMS) * n)];
+    return n > 0 ? odds[(int)((1.0 - FALSE_ALARMS) * n)] : INFINITY;
 }
 
 /* What the best possible is worked out from: nothing where it is not asked for. */

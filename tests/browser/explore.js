@@ -92,6 +92,8 @@
         if (new Set(dashes).size !== dashes.length) faults.push('two curves look alike but for color');
     });
     document.querySelectorAll('script').forEach(function (s) { if (s !== document.currentScript) s.remove(); });
+    if (!verdicts) faults.push('no verdict was compared');
+    if (!('total' in worst)) faults.push('no value was compared');
     window.exploreSays = 'worst errors: ' + Object.keys(worst).map(function (name) {
         return name + ' ' + worst[name].toFixed(3);
     }).join(', ') + '; ' + verdicts + ' verdicts, ' + wrong + ' wrong';
