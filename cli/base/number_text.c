@@ -71,6 +71,10 @@ static void put_digits(char text[NUMBER_TEXT_SIZE], bool minus, long n, int deci
 static bool quick(char text[NUMBER_TEXT_SIZE], double v, int digits)
 {
     const double size = fabs(v);
+    if (v == 0.0 && !signbit(v)) {
+        memcpy(text, "0", 2);
+        return true;
+    }
     if (digits > QUICK_DIGITS || !(size >= QUICK_LEAST && size < QUICK_MOST)) return false;
     int decimals = digits - 1 - decade(size);
     const double scaled = decimals < 0 ? size / ten_to(-decimals) : size * ten_to(decimals);

@@ -220,9 +220,11 @@ static void write_fan(FILE *out, const page *p)
 
 static double heating_cop(const page *p, int tap)
 {
-    ct_heating_pump_point at;
+    ct_heating_balance b;
     const double V = ct_sweep_job_tap_airflow(&p->at, tap);
-    return ct_heating_pump(&p->at, V, &at, NULL) == CT_OK ? at.rated.COP : (double)NAN;
+    return ct_sweep_job_heats(&p->at, V, CT_HEATING_T_OUT, CT_HEATING_T_IN, &b, NULL) == CT_OK
+               ? b.COP
+               : (double)NAN;
 }
 
 static void say_heating_tap(FILE *out, const page *p, const ct_heating *h)
@@ -238,11 +240,13 @@ static void say_heating_tap(FILE *out, const page *p, const ct_heating *h)
              "heats, the pressure stays within what is allowed.",
              page_short(tap[h->best].name, SPEED_LENGTH).text);
     if (h->tap < 0 || h->tap == h->best) return;
-    const double more = 100 * (heating_cop(p, h->best) / heating_cop(p, h->tap) - 1);
     html_say(out, " At “%s” ", page_short(tap[h->tap].name, SPEED_LENGTH).text);
-    if (ct_heating_fails(h))
+    if (ct_heating_fails(h)) {
         html_say(out, "heating is outside what the equipment allows.");
-    else if (isfinite(more) && more >= 1.5)
+        return;
+    }
+    const double more = 100 * (heating_cop(p, h->best) / heating_cop(p, h->tap) - 1);
+    if (isfinite(more) && more >= 1.5)
         html_say(out, "the same heat takes about %.0f%% more electricity.", more);
     else
         html_say(out, "the same heat takes about as much electricity.");

@@ -1,5 +1,6 @@
 #include "base/common_options.h"
 #include "base/complain.h"
+#include "base/read_file.h"
 #include "base/write_file.h"
 #include "page/page.h"
 #include "show/verdict.h"
@@ -98,6 +99,13 @@ static exit_code make_page(job *j, const option_value *o)
 
 static exit_code run(const arguments *args)
 {
+    const option_value *readings = &args->option[READINGS];
+    if (readings->given && args->n_operands > 0 && is_standard_stream(args->operand[0]) &&
+        is_standard_stream(readings->text)) {
+        complain("page: '-' given 2 times; only one file can come from standard input, give the "
+                 "other by name");
+        return EXIT_USAGE;
+    }
     return job_run(args, job_open, make_page);
 }
 

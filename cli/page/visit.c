@@ -16,12 +16,19 @@ static void write_causes(FILE *out, const page *p, const tune_result *r)
     html_table table;
     if (n == 0) {
         html_element(out, "p", NULL, "%s",
-                     t->agree ? "Nothing wrong stands out, as far as these readings tell."
-                              : "The readings do not fit together, whatever is wrong with the "
-                                "system. Read again what is marked below.");
+                     !t->agree  ? "The readings do not fit together, whatever is wrong with the "
+                                  "system. Read again what is marked below."
+                     : t->wrong ? "Something is wrong, but nothing that can be named; see the "
+                                  "readings below."
+                                : "Nothing wrong stands out, as far as these readings tell.");
         return;
     }
-    html_table_begin(&table, out, "causes", "Worth checking, likeliest first", 2, headings);
+    html_table_begin(
+        &table, out, "causes",
+        t->explained < 0
+            ? "No single cause explains these readings; each with the chance it is there"
+            : "Worth checking, likeliest first",
+        2, headings);
     for (int i = 0; i < n; i++) {
         char text[320];
         tune_explanation_words(text, sizeof text, r, &t->explanation[i], p->metric);

@@ -9,6 +9,7 @@
 #include "show/heating_words.h"
 #include "show/low_stage_words.h"
 #include "show/switch_words.h"
+#include "show/tap_words.h"
 
 /* ---- What the weather is --------------------------------------------------------- */
 
@@ -103,10 +104,12 @@ static void print_low_stage(const season_result *r)
     if (!r->j->c->outdoor.low.has) return;
     low_stage_print(stdout, &r->sweep, r->si);
     if (r->sweep.has_low && s && s->status == CT_OK)
-        wrap_text(stdout, "", 2,
-                  "The speeds above are those of the high stage; the low one runs first, and at %s "
-                  "the high stage runs %.0f of the %.0f h.",
-                  s->name, s->total.run_high, s->total.run);
+        wrap_text(
+            stdout, "", 2,
+            "The speeds above are those of the high stage; the low one runs first, and at %s%s "
+            "the high stage runs %.0f of the %.0f h.",
+            s->point->tap >= 0 ? tap_prefix(s->name) : "", s->name, s->total.run_high,
+            s->total.run);
 }
 
 static void print_assumed(const season_result *r)

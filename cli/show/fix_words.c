@@ -11,10 +11,7 @@
 static void name_point(FILE *out, const ct_point *p, const ct_indoor_unit *u, bool metric)
 {
     char air[SHOWN_SIZE];
-    if (p->tap >= 0) {
-        const char *name = u->blower.tap[p->tap].name;
-        fprintf(out, "%s%s, ", tap_prefix(name), name);
-    }
+    tap_say(out, &u->blower, p->tap);
     fputs(shown(air, Q_AIRFLOW, p->V, metric), out);
 }
 

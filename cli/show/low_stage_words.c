@@ -16,10 +16,7 @@ void low_stage_speed(FILE *out, const ct_sweep_job *job, bool metric)
     const ct_point *p = &job->low;
     char V[SHOWN_SIZE], per_ton[SHOWN_SIZE];
 
-    if (p->tap >= 0) {
-        const char *name = job->unit->blower.tap[p->tap].name;
-        fprintf(out, "%s%s, ", tap_prefix(name), name);
-    }
+    tap_say(out, &job->unit->blower, p->tap);
     fprintf(out, "%s (%s of the low stage)", shown(V, Q_AIRFLOW, p->V, metric),
             shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric));
 }

@@ -65,7 +65,7 @@ static void put_row(csv_writer *csv, const ct_sweep_job *job, const day *d, cons
     csv_quantity(csv, Q_TEMPERATURE, b.Tc, DIGITS, si);
     csv_quantity(csv, Q_TEMPERATURE, b.T_supply, DIGITS, si);
     csv_quantity(csv, Q_ELECTRIC, b.P_total, DIGITS, si);
-    csv_number(csv, b.COP, DIGITS);
+    csv_quantity(csv, Q_PLAIN, b.COP, DIGITS, si);
     csv_end_row(csv);
 }
 

@@ -10,10 +10,7 @@
 void pick_text_speed(FILE *out, const sweep_result *r, const ct_point *p)
 {
     char air[SHOWN_SIZE], per_ton[SHOWN_SIZE];
-    if (p->tap >= 0) {
-        const char *name = r->view.job->unit->blower.tap[p->tap].name;
-        fprintf(out, "%s%s, ", tap_prefix(name), name);
-    }
+    tap_say(out, &r->view.job->unit->blower, p->tap);
     if (p->m_da > 0)
         fprintf(out, "%s (%s)", shown(air, Q_AIRFLOW, p->V, r->metric),
                 shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, r->metric));

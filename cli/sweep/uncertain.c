@@ -9,6 +9,7 @@
 #include "show/json_out.h"
 #include "show/limit_words.h"
 #include "show/quantity.h"
+#include "show/tap_words.h"
 
 enum { DIGITS = 9, KEY_SIZE = 80, ROWS_WITHOUT_TAPS = 6 };
 
@@ -215,7 +216,7 @@ static void print_point(FILE *out, const uncertain_view *view, const ct_uncertai
 {
     char name[SHOWN_SIZE];
     if (p->tap >= 0)
-        fprintf(out, "  %s: ", tap_name(view, p));
+        fprintf(out, "  %s%s: ", tap_prefix(tap_name(view, p)), tap_name(view, p));
     else
         fprintf(out, "  %s: ", shown(name, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric));
     say_share(out, "carries the load: ", p->limit[CT_LIMIT_SENSIBLE]);
@@ -265,9 +266,10 @@ static void print_chances(FILE *out, const uncertain_view *view, const ct_uncert
     char name[SHOWN_SIZE], all[CHANCE_SIZE], cool[CHANCE_SIZE];
     if (!isfinite(p->all)) return;
     wrap_text(out, "  ", 2,
-              "%s: with every input off by its usual doubt, there are %s that %s passes every "
+              "%s: with every input off by its usual doubt, there are %s that %s%s passes every "
               "limit, and %s that it carries the load.",
               chance_word(p->all), chance_in_ten(all, p->all),
+              p->tap >= 0 ? tap_prefix(tap_name(view, p)) : "",
               p->tap >= 0 ? tap_name(view, p)
                           : shown(name, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric),
               chance_in_ten(cool, p->limit[CT_LIMIT_SENSIBLE]));

@@ -8,6 +8,7 @@
 #include "base/out_folder.h"
 #include "base/progress.h"
 #include "judge/hottest.h"
+#include "show/switch_words.h"
 #include "sweep/columns.h"
 #include "sweep/files.h"
 #include "sweep/json.h"
@@ -83,12 +84,14 @@ static ct_status look_beside(sweep_result *r, const job *j, ct_fault *fault)
 
 /* All that is said beside the pick, or instead of it. A question without an answer leaves its line
  * out; memory that fails must not. */
-static exit_code look_further(sweep_result *r, const job *j, ct_fault *fault)
+static exit_code look_further(sweep_result *r, const job *j, const option_value *o, ct_fault *fault)
 {
     const ct_setup setup = job_setup(j, 0);
     const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);
     ct_status status = ask_hottest(r, j, fault);
-    if (status != CT_SYSTEM && pick)
+    /* Shown only then, and not worked out for two stages. */
+    const bool switches = o[JSON].given || r->full || switches_are_set(j->c);
+    if (status != CT_SYSTEM && pick && switches && !j->c->outdoor.low.has)
         r->has_switches =
             complain_had(ct_switches_run(j->solver, &j->sweep, pick, &r->switches, fault));
     if (status != CT_SYSTEM) status = look_beside(r, j, fault);
@@ -150,12 +153,13 @@ typedef struct {
     sweep_view view;
 } low_sweep;
 
-/* *low NULL: one stage. To be freed by the caller. */
-static exit_code sweep_low(const job *j, low_sweep **low)
+/* *low NULL: one stage, or not shown. To be freed by the caller. */
+static exit_code sweep_low(const job *j, const option_value *o, low_sweep **low)
 {
     ct_fault fault;
     *low = NULL;
     if (!j->c->outdoor.low.has) return EXIT_DONE;
+    if (!o[FULL].given && !o[JSON].given && !o[OUTPUT].given) return EXIT_DONE;
     *low = calloc(1, sizeof **low);
     if (!*low) {
         complain("out of memory for the sweep");
@@ -189,10 +193,10 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
                       .full = o[FULL].given,
                       .assumed = o[ASSUMED].given,
                       .reasons = o[REASONS].given};
-    const exit_code looked = look_further(&r, j, &fault);
+    const exit_code looked = look_further(&r, j, o, &fault);
     if (looked != EXIT_DONE) return looked;
     low_sweep *low;
-    exit_code told = sweep_low(j, &low);
+    exit_code told = sweep_low(j, o, &low);
     if (low) r.low = &low->view;
     if (told == EXIT_DONE) told = write_files(&r, o);
     if (told == EXIT_DONE) told = report(&r, o);
