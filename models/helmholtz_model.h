@@ -1,13 +1,13 @@
 /* The numbers of one published equation of state, as its paper prints them: constants of the ideal
  * part, terms of the residual part, and the curves that give saturation pressures and densities.
  * lib/fluid/helmholtz.c evaluates it; models/<refrigerant>.c holds the numbers; what is known of a
- * refrigerant beside its equation is in lib/fluid/catalogue.h. Internal: not installed. */
+ * refrigerant beside its equation is in lib/fluid/catalog.h. Internal: not installed. */
 #ifndef HELMHOLTZ_MODEL_H
 #define HELMHOLTZ_MODEL_H
 
 #include <stdbool.h>
 
-#include "fluid/catalogue.h"
+#include "fluid/catalog.h"
 
 /* n * delta^d * tau^t * exp(-delta^l), the exponential only where l > 0; l is at most 4. */
 typedef struct {
@@ -74,9 +74,9 @@ typedef struct ct_helmholtz_model {
 
 enum { CT_RESIDUAL_MAX = 40, CT_GAUSSIAN_MAX = 8 };
 
-/* One for each modeled row of the catalogue. */
+/* One for each modeled row of the catalog. */
 #define CT_MODEL_DECLARE(model, ...) extern const ct_helmholtz_model ct_model_##model
-CT_CATALOGUE_MODELS(CT_MODEL_DECLARE, ;);
+CT_CATALOG_MODELS(CT_MODEL_DECLARE, ;);
 #undef CT_MODEL_DECLARE
 
 #endif

@@ -1,6 +1,6 @@
 /* R-22 (chlorodifluoromethane): the equation of Kamei, A., Beyerlein, S.W., Jacobsen, R.T., 1995,
  * "Application of nonlinear regression in the development of a wide range formulation for HCFC-22",
- * Int. J. Thermophysics 16. Numbers as tabulated in open fluid files (MIT licence). The saturation
+ * Int. J. Thermophysics 16. Numbers as tabulated in open fluid files (MIT license). The saturation
  * curves are fits to the equation, used only to start its equal-fugacity solution. Reference state:
  * IIR (h = 200 kJ/kg, s = 1 kJ/kg K for saturated liquid at 0 C); lead1 and lead2 are printed as
  * the paper's constant plus the shift to that state. */

@@ -1,6 +1,6 @@
 /* R-32 (difluoromethane): the equation of Tillner-Roth, R., Yokozeki, A., 1997, "An international
  * standard equation of state for difluoromethane (R-32)", J. Phys. Chem. Ref. Data 26. Numbers as
- * tabulated in open fluid files (MIT licence). The saturation curves are fits to the equation, used
+ * tabulated in open fluid files (MIT license). The saturation curves are fits to the equation, used
  * only to start its equal-fugacity solution. Safety class: ISO 817 / ASHRAE 34 (mildly flammable).
  */
 #include "helmholtz_model.h"

@@ -1,6 +1,6 @@
 /* R-410A (R-32/125, 50/50 % by mass): the pseudo-pure equation of Lemmon, E.W., 2003, "Pseudo-pure
  * fluid equations of state for the refrigerant blends R-410A, R-404A, R-507A, and R-407C", Int. J.
- * Thermophysics 24. Numbers as tabulated in open fluid files (MIT licence). The bubble and dew
+ * Thermophysics 24. Numbers as tabulated in open fluid files (MIT license). The bubble and dew
  * pressure curves are part of the equation; the density curves are fits, start values only. Safety
  * class: ISO 817 / ASHRAE 34. */
 #include "helmholtz_model.h"

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "case/casefile.h"
-#include "fluid/catalogue.h"
+#include "fluid/catalog.h"
 
 #define VERB_ADDRESS(NAME) &verb_##NAME,
 static const verb *const verbs[] = {VERB_LIST(VERB_ADDRESS)};
@@ -52,8 +52,8 @@ void write_keys(FILE *out, const char *after)
 
 void write_refrigerants(FILE *out)
 {
-    const ct_catalogue_row *row;
-    for (int i = 0; (row = ct_catalogue_at(i)) != NULL; i++)
+    const ct_catalog_row *row;
+    for (int i = 0; (row = ct_catalog_at(i)) != NULL; i++)
         if (row->model) fprintf(out, "%s ", row->name);
 }
 

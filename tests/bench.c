@@ -165,10 +165,10 @@ static double vapor_from_equation(const ct_refrigerant *r)
     double t = now(), sum = 0;
     for (int i = 0; i < EQUATIONS; i++) {
         double T = 275 + 10.0 * i / EQUATIONS;
-        ct_isotherm dew = ct_isotherm_at(r->model, T);
-        ct_isotherm warm = ct_isotherm_at(r->model, T + 2 + i % 9);
-        ct_saturation sat = ct_saturation_at(&dew);
-        sum += ct_state_at(&warm, ct_density(&warm, sat.p_dew, sat.rho_vapor)).h;
+        ct_isotherm dew = ct_helmholtz_isotherm(r->model, T);
+        ct_isotherm warm = ct_helmholtz_isotherm(r->model, T + 2 + i % 9);
+        ct_saturation sat = ct_helmholtz_saturation(&dew);
+        sum += ct_helmholtz_state(&warm, ct_helmholtz_density(&warm, sat.p_dew, sat.rho_vapor)).h;
     }
     if (!(sum > 0)) abort();
     return (now() - t) / EQUATIONS;

@@ -60,7 +60,7 @@ static void work_out(job *j, const place *at, ct_point *p)
 static bool is_close(const ct_point *p)
 {
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++) {
-        const ct_judgement *l = &p->limit[i];
+        const ct_judgment *l = &p->limit[i];
         const ct_unit_kind kind = ct_limit_of((ct_limit)i)->unit;
         double off = OFF_OTHER * fabs(l->bound);
         if (i == CT_LIMIT_BALANCE || l->verdict == CT_NOT_JUDGED) continue;

@@ -81,7 +81,7 @@ static answer nrel(weather w)
     return (answer){cap, cap * eir, NAN};
 }
 
-/* ---- Regressions over field and catalogue data of a state energy code (California residential
+/* ---- Regressions over field and catalog data of a state energy code (California residential
  * ACM reference manual; the sensible ratio by A. Conant): F and cfm per ton; wet where the
  * sensible ratio is below 1. What is called an efficiency factor there is a ratio of powers: it
  * rises by 12 % from 95 to 110 F outdoors, as power does. ---- */
@@ -362,7 +362,7 @@ static void temperature_curves(void **state)
     }
 }
 
-/* Sensible heat ratio against airflow: a public regression over field and catalogue data gives
+/* Sensible heat ratio against airflow: a public regression over field and catalog data gives
  * 0.0053 per 10 cfm/ton at 80/67/95, its data unpublished, so a band: 0.0045 to 0.0065. */
 static void shr_slope(void **state)
 {

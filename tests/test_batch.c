@@ -9,8 +9,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "base/csvread.h"
 #include "base/read_file.h"
+#include "base/table.h"
 #include "batch/decimal_comma.h"
 #include "batch/items.h"
 #include "batch/run.h"
@@ -289,8 +289,8 @@ static void mark_row(char *text, size_t n, const char *name, bool sealed)
         for (int k = 0; k < ct_table_columns(t) && strcmp(ct_table_cell(t, row, 0), name) == 0;
              k++) {
             const char *cell = ct_table_cell(t, row, k);
-            hash = batch_hash(hash, cell, k == ct_table_columns(t) - 1 ? 16 : strlen(cell));
-            hash = batch_hash(hash, "", 1);
+            hash = batch_items_hash(hash, cell, k == ct_table_columns(t) - 1 ? 16 : strlen(cell));
+            hash = batch_items_hash(hash, "", 1);
         }
     ct_table_free(t);
     snprintf(check, sizeof check, "%016llx", (unsigned long long)hash);

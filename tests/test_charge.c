@@ -271,7 +271,7 @@ static void one_charge(void **state)
     assert_int_equal(ct_compare_unit(&setup, sweep, &row, NULL), CT_OK);
     const ct_point *p = &row.at.point;
     const ct_conditions at = {job.indoor, T, p->m_da, p->P_blower};
-    ct_study_outdoors(solver, &job.system, &at, &(ct_steps){T - 8, T + 8, 3}, day);
+    ct_meterstudy_outdoors(solver, &job.system, &at, &(ct_steps){T - 8, T + 8, 3}, day);
     for (int i = 0; i < 3; i++) {
         double charge, Q;
         const ct_balance *b = &day[i].balance;

@@ -56,7 +56,7 @@ static ct_checks check_case(ct_case *c, const char *system)
     ct_refrigerant *r;
     ct_checks k;
     check_is(system, ct_refrigerant_make(system, &r, NULL), ==, CT_OK);
-    check_is(system, ct_checks_unit(c, r, &c->indoor[0], &k, NULL), ==, CT_OK);
+    check_is(system, ct_compatibility_checks(c, r, &c->indoor[0], &k, NULL), ==, CT_OK);
     ct_refrigerant_free(r);
     return k;
 }
@@ -134,7 +134,8 @@ static void test_fault(void **state)
     e->c.site.has_around_duct = true;
     e->c.site.around_duct.T = 500;
     check_abs("hotter than the tables",
-              ct_checks_unit(&e->c, e->refrigerant, &e->c.indoor[0], &k, &fault), CT_RANGE, 0);
+              ct_compatibility_checks(&e->c, e->refrigerant, &e->c.indoor[0], &k, &fault), CT_RANGE,
+              0);
     check_that("told", fault.what[0] != '\0');
     check_abs("untouched", k.found, 12345, 0);
     example_close(e);

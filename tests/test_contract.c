@@ -1,5 +1,5 @@
 /* What comes from outside may be missing: NULL where a text or a name is read is wrong input. */
-#include "base/csvread.h"
+#include "base/table.h"
 #include "base/units.h"
 #include "case/casefile.h"
 #include "case/readings.h"

@@ -261,8 +261,8 @@ static void test_steps_fail(void **state)
         const int n = count_steps(v, &is), stride = stride_of(n);
         check_is("counted as it was", is.code, ==, was.code);
         check_is("steps", n, >, 0);
-        const double until = seconds_now() + patience;
-        for (int k = 0; k < n && (k < LEAST || seconds_now() < until); k++) {
+        const double until = clock_seconds() + patience;
+        for (int k = 0; k < n && (k < LEAST || clock_seconds() < until); k++) {
             snprintf(nth, sizeof nth, "FAULT_NTH=%d", 1 + (int)((long)k * stride % n));
             clear_out();
             run_verb(v, &(fault){.environment = environment}, &is);
@@ -339,9 +339,9 @@ static double draw(void)
 static double time_of(const verb *v, outcome *was)
 {
     run_plain(v, was);
-    const double start = seconds_now();
+    const double start = clock_seconds();
     run_verb(v, &(fault){.environment = plain}, was);
-    return seconds_now() - start;
+    return clock_seconds() - start;
 }
 
 /* A file is whole or absent, and the run after has nothing to show for it. */
@@ -352,9 +352,9 @@ static void test_killed(void **state)
     for (int i = 0; i < VERBS; i++) {
         const verb *v = &verbs[i];
         if (!v->files[0]) continue;
-        const double takes = time_of(v, &was), until = seconds_now() + patience;
+        const double takes = time_of(v, &was), until = clock_seconds() + patience;
         int n = 0, killed = 0, most = patience > 100 ? 40 : 200;
-        for (; n < most && (n < 2 || seconds_now() < until); n++) {
+        for (; n < most && (n < 2 || clock_seconds() < until); n++) {
             clear_out();
             run_verb(v, &(fault){.environment = plain, .kill_after = 1e-4 + takes * draw()}, &is);
             killed += is.code < 0;
@@ -392,9 +392,9 @@ static void test_batch_killed(void **state)
     const fault whole = {.environment = plain};
     run_plain(v, &was);
     clear_out();
-    const double start = seconds_now();
+    const double start = clock_seconds();
     run_verb(v, &whole, &is);
-    const double takes = seconds_now() - start;
+    const double takes = clock_seconds() - start;
     int killed = 0, ended = 0;
     clear_out();
     for (int tries = 0; killed < kills && tries < 4 * kills; tries++) {

@@ -135,9 +135,9 @@ static void test_memory_fails(void **state)
         check_is("recorded as it was", is.result.code, ==, was.result.code);
         const int n = read_stacks(nth), stride = stride_of(n);
         check_is("stacks", n, >, 20);
-        const double until = seconds_now() + patience;
+        const double until = clock_seconds() + patience;
         int done = 0;
-        for (; done < n && (done < LEAST || seconds_now() < until); done++) {
+        for (; done < n && (done < LEAST || clock_seconds() < until); done++) {
             const long at = nth[(long)done * stride % n];
             snprintf(fault, sizeof fault, "FAULT_NTH=%ld", at);
             run_verb(v, failing, &is);

@@ -21,9 +21,9 @@ static ct_system piston_for(const example *e, const ct_sweep_job *j, const ct_co
 {
     ct_system piston;
     ct_fault fault = {.what = ""};
-    const ct_status status =
-        ct_study_other(e->solver, &j->system, at,
-                       &(ct_meter_wanted){j->system.meter.superheat, HALF_INCH}, &piston, &fault);
+    const ct_status status = ct_meterstudy_other(
+        e->solver, &j->system, at, &(ct_meter_wanted){j->system.meter.superheat, HALF_INCH},
+        &piston, &fault);
     check_is(fault.what, status, ==, CT_OK);
     check_abs("the other kind", piston.meter.kind, CT_METER_ORIFICE, 0);
     return piston;
@@ -41,8 +41,8 @@ static void test_outdoors(void **state)
         const ct_conditions at = design_day(&j);
         const ct_system piston = piston_for(e, &j, &at);
         const double low = ct_K_from_F(75), high = ct_K_from_F(115);
-        ct_study_outdoors(e->solver, &j.system, &at, &(ct_steps){low, high, N}, own);
-        ct_study_outdoors(e->solver, &piston, &at, &(ct_steps){low, high, N}, other);
+        ct_meterstudy_outdoors(e->solver, &j.system, &at, &(ct_steps){low, high, N}, own);
+        ct_meterstudy_outdoors(e->solver, &piston, &at, &(ct_steps){low, high, N}, other);
         for (int k = 0; k < N; k++) {
             check_is(own[k].why, own[k].status, ==, CT_OK);
             check_is(other[k].why, other[k].status, ==, CT_OK);
@@ -78,8 +78,8 @@ static void test_flows_agree(void **state)
         const ct_sweep_job j = example_job(e, 0);
         const ct_conditions at = design_day(&j);
         const ct_system piston = piston_for(e, &j, &at);
-        ct_study_outdoors(e->solver, &piston, &at,
-                          &(ct_steps){ct_K_from_F(75), ct_K_from_F(115), N}, point);
+        ct_meterstudy_outdoors(e->solver, &piston, &at,
+                               &(ct_steps){ct_K_from_F(75), ct_K_from_F(115), N}, point);
         for (int k = 0; k < N; k++) {
             const ct_balance *b = &point[k].balance;
             ct_inlet inlet;
@@ -110,10 +110,10 @@ static void test_subcooling(void **state)
         const ct_sweep_job j = example_job(e, 0);
         const ct_conditions at = design_day(&j);
         const ct_system piston = piston_for(e, &j, &at);
-        ct_study_subcooling(e->solver, &j.system, &at, &(ct_steps){2 / 1.8, 20 / 1.8, CHARGES},
-                            own);
-        ct_study_subcooling(e->solver, &piston, &at, &(ct_steps){2 / 1.8, 20 / 1.8, CHARGES},
-                            other);
+        ct_meterstudy_subcooling(e->solver, &j.system, &at, &(ct_steps){2 / 1.8, 20 / 1.8, CHARGES},
+                                 own);
+        ct_meterstudy_subcooling(e->solver, &piston, &at, &(ct_steps){2 / 1.8, 20 / 1.8, CHARGES},
+                                 other);
         for (int k = 0; k < CHARGES; k++) {
             check_is(own[k].why, own[k].status, ==, CT_OK);
             check_is(other[k].why, other[k].status, ==, CT_OK);
@@ -146,8 +146,8 @@ static void test_bore(void **state)
         ct_bore_choice choice;
         ct_fault fault = {.what = ""};
         const ct_status status =
-            ct_study_bore(e->solver, &j.system, &at, &(ct_meter_wanted){wanted[i] / 1.8, HALF_INCH},
-                          &choice, &fault);
+            ct_meterstudy_bore(e->solver, &j.system, &at,
+                               &(ct_meter_wanted){wanted[i] / 1.8, HALF_INCH}, &choice, &fault);
         check_is(fault.what, status, ==, CT_OK);
         check_is("more superheat, smaller bore", choice.bore, <, before);
         before = choice.bore;
@@ -183,10 +183,10 @@ static void test_other_of_piston(void **state)
     ct_system valve;
     ct_balance b;
     check_abs("a piston", j.system.meter.kind, CT_METER_ORIFICE, 0);
-    check_is(
-        "made",
-        ct_study_other(e->solver, &j.system, &at, &(ct_meter_wanted){7, HALF_INCH}, &valve, NULL),
-        ==, CT_OK);
+    check_is("made",
+             ct_meterstudy_other(e->solver, &j.system, &at, &(ct_meter_wanted){7, HALF_INCH},
+                                 &valve, NULL),
+             ==, CT_OK);
     check_abs("a valve", valve.meter.kind, CT_METER_VALVE, 0);
     check_is("balances", ct_balance_solve(e->solver, &valve, &at, NULL, &b, NULL), ==, CT_OK);
     check_abs("held", b.superheat, 7, 1e-9);
@@ -202,22 +202,23 @@ static void test_faults(void **state)
     ct_bore_choice choice = {.m = -1};
     ct_fault fault = {.what = ""};
     check_is("more superheat than the air is warm",
-             ct_study_bore(e->solver, &j.system, &at, &(ct_meter_wanted){80, HALF_INCH}, &choice,
-                           &fault),
+             ct_meterstudy_bore(e->solver, &j.system, &at, &(ct_meter_wanted){80, HALF_INCH},
+                                &choice, &fault),
              !=, CT_OK);
     check_that("told", fault.what[0] != '\0');
-    check_is("a tube of no length",
-             ct_study_bore(e->solver, &j.system, &at, &(ct_meter_wanted){5, 1e-4}, &choice, &fault),
-             ==, CT_RANGE);
+    check_is(
+        "a tube of no length",
+        ct_meterstudy_bore(e->solver, &j.system, &at, &(ct_meter_wanted){5, 1e-4}, &choice, &fault),
+        ==, CT_RANGE);
     check_abs("untouched", choice.m, -1, 0);
     /* A series goes on past a point that does not balance, and says why. */
     ct_study_point point[3];
-    ct_study_outdoors(e->solver, &j.system, &at, &(ct_steps){300, 420, 3}, point);
+    ct_meterstudy_outdoors(e->solver, &j.system, &at, &(ct_steps){300, 420, 3}, point);
     check_is("the first balances", point[0].status, ==, CT_OK);
     check_that("the first balances", !point[0].why[0]);
     check_is("the last says why not", point[2].status, !=, CT_OK);
     check_that("the last says why not", point[2].why[0]);
-    ct_study_outdoors(e->solver, &j.system, &at, &(ct_steps){308, 400, 1}, point);
+    ct_meterstudy_outdoors(e->solver, &j.system, &at, &(ct_steps){308, 400, 1}, point);
     check_abs("one point is at the low end", point[0].x, 308, 0);
     example_close(e);
 }

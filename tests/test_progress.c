@@ -38,7 +38,7 @@ static void spawn(const char *n, int *terminal, pid_t *pid)
     close(other);
 }
 
-static double seconds_now(void)
+static double clock_seconds(void)
 {
     struct timespec t;
     clock_gettime(CLOCK_MONOTONIC, &t);
@@ -55,7 +55,7 @@ static void listen_to(int terminal, double start, char seen[SEEN_SIZE], double *
         if (poll(&p, 1, WAIT_MS) <= 0 || n + 1 >= SEEN_SIZE) break;
         const ssize_t got = read(terminal, seen + n, SEEN_SIZE - n - 1);
         if (got <= 0) break; /* EIO: the other side is closed */
-        if (n == 0) *first = seconds_now() - start;
+        if (n == 0) *first = clock_seconds() - start;
         n += (size_t)got;
     }
     seen[n] = '\0';
@@ -88,7 +88,7 @@ static void test_terminal(void **state)
     for (size_t i = 0; i < sizeof draws / sizeof draws[0] && isnan(first); i++) {
         int terminal;
         pid_t pid;
-        const double start = seconds_now(); /* before: a busy machine only makes it later */
+        const double start = clock_seconds(); /* before: a busy machine only makes it later */
         spawn(draws[i], &terminal, &pid);
         listen_to(terminal, start, seen, &first);
         check_is("done", end_of(pid), ==, 0);

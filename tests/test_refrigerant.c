@@ -17,8 +17,8 @@ static const double PSI = CT_PA_PER_PSI, LBM_H = CT_KG_PER_LBM / 3600;
 static const double ATM_PSI = 14.696; /* the chart's zero of gauge pressure */
 #define COMMA ,
 #define EQUATION(model, ...) &ct_model_##model
-static const char *const NAMES[] = {CT_CATALOGUE_MODELS(CT_CATALOGUE_NAME, COMMA)};
-static const ct_helmholtz_model *const EQUATIONS[] = {CT_CATALOGUE_MODELS(EQUATION, COMMA)};
+static const char *const NAMES[] = {CT_CATALOG_MODELS(CT_CATALOG_NAME, COMMA)};
+static const ct_helmholtz_model *const EQUATIONS[] = {CT_CATALOG_MODELS(EQUATION, COMMA)};
 enum { FLUIDS = COUNT(NAMES) };
 static ct_refrigerant *fluid[FLUIDS];
 
@@ -210,9 +210,9 @@ static void mixture_equation(void **state)
     const ct_refrigerant *r = by_name("R-454B");
     (void)state;
     for (int i = 0; i < COUNT(point); i++) {
-        const ct_isotherm iso = ct_isotherm_at(&ct_model_r454b, point[i].T);
-        check_rel("pressure", ct_state_at(&iso, point[i].mol * ct_model_r454b.M).p, point[i].p,
-                  1e-9);
+        const ct_isotherm iso = ct_helmholtz_isotherm(&ct_model_r454b, point[i].T);
+        check_rel("pressure", ct_helmholtz_state(&iso, point[i].mol * ct_model_r454b.M).p,
+                  point[i].p, 1e-9);
     }
     const double h0 = liquid_of(r, 273.15, 0).h;
     for (int i = 0; i < COUNT(vapor); i++)
@@ -249,8 +249,8 @@ static void critical_points_are_the_papers(void **state)
         const critical_row *c = &CRITICAL[i];
         check_abs(c->name, ct_refrigerant_T_crit(fluid[i]), c->T, 1e-9);
         check_rel(c->name, ct_refrigerant_p_crit(fluid[i]), c->p * 1e6, 1e-9);
-        ct_isotherm iso = ct_isotherm_at(EQUATIONS[i], c->T);
-        ct_state s = ct_state_at(&iso, EQUATIONS[i]->rho_red * EQUATIONS[i]->M);
+        ct_isotherm iso = ct_helmholtz_isotherm(EQUATIONS[i], c->T);
+        ct_state s = ct_helmholtz_state(&iso, EQUATIONS[i]->rho_red * EQUATIONS[i]->M);
         check_rel(c->name, s.p, c->p * 1e6, 1.2e-4);
         print_message("  %-7s critical pressure off by %.1e, slope %.1e RT\n", c->name,
                       s.p / (c->p * 1e6) - 1,
@@ -280,8 +280,8 @@ static void normal_boiling_points_are_plausible(void **state)
         const ct_helmholtz_model *m = by_name(BOILING[i].name)->model;
         double T = BOILING[i].C + 273.15, p[2];
         for (int k = 0; k < 2; k++) {
-            ct_isotherm iso = ct_isotherm_at(m, T + (k ? 0.3 : -0.3));
-            ct_saturation q = ct_saturation_at(&iso);
+            ct_isotherm iso = ct_helmholtz_isotherm(m, T + (k ? 0.3 : -0.3));
+            ct_saturation q = ct_helmholtz_saturation(&iso);
             p[k] = BOILING[i].dew ? q.p_dew : q.p_bubble;
         }
         check_is(BOILING[i].name, p[0], <, 101325);
@@ -304,8 +304,8 @@ static void reference_state_is_iir(void **state)
 {
     (void)state;
     for (int i = 0; i < FLUIDS; i++) {
-        ct_isotherm iso = ct_isotherm_at(EQUATIONS[i], 273.15);
-        ct_state l = ct_state_at(&iso, ct_saturation_at(&iso).rho_liquid);
+        ct_isotherm iso = ct_helmholtz_isotherm(EQUATIONS[i], 273.15);
+        ct_state l = ct_helmholtz_state(&iso, ct_helmholtz_saturation(&iso).rho_liquid);
         check_abs(NAMES[i], l.h, 200e3, 10);
         check_abs(NAMES[i], l.s, 1000, 0.05);
         check_abs(NAMES[i], liquid_of(fluid[i], 273.15, 0).h, 200e3, 10);
@@ -345,9 +345,10 @@ static void blend_curves_straddle_the_equation(void **state)
     (void)state;
     for (int i = 1; i <= 2; i++)
         for (double T = 240; T <= 335; T += 5) {
-            ct_isotherm iso = ct_isotherm_at(EQUATIONS[i], T);
-            ct_saturation q = ct_saturation_at(&iso);
-            ct_state l = ct_state_at(&iso, q.rho_liquid), v = ct_state_at(&iso, q.rho_vapor);
+            ct_isotherm iso = ct_helmholtz_isotherm(EQUATIONS[i], T);
+            ct_saturation q = ct_helmholtz_saturation(&iso);
+            ct_state l = ct_helmholtz_state(&iso, q.rho_liquid),
+                     v = ct_helmholtz_state(&iso, q.rho_vapor);
             double gap =
                 fabs(l.h - v.h - T * (l.s - v.s)) * EQUATIONS[i]->M / (EQUATIONS[i]->R * T);
             check_is(NAMES[i], gap, <, 1.2 * log(q.p_bubble / q.p_dew) + 2e-3);
@@ -379,19 +380,19 @@ static void equation_derivatives_agree_with_differences(void **state)
     for (int k = 0; k < 400; k++) {
         const ct_helmholtz_model *m = EQUATIONS[k % FLUIDS];
         double T = between(250, 330), d = 1e-3;
-        ct_isotherm sat = ct_isotherm_at(m, T), a, b, mid = ct_isotherm_at(m, T + 5);
-        double p = ct_saturation_at(&sat).p_dew;
-        a = ct_isotherm_at(m, T + 5 - d);
-        b = ct_isotherm_at(m, T + 5 + d);
-        ct_state s = ct_state_at(&mid, ct_density_vapor(&mid, p));
-        ct_state lo = ct_state_at(&a, ct_density_vapor(&a, p));
-        ct_state hi = ct_state_at(&b, ct_density_vapor(&b, p));
+        ct_isotherm sat = ct_helmholtz_isotherm(m, T), a, b, mid = ct_helmholtz_isotherm(m, T + 5);
+        double p = ct_helmholtz_saturation(&sat).p_dew;
+        a = ct_helmholtz_isotherm(m, T + 5 - d);
+        b = ct_helmholtz_isotherm(m, T + 5 + d);
+        ct_state s = ct_helmholtz_state(&mid, ct_helmholtz_density_vapor(&mid, p));
+        ct_state lo = ct_helmholtz_state(&a, ct_helmholtz_density_vapor(&a, p));
+        ct_state hi = ct_helmholtz_state(&b, ct_helmholtz_density_vapor(&b, p));
         check_rel("p", s.p, p, 1e-10);
         check_rel("cp", (hi.h - lo.h) / (2 * d), s.cp, 1e-6);
         check_rel("T ds/dT", (T + 5) * (hi.s - lo.s) / (2 * d), s.cp, 1e-6);
         check_rel("drho/dT", (hi.rho - lo.rho) / (2 * d), s.drho_dT, 1e-6);
-        double up = ct_state_at(&mid, s.rho * (1 + 1e-5)).p,
-               down = ct_state_at(&mid, s.rho * (1 - 1e-5)).p;
+        double up = ct_helmholtz_state(&mid, s.rho * (1 + 1e-5)).p,
+               down = ct_helmholtz_state(&mid, s.rho * (1 - 1e-5)).p;
         check_rel("dp/drho", (up - down) / (2e-5 * s.rho), s.dp_drho, 1e-6);
     }
 }
@@ -448,12 +449,14 @@ static void keep(double *worst, double error)
 /* Off-grid: random, a quarter of the points on saturation or within 2 K of it. */
 static void compare_point(const ct_refrigerant *r, double T, double sh, double sc, double *worst)
 {
-    ct_isotherm sat = ct_isotherm_at(r->model, T), up = ct_isotherm_at(r->model, T + sh);
-    ct_isotherm down = ct_isotherm_at(r->model, T - sc);
-    ct_saturation q = ct_saturation_at(&sat);
-    double latent = ct_state_at(&sat, q.rho_vapor).h - ct_state_at(&sat, q.rho_liquid).h;
-    ct_state ev = ct_state_at(&up, ct_density_vapor(&up, q.p_dew));
-    ct_state el = ct_state_at(&down, ct_density_liquid(&down, q.p_bubble));
+    ct_isotherm sat = ct_helmholtz_isotherm(r->model, T),
+                up = ct_helmholtz_isotherm(r->model, T + sh);
+    ct_isotherm down = ct_helmholtz_isotherm(r->model, T - sc);
+    ct_saturation q = ct_helmholtz_saturation(&sat);
+    double latent =
+        ct_helmholtz_state(&sat, q.rho_vapor).h - ct_helmholtz_state(&sat, q.rho_liquid).h;
+    ct_state ev = ct_helmholtz_state(&up, ct_helmholtz_density_vapor(&up, q.p_dew));
+    ct_state el = ct_helmholtz_state(&down, ct_helmholtz_density_liquid(&down, q.p_bubble));
     ct_vapor v = vapor_of(r, T, sh);
     ct_liquid l = liquid_of(r, T, sc);
     const double error[] = {dew_of(r, T) / q.p_dew - 1,
@@ -474,8 +477,8 @@ static ct_state at_entropy(const ct_helmholtz_model *m, double p, double s, doub
 {
     ct_state x = {0};
     for (int k = 0; k < 30; k++) {
-        ct_isotherm iso = ct_isotherm_at(m, T);
-        x = ct_state_at(&iso, ct_density_vapor(&iso, p));
+        ct_isotherm iso = ct_helmholtz_isotherm(m, T);
+        x = ct_helmholtz_state(&iso, ct_helmholtz_density_vapor(&iso, p));
         *found = T;
         if (fabs(x.s - s) < 1e-9 * s) break;
         T += (s - x.s) * T / x.cp;
@@ -486,10 +489,12 @@ static ct_state at_entropy(const ct_helmholtz_model *m, double p, double s, doub
 /* Compression from suction to condensing dew temperature at constant entropy. */
 static void compare_work(const ct_refrigerant *r, double Te, double sh, double Tc, double *worst)
 {
-    ct_isotherm evap = ct_isotherm_at(r->model, Te), cond = ct_isotherm_at(r->model, Tc);
-    ct_isotherm suction = ct_isotherm_at(r->model, Te + sh);
-    double pe = ct_saturation_at(&evap).p_dew, pc = ct_saturation_at(&cond).p_dew, T2, h2, sh2;
-    ct_state e1 = ct_state_at(&suction, ct_density_vapor(&suction, pe));
+    ct_isotherm evap = ct_helmholtz_isotherm(r->model, Te),
+                cond = ct_helmholtz_isotherm(r->model, Tc);
+    ct_isotherm suction = ct_helmholtz_isotherm(r->model, Te + sh);
+    double pe = ct_helmholtz_saturation(&evap).p_dew, pc = ct_helmholtz_saturation(&cond).p_dew, T2,
+           h2, sh2;
+    ct_state e1 = ct_helmholtz_state(&suction, ct_helmholtz_density_vapor(&suction, pe));
     ct_vapor v1 = vapor_of(r, Te, sh);
     if (ct_refrigerant_isentropic(r, Tc, v1.s, &h2, &sh2, NULL)) return;
     ct_state e2 = at_entropy(r->model, pc, e1.s, Tc + sh2, &T2);

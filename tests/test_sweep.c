@@ -1,4 +1,4 @@
-/* Sweep and pick: every judgement worked by hand from the point's own fields, the pick on points
+/* Sweep and pick: every judgment worked by hand from the point's own fields, the pick on points
  * made up for it, a tap where blower, ducts and balance agree, and the hottest day against the
  * balance itself. */
 #include "check.h"
@@ -65,8 +65,8 @@ static void settle(plant *p, ct_point *point)
     check_is(point->why, point->status, ==, CT_OK);
 }
 
-static void check_judgement(const char *name, const ct_judgement *j, double value, double bound,
-                            double slack, double tol)
+static void check_judgment(const char *name, const ct_judgment *j, double value, double bound,
+                           double slack, double tol)
 {
     check_abs(name, j->value, value, tol);
     check_abs(name, j->bound, bound, tol);
@@ -75,7 +75,7 @@ static void check_judgement(const char *name, const ct_judgement *j, double valu
 }
 
 /* The fixture's bounds in inch-pound, as its text has them. Tolerances: conversions only. */
-static void test_judgements(void **state)
+static void test_judgments(void **state)
 {
     (void)state;
     static plant p;
@@ -84,24 +84,24 @@ static void test_judgements(void **state)
     settle(&p, &point);
     const ct_balance *b = &point.balance;
     const double btuh = CT_W_PER_BTUH, sensible = 22000 * 1.05 * btuh;
-    check_judgement("sensible", &point.limit[CT_LIMIT_SENSIBLE], b->Q_sens_net, sensible,
-                    b->Q_sens_net - sensible, 1e-6);
-    check_judgement("latent", &point.limit[CT_LIMIT_LATENT], b->Q_lat, 5000 * btuh,
-                    b->Q_lat - 5000 * btuh, 1e-6);
-    check_judgement("total", &point.limit[CT_LIMIT_TOTAL], b->Q_net, sensible + 5000 * btuh,
-                    b->Q_net - sensible - 5000 * btuh, 1e-6);
-    check_judgement("frost: 32 F and 3 F", &point.limit[CT_LIMIT_FROST], b->T_surface,
-                    ct_K_from_F(35), b->T_surface - ct_K_from_F(35), 1e-9);
-    check_judgement("head: 140 F", &point.limit[CT_LIMIT_HEAD], b->Tc, ct_K_from_F(140),
-                    ct_K_from_F(140) - b->Tc, 1e-9);
+    check_judgment("sensible", &point.limit[CT_LIMIT_SENSIBLE], b->Q_sens_net, sensible,
+                   b->Q_sens_net - sensible, 1e-6);
+    check_judgment("latent", &point.limit[CT_LIMIT_LATENT], b->Q_lat, 5000 * btuh,
+                   b->Q_lat - 5000 * btuh, 1e-6);
+    check_judgment("total", &point.limit[CT_LIMIT_TOTAL], b->Q_net, sensible + 5000 * btuh,
+                   b->Q_net - sensible - 5000 * btuh, 1e-6);
+    check_judgment("frost: 32 F and 3 F", &point.limit[CT_LIMIT_FROST], b->T_surface,
+                   ct_K_from_F(35), b->T_surface - ct_K_from_F(35), 1e-9);
+    check_judgment("head: 140 F", &point.limit[CT_LIMIT_HEAD], b->Tc, ct_K_from_F(140),
+                   ct_K_from_F(140) - b->Tc, 1e-9);
     /* 1050 standard cfm is 1050 x 0.075 lb/min of dry air; over 4.6 ft2 at the return's volume. */
     const double face = 1050 * 0.075 * CT_KG_PER_LBM / 60 * ct_air_v(b->in.T, b->in.W, b->in.p) /
                         (4.6 * CT_M_PER_FT * CT_M_PER_FT);
     check_rel("face velocity", point.V_face, face, 1e-12);
-    check_judgement("carry-over: 480 ft/min", &point.limit[CT_LIMIT_CARRYOVER], point.V_face,
-                    480 * CT_M_PER_FT / 60, 480 * CT_M_PER_FT / 60 - point.V_face, 1e-9);
-    check_judgement("electric heat: 700 cfm", &point.limit[CT_LIMIT_HEAT], 1000 * CT_M3S_PER_CFM,
-                    700 * CT_M3S_PER_CFM, 300 * CT_M3S_PER_CFM, 1e-9);
+    check_judgment("carry-over: 480 ft/min", &point.limit[CT_LIMIT_CARRYOVER], point.V_face,
+                   480 * CT_M_PER_FT / 60, 480 * CT_M_PER_FT / 60 - point.V_face, 1e-9);
+    check_judgment("electric heat: 700 cfm", &point.limit[CT_LIMIT_HEAT], 1000 * CT_M3S_PER_CFM,
+                   700 * CT_M3S_PER_CFM, 300 * CT_M3S_PER_CFM, 1e-9);
     check_rel("load carried with 5 % margin", point.Q_load_max, b->Q_sens_net / 1.05, 1e-14);
     check_is("no ceiling asked, none judged", point.limit[CT_LIMIT_FURNACE].verdict, ==,
              CT_NOT_JUDGED);
@@ -393,11 +393,11 @@ static void test_short_table(void **state)
     ct_tap *t = &p.job.blower.tap[2];
     t->n = 2; /* ends at 0.50 inwc, the limit is 0.80 */
     check_is("tap", ct_sweep_tap(p.solver, &p.job, 2, &tap, &fault), ==, CT_OK);
-    const ct_judgement *j = &tap.limit[CT_LIMIT_STATIC];
+    const ct_judgment *j = &tap.limit[CT_LIMIT_STATIC];
     check_is("between the two", tap.dp, >, 0.5 * CT_PA_PER_INWC);
     check_is("between the two", tap.dp, <, 0.8 * CT_PA_PER_INWC);
-    check_judgement("table's end", j, tap.dp, 0.5 * CT_PA_PER_INWC, 0.5 * CT_PA_PER_INWC - tap.dp,
-                    1e-9);
+    check_judgment("table's end", j, tap.dp, 0.5 * CT_PA_PER_INWC, 0.5 * CT_PA_PER_INWC - tap.dp,
+                   1e-9);
     check_is("refused", j->verdict, ==, CT_FAILS);
     check_that("refused", !tap.passes);
     close_plant(&p);
@@ -407,7 +407,7 @@ static void test_short_table(void **state)
 
 static void refuse(ct_point *p, ct_limit limit, double bound, double slack)
 {
-    p->limit[limit] = (ct_judgement){CT_FAILS, bound + slack, bound, slack};
+    p->limit[limit] = (ct_judgment){CT_FAILS, bound + slack, bound, slack};
     if (limit < CT_LIMIT_FIRST_ADVICE) p->passes = false;
 }
 
@@ -631,7 +631,7 @@ static void test_hottest(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_judgements),  cmocka_unit_test(test_jacket),
+        cmocka_unit_test(test_judgments),   cmocka_unit_test(test_jacket),
         cmocka_unit_test(test_either_side), cmocka_unit_test(test_furnace),
         cmocka_unit_test(test_heat_tap),    cmocka_unit_test(test_altitude),
         cmocka_unit_test(test_short_table), cmocka_unit_test(test_tap),

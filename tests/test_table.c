@@ -2,7 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "base/csvread.h"
+#include "base/table.h"
 #include "invented_case.h"
 
 typedef struct {

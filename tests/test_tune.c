@@ -358,7 +358,7 @@ static double squared(double x)
     return x * x;
 }
 
-/* The sum that tune minimises, by way of the sweep. Fences by their prior on the physical value:
+/* The sum that tune minimizes, by way of the sweep. Fences by their prior on the physical value:
  * superheat and subcooling are far from their rounded corners here. */
 static double objective(const truth *x, const ct_readings *s, const ct_tune *t)
 {

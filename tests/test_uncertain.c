@@ -175,7 +175,7 @@ static void test_humidity_ceiling(void **state)
     invented_sweep();
     run(3, 1, CT_SEQUENCE_SOBOL, &u);
     for (int i = 0; i < u.n_taps; i++) {
-        const ct_judgement *j = &inv.sweep.tap[i].limit[CT_LIMIT_HUMIDITY];
+        const ct_judgment *j = &inv.sweep.tap[i].limit[CT_LIMIT_HUMIDITY];
         passing += j->verdict == CT_PASSES;
         check_abs("tap", u.tap[i].limit[CT_LIMIT_HUMIDITY], j->verdict == CT_PASSES ? 1.0 : 0.0,
                   0.0);

@@ -2,7 +2,7 @@
 
 #include <time.h>
 
-double seconds_now(void)
+double clock_seconds(void)
 {
     struct timespec t;
     clock_gettime(CLOCK_MONOTONIC, &t);

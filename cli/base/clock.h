@@ -2,6 +2,6 @@
 #ifndef CLI_BASE_CLOCK_H
 #define CLI_BASE_CLOCK_H
 
-double seconds_now(void);
+double clock_seconds(void);
 
 #endif

@@ -2,8 +2,8 @@
 
 #include "base/complain.h"
 
-exit_code check_output_folder(const char *name, const option_value *output,
-                              const option_value *format, const option_value *no_render)
+exit_code common_options_folder(const char *name, const option_value *output,
+                                const option_value *format, const option_value *no_render)
 {
     if (output->given && !output->text[0]) {
         complain("%s: --output: the folder has no name", name);
@@ -14,7 +14,7 @@ exit_code check_output_folder(const char *name, const option_value *output,
     return EXIT_USAGE;
 }
 
-int unit_index(const char *name, const option_value *unit, int n_units)
+int common_options_unit(const char *name, const option_value *unit, int n_units)
 {
     const int i = unit->text[0] - 'A';
     if (i < n_units) return i;

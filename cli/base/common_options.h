@@ -29,10 +29,10 @@
     .fallback = "0 ft", .help = HELP
 
 /* Of the verb `name`: --output DIR and what needs it beside it. EXIT_USAGE: the message is out. */
-exit_code check_output_folder(const char *name, const option_value *output,
-                              const option_value *format, const option_value *no_render);
+exit_code common_options_folder(const char *name, const option_value *output,
+                                const option_value *format, const option_value *no_render);
 
 /* Index of the indoor unit of --unit; -1, with the message out, when the case has fewer. */
-int unit_index(const char *name, const option_value *unit, int n_units);
+int common_options_unit(const char *name, const option_value *unit, int n_units);
 
 #endif

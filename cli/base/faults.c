@@ -17,7 +17,7 @@ static void say_fault(const char *path, const ct_case_fault *fault)
              given);
 }
 
-void complain_faults(const char *path, const ct_case_report *report)
+void faults_complain(const char *path, const ct_case_report *report)
 {
     const int stored =
         report->n_faults < CT_MAX_CASE_FAULTS ? report->n_faults : CT_MAX_CASE_FAULTS;
@@ -27,14 +27,14 @@ void complain_faults(const char *path, const ct_case_report *report)
         complain("%s: and %d more faults", path, report->n_faults - stored);
 }
 
-exit_code complain_contradiction(const char *path, const char *keys, const ct_fault *fault)
+exit_code faults_complain_contradiction(const char *path, const char *keys, const ct_fault *fault)
 {
     complain("%s: %s: %s (see the keys %s)", path, ct_status_text(fault->status), fault->what,
              keys);
     return exit_code_of(fault->status);
 }
 
-exit_code complain_key(const char *path, const char *key, const ct_fault *fault)
+exit_code faults_complain_key(const char *path, const char *key, const ct_fault *fault)
 {
     complain("%s: %s: %s", path, key, fault->what);
     return exit_code_of(fault->status);

@@ -10,12 +10,12 @@
 #define COMMAND_LINE "command line"
 
 /* A line for each fault. */
-void complain_faults(const char *path, const ct_case_report *report);
+void faults_complain(const char *path, const ct_case_report *report);
 
 /* The equipment does not go together: the fault's own words, and the keys it may come from. */
-exit_code complain_contradiction(const char *path, const char *keys, const ct_fault *fault);
+exit_code faults_complain_contradiction(const char *path, const char *keys, const ct_fault *fault);
 
 /* The fault's words behind the key that they are about. */
-exit_code complain_key(const char *path, const char *key, const ct_fault *fault);
+exit_code faults_complain_key(const char *path, const char *key, const ct_fault *fault);
 
 #endif

@@ -194,16 +194,16 @@ static void listen(child *c, int milliseconds)
  * standard error open, is ended with all its group. False: it was too late. */
 static bool wait_for(child *c, int seconds)
 {
-    const double grace = 0.3, until = seconds_now() + seconds;
+    const double grace = 0.3, until = clock_seconds() + seconds;
     double ended_at = 0;
     bool late = false;
-    while (!late && !(c->ended && (c->wire < 0 || seconds_now() > ended_at + grace))) {
+    while (!late && !(c->ended && (c->wire < 0 || clock_seconds() > ended_at + grace))) {
         listen(c, 50);
         if (!c->ended && waitpid(c->pid, &c->state, WNOHANG) == c->pid) {
             c->ended = true;
-            ended_at = seconds_now();
+            ended_at = clock_seconds();
         }
-        late = !c->ended && seconds_now() > until;
+        late = !c->ended && clock_seconds() > until;
     }
     if (c->wire >= 0 || !c->ended) kill(-c->pid, SIGKILL);
     while (!c->ended && waitpid(c->pid, &c->state, 0) < 0 && errno == EINTR)

@@ -48,7 +48,7 @@ static exit_code read_text(const arguments *args, job *j)
     j->path = args->n_operands ? args->operand[0] : COMMAND_LINE;
     if (!args->n_operands) return EXIT_DONE;
     j->text = read_file_or_pipe(j->path, READ_FILE_CASE, &j->size);
-    if (is_standard_stream(j->path)) j->path = "standard input";
+    if (read_file_is_standard(j->path)) j->path = "standard input";
     if (j->text) return EXIT_DONE;
     complain("%s: cannot read '%.80s': %s", j->path, j->path, read_file_reason());
     return EXIT_SYSTEM;
@@ -64,7 +64,7 @@ static exit_code parse(const arguments *args, job *j)
         args->n_operands ? ct_casefile_parse_over(j->text, j->size, &over, j->c, j->report, &fault)
                          : ct_usual_case(&over, j->c, j->report, &fault);
     if (status == CT_INPUT)
-        complain_faults(j->path, j->report);
+        faults_complain(j->path, j->report);
     else if (status != CT_OK)
         complain("%s: %s", j->path, fault.what);
     return exit_code_of(status);
@@ -150,21 +150,21 @@ exit_code job_join(job *j, int i, ct_sweep_job *sweep)
         snprintf(keys, sizeof keys, "indoor: %s", UNIT_KEYS);
     else
         snprintf(keys, sizeof keys, "candidates[%d]: %s", i, UNIT_KEYS);
-    return complain_contradiction(j->path, keys, &fault);
+    return faults_complain_contradiction(j->path, keys, &fault);
 }
 
 static exit_code make_equipment(job *j)
 {
     ct_fault fault;
     if (ct_refrigerant_make(j->c->outdoor.refrigerant, &j->refrigerant, &fault) != CT_OK)
-        return complain_key(j->path, "outdoor.refrigerant", &fault);
+        return faults_complain_key(j->path, "outdoor.refrigerant", &fault);
     if (ct_solver_make(&j->solver, &fault) != CT_OK) return complain_fault(&fault);
     if (ct_settle(j->c, j->refrigerant, j->solver, j->report,
                   &(ct_settled){&j->outdoor, &j->matched, &j->calibration}, &fault) != CT_OK)
-        return complain_contradiction(j->path, NAMEPLATE_KEYS, &fault);
+        return faults_complain_contradiction(j->path, NAMEPLATE_KEYS, &fault);
     const ct_setup setup = job_setup(j, 0);
     if (ct_ways_find(j->c, &setup, j->report, &j->ways, &fault) != CT_OK)
-        return complain_contradiction(j->path, WAY_KEYS, &fault);
+        return faults_complain_contradiction(j->path, WAY_KEYS, &fault);
     return EXIT_DONE;
 }
 

@@ -276,7 +276,7 @@ static void print_option(FILE *out, const option_row *row)
     const bool is_long = strlen(left) > INDENT - 4;
     fprintf(out, "  %-*s%s%*s", is_long ? 0 : INDENT - 2, left, is_long ? "\n" : "",
             is_long ? INDENT : 0, "");
-    wrap_here(out, help, INDENT);
+    paragraph_wrap_here(out, help, INDENT);
 }
 
 void verb_help(FILE *out, const verb *v)

@@ -24,7 +24,7 @@ char *out_path(const char *dir, const char *name, const char *ending)
 bool out_folder(const char *dir)
 {
     struct stat there;
-    if (is_standard_stream(dir)) {
+    if (read_file_is_standard(dir)) {
         complain("-: a folder of files cannot go to standard output; name a folder");
         return false;
     }

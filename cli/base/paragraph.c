@@ -44,25 +44,25 @@ static void put_words(FILE *out, const char *text, int column, int indent)
     fputc('\n', out);
 }
 
-void wrap(FILE *out, const char *text, const char *first, int indent)
+void paragraph_wrap(FILE *out, const char *text, const char *first, int indent)
 {
     fputs(first, out);
     put_words(out, text, characters(first, strlen(first)), indent);
 }
 
-void wrap_here(FILE *out, const char *text, int indent)
+void paragraph_wrap_here(FILE *out, const char *text, int indent)
 {
     put_words(out, text, indent, indent);
 }
 
-void wrap_text(FILE *out, const char *first, int indent, const char *format, ...)
+void paragraph_wrap_text(FILE *out, const char *first, int indent, const char *format, ...)
 {
     char text[2000];
     va_list args;
     va_start(args, format);
     vsnprintf(text, sizeof text, format, args);
     va_end(args);
-    wrap(out, text, first, indent);
+    paragraph_wrap(out, text, first, indent);
 }
 
 FILE *paragraph_open(paragraph *p)
@@ -77,5 +77,5 @@ void paragraph_print(paragraph *p, FILE *out, const char *first, int indent)
 {
     const bool whole = fflush(p->stream) == 0 && !ferror(p->stream);
     if (fclose(p->stream) != 0 || !whole) complain_incomplete();
-    wrap(out, p->text, first, indent);
+    paragraph_wrap(out, p->text, first, indent);
 }

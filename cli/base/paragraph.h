@@ -8,13 +8,13 @@
 #define TIED '\x1f'
 
 /* Prints `first`, then the words of `text`, further lines indented; ends the last line. */
-void wrap(FILE *out, const char *text, const char *first, int indent);
+void paragraph_wrap(FILE *out, const char *text, const char *first, int indent);
 
 /* The same where the cursor is already at `indent`. */
-void wrap_here(FILE *out, const char *text, int indent);
+void paragraph_wrap_here(FILE *out, const char *text, int indent);
 
 /* The same for a text made by printf. */
-void wrap_text(FILE *out, const char *first, int indent, const char *format, ...)
+void paragraph_wrap_text(FILE *out, const char *first, int indent, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 
 /* Collects a paragraph in memory and prints it wrapped, so that sentences can be put together from

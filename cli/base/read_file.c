@@ -11,7 +11,7 @@
 /* The error number used for a device, a pipe or a socket. */
 enum { NOT_REGULAR = ENOTSUP };
 
-bool is_standard_stream(const char *path)
+bool read_file_is_standard(const char *path)
 {
     return strcmp(path, "-") == 0;
 }
@@ -72,12 +72,12 @@ static char *read_and_close(FILE *f, size_t limit, size_t *size)
 
 char *read_file(const char *path, size_t limit, size_t *size)
 {
-    if (is_standard_stream(path)) return read_stream(stdin, limit, size);
+    if (read_file_is_standard(path)) return read_stream(stdin, limit, size);
     return read_and_close(open_regular(path), limit, size);
 }
 
 char *read_file_or_pipe(const char *path, size_t limit, size_t *size)
 {
-    if (is_standard_stream(path)) return read_stream(stdin, limit, size);
+    if (read_file_is_standard(path)) return read_stream(stdin, limit, size);
     return read_and_close(fopen(path, "rb"), limit, size);
 }

@@ -19,6 +19,6 @@ char *read_file_or_pipe(const char *path, size_t limit, size_t *size);
 /* Why read_file has just failed, in words. */
 const char *read_file_reason(void);
 
-bool is_standard_stream(const char *path);
+bool read_file_is_standard(const char *path);
 
 #endif

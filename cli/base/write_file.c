@@ -143,7 +143,7 @@ bool write_file_open(write_file *file, const char *path)
 {
     struct stat there;
     *file = (write_file){.place = -1};
-    if (is_standard_stream(path)) return open_standard(file);
+    if (read_file_is_standard(path)) return open_standard(file);
     const bool exists = stat(path, &there) == 0;
     if (!path[0]) return failed(file, "output file without a name", ENOENT);
     if (exists && S_ISDIR(there.st_mode)) return failed(file, path, EISDIR);

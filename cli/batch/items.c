@@ -14,7 +14,7 @@
 #include "base/words.h"
 #include "batch/decimal_comma.h"
 
-uint64_t batch_hash(uint64_t hash, const char *text, size_t size)
+uint64_t batch_items_hash(uint64_t hash, const char *text, size_t size)
 {
     for (size_t i = 0; i < size; i++)
         hash = (hash ^ (unsigned char)text[i]) * UINT64_C(0x100000001b3);
@@ -50,7 +50,7 @@ static bool take_file(const char *dir, const char *name, batch_item *item)
     item->text = read_file(path, READ_FILE_CASE, &item->size);
     if (!item->text && asprintf(&item->unread, "cannot be read: %s", read_file_reason()) < 0)
         item->unread = NULL;
-    item->stamp = batch_hash(BATCH_HASH, item->text ? item->text : "", item->size);
+    item->stamp = batch_items_hash(BATCH_HASH, item->text ? item->text : "", item->size);
     const bool noted = inputs_note(path);
     free(path);
     return noted && item->name && (item->text || item->unread);
@@ -163,12 +163,12 @@ static bool take_row(const batch_items *items, int row, int name_at, batch_item 
         asprintf(&item->wrong, "line %d: %d cells where the header has %d", ct_table_line(t, row),
                  cells, ct_table_columns(t)) < 0)
         return false;
-    item->stamp = batch_hash(BATCH_HASH, items->base ? items->base : "", items->base_size);
-    item->stamp = batch_hash(item->stamp, (const char *)&cells, sizeof cells);
+    item->stamp = batch_items_hash(BATCH_HASH, items->base ? items->base : "", items->base_size);
+    item->stamp = batch_items_hash(item->stamp, (const char *)&cells, sizeof cells);
     for (int k = 0; k < ct_table_columns(t); k++) {
         const char *key = ct_table_cell(t, 0, k), *cell = ct_table_cell(t, row, k);
-        item->stamp = batch_hash(item->stamp, key, strlen(key) + 1);
-        item->stamp = batch_hash(item->stamp, cell, strlen(cell) + 1);
+        item->stamp = batch_items_hash(item->stamp, key, strlen(key) + 1);
+        item->stamp = batch_items_hash(item->stamp, cell, strlen(cell) + 1);
     }
     return item->name != NULL;
 }
@@ -254,8 +254,8 @@ static void stamp_pairs(batch_items *items)
         for (int k = 0; k < items->pairs.n; k++) {
             const ct_override *o = &items->pairs.item[k];
             uint64_t *stamp = &items->item[i].stamp;
-            *stamp = batch_hash(*stamp, o->key, strlen(o->key) + 1);
-            *stamp = batch_hash(*stamp, o->text, strlen(o->text) + 1);
+            *stamp = batch_items_hash(*stamp, o->key, strlen(o->key) + 1);
+            *stamp = batch_items_hash(*stamp, o->text, strlen(o->text) + 1);
         }
 }
 

@@ -10,8 +10,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "base/csvread.h"
 #include "base/exit_codes.h"
+#include "base/table.h"
 #include "case/casefile.h"
 
 typedef struct {
@@ -46,6 +46,6 @@ ct_status batch_items_case(const batch_items *, int i, ct_case *, ct_case_report
 
 /* FNV-1a, 64 bits (Fowler, Noll & Vo 1991), continued from `hash`; begin with BATCH_HASH. */
 #define BATCH_HASH UINT64_C(0xcbf29ce484222325)
-uint64_t batch_hash(uint64_t hash, const char *text, size_t size);
+uint64_t batch_items_hash(uint64_t hash, const char *text, size_t size);
 
 #endif

@@ -12,9 +12,9 @@
 #include <unistd.h>
 
 #include "base/complain.h"
-#include "base/csvread.h"
 #include "base/inputs.h"
 #include "base/read_file.h"
+#include "base/table.h"
 #include "base/text_stream.h"
 #include "base/write_file.h"
 #include "show/csv.h"
@@ -75,8 +75,8 @@ static void row_check(char check[DIGITS + 1], const ct_table *t, int row)
     for (int k = 0; k < ct_table_columns(t); k++) {
         const char *cell = ct_table_cell(t, row, k);
         const size_t n = strlen(cell);
-        hash = batch_hash(hash, cell, k == stamp_column(t) && n > DIGITS ? DIGITS : n);
-        hash = batch_hash(hash, "", 1);
+        hash = batch_items_hash(hash, cell, k == stamp_column(t) && n > DIGITS ? DIGITS : n);
+        hash = batch_items_hash(hash, "", 1);
     }
     snprintf(check, DIGITS + 1, "%016" PRIx64, hash);
 }
@@ -287,7 +287,7 @@ exit_code journal_open(journal **out, const journal_plan *plan, const batch_item
     exit_code code = EXIT_SYSTEM;
     if (j) {
         *j = (journal){.items = items, .plan = *plan, .fd = -1};
-        j->kept = !is_standard_stream(plan->results);
+        j->kept = !read_file_is_standard(plan->results);
         pthread_mutex_init(&j->lock, NULL);
         j->row = calloc((size_t)items->n + 1, sizeof *j->row);
         if (asprintf(&j->path, "%s.part", plan->results) < 0) j->path = NULL;

@@ -51,8 +51,8 @@ static void put_findings(csv_writer *csv, const ct_pick *k, ct_finding kind)
 {
     char list[LIST_SIZE] = "";
     for (int bit = 0; k->has_checks && bit < CT_CHECK_COUNT; bit++)
-        if (k->checks.found & 1u << bit && ct_check_kind(1u << bit) == kind)
-            join(list, ct_check_token(1u << bit));
+        if (k->checks.found & 1u << bit && ct_compatibility_kind(1u << bit) == kind)
+            join(list, ct_compatibility_token(1u << bit));
     csv_text(csv, list);
 }
 
@@ -61,7 +61,7 @@ static void put_odd(csv_writer *csv, const outlook *o)
     const unsigned odd = ct_oddities(o->job->c, o->job->unit);
     char list[LIST_SIZE] = "";
     for (int bit = 0; bit < CT_ODD_COUNT; bit++)
-        if (odd & 1u << bit) join(list, odd_token(bit));
+        if (odd & 1u << bit) join(list, verdict_odd_token(bit));
     csv_text(csv, list);
 }
 

@@ -166,7 +166,7 @@ static ct_status work_out(batch *b, bench *w, ct_sweep_job *job, ct_fault *fault
 static void show_progress(batch *b, bool has_fault)
 {
     const bool terminal = isatty(STDERR_FILENO) == 1;
-    const double now = seconds_now();
+    const double now = clock_seconds();
     pthread_mutex_lock(&b->progress);
     b->done++;
     b->wrong += has_fault;
@@ -256,7 +256,7 @@ static exit_code work_all(batch *b, int *todo)
     const int workers = ct_parallel_workers(b->plan->threads);
     b->n_todo = list_todo(b->items, b->journal, todo);
     b->todo = todo;
-    b->shown_at = seconds_now();
+    b->shown_at = clock_seconds();
     if (b->n_todo < b->items->n && !b->plan->quiet)
         fprintf(stderr, "batch: %d of %d cases were done by an earlier run\n",
                 b->items->n - b->n_todo, b->items->n);
@@ -282,7 +282,7 @@ static exit_code conclude(batch *b)
     const int failed = journal_failed(b->journal);
     const int said_no = journal_said_no(b->journal);
     if (!journal_finish(b->journal)) return EXIT_SYSTEM;
-    if (wrong_cases == 0) return exit_code_answer(EXIT_DONE, said_no == 0);
+    if (wrong_cases == 0) return verdict_exit_code(EXIT_DONE, said_no == 0);
     complain("%s: %d of %d cases have no answer; the column `fault` says why", b->plan->results,
              wrong_cases, b->items->n);
     return failed ? EXIT_SYSTEM : EXIT_INPUT;
@@ -294,10 +294,10 @@ static void complete_stamp(batch_item *item, const batch_plan *plan, const char 
                            size_t size)
 {
     static const char version[] = COILTRIM_VERSION;
-    item->stamp = batch_hash(item->stamp, heading, size);
-    item->stamp = batch_hash(item->stamp, version, sizeof version);
-    item->stamp = batch_hash(item->stamp, plan->remedies ? "r" : "", plan->remedies);
-    item->stamp = batch_hash(item->stamp, item->name, strlen(item->name) + 1);
+    item->stamp = batch_items_hash(item->stamp, heading, size);
+    item->stamp = batch_items_hash(item->stamp, version, sizeof version);
+    item->stamp = batch_items_hash(item->stamp, plan->remedies ? "r" : "", plan->remedies);
+    item->stamp = batch_items_hash(item->stamp, item->name, strlen(item->name) + 1);
 }
 
 static exit_code run_items(const batch_plan *plan, batch_items *items)

@@ -59,7 +59,7 @@ static const ct_sweep *curve_of(const comparison *k, int unit)
  * load is judged there. */
 static double sensible_of(const ct_point *p)
 {
-    const ct_judgement *judged = &p->limit[CT_LIMIT_SENSIBLE];
+    const ct_judgment *judged = &p->limit[CT_LIMIT_SENSIBLE];
     return judged->verdict == CT_NOT_JUDGED ? p->balance.Q_sens_net : judged->value;
 }
 

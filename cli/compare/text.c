@@ -175,7 +175,7 @@ static void print_findings(FILE *out, const comparison *k)
         char first[32];
         if (!unit->good && !verdict_refuses(&unit->verdict)) {
             snprintf(first, sizeof first, "%c, cannot be calculated: ", compare_letter(u));
-            wrap(out, unit->why, first, 3);
+            paragraph_wrap(out, unit->why, first, 3);
         }
         verdict_print_findings(out, &unit->verdict, compare_letter(u));
     }
@@ -337,12 +337,12 @@ static void print_notes(FILE *out, const comparison *k)
 static void print_legend(FILE *out, const comparison *k)
 {
     const ct_case *c = k->j->c;
-    if (c->job.title[0]) wrap(out, c->job.title, "", 2);
+    if (c->job.title[0]) paragraph_wrap(out, c->job.title, "", 2);
     fprintf(out, "%s, %.3g ton outdoor unit, with:\n", ct_refrigerant_name(k->j->refrigerant),
             c->outdoor.tons);
     for (int u = MATCHED; u < k->n; u++) {
         const char first[] = {' ', ' ', compare_letter(u), ' ', ' ', '\0'};
-        wrap(out, compare_name(k, u), first, 5);
+        paragraph_wrap(out, compare_name(k, u), first, 5);
     }
     ways_print_short(out, c, &k->j->ways, k->metric);
     fputc('\n', out);

@@ -104,7 +104,7 @@ static exit_code compare(job *j, const option_value *o)
     comparison k = {.j = j, .n = j->c->n_indoor, .metric = o[SI].given};
     exit_code code = work_out(&k);
     if (code == EXIT_DONE) code = report(&k, o);
-    if (code == EXIT_DONE) code = exit_code_answer(code, one_passes(&k));
+    if (code == EXIT_DONE) code = verdict_exit_code(code, one_passes(&k));
     for (int i = 0; i < k.n; i++)
         free(k.unit[i].sweep);
     free(k.matched_sweep);
@@ -114,7 +114,7 @@ static exit_code compare(job *j, const option_value *o)
 static exit_code run(const arguments *args)
 {
     const option_value *o = args->option;
-    const exit_code code = check_output_folder("compare", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
+    const exit_code code = common_options_folder("compare", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
     return code == EXIT_DONE ? job_run(args, job_open_outdoor, compare) : code;
 }
 

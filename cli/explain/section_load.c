@@ -25,7 +25,7 @@ static bool measure_of(quantity q, measure *m)
 
 static void sum_limit(sheet *s, const explained *e, ct_limit limit)
 {
-    const ct_judgement *j = &e->point->limit[limit];
+    const ct_judgment *j = &e->point->limit[limit];
     const limit_words w = limit_words_of(limit, e->point);
     measure value, slack;
     char name[64], label[120], formula[160];

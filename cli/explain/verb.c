@@ -180,11 +180,11 @@ static void print_pick(FILE *out, const job *j, const ct_pick *pick, const ct_po
     if (pick->refused) return;
     fputs("\n", out);
     if (!p)
-        wrap(out, "no speed of this case passes every limit.", "Answer: ", 2);
+        paragraph_wrap(out, "no speed of this case passes every limit.", "Answer: ", 2);
     else
-        wrap_text(out, "Answer: ", 2, "the slowest speed that passes is %s%s%s.",
-                  p->tap >= 0 ? j->sweep.unit->blower.tap[p->tap].name : "",
-                  p->tap >= 0 ? ", " : "", shown(air, Q_AIRFLOW, p->V, metric));
+        paragraph_wrap_text(out, "Answer: ", 2, "the slowest speed that passes is %s%s%s.",
+                            p->tap >= 0 ? j->sweep.unit->blower.tap[p->tap].name : "",
+                            p->tap >= 0 ? ", " : "", shown(air, Q_AIRFLOW, p->V, metric));
 }
 
 /* `print`: in words too, below the sheet. */
@@ -215,7 +215,7 @@ static exit_code answer(job *j, const verdict *v, bool print)
     ct_sweep *s = calloc(1, sizeof *s);
     const ct_status status = s ? find_outlook(j, v, print, s, &found, &fault) : CT_SYSTEM;
     free(s);
-    return status == CT_OK ? exit_code_answer(EXIT_DONE, found) : complain_fault(&fault);
+    return status == CT_OK ? verdict_exit_code(EXIT_DONE, found) : complain_fault(&fault);
 }
 
 /* ---- Verb ------------------------------------------------------------------------ */

@@ -11,7 +11,7 @@ typedef struct {
     const char *name;
     bool has;             /* it moves air against the ducts; else `why` */
     double V_std_per_ton; /* m3/s, in the weather of the case */
-    ct_judgement dp;      /* the static limit */
+    ct_judgment dp;       /* the static limit */
     char why[200];
 } explore_tap;
 

@@ -57,7 +57,7 @@ static double settled_humidity(const ct_sweep_job *job, const ct_point *p)
 
 static double judged(const ct_point *p, ct_limit limit)
 {
-    const ct_judgement *j = &p->limit[limit];
+    const ct_judgment *j = &p->limit[limit];
     return j->verdict == CT_NOT_JUDGED ? (double)NAN : j->slack;
 }
 

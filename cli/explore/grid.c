@@ -162,7 +162,7 @@ static int place_of(const slab *s, const figure_row *row, const int node[AXES])
 static void note_bound(const slab *s, int figure, const ct_point *p, grid_bound *bound)
 {
     const figure_row *row = figure_at(figure);
-    const ct_judgement *j = &p->limit[row->limit];
+    const ct_judgment *j = &p->limit[row->limit];
     *bound = (grid_bound){true, row->at_most, figure_bound(row, s->g->job, p),
                           limit_words_of(row->limit, p)};
     /* The range of a furnace has two ends. */

@@ -1,4 +1,4 @@
-/* Grid of the explore page: the library's balances and judgements at the nodes of four sliders, for
+/* Grid of the explore page: the library's balances and judgments at the nodes of four sliders, for
  * each indoor unit, worked out on all cores. Every point is judged by the
  * sweep's own functions, so the page judges nothing anew. The equipment, its charge and its blower stay those of the case; airflow,
  * outdoor temperature, humidity of the return air and sensible load move.

@@ -48,7 +48,7 @@ static exit_code answer(const job *j)
     if (status == CT_OK) ct_pick_lowest(&j->sweep, s, &pick);
     free(s);
     if (status != CT_OK) return complain_fault(&fault);
-    return exit_code_answer(EXIT_DONE, pick.found);
+    return verdict_exit_code(EXIT_DONE, pick.found);
 }
 
 static exit_code make_page(const arguments *args, job *j, const lesson *l)
@@ -84,7 +84,7 @@ static exit_code run(const arguments *args)
     const char *path = args->option[LESSON].text;
     lesson l = {.text = NULL};
     if (!path) return explore(args, NULL);
-    if (args->n_operands && is_standard_stream(args->operand[0])) {
+    if (args->n_operands && read_file_is_standard(args->operand[0])) {
         complain("explore: --lesson needs the case in a file, not on standard input");
         return EXIT_USAGE;
     }

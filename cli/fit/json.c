@@ -77,7 +77,7 @@ static bool put_service(json_t *unit, const ct_cabinet *cabinet, const ct_fit_re
            put_number(o, "fall_needed", Q_SIZE, r->fall_needed, si);
 }
 
-static bool put_judgement(json_t *unit, const ct_case *c, int i, const ct_fit_report *r, bool si)
+static bool put_judgment(json_t *unit, const ct_case *c, int i, const ct_fit_report *r, bool si)
 {
     static const char *const verdicts[] = {"fits", "fits_tilted", "fits_in_sections",
                                            "does_not_fit"};
@@ -113,7 +113,7 @@ static bool put_unit(json_t *units, const ct_case *c, int i, const fit_answer *a
     json_t *may = open_object(o, "installation");
     if (!may || !verdict_put(may, v)) return false;
     if (u->cabinet.has && !put_cabinet(o, &u->cabinet, si)) return false;
-    const bool good = a->judged ? put_judgement(o, c, i, &a->report, si)
+    const bool good = a->judged ? put_judgment(o, c, i, &a->report, si)
                                 : json_object_set_new(o, "verdict", json_null()) == 0;
     return good && put_checklist(o, c, i, a, si);
 }

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "show/cabinet_words.h"
+#include "show/fit_words.h"
 #include "show/verdict.h"
 
 /* False: the message is out. */

@@ -21,14 +21,14 @@ static void print_unit(FILE *out, const ct_case *c, int unit, const fit_answer *
     fit_cabinet_text(&c->indoor[unit].cabinet, metric, text);
     if (text[0]) {
         static const char first[] = "  Cabinet: ";
-        wrap(out, text, first, (int)strlen(first));
+        paragraph_wrap(out, text, first, (int)strlen(first));
     }
     fit_headline(c, unit, a, metric, text);
     text[0] = (char)toupper((unsigned char)text[0]);
-    wrap(out, text, "  ", 2);
+    paragraph_wrap(out, text, "  ", 2);
     const int n = fit_checklist(c, unit, a, metric, line);
     for (int i = 0; i < n; i++)
-        wrap(out, line[i].text, marks[line[i].mark], LINE_INDENT);
+        paragraph_wrap(out, line[i].text, marks[line[i].mark], LINE_INDENT);
 }
 
 bool fit_text_print(FILE *out, const ct_case *c, const fit_answer *a, const verdict *v, bool metric)
@@ -41,6 +41,6 @@ bool fit_text_print(FILE *out, const ct_case *c, const fit_answer *a, const verd
         print_unit(out, c, i, &a[i], metric);
     }
     fputc('\n', out);
-    wrap(out, fit_basis, "", 0);
+    paragraph_wrap(out, fit_basis, "", 0);
     return true;
 }

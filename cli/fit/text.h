@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "show/cabinet_words.h"
+#include "show/fit_words.h"
 #include "show/verdict.h"
 
 /* What the answer assumes, a sentence or two below the lists. */

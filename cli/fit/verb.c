@@ -51,7 +51,7 @@ static exit_code judge(job *j, const option_value *o)
     verdict may[CT_MAX_INDOOR];
     ct_fault fault;
     if (ct_refrigerant_make(j->c->outdoor.refrigerant, &j->refrigerant, &fault) != CT_OK)
-        return complain_key(j->path, "outdoor.refrigerant", &fault);
+        return faults_complain_key(j->path, "outdoor.refrigerant", &fault);
     for (int i = 0; i < j->c->n_indoor; i++) {
         if (fit_judge(j->c, i, &answers[i], &fault) != CT_OK) return complain_fault(&fault);
         may[i] = verdict_of(j->c, j->refrigerant, &j->c->indoor[i], o[SI].given);

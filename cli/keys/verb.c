@@ -50,7 +50,7 @@ static void print_also(FILE *out, const char *also)
         const char *as = *also == '|' ? "; " : *also == '=' ? " = " : *also == ',' ? " or " : one;
         n += (size_t)snprintf(text + n, sizeof text - n, "%s", as);
     }
-    if (n > 0) wrap(out, text, "    also: ", 8);
+    if (n > 0) paragraph_wrap(out, text, "    also: ", 8);
 }
 
 static void print_key(FILE *out, const ct_key_row *row)
@@ -58,11 +58,11 @@ static void print_key(FILE *out, const ct_key_row *row)
     const bool group = strcmp(row->unit, "section") == 0 || strcmp(row->unit, "list") == 0;
     fprintf(out, "%s%s: %s%s\n", group ? "\n" : "", row->key, group ? row->unit : row->when,
             group && strcmp(row->when, "required") == 0 ? ", required" : "");
-    wrap(out, row->help, "    ", 4);
+    paragraph_wrap(out, row->help, "    ", 4);
     if (group) return;
     fprintf(out, "    %s", row->unit);
     if (row->allowed[0])
-        wrap(out, row->allowed, "; allowed: ", 8);
+        paragraph_wrap(out, row->allowed, "; allowed: ", 8);
     else
         fputc('\n', out);
     print_also(out, row->also);

@@ -66,8 +66,8 @@ static void try_bore(const metering_study *s, double bore, bore_showing *b)
 static void size_piston(metering_study *s)
 {
     ct_fault fault = {.what = ""};
-    s->has_bore = ct_study_bore(s->j->solver, &s->sweep.system, &s->at, &s->wanted, &s->bore,
-                                &fault) == CT_OK;
+    s->has_bore = ct_meterstudy_bore(s->j->solver, &s->sweep.system, &s->at, &s->wanted, &s->bore,
+                                     &fault) == CT_OK;
     snprintf(s->why_no_bore, sizeof s->why_no_bore, "%s", s->has_bore ? "" : fault.what);
     if (!s->has_bore) return;
     try_bore(s, s->bore.below, &s->below);
@@ -122,13 +122,14 @@ static void run_outdoors(metering_study *s)
     ct_fault fault = {.what = ""};
     const int other = s->kind == CT_METER_VALVE ? PISTON : VALVE;
     s->system[s->kind] = s->sweep.system;
-    s->has_other = ct_study_other(s->j->solver, &s->sweep.system, &s->at, &s->wanted,
-                                  &s->system[other], &fault) == CT_OK;
+    s->has_other = ct_meterstudy_other(s->j->solver, &s->sweep.system, &s->at, &s->wanted,
+                                       &s->system[other], &fault) == CT_OK;
     snprintf(s->why_no_other, sizeof s->why_no_other, "%s", s->has_other ? "" : fault.what);
     const ct_steps days = {ct_K_from_F(75), ct_K_from_F(115), OUTDOORS};
     for (int kind = 0; kind < KINDS; kind++)
         if (metering_has_kind(s, kind))
-            ct_study_outdoors(s->j->solver, &s->system[kind], &s->at, &days, s->outdoors[kind]);
+            ct_meterstudy_outdoors(s->j->solver, &s->system[kind], &s->at, &days,
+                                   s->outdoors[kind]);
 }
 
 /* What the study counts with when nothing else is said. */
@@ -161,10 +162,11 @@ exit_code metering_study_run(const job *j, int unit, double wanted, metering_stu
     size_piston(s);
     step_bores(s);
     const ct_steps charges = {CHARGE_LOW, CHARGE_HIGH, CHARGES};
-    ct_study_subcooling(j->solver, &s->sweep.system, &s->at, &charges, s->charge);
+    ct_meterstudy_subcooling(j->solver, &s->sweep.system, &s->at, &charges, s->charge);
     const ct_steps off = {-0.3, 0.3, OFF};
-    s->has_off = s->kind == CT_METER_VALVE && ct_study_charge(j->solver, &s->sweep.system, &s->at,
-                                                              &off, s->off, &fault) == CT_OK;
+    s->has_off =
+        s->kind == CT_METER_VALVE &&
+        ct_meterstudy_charge(j->solver, &s->sweep.system, &s->at, &off, s->off, &fault) == CT_OK;
     run_outdoors(s);
     return EXIT_DONE;
 }

@@ -26,7 +26,7 @@ static void print_title(FILE *out, const metering_study *s)
     const ct_case *c = s->j->c;
     const ct_point *p = &s->row.at.point;
     char air[SHOWN_SIZE], per_ton[SHOWN_SIZE], T[SHOWN_SIZE], in[SHOWN_SIZE];
-    if (c->job.title[0]) wrap(out, c->job.title, "", 2);
+    if (c->job.title[0]) paragraph_wrap(out, c->job.title, "", 2);
     fprintf(out, "%s, %.3g ton outdoor unit; indoor: %s\n", ct_refrigerant_name(s->j->refrigerant),
             c->outdoor.tons, name_of(s));
     const char *tap = p->tap >= 0 ? c->indoor[s->unit].blower.tap[p->tap].name : NULL;
@@ -243,11 +243,12 @@ static void print_steps(FILE *out, const metering_study *s)
             unit(Q_DELTA_T, m), unit(Q_DELTA_T, m), unit(Q_DELTA_T, m), unit(Q_HEAT, m));
     for (int i = 0; i < s->n_steps; i++)
         put_step(out, s, &s->step[i]);
-    wrap(out,
-         "Less and more flow: superheat when the piston passes 10% less or more than calculated, "
-         "at the same charge. Charging brings it back, at another subcooling: watch the superheat "
-         "at start-up.",
-         "", 0);
+    paragraph_wrap(
+        out,
+        "Less and more flow: superheat when the piston passes 10% less or more than calculated, "
+        "at the same charge. Charging brings it back, at another subcooling: watch the superheat "
+        "at start-up.",
+        "", 0);
 }
 
 static void put_charge(FILE *out, const ct_study_point *p, bool m)
@@ -268,7 +269,7 @@ static void print_why(FILE *out, const ct_study_point *points, int n)
 {
     for (int i = 0; i < n; i++) {
         if (points[i].status == CT_OK) continue;
-        wrap(out, points[i].why, "none: ", 3);
+        paragraph_wrap(out, points[i].why, "none: ", 3);
         return;
     }
 }
@@ -284,12 +285,13 @@ static void print_charge(FILE *out, const metering_study *s)
     for (int i = 0; i < CHARGES; i++)
         put_charge(out, &s->charge[i], m);
     print_why(out, s->charge, CHARGES);
-    wrap(out,
-         valve ? "A valve holds its superheat at any charge. Charge to the subcooling on the "
-                 "outdoor unit's plate."
-               : "With a piston, more charge means more subcooling, more flow and less superheat. "
-                 "Charge to the target superheat above.",
-         "", 0);
+    paragraph_wrap(
+        out,
+        valve ? "A valve holds its superheat at any charge. Charge to the subcooling on the "
+                "outdoor unit's plate."
+              : "With a piston, more charge means more subcooling, more flow and less superheat. "
+                "Charge to the target superheat above.",
+        "", 0);
 }
 
 static void put_off(FILE *out, const ct_charge_point *p, bool m)
@@ -312,11 +314,12 @@ static void print_off(FILE *out, const metering_study *s)
             "here", "measured");
     for (int i = 0; i < OFF; i++)
         put_off(out, &s->off[i], s->metric);
-    wrap(out,
-         "Measured: a split system with a valve, NIST TN 1848. Where there is no figure of this "
-         "system, gas comes with the liquid and the model cannot follow: take the measured one. "
-         "Inner volumes are assumed.",
-         "", 0);
+    paragraph_wrap(
+        out,
+        "Measured: a split system with a valve, NIST TN 1848. Where there is no figure of this "
+        "system, gas comes with the liquid and the model cannot follow: take the measured one. "
+        "Inner volumes are assumed.",
+        "", 0);
 }
 
 static void put_outdoor(FILE *out, const metering_study *s, int i)
@@ -351,7 +354,7 @@ static void print_outdoor_words(FILE *out, const metering_study *s)
 {
     char text[SHOWN_SIZE], line[400];
     if (!s->has_other) {
-        wrap(out, s->why_no_other, "The other kind could not be calculated: ", 3);
+        paragraph_wrap(out, s->why_no_other, "The other kind could not be calculated: ", 3);
         return;
     }
     const double T = floods_from(s);
@@ -364,7 +367,7 @@ static void print_outdoor_words(FILE *out, const metering_study *s)
         snprintf(line, sizeof line,
                  "The valve holds its superheat. The piston's superheat falls as it gets hotter "
                  "outdoors. In this range it does not flood.");
-    wrap(out, line, "", 0);
+    paragraph_wrap(out, line, "", 0);
 }
 
 static void print_outdoors(FILE *out, const metering_study *s)

@@ -45,7 +45,7 @@ static exit_code report(const metering_study *s, const option_value *o)
 
 static exit_code study(job *j, const option_value *o)
 {
-    const int unit = unit_index("metering", &o[UNIT], j->c->n_indoor);
+    const int unit = common_options_unit("metering", &o[UNIT], j->c->n_indoor);
     if (unit < 0) return EXIT_USAGE;
     if (o[OUTPUT].given && !out_folder_possible(o[OUTPUT].text)) return EXIT_SYSTEM;
     metering_study *s = calloc(1, sizeof *s);
@@ -56,7 +56,7 @@ static exit_code study(job *j, const option_value *o)
     s->metric = o[SI].given;
     exit_code code = metering_study_run(j, unit, o[SUPERHEAT].given ? o[SUPERHEAT].si : 0, s);
     if (code == EXIT_DONE) code = report(s, o);
-    code = exit_code_answer(code, s->row.pick.found);
+    code = verdict_exit_code(code, s->row.pick.found);
     free(s);
     return code;
 }
@@ -69,7 +69,7 @@ static exit_code check_options(const arguments *args)
                  o[SUPERHEAT].text);
         return EXIT_USAGE;
     }
-    return check_output_folder("metering", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
+    return common_options_folder("metering", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
 }
 
 static exit_code run(const arguments *args)

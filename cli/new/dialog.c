@@ -100,9 +100,9 @@ static void show_help(const dialog *d, const question *q)
     ct_key_row row;
     for (int i = 0; ct_casefile_key(i, &row); i++) {
         if (strcmp(row.key, q->key) != 0) continue;
-        wrap_text(d->out, "  ", 4, "%s: %s.", row.key, row.help);
-        wrap_text(d->out, "  ", 4, "Written as %s%s%s.", row.unit,
-                  row.allowed[0] ? "; allowed: " : "", row.allowed);
+        paragraph_wrap_text(d->out, "  ", 4, "%s: %s.", row.key, row.help);
+        paragraph_wrap_text(d->out, "  ", 4, "Written as %s%s%s.", row.unit,
+                            row.allowed[0] ? "; allowed: " : "", row.allowed);
     }
     fputs("  Enter takes the answer in brackets; - : not known; b: back; q: quit.\n", d->out);
 }
@@ -208,9 +208,9 @@ static int ask(dialog *d, const arguments *given, const arguments *all, int i, c
     if (d->metric) metric_text(&questions[i], usual);
     if (own[0]) say_answer(d->key[i], own, usual);
     snprintf(prompt, sizeof prompt, "%s [%s]: ", questions[i].asks, usual);
-    if (!dialog_line(d, prompt, line) || dialog_is_quit(line)) return -1;
-    if (dialog_is_back(line)) return before(d, given, i);
-    if (dialog_is_word(line, help_words)) {
+    if (!prompt_line(d, prompt, line) || prompt_is_quit(line)) return -1;
+    if (prompt_is_back(line)) return before(d, given, i);
+    if (prompt_is_word(line, help_words)) {
         show_help(d, &questions[i]);
         return i;
     }
@@ -218,7 +218,7 @@ static int ask(dialog *d, const arguments *given, const arguments *all, int i, c
         snprintf(d->answer[i], ANSWER_SIZE, "%s", own);
         return i + 1;
     }
-    if (!line[0] || dialog_is_word(line, unknown_words)) {
+    if (!line[0] || prompt_is_word(line, unknown_words)) {
         d->answer[i][0] = '\0';
         return i + 1;
     }

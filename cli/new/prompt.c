@@ -5,7 +5,7 @@
 #include <string.h>
 #include <strings.h>
 
-bool dialog_line(dialog *d, const char *prompt, char line[ANSWER_SIZE])
+bool prompt_line(dialog *d, const char *prompt, char line[ANSWER_SIZE])
 {
     fputs(prompt, d->out);
     fflush(d->out);
@@ -26,21 +26,21 @@ bool dialog_line(dialog *d, const char *prompt, char line[ANSWER_SIZE])
     return length >= 0;
 }
 
-bool dialog_is_word(const char *line, const char *const *words)
+bool prompt_is_word(const char *line, const char *const *words)
 {
     for (; *words; words++)
         if (strcasecmp(line, *words) == 0) return true;
     return false;
 }
 
-bool dialog_is_back(const char *line)
+bool prompt_is_back(const char *line)
 {
     static const char *const words[] = {"b", "back", NULL};
-    return dialog_is_word(line, words);
+    return prompt_is_word(line, words);
 }
 
-bool dialog_is_quit(const char *line)
+bool prompt_is_quit(const char *line)
 {
     static const char *const words[] = {"q", "quit", "exit", NULL};
-    return dialog_is_word(line, words);
+    return prompt_is_word(line, words);
 }

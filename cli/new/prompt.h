@@ -19,11 +19,11 @@ typedef struct {
 } dialog;
 
 /* A line without its end and without blanks around it. False: the input is over. */
-bool dialog_line(dialog *, const char *prompt, char line[ANSWER_SIZE]);
+bool prompt_line(dialog *, const char *prompt, char line[ANSWER_SIZE]);
 
 /* Whether a line is one of the words, a list that ends with NULL; or the words to go back, to quit. */
-bool dialog_is_word(const char *line, const char *const *words);
-bool dialog_is_back(const char *line);
-bool dialog_is_quit(const char *line);
+bool prompt_is_word(const char *line, const char *const *words);
+bool prompt_is_back(const char *line);
+bool prompt_is_quit(const char *line);
 
 #endif

@@ -87,8 +87,8 @@ static table_end ask_points(dialog *d, const char *name)
     char line[ANSWER_SIZE], prompt[2 * ANSWER_SIZE], point[4 * ANSWER_SIZE];
     snprintf(prompt, sizeof prompt, "  %s: static, airflow, watts [Enter: that is all]: ", name);
     for (int n = 0; n < CT_MAX_TAP_POINTS;) {
-        if (!dialog_line(d, prompt, line) || dialog_is_quit(line)) return TABLE_QUIT;
-        if (dialog_is_back(line)) return TABLE_BACK;
+        if (!prompt_line(d, prompt, line) || prompt_is_quit(line)) return TABLE_QUIT;
+        if (prompt_is_back(line)) return TABLE_BACK;
         if (!line[0] && n > 0) break;
         if (!read_point(d, line, point, sizeof point)) continue;
         if (!add(d, n ? ", " : "") || !add(d, point)) break;
@@ -104,15 +104,15 @@ table_end tap_table_ask(dialog *d)
     snprintf(d->taps, sizeof d->taps, "[");
     for (int n = 0; n < CT_MAX_TAPS;) {
         table_end end = TABLE_DONE;
-        if (!dialog_line(d,
+        if (!prompt_line(d,
                          n ? "  Name of the next tap [Enter: no more]: "
                            : "  Name of the slowest tap [low]: ",
                          line) ||
-            dialog_is_quit(line))
+            prompt_is_quit(line))
             return TABLE_QUIT;
         if (!line[0] && n > 0) break;
         if (!line[0]) snprintf(line, sizeof line, "low");
-        if (dialog_is_back(line)) end = TABLE_BACK;
+        if (prompt_is_back(line)) end = TABLE_BACK;
         if (end == TABLE_DONE && !read_name(d, line)) continue;
         snprintf(open, sizeof open, "%s{name: \"%s\", points: [", n ? ", " : "", line);
         if (end == TABLE_DONE && add(d, open)) end = ask_points(d, line);

@@ -75,7 +75,7 @@ static exit_code from_pairs(const arguments *args)
 static bool ask_yes(dialog *d, const char *prompt, bool usual, bool *yes)
 {
     char line[ANSWER_SIZE];
-    if (!dialog_line(d, prompt, line)) return false;
+    if (!prompt_line(d, prompt, line)) return false;
     *yes = line[0] ? line[0] == 'y' || line[0] == 'Y' : usual;
     return true;
 }
@@ -88,7 +88,7 @@ static bool ask_name(dialog *d, const arguments *args, char name[ANSWER_SIZE])
     do {
         if (args->save.given && yes)
             snprintf(name, ANSWER_SIZE, "%s", args->save.text);
-        else if (!dialog_line(d, "Save the case as [job.yaml]: ", name))
+        else if (!prompt_line(d, "Save the case as [job.yaml]: ", name))
             return false;
         if (!name[0]) snprintf(name, ANSWER_SIZE, "job.yaml");
         yes = true;
@@ -121,7 +121,7 @@ static exit_code quit(void)
 static bool ask_units(dialog *d)
 {
     char line[ANSWER_SIZE];
-    if (!dialog_line(d, "Inch-pound or metric units, i or m [i]: ", line)) return false;
+    if (!prompt_line(d, "Inch-pound or metric units, i or m [i]: ", line)) return false;
     d->metric = line[0] == 'm' || line[0] == 'M';
     return line[0] != 'q';
 }

@@ -22,9 +22,9 @@ static void write_finding(FILE *out, const page *p, int bit)
     size_t size;
     FILE *stream = text_stream(&text, &size);
     if (!stream) return;
-    check_explain(stream, bit, &p->checks, page_indoor(p), p->j->refrigerant, p->metric);
+    compatibility_explain(stream, bit, &p->checks, page_indoor(p), p->j->refrigerant, p->metric);
     if (fclose(stream) == 0 && size > 0 && (nice = page_nice(text)))
-        html_element(out, "li", NULL, "%s%c%s.", check_refuses(bit) ? "✗ " : "",
+        html_element(out, "li", NULL, "%s%c%s.", compatibility_refuses(bit) ? "✗ " : "",
                      toupper((unsigned char)nice[0]), nice + 1);
     free(nice);
     free(text);

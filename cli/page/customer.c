@@ -146,7 +146,7 @@ static void end_topic(FILE *out)
 
 double page_judged_sensible(const ct_point *point)
 {
-    const ct_judgement *judged = &point->limit[CT_LIMIT_SENSIBLE];
+    const ct_judgment *judged = &point->limit[CT_LIMIT_SENSIBLE];
     return judged->verdict == CT_NOT_JUDGED ? point->balance.Q_sens_net : judged->value;
 }
 

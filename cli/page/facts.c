@@ -12,7 +12,8 @@
 static bool is_refused(const job *j, int i)
 {
     ct_checks checks;
-    return complain_had(ct_checks_unit(j->c, j->refrigerant, &j->c->indoor[i], &checks, NULL)) &&
+    return complain_had(
+               ct_compatibility_checks(j->c, j->refrigerant, &j->c->indoor[i], &checks, NULL)) &&
            checks.refuse;
 }
 
@@ -47,8 +48,8 @@ static void work_out_matched(page *p)
 static void work_out_extras(page *p)
 {
     const job *j = p->j;
-    p->has_checks =
-        complain_had(ct_checks_unit(j->c, j->refrigerant, page_indoor(p), &p->checks, NULL));
+    p->has_checks = complain_had(
+        ct_compatibility_checks(j->c, j->refrigerant, page_indoor(p), &p->checks, NULL));
     p->has_switches = p->pick->found &&
                       complain_had(ct_switches_run(j->solver, &p->at, p->p, &p->switches, NULL));
     p->has_hottest = p->pick->found &&
@@ -104,10 +105,10 @@ static void study(const page *p, picture_facts *facts)
     ct_system other;
     if (p->p->status != CT_OK) return;
     facts->has_study = true;
-    ct_study_outdoors(p->j->solver, &at->system, &now, &days, facts->own);
+    ct_meterstudy_outdoors(p->j->solver, &at->system, &now, &days, facts->own);
     facts->has_other =
-        complain_had(ct_study_other(p->j->solver, &at->system, &now, &wanted, &other, NULL));
-    if (facts->has_other) ct_study_outdoors(p->j->solver, &other, &now, &days, facts->other);
+        complain_had(ct_meterstudy_other(p->j->solver, &at->system, &now, &wanted, &other, NULL));
+    if (facts->has_other) ct_meterstudy_outdoors(p->j->solver, &other, &now, &days, facts->other);
 }
 
 static void draw(page *p)

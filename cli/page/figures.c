@@ -74,7 +74,7 @@ static void write_capacities(FILE *out, const page *p)
 
 static void write_verdict(html_table *t, const page *p, ct_limit limit)
 {
-    const ct_judgement *j = &p->p->limit[limit];
+    const ct_judgment *j = &p->p->limit[limit];
     const bool advice = limit >= CT_LIMIT_FIRST_ADVICE;
     if (j->verdict == CT_NOT_JUDGED)
         html_cell(t, "– not checked");
@@ -86,7 +86,7 @@ static void write_verdict(html_table *t, const page *p, ct_limit limit)
 
 static void write_limit(html_table *t, const page *p, ct_limit limit)
 {
-    const ct_judgement *j = &p->p->limit[limit];
+    const ct_judgment *j = &p->p->limit[limit];
     const limit_words w = limit_words_of(limit, p->p);
     const bool numbers = limit != CT_LIMIT_BALANCE;
     const bool at_most = (j->bound >= j->value) == (j->slack >= 0);

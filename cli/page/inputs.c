@@ -231,7 +231,7 @@ static void write_assumed(FILE *out, const page *p)
 static void write_doubts(FILE *out, const page *p)
 {
     char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE];
-    const int n = calibration_doubts(p->j, line);
+    const int n = sweep_calibration_doubts(p->j, line);
     for (int i = 0; i < n; i++)
         html_element(out, "p", NULL, "Check this: %s.", line[i]);
 }

@@ -14,7 +14,7 @@
 #include "judge/compatibility.h"
 #include "page/plots.h"
 #include "page/readings.h"
-#include "show/cabinet_words.h"
+#include "show/fit_words.h"
 #include "show/limit_words.h"
 #include "show/outlook.h"
 #include "study/compare.h"

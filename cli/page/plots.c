@@ -60,7 +60,7 @@ static double humidity(bool has, const ct_room_out *room)
 /* What is held against a limit there, NaN where it is not judged. */
 static double judged(const ct_point *p, ct_limit limit)
 {
-    const ct_judgement *j = &p->limit[limit];
+    const ct_judgment *j = &p->limit[limit];
     return p->status == CT_OK && j->verdict != CT_NOT_JUDGED ? j->value : (double)NAN;
 }
 

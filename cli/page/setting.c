@@ -16,7 +16,7 @@ enum { NAME_LENGTH = 60 };
 enum { FEW = 2 }; /* remedies shown that are not enough by themselves; the sweep shows all */
 
 /* limit_explain in a string of its own; free it. NULL: out of memory. */
-static char *explain(const page *p, ct_limit limit, const ct_judgement *j, const ct_point *point)
+static char *explain(const page *p, ct_limit limit, const ct_judgment *j, const ct_point *point)
 {
     char *text = NULL, *nice = NULL;
     size_t size;

@@ -78,7 +78,7 @@ static exit_code make_page(job *j, const option_value *o)
     page p;
     visit v;
     write_file file;
-    const int unit = unit_index("page", &o[UNIT], j->c->n_indoor);
+    const int unit = common_options_unit("page", &o[UNIT], j->c->n_indoor);
     if (unit < 0) return EXIT_USAGE;
     if (o[READINGS].given) {
         const exit_code taken = take_visit(j, o, unit, &v);
@@ -91,7 +91,7 @@ static exit_code make_page(job *j, const option_value *o)
     if (write_file_open(&file, o[OUTPUT].text)) {
         write_page(file.stream, &p);
         const exit_code told = told_by(&p);
-        if (write_file_close(&file)) code = exit_code_answer(told, page_passes(&p));
+        if (write_file_close(&file)) code = verdict_exit_code(told, page_passes(&p));
     }
     page_free(&p);
     return code;
@@ -100,8 +100,8 @@ static exit_code make_page(job *j, const option_value *o)
 static exit_code run(const arguments *args)
 {
     const option_value *readings = &args->option[READINGS];
-    if (readings->given && args->n_operands > 0 && is_standard_stream(args->operand[0]) &&
-        is_standard_stream(readings->text)) {
+    if (readings->given && args->n_operands > 0 && read_file_is_standard(args->operand[0]) &&
+        read_file_is_standard(readings->text)) {
         complain("page: '-' given 2 times; only one file can come from standard input, give the "
                  "other by name");
         return EXIT_USAGE;

@@ -32,7 +32,7 @@ static exit_code parse_weather(season_result *r, const char *text, size_t size)
     const ct_status status =
         ct_weather_read(text, size, r->sweep.indoor.p, &r->weather, report, &fault);
     if (status == CT_INPUT && report->n_faults > 0)
-        complain_faults(r->path, report);
+        faults_complain(r->path, report);
     else if (status != CT_OK)
         complain("%s: %s", r->path, fault.what);
     free(report);

@@ -20,13 +20,15 @@ static void print_weather(const season_result *r)
     for (int i = 0; i < w->n; i++)
         hours += w->hour[i].hours;
     if (!r->path)
-        wrap_text(stdout, "Outdoors: ", 10,
-                  "the %d temperature bins of the rating procedure, %.0f h: as many as %.0f h at "
-                  "the whole design load; moisture as at the design condition",
-                  w->n, hours, r->j->c->season.load_hours);
+        paragraph_wrap_text(
+            stdout, "Outdoors: ", 10,
+            "the %d temperature bins of the rating procedure, %.0f h: as many as %.0f h at "
+            "the whole design load; moisture as at the design condition",
+            w->n, hours, r->j->c->season.load_hours);
     else
-        wrap_text(stdout, "Outdoors: ", 10, "%s%s%s: %.0f h%s", r->path, *w->place ? ", " : "",
-                  w->place, hours, w->hourly ? ", one after the other" : " in bins");
+        paragraph_wrap_text(stdout, "Outdoors: ", 10, "%s%s%s: %.0f h%s", r->path,
+                            *w->place ? ", " : "", w->place, hours,
+                            w->hourly ? ", one after the other" : " in bins");
 }
 
 enum { NAME_WIDTH = 15 };
@@ -65,7 +67,7 @@ static void print_table(const season_result *r)
         print_speed(r, i);
     for (int i = 0; i < r->n; i++)
         if (r->speed[i].status != CT_OK)
-            wrap_text(stdout, "  ", 4, "%s: %s", r->speed[i].name, r->speed[i].why);
+            paragraph_wrap_text(stdout, "  ", 4, "%s: %s", r->speed[i].name, r->speed[i].why);
 }
 
 /* ---- What it rests on ------------------------------------------------------------ */
@@ -79,22 +81,26 @@ static void print_meaning(const season_result *r)
 {
     const season_speed *s = first_good(r);
     putchar('\n');
-    if (r->picked >= 0) wrap(stdout, "* the speed coiltrim sweep picks for this job", "", 2);
-    wrap(stdout,
-         "short: hours in which the speed does not carry the sensible load of that hour, without "
-         "margin.",
-         "", 2);
+    if (r->picked >= 0)
+        paragraph_wrap(stdout, "* the speed coiltrim sweep picks for this job", "", 2);
+    paragraph_wrap(
+        stdout,
+        "short: hours in which the speed does not carry the sensible load of that hour, without "
+        "margin.",
+        "", 2);
     if (!s) return;
     if (r->weather.hourly)
-        wrap_text(stdout, "", 2,
-                  "RH counts in the %.0f h of days that need cooling at all; on the others windows "
-                  "are open or the house is heated.",
-                  s->total.counted);
+        paragraph_wrap_text(
+            stdout, "", 2,
+            "RH counts in the %.0f h of days that need cooling at all; on the others windows "
+            "are open or the house is heated.",
+            s->total.counted);
     else
-        wrap_text(stdout, "", 2,
-                  "RH counts in the %.0f h that need cooling, each bin where the house settles in "
-                  "it. The hours between need an hourly file: --weather.",
-                  s->total.counted);
+        paragraph_wrap_text(
+            stdout, "", 2,
+            "RH counts in the %.0f h that need cooling, each bin where the house settles in "
+            "it. The hours between need an hourly file: --weather.",
+            s->total.counted);
 }
 
 /* How much of it the high stage takes; the low one is the same at every speed. */
@@ -104,7 +110,7 @@ static void print_low_stage(const season_result *r)
     if (!r->j->c->outdoor.low.has) return;
     low_stage_print(stdout, &r->sweep, r->si);
     if (r->sweep.has_low && s && s->status == CT_OK)
-        wrap_text(
+        paragraph_wrap_text(
             stdout, "", 2,
             "The speeds above are those of the high stage; the low one runs first, and at %s%s "
             "the high stage runs %.0f of the %.0f h.",
@@ -120,32 +126,36 @@ static void print_assumed(const season_result *r)
     shown(Q, Q_HEAT, r->house.room.Q_latent, r->si);
     snprintf(area, sizeof area, r->si ? "%.0f m2" : "%.0f ft2",
              ct_season_floor(c) / (r->si ? 1.0 : CT_M_PER_FT * CT_M_PER_FT));
-    wrap_text(stdout, "", 2,
-              "Taken: load in a straight line from none at %s outdoors%s, the sun in it; the room "
-              "always at its set temperature; moisture of the household %s every hour; cycling "
-              "loss as the rating counts it, %.2f.",
-              T, c->house.T_balance.has ? "" : " (assumed)", Q, r->house.CD);
+    paragraph_wrap_text(
+        stdout, "", 2,
+        "Taken: load in a straight line from none at %s outdoors%s, the sun in it; the room "
+        "always at its set temperature; moisture of the household %s every hour; cycling "
+        "loss as the rating counts it, %.2f.",
+        T, c->house.T_balance.has ? "" : " (assumed)", Q, r->house.CD);
     if (!r->weather.hourly) return;
-    wrap_text(stdout, "", 2, "The house holds water like %.3g times its air (floor area %s%s).",
-              c->season.storage, area,
-              c->season.A_floor.has || c->house.ways.floor_area.has ? "" : ", assumed");
+    paragraph_wrap_text(stdout, "", 2,
+                        "The house holds water like %.3g times its air (floor area %s%s).",
+                        c->season.storage, area,
+                        c->season.A_floor.has || c->house.ways.floor_area.has ? "" : ", assumed");
 }
 
 static void print_doubts(const season_result *r)
 {
     const season_speed *s = first_good(r);
     if (s && s->total.held > 0)
-        wrap_text(stdout, "Note: ", 2,
-                  "%.0f h are outside the outdoor temperatures at which the equipment balances; it "
-                  "is taken as at the nearest one that does.",
-                  s->total.held);
+        paragraph_wrap_text(
+            stdout, "Note: ", 2,
+            "%.0f h are outside the outdoor temperatures at which the equipment balances; it "
+            "is taken as at the nearest one that does.",
+            s->total.held);
     if (s && s->total.saturated > 0)
-        wrap_text(stdout, "Note: ", 2,
-                  "in %.0f h the house would be in fog: check latent_load, season.latent_load and "
-                  "infiltration.",
-                  s->total.saturated);
+        paragraph_wrap_text(
+            stdout, "Note: ", 2,
+            "in %.0f h the house would be in fog: check latent_load, season.latent_load and "
+            "infiltration.",
+            s->total.saturated);
     if (!r->j->c->season.price.has)
-        wrap(stdout, "For the cost give the price of a kWh: season.price=0.15", "", 2);
+        paragraph_wrap(stdout, "For the cost give the price of a kWh: season.price=0.15", "", 2);
 }
 
 static void print_count(const season_result *r)
@@ -163,7 +173,7 @@ void season_text_print(const season_result *r)
 {
     verdict_print(stdout, &r->verdict, 0);
     const char *title = r->j->c->job.title;
-    wrap_text(stdout, "", 2, "Season at each speed%s%s", title[0] ? ": " : "", title);
+    paragraph_wrap_text(stdout, "", 2, "Season at each speed%s%s", title[0] ? ": " : "", title);
     print_weather(r);
     print_table(r);
     print_meaning(r);

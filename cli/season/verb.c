@@ -43,7 +43,7 @@ static exit_code report(const season_result *r, const option_value *o)
 
 static exit_code season(job *j, const option_value *o)
 {
-    const int unit = unit_index("season", &o[UNIT], j->c->n_indoor);
+    const int unit = common_options_unit("season", &o[UNIT], j->c->n_indoor);
     if (unit < 0) return EXIT_USAGE;
     if (o[OUTPUT].given && !out_folder_possible(o[OUTPUT].text)) return EXIT_SYSTEM;
     season_result *r = calloc(1, sizeof *r);
@@ -57,7 +57,7 @@ static exit_code season(job *j, const option_value *o)
     exit_code code = job_join(j, unit, &r->sweep);
     if (code == EXIT_DONE) code = season_work_out(j, r);
     if (code == EXIT_DONE) code = report(r, o);
-    code = exit_code_answer(code, r->pick.found);
+    code = verdict_exit_code(code, r->pick.found);
     season_free(r);
     free(r);
     return code;
@@ -65,8 +65,8 @@ static exit_code season(job *j, const option_value *o)
 
 static exit_code run(const arguments *args)
 {
-    const exit_code code = check_output_folder("season", &args->option[OUTPUT],
-                                               &args->option[FORMAT], &args->option[NO_RENDER]);
+    const exit_code code = common_options_folder("season", &args->option[OUTPUT],
+                                                 &args->option[FORMAT], &args->option[NO_RENDER]);
     return code == EXIT_DONE ? job_run(args, job_open_outdoor, season) : code;
 }
 

@@ -11,7 +11,7 @@ static bool print_table(FILE *out, const answer *a, bool metric)
     for (int i = 0; i < a->n_groups; i++) {
         const fact_group *group = &a->groups[i];
         fprintf(out, "%s%s\n", i > 0 ? "\n" : "", group->heading);
-        facts_table(out, group->facts, group->n, metric);
+        quantity_facts_print(out, group->facts, group->n, metric);
         if (group->basis) fprintf(out, "  (%s)\n", group->basis);
         if (group->warning) fprintf(out, "  Note: %s\n", group->warning);
     }
@@ -21,7 +21,7 @@ static bool print_table(FILE *out, const answer *a, bool metric)
 static bool put_group(json_t *root, const fact_group *group, bool si)
 {
     json_t *object = group->name ? open_object(root, group->name) : root;
-    return object && facts_json(object, group->facts, group->n, si) &&
+    return object && quantity_facts_put(object, group->facts, group->n, si) &&
            put_some_text(object, "basis", group->basis) &&
            put_some_text(object, "warning", group->warning);
 }

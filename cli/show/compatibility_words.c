@@ -3,14 +3,14 @@
 #include "base/units.h"
 #include "show/limit_words.h"
 
-const char *check_token(int bit)
+const char *compatibility_token(int bit)
 {
-    return ct_check_token(1u << bit);
+    return ct_compatibility_token(1u << bit);
 }
 
-bool check_refuses(int bit)
+bool compatibility_refuses(int bit)
 {
-    return ct_check_kind(1u << bit) == CT_FINDING_REFUSES;
+    return ct_compatibility_kind(1u << bit) == CT_FINDING_REFUSES;
 }
 
 /* Pressures are judged absolute; a plate gives gauge pressure, at sea level. */
@@ -49,8 +49,8 @@ static void explain_unstated(FILE *out, const ct_indoor_unit *u, const char *sys
             system);
 }
 
-void check_explain(FILE *out, int bit, const ct_checks *k, const ct_indoor_unit *u,
-                   const ct_refrigerant *r, bool metric)
+void compatibility_explain(FILE *out, int bit, const ct_checks *k, const ct_indoor_unit *u,
+                           const ct_refrigerant *r, bool metric)
 {
     const char *system = ct_refrigerant_name(r);
     switch ((ct_check)(1 << bit)) {

@@ -10,11 +10,11 @@
 enum { CHECKS = CT_CHECK_COUNT };
 
 /* By bit, 0 to CHECKS - 1. */
-const char *check_token(int bit);
-bool check_refuses(int bit);
+const char *compatibility_token(int bit);
+bool compatibility_refuses(int bit);
 
 /* The sentence for a bit that was found, without "refuse" or "caution" before it. */
-void check_explain(FILE *out, int bit, const ct_checks *k, const ct_indoor_unit *u,
-                   const ct_refrigerant *r, bool metric);
+void compatibility_explain(FILE *out, int bit, const ct_checks *k, const ct_indoor_unit *u,
+                           const ct_refrigerant *r, bool metric);
 
 #endif

@@ -106,7 +106,8 @@ static void print_list(FILE *out, const ct_fixes *all, const ct_case *c, const c
 {
     const int most = brief ? BEST_FIXES : all->n;
     if (all->none_closes)
-        wrap(out, "do not do this job as planned: no single remedy is enough.", "  - ", 4);
+        paragraph_wrap(out, "do not do this job as planned: no single remedy is enough.", "  - ",
+                       4);
     for (int i = 0; i < all->n && i < most; i++) {
         paragraph text;
         FILE *t = paragraph_open(&text);

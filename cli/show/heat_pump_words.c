@@ -126,7 +126,7 @@ static void print_charge(FILE *out, const ct_sweep_job *job, bool metric)
 static void print_cautions(FILE *out, const ct_sweep_job *job, bool metric)
 {
     char outdoors[SHOWN_SIZE], indoors[SHOWN_SIZE], cold[SHOWN_SIZE], frost[SHOWN_SIZE];
-    wrap_text(
+    paragraph_wrap_text(
         out, "", 2,
         "At %s outdoors and %s indoors; hottest: the warmest day it heats; the last column is "
         "the capacity at %s, %s. Frost and defrost are left out; they take some of the capacity "

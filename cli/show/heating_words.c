@@ -24,7 +24,7 @@ static void say_speed(FILE *out, const ct_heating *h, const ct_sweep_job *job, b
                 name);
 }
 
-static void say_fails(FILE *out, const ct_judgement *j)
+static void say_fails(FILE *out, const ct_judgment *j)
 {
     if (j->verdict == CT_FAILS) fputs(" (FAILS)", out);
 }
@@ -119,7 +119,7 @@ static bool put_airflow(json_t *o, const char *name, double V, bool si)
     return !(V > 0) || put_value(o, name, Q_AIRFLOW, V, si);
 }
 
-static bool put_passes(json_t *o, const char *name, const ct_judgement *j)
+static bool put_passes(json_t *o, const char *name, const ct_judgment *j)
 {
     return j->verdict == CT_NOT_JUDGED || put_bool(o, name, j->verdict == CT_PASSES);
 }

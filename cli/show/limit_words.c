@@ -79,7 +79,7 @@ static void explain_flooding(FILE *out, double liquid)
 }
 
 /* Limits that are no comparison of two numbers. */
-static bool explain_apart(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p)
+static bool explain_apart(FILE *out, ct_limit limit, const ct_judgment *j, const ct_point *p)
 {
     if (limit == CT_LIMIT_BALANCE)
         fputs(p->why, out);
@@ -92,7 +92,7 @@ static bool explain_apart(FILE *out, ct_limit limit, const ct_judgement *j, cons
     return true;
 }
 
-void limit_explain_gap(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p,
+void limit_explain_gap(FILE *out, ct_limit limit, const ct_judgment *j, const ct_point *p,
                        bool metric)
 {
     char by[SHOWN_SIZE];
@@ -104,7 +104,7 @@ void limit_explain_gap(FILE *out, ct_limit limit, const ct_judgement *j, const c
             by);
 }
 
-void limit_explain(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p, bool metric)
+void limit_explain(FILE *out, ct_limit limit, const ct_judgment *j, const ct_point *p, bool metric)
 {
     char value[SHOWN_SIZE], bound[SHOWN_SIZE], by[SHOWN_SIZE];
     const limit_words w = limit_words_of(limit, p);

@@ -18,11 +18,10 @@ typedef struct {
 limit_words limit_words_of(ct_limit limit, const ct_point *p);
 
 /* "net sensible capacity 22,100 Btu/h, the load needs 23,500 Btu/h: short by 1,400 Btu/h". */
-void limit_explain(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p,
-                   bool metric);
+void limit_explain(FILE *out, ct_limit limit, const ct_judgment *j, const ct_point *p, bool metric);
 
 /* The end of it: "sensible load short by 1,400 Btu/h". */
-void limit_explain_gap(FILE *out, ct_limit limit, const ct_judgement *j, const ct_point *p,
+void limit_explain_gap(FILE *out, ct_limit limit, const ct_judgment *j, const ct_point *p,
                        bool metric);
 
 const char *outcome_token(ct_outcome outcome); /* "balanced", "head_too_high" */

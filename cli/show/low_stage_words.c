@@ -52,10 +52,11 @@ void low_stage_print(FILE *out, const ct_sweep_job *job, bool metric)
 
     if (!job->c->outdoor.low.has) return;
     if (!job->has_low) {
-        wrap(out,
-             "no speed passes on it; what is said here is for the high stage alone: lock the low "
-             "stage out or make one pass (--full shows each).",
-             "Low stage: ", 2);
+        paragraph_wrap(
+            out,
+            "no speed passes on it; what is said here is for the high stage alone: lock the low "
+            "stage out or make one pass (--full shows each).",
+            "Low stage: ", 2);
         return;
     }
     text = paragraph_open(&p);

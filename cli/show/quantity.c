@@ -79,7 +79,7 @@ void quantity_key(char *key, size_t size, const char *name, quantity q, bool si)
     snprintf(key, size, "%s%s%s", name, ending[0] ? "_" : "", ending);
 }
 
-void facts_table(FILE *out, const fact *facts, int n, bool metric)
+void quantity_facts_print(FILE *out, const fact *facts, int n, bool metric)
 {
     for (int i = 0; i < n; i++) {
         const quantity_form *form = quantity_for_people(facts[i].q, metric);
@@ -98,7 +98,7 @@ bool put_number(json_t *object, const char *name, quantity q, double v, bool si)
     return number && json_object_set_new(object, key, number) == 0;
 }
 
-bool facts_json(json_t *object, const fact *facts, int n, bool si)
+bool quantity_facts_put(json_t *object, const fact *facts, int n, bool si)
 {
     for (int i = 0; i < n; i++)
         if (!put_number(object, facts[i].name, facts[i].q, facts[i].v, si)) return false;

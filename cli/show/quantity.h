@@ -72,10 +72,10 @@ typedef struct {
     double v; /* SI */
 } fact;
 
-void facts_table(FILE *out, const fact *facts, int n, bool metric);
+void quantity_facts_print(FILE *out, const fact *facts, int n, bool metric);
 
 /* False: memory, or a value that is not finite (JSON has no such number). */
-bool facts_json(json_t *object, const fact *facts, int n, bool si);
+bool quantity_facts_put(json_t *object, const fact *facts, int n, bool si);
 bool put_number(json_t *object, const char *name, quantity q, double v, bool si);
 
 #endif

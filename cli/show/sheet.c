@@ -250,19 +250,19 @@ static void write_sum(FILE *out, const item *i)
 {
     char line[TEXT_SIZE + 120];
     snprintf(line, sizeof line, "%s: %s", i->text, i->formula);
-    wrap(out, line, "   ", 5);
+    paragraph_wrap(out, line, "   ", 5);
     const int length = snprintf(line, sizeof line, "%s ", i->sum);
     char *result = line + length;
     snprintf(result, sizeof line - (size_t)length, "= %s%s%s", i->shown, i->unit[0] ? " " : "",
              i->unit);
     for (char *c = result; *c; c++)
         if (*c == ' ') *c = TIED;
-    wrap(out, line, "      ", 9);
+    paragraph_wrap(out, line, "      ", 9);
 }
 
 static void write_text(const sheet *s, FILE *out)
 {
-    wrap(out, s->title, "", 0);
+    paragraph_wrap(out, s->title, "", 0);
     for (size_t k = 0; k < s->n; k++) {
         const item *i = &s->items[k];
         const bool after_given = k > 0 && s->items[k - 1].kind == GIVEN;
@@ -270,7 +270,7 @@ static void write_text(const sheet *s, FILE *out)
         case SECTION: fprintf(out, "\n%s\n\n", i->text); break;
         case SENTENCE:
             if (after_given) fputc('\n', out);
-            wrap(out, i->text, "   ", 3);
+            paragraph_wrap(out, i->text, "   ", 3);
             fputc('\n', out);
             break;
         case GIVEN:

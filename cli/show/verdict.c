@@ -24,7 +24,7 @@ verdict verdict_of(const ct_case *c, const ct_refrigerant *r, const ct_indoor_un
                    bool metric)
 {
     verdict v = {.c = c, .refrigerant = r, .unit = unit, .metric = metric};
-    v.has_checks = ct_checks_unit(c, r, unit, &v.checks, NULL) == CT_OK;
+    v.has_checks = ct_compatibility_checks(c, r, unit, &v.checks, NULL) == CT_OK;
     return v;
 }
 
@@ -40,12 +40,12 @@ static bool found(const verdict *v, int bit)
 
 static void explain(FILE *out, const verdict *v, int bit)
 {
-    check_explain(out, bit, &v->checks, v->unit, v->refrigerant, v->metric);
+    compatibility_explain(out, bit, &v->checks, v->unit, v->refrigerant, v->metric);
 }
 
 static void print_one(FILE *out, const verdict *v, int bit, char letter)
 {
-    const ct_finding kind = ct_check_kind(1u << bit);
+    const ct_finding kind = ct_compatibility_kind(1u << bit);
     char first[FIRST_SIZE];
     paragraph text;
     FILE *t = paragraph_open(&text);
@@ -86,7 +86,7 @@ static const struct {
      Q_PLAIN, 0, 0},
 };
 
-const char *odd_token(int bit)
+const char *verdict_odd_token(int bit)
 {
     return odd_rows[bit].token;
 }
@@ -159,7 +159,7 @@ static bool put_odd(json_t *object, const verdict *v)
 static void print_all(FILE *out, const verdict *v, char letter, bool refusals)
 {
     for (int bit = 0; bit < CT_CHECK_COUNT; bit++)
-        if (found(v, bit) && (ct_check_kind(1u << bit) == CT_FINDING_REFUSES) == refusals)
+        if (found(v, bit) && (ct_compatibility_kind(1u << bit) == CT_FINDING_REFUSES) == refusals)
             print_one(out, v, bit, letter);
 }
 
@@ -181,14 +181,15 @@ void verdict_print_findings(FILE *out, const verdict *v, char letter)
 
 static bool put_one(json_t *list, const verdict *v, int bit)
 {
-    const ct_finding kind = ct_check_kind(1u << bit);
+    const ct_finding kind = ct_compatibility_kind(1u << bit);
     paragraph text;
     FILE *t = paragraph_open(&text);
     json_t *one = open_item(list);
     if (!t) return false;
     explain(t, v, bit);
     fclose(t);
-    return one && put_text(one, "check", check_token(bit)) && put_text(one, "kind", token[kind]) &&
+    return one && put_text(one, "check", compatibility_token(bit)) &&
+           put_text(one, "kind", token[kind]) &&
            put_bool(one, "refuses", kind == CT_FINDING_REFUSES) && put_text(one, "text", text.text);
 }
 
@@ -202,7 +203,7 @@ bool verdict_put(json_t *object, const verdict *v)
     return good && put_odd(object, v);
 }
 
-exit_code exit_code_answer(exit_code told, bool yes)
+exit_code verdict_exit_code(exit_code told, bool yes)
 {
     return told == EXIT_DONE && !yes ? EXIT_NO_PICK : told;
 }

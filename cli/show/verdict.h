@@ -37,7 +37,7 @@ void verdict_print_findings(FILE *out, const verdict *, char letter);
 void verdict_print_first_odd(FILE *out, const verdict *);
 
 /* The token of an odd input (judge/oddities.h), a bit below 1 << CT_ODD_COUNT. */
-const char *odd_token(int bit);
+const char *verdict_odd_token(int bit);
 
 /* One question about odd input, by its bit in judge/oddities.h, without a dot; false: not asked. */
 bool verdict_odd(FILE *out, const verdict *, int bit);
@@ -46,6 +46,6 @@ bool verdict_odd(FILE *out, const verdict *, int bit);
 bool verdict_put(json_t *object, const verdict *);
 
 /* The exit code of an answer: `told` when something went wrong on the way, else 10 when it is no. */
-exit_code exit_code_answer(exit_code told, bool yes);
+exit_code verdict_exit_code(exit_code told, bool yes);
 
 #endif

@@ -26,7 +26,7 @@ const ct_point *sweep_reference(const sweep_result *r)
     return best == pick ? NULL : best;
 }
 
-int calibration_doubts(const job *j, char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE])
+int sweep_calibration_doubts(const job *j, char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE])
 {
     const ct_calibration *k = &j->calibration;
     const struct {

@@ -41,6 +41,6 @@ const ct_point *sweep_reference(const sweep_result *r);
 
 /* What is odd about the calibration, one line each, to `line` (at most PLAUSIBILITY_LINES). */
 enum { PLAUSIBILITY_LINES = 4, PLAUSIBILITY_SIZE = 240 };
-int calibration_doubts(const job *j, char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE]);
+int sweep_calibration_doubts(const job *j, char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE]);
 
 #endif

@@ -134,15 +134,15 @@ static bool put_calibration(json_t *root, const job *j, bool si)
                 put_value(o, "superheat_area", Q_FRACTION, k->superheat_area, si) &&
                 put_value(o, "sensible_ratio_min", Q_FRACTION, k->SHR_min, si) &&
                 put_value(o, "sensible_ratio_max", Q_FRACTION, k->SHR_max, si);
-    for (int i = 0, n = calibration_doubts(j, line); good && i < n; i++)
+    for (int i = 0, n = sweep_calibration_doubts(j, line); good && i < n; i++)
         good = json_array_append_new(doubts, json_string(line[i])) == 0;
     return good;
 }
 
 /* ---- Points ---------------------------------------------------------------------- */
 
-static bool put_judgement(json_t *limits, ct_limit limit, const ct_judgement *judged,
-                          const ct_point *p, bool si)
+static bool put_judgment(json_t *limits, ct_limit limit, const ct_judgment *judged,
+                         const ct_point *p, bool si)
 {
     const limit_words w = limit_words_of(limit, p);
     if (judged->verdict == CT_NOT_JUDGED) return true;
@@ -160,7 +160,7 @@ static json_t *point_json(const sweep_result *r, const ct_point *p)
     json_t *limits = o ? open_object(o, "limits") : NULL;
     bool good = limits != NULL;
     for (int i = 0; good && i < CT_LIMIT_COUNT; i++)
-        good = put_judgement(limits, (ct_limit)i, &p->limit[i], p, r->metric);
+        good = put_judgment(limits, (ct_limit)i, &p->limit[i], p, r->metric);
     good = good && put_notes(o, p->notes, r->metric);
     return json_when(good, o);
 }
@@ -187,7 +187,7 @@ static bool put_found(json_t *o, const sweep_result *r)
         const ct_point *p = k->from_taps ? &s->tap[k->lower] : &s->point[k->lower];
         good = next && put_integer(next, "index", k->lower) &&
                put_text(next, "binding", ct_limit_of(k->binding)->token) &&
-               put_judgement(next, k->binding, &k->binding_at, p, r->metric);
+               put_judgment(next, k->binding, &k->binding_at, p, r->metric);
     }
     return good && beside_put(o, r) &&
            (!r->has_hottest || put_value(o, "hottest_day", Q_TEMPERATURE, r->T_hottest, r->metric));

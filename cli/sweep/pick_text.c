@@ -173,7 +173,7 @@ static const ct_point *nearest_to(const sweep_result *r, ct_limit limit)
     const ct_point *points = k->from_taps ? r->view.sweep->tap : r->view.sweep->point;
     const ct_point *best = NULL;
     for (int i = 0; i < k->n_points; i++) {
-        const ct_judgement *j = &points[i].limit[limit];
+        const ct_judgment *j = &points[i].limit[limit];
         if (j->verdict == CT_FAILS && (!best || j->slack > best->limit[limit].slack))
             best = &points[i];
     }

@@ -170,20 +170,20 @@ static void print_notes(FILE *out, const sweep_result *r, const ct_point *pick)
 static void print_doubts(FILE *out, const sweep_result *r)
 {
     char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE];
-    const int n = calibration_doubts(r->j, line);
+    const int n = sweep_calibration_doubts(r->j, line);
     if (n == 0 && r->full)
         fprintf(out, "Compressor efficiency from the nameplate: %.0f %%, in the usual range.\n",
                 100 * r->j->calibration.eta_rated);
     for (int i = 0; i < n; i++)
-        wrap(out, line[i], "Warning: ", 2);
+        paragraph_wrap(out, line[i], "Warning: ", 2);
 }
 
 static void print_reasons(FILE *out, const ct_case_report *report)
 {
     for (int i = 0; i < report->n_assumed; i++) {
         const ct_assumed *a = &report->assumed[i];
-        wrap_text(out, "assumed: ", 11, "%s = %s%s%s", a->key, a->text, a->why[0] ? "; " : "",
-                  a->why);
+        paragraph_wrap_text(out, "assumed: ", 11, "%s = %s%s%s", a->key, a->text,
+                            a->why[0] ? "; " : "", a->why);
     }
 }
 
@@ -208,7 +208,7 @@ static void print_assumed(FILE *out, const sweep_result *r)
         for (size_t k = begun + (i ? 2 : 0); k < used; k++)
             if (text[k] == ' ') text[k] = TIED;
     }
-    wrap_text(out, "assumed: ", 9, "%s", text);
+    paragraph_wrap_text(out, "assumed: ", 9, "%s", text);
     fputs("(--reasons shows where these come from)\n", out);
 }
 
@@ -232,7 +232,7 @@ static void print_title(FILE *out, const sweep_result *r)
     const ct_case *c = r->view.job->c;
     char tons[16], T[SHOWN_SIZE], in[SHOWN_SIZE];
     snprintf(tons, sizeof tons, "%.3g", c->outdoor.tons);
-    if (c->job.title[0]) wrap(out, c->job.title, "", 2);
+    if (c->job.title[0]) paragraph_wrap(out, c->job.title, "", 2);
     fprintf(out, "%s, %s ton %soutdoor unit; indoor: %s\n", ct_refrigerant_name(r->j->refrigerant),
             tons, low_stage_kind(c), r->view.job->unit->name);
     fprintf(out, "Outdoors %s; return air %s, %.0f%% RH\n\n",
@@ -247,13 +247,13 @@ static void print_check(FILE *out, const sweep_result *r, const ct_point *p)
     char suction[SHOWN_SIZE], supply[SHOWN_SIZE], split[SHOWN_SIZE], dp[SHOWN_SIZE];
     if (!p || p->status != CT_OK) return;
     const ct_balance *b = &p->balance;
-    wrap_text(out, "Check: ", 2,
-              "saturated suction %s, supply air %s, split %s%s%s; `page` has more.",
-              shown(suction, Q_TEMPERATURE, b->Te, r->metric),
-              shown(supply, Q_TEMPERATURE, b->supply.T, r->metric),
-              shown(split, Q_DELTA_T, r->view.job->indoor.T - b->supply.T, r->metric),
-              p->has_dp ? ", external static " : "",
-              p->has_dp ? shown(dp, Q_STATIC, p->dp, r->metric) : "");
+    paragraph_wrap_text(out, "Check: ", 2,
+                        "saturated suction %s, supply air %s, split %s%s%s; `page` has more.",
+                        shown(suction, Q_TEMPERATURE, b->Te, r->metric),
+                        shown(supply, Q_TEMPERATURE, b->supply.T, r->metric),
+                        shown(split, Q_DELTA_T, r->view.job->indoor.T - b->supply.T, r->metric),
+                        p->has_dp ? ", external static " : "",
+                        p->has_dp ? shown(dp, Q_STATIC, p->dp, r->metric) : "");
 }
 
 /* What a screenful leaves out. */
@@ -294,7 +294,8 @@ static void print_that_matter(FILE *out, const sweep_result *r)
         if (n >= sizeof text) break;
     }
     if (text[0])
-        wrap_text(out, "Assumed: ", 2, "%s; off by its usual doubt it moves the pick.", text);
+        paragraph_wrap_text(out, "Assumed: ", 2, "%s; off by its usual doubt it moves the pick.",
+                            text);
 }
 
 /* Assumed values are counted, and listed when asked for. */
@@ -308,12 +309,13 @@ static void print_rest(FILE *out, const sweep_result *r)
         print_cautions(out, r);
         return;
     }
-    wrap_text(out, "", 2,
-              "%d values are assumed (--assumed lists them). --full: %s. Licensed work: local code "
-              "comes first.",
-              r->j->report->n_assumed,
-              r->view.pick->found ? "the house, other speeds, failures, loads, cautions"
-                                  : "every failure, fix, question, note and caution");
+    paragraph_wrap_text(
+        out, "", 2,
+        "%d values are assumed (--assumed lists them). --full: %s. Licensed work: local code "
+        "comes first.",
+        r->j->report->n_assumed,
+        r->view.pick->found ? "the house, other speeds, failures, loads, cautions"
+                            : "every failure, fix, question, note and caution");
 }
 
 /* Which speed and why, or why none; a unit that is refused has had its line. */

@@ -265,14 +265,14 @@ static void print_chances(FILE *out, const uncertain_view *view, const ct_uncert
 {
     char name[SHOWN_SIZE], all[CHANCE_SIZE], cool[CHANCE_SIZE];
     if (!isfinite(p->all)) return;
-    wrap_text(out, "  ", 2,
-              "%s: with every input off by its usual doubt, there are %s that %s%s passes every "
-              "limit, and %s that it carries the load.",
-              chance_word(p->all), chance_in_ten(all, p->all),
-              p->tap >= 0 ? tap_prefix(tap_name(view, p)) : "",
-              p->tap >= 0 ? tap_name(view, p)
-                          : shown(name, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric),
-              chance_in_ten(cool, p->limit[CT_LIMIT_SENSIBLE]));
+    paragraph_wrap_text(
+        out, "  ", 2,
+        "%s: with every input off by its usual doubt, there are %s that %s%s passes every "
+        "limit, and %s that it carries the load.",
+        chance_word(p->all), chance_in_ten(all, p->all),
+        p->tap >= 0 ? tap_prefix(tap_name(view, p)) : "",
+        p->tap >= 0 ? tap_name(view, p) : shown(name, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric),
+        chance_in_ten(cool, p->limit[CT_LIMIT_SENSIBLE]));
 }
 
 void uncertain_print(FILE *out, const uncertain_view *view, const ct_point *pick, bool quiet,

@@ -129,7 +129,7 @@ static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, unc
     const ct_setup setup = job_setup(j, 0);
     ct_fault fault;
     ct_uncertain *u = malloc(sizeof *u);
-    const double start = seconds_now();
+    const double start = clock_seconds();
     const ct_uncertain_plan plan = {.samples = (int)samples};
     *view = (uncertain_view){.job = &j->sweep, .sweep = s, .u = u};
     if (!u) {
@@ -141,7 +141,7 @@ static exit_code draw_cases(const job *j, const ct_sweep *s, double samples, unc
     const ct_status status = ct_uncertain_run(&setup, s, &plan, u, &fault);
     progress_end(&watch);
     if (status != CT_OK) return complain_fault(&fault);
-    view->seconds = seconds_now() - start;
+    view->seconds = clock_seconds() - start;
     return EXIT_DONE;
 }
 
@@ -201,7 +201,7 @@ static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const opt
     if (told == EXIT_DONE) told = write_files(&r, o);
     if (told == EXIT_DONE) told = report(&r, o);
     free(low);
-    return exit_code_answer(told, pick.found);
+    return verdict_exit_code(told, pick.found);
 }
 
 static exit_code check_options(const arguments *args)
@@ -217,7 +217,7 @@ static exit_code check_options(const arguments *args)
                  o[UNCERTAIN].text, CT_UNCERTAIN_SAMPLES_MAX);
         return EXIT_USAGE;
     }
-    return check_output_folder("sweep", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
+    return common_options_folder("sweep", &o[OUTPUT], &o[FORMAT], &o[NO_RENDER]);
 }
 
 static exit_code whole(job *j, const option_value *o)

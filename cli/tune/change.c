@@ -30,18 +30,18 @@ static void print_first(FILE *out, const char *when, const tune_result *r, bool 
     char text[320], first[24];
     snprintf(first, sizeof first, "  %-8s", when);
     if (!t->fitted)
-        wrap_text(out, first, 10, "readings that cannot all be true");
+        paragraph_wrap_text(out, first, 10, "readings that cannot all be true");
     else if (!t->agree)
-        wrap_text(out, first, 10, "readings that do not fit together");
+        paragraph_wrap_text(out, first, 10, "readings that do not fit together");
     else if (t->wrong && t->n_explanations == 0)
-        wrap_text(out, first, 10, "something is wrong, but nothing that can be named");
+        paragraph_wrap_text(out, first, 10, "something is wrong, but nothing that can be named");
     else if (!t->wrong)
-        wrap_text(out, first, 10, "%3.0f %%  nothing wrong stands out",
-                  100.0 * fmin(t->sound, 0.99));
+        paragraph_wrap_text(out, first, 10, "%3.0f %%  nothing wrong stands out",
+                            100.0 * fmin(t->sound, 0.99));
     else {
         tune_explanation_words(text, sizeof text, r, &t->explanation[0], metric);
-        wrap_text(out, first, 17, "%3.0f %%  %s", 100.0 * fmin(t->explanation[0].chance, 0.99),
-                  text);
+        paragraph_wrap_text(out, first, 17, "%3.0f %%  %s",
+                            100.0 * fmin(t->explanation[0].chance, 0.99), text);
     }
 }
 
@@ -101,7 +101,7 @@ void tune_change_print(FILE *out, const tune_result *before, const tune_result *
     tune_source_print(out, "Before: ", before);
     tune_source_print(out, "After: ", after);
     fputc('\n', out);
-    wrap_text(out, "", 0, "%s", answers[c.kind]);
+    paragraph_wrap_text(out, "", 0, "%s", answers[c.kind]);
     print_first(out, "before", before, metric);
     print_first(out, "after", after, metric);
     if (before->t->fitted && after->t->fitted) {

@@ -112,7 +112,7 @@ static void print_causes(FILE *out, const tune_result *r, bool metric)
         const ct_tune_explanation *e = &t->explanation[i];
         tune_explanation_words(text, sizeof text, r, e, metric);
         snprintf(first, sizeof first, "  %3.0f %%  ", 100.0 * fmin(e->chance, 0.99));
-        wrap_text(out, first, 9, "%s", text);
+        paragraph_wrap_text(out, first, 9, "%s", text);
     }
     if (n == 0) fputs("  nothing that can be named; see the readings that are off below\n", out);
     if (t->explained >= 0 && t->sound >= 0.01)
@@ -144,7 +144,7 @@ static void print_signs(FILE *out, const ct_tune *t, bool metric)
                  tune_without_minus(quantity_show(f, s->expected), 0));
         n = strlen(text);
     }
-    if (n) wrap_text(out, "", 0, "Signs: %s.", text);
+    if (n) paragraph_wrap_text(out, "", 0, "Signs: %s.", text);
 }
 
 /* What a superheat too high asks for. */
@@ -162,13 +162,14 @@ static void print_valve(FILE *out, const ct_tune *t, bool metric)
     const quantity_form *f = quantity_for_people(Q_DELTA_T, metric);
     if (!v->low && !v->high) return;
     fputc('\n', out);
-    wrap_text(out, "", 0,
-              "THE VALVE DOES NOT HOLD ITS SUPERHEAT: %.1f %s at the coil where it is set to %.1f. "
-              "%s",
-              quantity_show(f, v->read), f->unit, quantity_show(f, v->wanted),
-              v->low ? "Either liquid floods back to the compressor or the clamp or the suction "
-                       "gauge is off. Check bulb and clamp, insulate both, read again."
-                     : high_words(t));
+    paragraph_wrap_text(
+        out, "", 0,
+        "THE VALVE DOES NOT HOLD ITS SUPERHEAT: %.1f %s at the coil where it is set to %.1f. "
+        "%s",
+        quantity_show(f, v->read), f->unit, quantity_show(f, v->wanted),
+        v->low ? "Either liquid floods back to the compressor or the clamp or the suction "
+                 "gauge is off. Check bulb and clamp, insulate both, read again."
+               : high_words(t));
 }
 
 void tune_findings_print(FILE *out, const tune_result *r, bool metric)
@@ -178,12 +179,13 @@ void tune_findings_print(FILE *out, const tune_result *r, bool metric)
         fputc('\n', out);
     } else if (!t->wrong) {
         fputc('\n', out);
-        wrap_text(out, "", 0,
-                  "Nothing wrong stands out: the system is sound with a chance of %.0f %%, as far "
-                  "as these "
-                  "readings tell. Low airflow, dirty coils, wrong charge and a weak compressor are "
-                  "each unlikely.",
-                  100.0 * fmin(t->sound, 0.99));
+        paragraph_wrap_text(
+            out, "", 0,
+            "Nothing wrong stands out: the system is sound with a chance of %.0f %%, as far "
+            "as these "
+            "readings tell. Low airflow, dirty coils, wrong charge and a weak compressor are "
+            "each unlikely.",
+            100.0 * fmin(t->sound, 0.99));
     } else {
         print_causes(out, r, metric);
     }
@@ -191,7 +193,7 @@ void tune_findings_print(FILE *out, const tune_result *r, bool metric)
     print_valve(out, t, metric);
     if (!t->charge_first) return;
     fputc('\n', out);
-    wrap_text(
+    paragraph_wrap_text(
         out, "", 0,
         "Nothing is said of the coil while charge, metering or the superheat read is in doubt, "
         "and no multiplier of it is written: put that right and take the readings again.");
@@ -204,12 +206,13 @@ void tune_impossible_print(FILE *out, const ct_tune *t)
     fputs("\nTHESE READINGS CANNOT ALL BE TRUE; nothing was fitted:\n", out);
     for (int i = 0; i < CT_IMPOSSIBLE_COUNT; i++)
         if (t->impossible[i].found)
-            wrap_text(out, "  - ", 4, "%s (by %.1f standard deviations)",
-                      ct_impossible_text((ct_impossible)i), t->impossible[i].by);
+            paragraph_wrap_text(out, "  - ", 4, "%s (by %.1f standard deviations)",
+                                ct_impossible_text((ct_impossible)i), t->impossible[i].by);
     if (t->swap.has)
-        wrap_text(out, "", 0, "They could be true with two of them exchanged: %s and %s.",
-                  ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
-    wrap_text(out, "", 0,
-              "Read them again after the system has run steadily for 15 minutes. Check for swapped "
-              "probes or hoses and for wrong units.");
+        paragraph_wrap_text(out, "", 0, "They could be true with two of them exchanged: %s and %s.",
+                            ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
+    paragraph_wrap_text(
+        out, "", 0,
+        "Read them again after the system has run steadily for 15 minutes. Check for swapped "
+        "probes or hoses and for wrong units.");
 }

@@ -37,11 +37,12 @@ static void print_reading(FILE *out, const ct_tune_reading *r, bool metric)
 static void print_log(FILE *out, const char *when, const ct_gauge_log *log)
 {
     if (!log || !(log->to > log->from)) return;
-    wrap_text(out, when, 2 * (*when != '\0'),
-              "The log is steady from minute %.1f to minute %.1f, the longest such stretch; the "
-              "readings below are the averages over it, their doubt is the instrument's and the "
-              "scatter's.",
-              log->from / 60.0, log->to / 60.0);
+    paragraph_wrap_text(
+        out, when, 2 * (*when != '\0'),
+        "The log is steady from minute %.1f to minute %.1f, the longest such stretch; the "
+        "readings below are the averages over it, their doubt is the instrument's and the "
+        "scatter's.",
+        log->from / 60.0, log->to / 60.0);
 }
 
 void tune_source_print(FILE *out, const char *when, const tune_result *r)
@@ -49,11 +50,12 @@ void tune_source_print(FILE *out, const char *when, const tune_result *r)
     char first[40];
     snprintf(first, sizeof first, "%s%s stages: ", when, *when ? "two" : "Two");
     if (r->j->c->outdoor.low.has)
-        wrap(out,
-             r->low_ran ? "the readings are those of the low stage, and so is the model here."
-                        : "the readings are taken to be those of the high stage. If the low one "
-                          "ran, write outdoor_unit.stage: low among them.",
-             first, 2);
+        paragraph_wrap(out,
+                       r->low_ran
+                           ? "the readings are those of the low stage, and so is the model here."
+                           : "the readings are taken to be those of the high stage. If the low one "
+                             "ran, write outdoor_unit.stage: low among them.",
+                       first, 2);
     print_log(out, when, r->log);
 }
 
@@ -62,10 +64,11 @@ static void print_readings(FILE *out, const ct_tune *t, bool metric)
     fprintf(out, "\n%-32s%9s       %9s%9s%9s\n", "Reading", "measured", "model", "+/-", "off by");
     for (int i = 0; i < t->n; i++)
         print_reading(out, &t->reading[i], metric);
-    wrap_text(out, "  (", 3,
-              "+/-: the doubt in the reading and in the model, one standard deviation. Off by: the "
-              "reading less what "
-              "the others say it should be, in standard deviations; past 2 is unusual.)");
+    paragraph_wrap_text(
+        out, "  (", 3,
+        "+/-: the doubt in the reading and in the model, one standard deviation. Off by: the "
+        "reading less what "
+        "the others say it should be, in standard deviations; past 2 is unusual.)");
 }
 
 static void print_multipliers(FILE *out, const ct_tune *t)
@@ -99,17 +102,19 @@ static void print_trust(FILE *out, const ct_tune *t)
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
         learned += t->value[i].fitted && t->value[i].narrowed >= LEARNED;
     if (learned == 0)
-        wrap_text(out, "", 0,
-                  "These readings say little about the model: the multipliers stay near 1 because "
-                  "nothing moves them, not because the system was found to be good.");
+        paragraph_wrap_text(
+            out, "", 0,
+            "These readings say little about the model: the multipliers stay near 1 because "
+            "nothing moves them, not because the system was found to be good.");
     for (int i = 0; learned > 0 && i < CT_TUNE_MULTIPLIERS; i++)
         if (t->value[i].fitted && t->value[i].narrowed < LEARNED)
-            wrap_text(out, "", 0, "The readings say almost nothing about the %s.",
-                      ct_tune_name((ct_tune_unknown)i));
+            paragraph_wrap_text(out, "", 0, "The readings say almost nothing about the %s.",
+                                ct_tune_name((ct_tune_unknown)i));
     if (t->tap < 0)
-        wrap_text(out, "", 0,
-                  "No blower tap was given: the airflow is compared with the rated airflow and is "
-                  "not written to the case.");
+        paragraph_wrap_text(
+            out, "", 0,
+            "No blower tap was given: the airflow is compared with the rated airflow and is "
+            "not written to the case.");
 }
 
 /* The set as a whole may pass with one reading in it that stands out. */
@@ -117,8 +122,9 @@ static void print_outliers(FILE *out, const ct_tune *t)
 {
     for (int i = 0; i < t->n; i++)
         if (fabs(t->reading[i].z) > OUTLIER)
-            wrap_text(out, "  - ", 4, "look again at the %s: it is off by %.1f standard deviations",
-                      ct_reading_name(t->reading[i].kind), fabs(t->reading[i].z));
+            paragraph_wrap_text(out, "  - ", 4,
+                                "look again at the %s: it is off by %.1f standard deviations",
+                                ct_reading_name(t->reading[i].kind), fabs(t->reading[i].z));
 }
 
 /* How large a shift of each reading would explain what does not fit. */
@@ -128,9 +134,10 @@ static void print_shifts(FILE *out, const ct_tune *t, bool metric)
         const ct_tune_reading *r = &t->reading[i];
         const quantity_form *form = quantity_for_people(tune_quantity(r->kind), metric);
         if (!(r->chance >= SHIFT_TOLD)) continue;
-        wrap_text(out, "  - ", 4, "%s: %.0f %%; it would read %.*f %s too %s",
-                  ct_reading_name(r->kind), 100.0 * fmin(r->chance, 0.99), form->decimals,
-                  fabs(r->shift) * form->factor, form->unit, r->shift > 0.0 ? "high" : "low");
+        paragraph_wrap_text(out, "  - ", 4, "%s: %.0f %%; it would read %.*f %s too %s",
+                            ct_reading_name(r->kind), 100.0 * fmin(r->chance, 0.99), form->decimals,
+                            fabs(r->shift) * form->factor, form->unit,
+                            r->shift > 0.0 ? "high" : "low");
     }
 }
 
@@ -138,41 +145,45 @@ static void print_far(FILE *out, const ct_tune *t)
 {
     if (t->explained == 0 && t->fits) return;
     if (t->explained < 0) {
-        wrap_text(out, "", 0,
-                  "Many things are off at once: the multipliers are those of a system free in "
-                  "everything, and carry its doubt.");
+        paragraph_wrap_text(
+            out, "", 0,
+            "Many things are off at once: the multipliers are those of a system free in "
+            "everything, and carry its doubt.");
         return;
     }
     if (t->explained == 0) {
-        wrap_text(out, "", 0, "They are far from the plate.");
+        paragraph_wrap_text(out, "", 0, "They are far from the plate.");
         return;
     }
-    wrap_text(out, "", 0, "The multipliers are those under the first cause above; %s (p %.2g).",
-              t->p_sound < CT_TUNE_P_LOW ? "without a cause the readings would not fit"
-                                         : "without a cause the readings would fit, too",
-              t->p_sound);
+    paragraph_wrap_text(out, "", 0,
+                        "The multipliers are those under the first cause above; %s (p %.2g).",
+                        t->p_sound < CT_TUNE_P_LOW ? "without a cause the readings would not fit"
+                                                   : "without a cause the readings would fit, too",
+                        t->p_sound);
 }
 
 static void print_fit(FILE *out, const ct_tune *t, bool metric)
 {
     if (t->dof <= 0) {
-        wrap_text(out, "", 0, "Too few readings to check them against each other.");
+        paragraph_wrap_text(out, "", 0, "Too few readings to check them against each other.");
         return;
     }
     if (t->agree) {
-        wrap_text(out, "", 0, "The readings fit together (chi-square %.1f for %d; p %.2f).",
-                  t->chi2, t->dof, t->p);
+        paragraph_wrap_text(out, "", 0,
+                            "The readings fit together (chi-square %.1f for %d; p %.2f).", t->chi2,
+                            t->dof, t->p);
         print_far(out, t);
         print_outliers(out, t);
         return;
     }
-    wrap_text(out, "", 0,
-              "THE READINGS DO NOT FIT TOGETHER, whatever is wrong with the system: good readings "
-              "disagree this much in %.2g %% of visits. Do not trust the multipliers until this is "
-              "cleared up. Chance of each reading to be the one that is off:",
-              100.0 * t->p_agree);
+    paragraph_wrap_text(
+        out, "", 0,
+        "THE READINGS DO NOT FIT TOGETHER, whatever is wrong with the system: good readings "
+        "disagree this much in %.2g %% of visits. Do not trust the multipliers until this is "
+        "cleared up. Chance of each reading to be the one that is off:",
+        100.0 * t->p_agree);
     print_shifts(out, t, metric);
-    wrap_text(out, "  ", 2, "More than one may be wrong, or the system was not steady.");
+    paragraph_wrap_text(out, "  ", 2, "More than one may be wrong, or the system was not steady.");
 }
 
 static void print_heat(FILE *out, const ct_tune_heat *h, bool metric)
@@ -180,15 +191,15 @@ static void print_heat(FILE *out, const ct_tune_heat *h, bool metric)
     const quantity_form *form = quantity_for_people(Q_HEAT, metric);
     if (!h->has) return;
     fputc('\n', out);
-    wrap_text(out, "", 0,
-              "Heat at the coil: by the air %.*f +/- %.*f %s, by the refrigerant %.*f +/- %.*f %s. "
-              "%s the air side is %.0f %% %s (%.1f standard deviations).",
-              form->decimals, quantity_show(form, h->Q_air), form->decimals,
-              quantity_show(form, h->u_air), form->unit, form->decimals,
-              quantity_show(form, h->Q_ref), form->decimals, quantity_show(form, h->u_ref),
-              form->unit,
-              h->off ? "THE TWO SIDES DO NOT AGREE:" : "They agree within their uncertainty:",
-              100.0 * fabs(h->share), h->share < 0.0 ? "lower" : "higher", fabs(h->z));
+    paragraph_wrap_text(
+        out, "", 0,
+        "Heat at the coil: by the air %.*f +/- %.*f %s, by the refrigerant %.*f +/- %.*f %s. "
+        "%s the air side is %.0f %% %s (%.1f standard deviations).",
+        form->decimals, quantity_show(form, h->Q_air), form->decimals,
+        quantity_show(form, h->u_air), form->unit, form->decimals, quantity_show(form, h->Q_ref),
+        form->decimals, quantity_show(form, h->u_ref), form->unit,
+        h->off ? "THE TWO SIDES DO NOT AGREE:" : "They agree within their uncertainty:",
+        100.0 * fabs(h->share), h->share < 0.0 ? "lower" : "higher", fabs(h->z));
 }
 
 /* What to read next. */
@@ -204,10 +215,11 @@ static void print_next(FILE *out, const ct_tune *t)
     }
     if (n == 0) return;
     fputc('\n', out);
-    wrap_text(out, "", 0,
-              "To know more: the sensible capacity on this visit is known to %.1f %% (68 %% sure). "
-              "One more reading would narrow it most by: %s.",
-              100.0 * t->u_capacity, text);
+    paragraph_wrap_text(
+        out, "", 0,
+        "To know more: the sensible capacity on this visit is known to %.1f %% (68 %% sure). "
+        "One more reading would narrow it most by: %s.",
+        100.0 * t->u_capacity, text);
 }
 
 void tune_text_print(FILE *out, const tune_result *r, bool metric)

@@ -56,7 +56,7 @@ static bool streams_clash(const arguments *args)
 {
     int streams = 0;
     for (int i = 0; i < args->n_operands; i++)
-        streams += is_standard_stream(args->operand[i]);
+        streams += read_file_is_standard(args->operand[i]);
     if (streams < 2) return false;
     complain(
         "tune: '-' given %d times; only one file can come from standard input, give the others "

@@ -25,7 +25,7 @@ exit_code visit_load(const char *path, visit *v)
     }
     size_t size;
     char *text = read_file_or_pipe(path, CT_GAUGE_LOG_BYTES + 1, &size);
-    if (is_standard_stream(path)) path = "standard input";
+    if (read_file_is_standard(path)) path = "standard input";
     if (!text) {
         complain("%s: cannot read '%.80s': %s", path, path, read_file_reason());
         free(report);
@@ -35,7 +35,7 @@ exit_code visit_load(const char *path, visit *v)
     const ct_status status = parse(text, size, v, report, &fault);
     free(text);
     if (status == CT_INPUT)
-        complain_faults(path, report);
+        faults_complain(path, report);
     else if (status != CT_OK)
         complain("%s: %s", path, fault.what);
     free(report);

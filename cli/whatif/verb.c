@@ -52,7 +52,7 @@ static exit_code report(job *j, ct_sweep *s, ct_reach *reach, bool json, bool si
         code = whatif_json_print(&r);
     else
         whatif_text_print(&r);
-    return exit_code_answer(code, w.pick >= 0);
+    return verdict_exit_code(code, w.pick >= 0);
 }
 
 static exit_code whatif(job *j, const option_value *o)

@@ -159,8 +159,8 @@ static ct_root_end close_in(const ct_root_job *job, remembered *r)
     return CT_ROOT_LIMIT;
 }
 
-ct_root_end ct_root_find(ct_residual f, void *context, const ct_root_job *job,
-                         ct_root_result *result)
+ct_root_end ct_search_root(ct_residual f, void *context, const ct_root_job *job,
+                           ct_root_result *result)
 {
     remembered r = {.f = f, .context = context, .a = NAN, .b = NAN, .finite = true, .best = result};
     ct_root_end end;

@@ -1,8 +1,8 @@
 /* Search: where a function of one number is zero. Internal.
  *
- * ct_root_find is for costly functions, a whole coil in each call; the others for cheap ones.
+ * ct_search_root is for costly functions, a whole coil in each call; the others for cheap ones.
  *
- * ct_root_find finds one bracketed root of a monotone residual. It walks from a starting point
+ * ct_search_root finds one bracketed root of a monotone residual. It walks from a starting point
  * towards the root along secants, in strides of bounded length, and from three points on with the
  * bend of the inverse function; inside a bracket a step that gains little is a halving, and where
  * that does not get there GSL's Brent method closes in. Both bracket ends are evaluated and finite
@@ -37,8 +37,8 @@ typedef struct {
     int evaluations;
 } ct_root_result;
 
-ct_root_end ct_root_find(ct_residual f, void *context, const ct_root_job *job,
-                         ct_root_result *result);
+ct_root_end ct_search_root(ct_residual f, void *context, const ct_root_job *job,
+                           ct_root_result *result);
 
 /* True: what is looked for is above x. */
 typedef bool (*ct_search_above)(double x, void *context);

@@ -26,7 +26,7 @@
 /* One spelling. SI = (x + shift) num / den, or num / x for a density that we keep as a pitch. */
 typedef struct {
     ct_unit_kind kind;
-    const char *spelling; /* as normalise() leaves it: lower case, no blanks or marks */
+    const char *spelling; /* as normalize() leaves it: lower case, no blanks or marks */
     const char *name;     /* as we write it */
     double num, den, shift;
     bool inverse;
@@ -237,7 +237,7 @@ static size_t mark_length(const unsigned char *s, bool first)
 }
 
 /* Unit as written to spelling; false when it is longer than any unit. */
-static bool normalise(const char *text, char spelling[UNIT_SIZE])
+static bool normalize(const char *text, char spelling[UNIT_SIZE])
 {
     size_t n = 0;
     const unsigned char *s = (const unsigned char *)text;
@@ -276,7 +276,7 @@ static const char *without_degrees(ct_unit_kind kind, const char *spelling)
 static const unit_row *find_unit(ct_unit_kind kind, const char *text)
 {
     char all[UNIT_SIZE];
-    if (!normalise(text, all)) return NULL;
+    if (!normalize(text, all)) return NULL;
     const char *spelling = without_degrees(kind, all);
     for (size_t i = 0; i < sizeof units / sizeof units[0]; i++)
         if (units[i].kind == kind && strcmp(units[i].spelling, spelling) == 0) return &units[i];

@@ -261,7 +261,7 @@ static void check_taps(const ct_place *p, const ct_blower *b)
     const ct_path list = ct_place_path(p, "taps");
     for (int i = 0; i < b->n_taps; i++, node = node->next) {
         char shown[CT_PATH_SIZE];
-        ct_path_item(shown, list.text, i);
+        ct_key_path_item(shown, list.text, i);
         const ct_place tap = {p->r, node, shown};
         check_points(&tap, &b->tap[i], b->motor == CT_MOTOR_CONST_AIRFLOW);
         check_neighbors(&tap, &b->tap[i]);

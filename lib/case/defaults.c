@@ -27,7 +27,7 @@ static void assume_of(const ct_place *unit, const char *key, double v, ct_unit_k
                       const char *written)
 {
     char row[CT_PATH_SIZE];
-    ct_path_join(row, "indoor", key);
+    ct_key_path_join(row, "indoor", key);
     if (kind != CT_UNIT_NONE || ct_key_find(&ct_case_keys, row)->type == CT_KEY_NUMBER)
         ct_assume_number(unit->r->report, ct_place_path(unit, key).text, v, kind, written,
                          ct_assume_why(row));

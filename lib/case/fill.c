@@ -125,7 +125,7 @@ static void fill_line(ct_reader *r, const ct_entry *line, char *base)
         const char *name = ct_key_child_name(k, line->key->item);
         if (!name) continue;
         char path[CT_PATH_SIZE];
-        ct_path_join(path, line->shown, name);
+        ct_key_path_join(path, line->shown, name);
         const ct_entry e = {k, path, item, r->report};
         if (too_many)
             store(base + k->offset, &none, sizeof none);
@@ -154,7 +154,7 @@ static void fill_list(ct_reader *r, const ct_entry *list, char *base)
     for (const ct_node *item = list->node->first; item && i < k->max; item = item->next, i++) {
         char path[CT_PATH_SIZE];
         char *to = base + k->offset + (size_t)i * k->size;
-        ct_path_item(path, list->shown, i);
+        ct_key_path_item(path, list->shown, i);
         if (k->type == CT_KEY_LINE)
             fill_line(r, &(ct_entry){k, path, item, r->report}, to);
         else
@@ -218,7 +218,7 @@ static void check_key(ct_reader *r, const scope *s, const ct_node *node)
 {
     char path[CT_PATH_SIZE];
     char advice[400] = "";
-    ct_path_join(path, s->shown, node->name);
+    ct_key_path_join(path, s->shown, node->name);
     const ct_node *first = ct_tree_find(s->node, node->name);
     if (!ct_key_child(r->keys, s->section, node->name)) {
         if (r->report->n_faults < CT_MAX_CASE_FAULTS) /* costly, and nobody would read it */
@@ -246,7 +246,7 @@ static void fill_section(ct_reader *r, const scope *s)
         const char *name = ct_key_child_name(k, s->section);
         if (!name) continue;
         char path[CT_PATH_SIZE];
-        ct_path_join(path, s->shown, name);
+        ct_key_path_join(path, s->shown, name);
         const ct_node *node = s->node ? ct_tree_find(s->node, name) : NULL;
         if (node && is_split(node))
             key_split(&(ct_entry){k, path, node, r->report}, s->base + k->offset);

@@ -7,9 +7,9 @@
 #include <string.h>
 #include <strings.h>
 
-#include "base/csvread.h"
 #include "base/number.h"
 #include "base/steady.h"
+#include "base/table.h"
 #include "case/note.h"
 #include "case/readings_keys.h"
 

@@ -110,12 +110,12 @@ const ct_key *ct_key_child(const ct_key_table *keys, const char *section, const 
     return NULL;
 }
 
-void ct_path_join(char path[CT_PATH_SIZE], const char *section, const char *name)
+void ct_key_path_join(char path[CT_PATH_SIZE], const char *section, const char *name)
 {
     snprintf(path, CT_PATH_SIZE, "%s%s%s", section, *section ? "." : "", name);
 }
 
-void ct_path_item(char path[CT_PATH_SIZE], const char *list, int i)
+void ct_key_path_item(char path[CT_PATH_SIZE], const char *list, int i)
 {
     snprintf(path, CT_PATH_SIZE, "%s[%d]", list, i + 1);
 }

@@ -96,8 +96,8 @@ int ct_key_word(const ct_key *, const char *text, const char **meant);
 
 /* Paths, cut at CT_PATH_SIZE, which only an unknown key of the user can reach: "outdoor" and "tons"
  * to "outdoor.tons"; "candidates" and 0 to "candidates[1]". */
-void ct_path_join(char path[CT_PATH_SIZE], const char *section, const char *name);
-void ct_path_item(char path[CT_PATH_SIZE], const char *list, int i);
+void ct_key_path_join(char path[CT_PATH_SIZE], const char *section, const char *name);
+void ct_key_path_item(char path[CT_PATH_SIZE], const char *list, int i);
 
 /* The full path of what somebody wrote: a short name ("capacity"), the last part of a path when only
  * one key ends in it ("rated_airflow"), or a path that ends in another name its key goes by

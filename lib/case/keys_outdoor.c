@@ -2,7 +2,7 @@
 
 #include "case/case.h"
 #include "case/key_rows.h"
-#include "fluid/catalogue.h"
+#include "fluid/catalog.h"
 
 static const ct_key rows[] = {
     {.path = "outdoor", SECTION(offsetof(ct_case, outdoor)), REQUIRED, HELP("the outdoor unit")},
@@ -10,9 +10,9 @@ static const ct_key rows[] = {
      SHORT("refrigerant"),
      .type = CT_KEY_WORD,
      .size = CT_NAME_SIZE,
-     .words = CT_CATALOGUE_MODELED,
+     .words = CT_CATALOG_MODELED,
      .unit_text = "word",
-     .allowed_text = CT_CATALOGUE_MODELED,
+     .allowed_text = CT_CATALOG_MODELED,
      REQUIRED,
      AT(ct_outdoor_unit, refrigerant),
      HELP("refrigerant the unit is charged with")},

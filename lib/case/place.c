@@ -3,7 +3,7 @@
 ct_path ct_place_path(const ct_place *p, const char *key)
 {
     ct_path full;
-    ct_path_join(full.text, p->shown, key);
+    ct_key_path_join(full.text, p->shown, key);
     return full;
 }
 
@@ -53,7 +53,7 @@ void ct_place_each_unit(ct_reader *r, ct_case *c, ct_place_visit *visit)
     const ct_node *node = list ? list->first : NULL;
     for (int i = 1; node && i < c->n_indoor; i++, node = node->next) {
         char shown[CT_PATH_SIZE];
-        ct_path_item(shown, "candidates", i - 1);
+        ct_key_path_item(shown, "candidates", i - 1);
         visit(&(ct_place){r, node, shown}, c, i);
     }
 }
@@ -64,7 +64,7 @@ void ct_place_each_opening(ct_reader *r, ct_case *c, ct_place_visit *visit)
     const ct_node *node = list ? list->first : NULL;
     for (int i = 0; node && i < c->n_openings; i++, node = node->next) {
         char shown[CT_PATH_SIZE];
-        ct_path_item(shown, "way_in", i);
+        ct_key_path_item(shown, "way_in", i);
         visit(&(ct_place){r, node, shown}, c, i);
     }
 }

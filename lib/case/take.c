@@ -10,7 +10,7 @@
 #include "base/words.h"
 #include "case/note.h"
 #include "case/value.h"
-#include "fluid/catalogue.h"
+#include "fluid/catalog.h"
 
 bool ct_take_shape(const ct_entry *e, ct_node_kind wanted)
 {
@@ -148,13 +148,13 @@ static int take_choice(const ct_entry *e)
     return -1;
 }
 
-/* Words kept as text are names of refrigerants, and spelled as the catalogue takes them. */
+/* Words kept as text are names of refrigerants, and spelled as the catalog takes them. */
 static void take_word(const ct_entry *e, char *to)
 {
     for (const char *w = e->key->words; *w; w += strcspn(w, "|"), w += *w == '|') {
         char word[CT_WORD_MAX];
         snprintf(word, sizeof word, "%.*s", (int)strcspn(w, "|"), w);
-        if (!ct_catalogue_same(e->node->text, word)) continue;
+        if (!ct_catalog_same(e->node->text, word)) continue;
         snprintf(to, e->key->size, "%s", word);
         return;
     }
@@ -175,7 +175,7 @@ void ct_take_numbers(const ct_entry *e, char *to)
     int i = 0;
     for (const ct_node *node = e->node->first; node && i < wanted; node = node->next, i++) {
         char path[CT_PATH_SIZE];
-        ct_path_item(path, e->shown, i);
+        ct_key_path_item(path, e->shown, i);
         const ct_entry item = {e->key, path, node, e->report};
         double v = 0.0;
         if (node->kind == CT_NODE_TEXT)

@@ -1,6 +1,6 @@
 /* Weather row: one line of a weather file as cells. Internal.
  *
- * EPW and hourly CSV files have lines of different lengths in one file, which base/csvread.h rightly
+ * EPW and hourly CSV files have lines of different lengths in one file, which base/table.h rightly
  * refuses: here a line is cut at its commas, blanks and quotes around a cell are taken off, and
  * cells past the last one that any form uses do not count. */
 #ifndef CT_CASE_WEATHER_ROW_H

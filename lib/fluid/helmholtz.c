@@ -51,7 +51,7 @@ static void ideal_cp0(ct_isotherm *iso)
     }
 }
 
-ct_isotherm ct_isotherm_at(const ct_helmholtz_model *model, double T)
+ct_isotherm ct_helmholtz_isotherm(const ct_helmholtz_model *model, double T)
 {
     ct_isotherm iso = {.model = model, .T = T, .tau = model->T_red / T};
     double log_tau = log(iso.tau);
@@ -156,7 +156,7 @@ static residual_sums residual_density(const ct_isotherm *iso, const density_powe
     return r;
 }
 
-ct_state ct_state_at(const ct_isotherm *iso, double rho)
+ct_state ct_helmholtz_state(const ct_isotherm *iso, double rho)
 {
     density_powers q = powers_of(iso, rho);
     residual_sums r = residual_all(iso, &q);
@@ -187,7 +187,7 @@ static double pressure(const ct_isotherm *iso, double rho, double *slope)
 
 /* p(rho) bends down on the vapor side and up on the liquid side, so that Newton lands on the safe
  * side of the root after one step and then closes in from there without crossing the dome. */
-double ct_density(const ct_isotherm *iso, double p, double guess)
+double ct_helmholtz_density(const ct_isotherm *iso, double p, double guess)
 {
     double rho = guess;
     for (int i = 0; i < NEWTON_MAX; i++) {
@@ -200,12 +200,12 @@ double ct_density(const ct_isotherm *iso, double p, double guess)
     return NAN;
 }
 
-double ct_density_vapor(const ct_isotherm *iso, double p)
+double ct_helmholtz_density_vapor(const ct_isotherm *iso, double p)
 {
-    return ct_density(iso, p, p / (iso->model->R / iso->model->M * iso->T));
+    return ct_helmholtz_density(iso, p, p / (iso->model->R / iso->model->M * iso->T));
 }
 
-double ct_curve_at(const ct_curve *curve, double T)
+double ct_helmholtz_curve(const ct_curve *curve, double T)
 {
     double sum = 0, log_theta = log(1 - T / curve->T_r);
     for (int i = 0; i < curve->terms; i++)
@@ -218,7 +218,7 @@ double ct_curve_at(const ct_curve *curve, double T)
  * dome. Lifted until the pressure there is above p, it is a safe start. */
 static double liquid_start(const ct_isotherm *iso, double p)
 {
-    double rho = iso->model->M * ct_curve_at(&iso->model->rho_liquid, iso->T), slope = 0;
+    double rho = iso->model->M * ct_helmholtz_curve(&iso->model->rho_liquid, iso->T), slope = 0;
     for (int i = 0; i < NEWTON_MAX; i++) {
         if (pressure(iso, rho, &slope) >= p && slope > 0) break;
         rho *= 1.02;
@@ -226,9 +226,9 @@ static double liquid_start(const ct_isotherm *iso, double p)
     return rho;
 }
 
-double ct_density_liquid(const ct_isotherm *iso, double p)
+double ct_helmholtz_density_liquid(const ct_isotherm *iso, double p)
 {
-    return ct_density(iso, p, liquid_start(iso, p));
+    return ct_helmholtz_density(iso, p, liquid_start(iso, p));
 }
 
 typedef struct {
@@ -249,8 +249,8 @@ static phase phase_at(const ct_isotherm *iso, double delta)
 static ct_saturation maxwell(const ct_isotherm *iso)
 {
     const ct_helmholtz_model *m = iso->model;
-    double v = ct_curve_at(&m->rho_vapor, iso->T) / m->rho_red;
-    double l = liquid_start(iso, ct_curve_at(&m->p_bubble, iso->T)) / (m->M * m->rho_red);
+    double v = ct_helmholtz_curve(&m->rho_vapor, iso->T) / m->rho_red;
+    double l = liquid_start(iso, ct_helmholtz_curve(&m->p_bubble, iso->T)) / (m->M * m->rho_red);
     for (int i = 0; i < NEWTON_MAX; i++) {
         phase V = phase_at(iso, v), L = phase_at(iso, l);
         double det = V.dp * L.dg - L.dp * V.dg, dg = V.g - L.g, dp = V.p - L.p;
@@ -259,17 +259,19 @@ static ct_saturation maxwell(const ct_isotherm *iso)
         l += step_l;
         v += step_v;
         if (fabs(step_l) < 1e-8 * l && fabs(step_v) < 1e-8 * v) {
-            double unit = m->M * m->rho_red, p = ct_state_at(iso, v * unit).p;
+            double unit = m->M * m->rho_red, p = ct_helmholtz_state(iso, v * unit).p;
             return (ct_saturation){p, p, l * unit, v * unit};
         }
     }
     return (ct_saturation){NAN, NAN, NAN, NAN};
 }
 
-ct_saturation ct_saturation_at(const ct_isotherm *iso)
+ct_saturation ct_helmholtz_saturation(const ct_isotherm *iso)
 {
     const ct_helmholtz_model *m = iso->model;
     if (!m->pseudo_pure) return maxwell(iso);
-    double bubble = ct_curve_at(&m->p_bubble, iso->T), dew = ct_curve_at(&m->p_dew, iso->T);
-    return (ct_saturation){bubble, dew, ct_density_liquid(iso, bubble), ct_density_vapor(iso, dew)};
+    double bubble = ct_helmholtz_curve(&m->p_bubble, iso->T),
+           dew = ct_helmholtz_curve(&m->p_dew, iso->T);
+    return (ct_saturation){bubble, dew, ct_helmholtz_density_liquid(iso, bubble),
+                           ct_helmholtz_density_vapor(iso, dew)};
 }

@@ -33,25 +33,25 @@ typedef struct {
     double rho_liquid, rho_vapor; /* kg/m3 at those pressures */
 } ct_saturation;
 
-ct_isotherm ct_isotherm_at(const ct_helmholtz_model *model, double T);
-ct_state ct_state_at(const ct_isotherm *iso, double rho);
+ct_isotherm ct_helmholtz_isotherm(const ct_helmholtz_model *model, double T);
+ct_state ct_helmholtz_state(const ct_isotherm *iso, double rho);
 
 /* Density at pressure p, by Newton from `guess` (kg/m3), which must lie on the wanted side of the
  * dome: below the vapor spinodal or above the liquid one. NaN when it does not converge. */
-double ct_density(const ct_isotherm *iso, double p, double guess);
+double ct_helmholtz_density(const ct_isotherm *iso, double p, double guess);
 
 /* Vapor density at p with no guess: from the ideal gas upwards. NaN when p is past the spinodal.
  */
-double ct_density_vapor(const ct_isotherm *iso, double p);
+double ct_helmholtz_density_vapor(const ct_isotherm *iso, double p);
 
 /* Liquid density at p with no guess: from above, starting at the model's fitted curve. */
-double ct_density_liquid(const ct_isotherm *iso, double p);
+double ct_helmholtz_density_liquid(const ct_isotherm *iso, double p);
 
 /* Saturation at the temperature of `iso`. Pure fluid: equal pressure and fugacity of both phases;
  * blend: the model's bubble and dew curves. Densities NaN when not converged. */
-ct_saturation ct_saturation_at(const ct_isotherm *iso);
+ct_saturation ct_helmholtz_saturation(const ct_isotherm *iso);
 
 /* The model's saturation curve at T. */
-double ct_curve_at(const ct_curve *curve, double T);
+double ct_helmholtz_curve(const ct_curve *curve, double T);
 
 #endif

@@ -11,12 +11,12 @@
 static const double SPAN_SLACK = 1e-9;
 
 /* Known by name only, or not at all. */
-static ct_status not_known(const ct_catalogue_row *by_name, const char *name, ct_fault *fault)
+static ct_status not_known(const ct_catalog_row *by_name, const char *name, ct_fault *fault)
 {
     char known[80] = "";
     size_t n = 0;
-    const ct_catalogue_row *row;
-    for (int i = 0; (row = ct_catalogue_at(i)) && n < sizeof known; i++)
+    const ct_catalog_row *row;
+    for (int i = 0; (row = ct_catalog_at(i)) && n < sizeof known; i++)
         if (row->model)
             n += (size_t)snprintf(known + n, sizeof known - n, "%s%s", n ? ", " : "", row->name);
     if (by_name)
@@ -30,7 +30,7 @@ static ct_status not_known(const ct_catalogue_row *by_name, const char *name, ct
 
 ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *fault)
 {
-    const ct_catalogue_row *row = ct_catalogue_find(name);
+    const ct_catalog_row *row = ct_catalog_find(name);
     if (!row || !row->model) return not_known(row, name ? name : "", fault);
     ct_refrigerant *r = malloc(sizeof *r);
     if (!r) return ct_fault_say(fault, CT_SYSTEM, "no memory for refrigerant tables");

@@ -36,7 +36,7 @@ typedef struct {
     double cp;  /* J/kg K */
 } ct_liquid;
 
-/* name: "R-22", "R-410A", "R-407C", "R-32", "R-454B", spelled as ct_catalogue_find takes it.
+/* name: "R-22", "R-410A", "R-407C", "R-32", "R-454B", spelled as ct_catalog_find takes it.
  * Fails: CT_INPUT (unknown name; the fault lists the known), CT_SYSTEM (memory). Free with
  * ct_refrigerant_free (NULL is fine). */
 CT_API ct_status ct_refrigerant_make(const char *name, ct_refrigerant **out, ct_fault *fault);
@@ -45,7 +45,7 @@ CT_API void ct_refrigerant_free(ct_refrigerant *);
 CT_API const char *ct_refrigerant_name(const ct_refrigerant *); /* "R-410A" */
 CT_API const char *
 ct_refrigerant_safety(const ct_refrigerant *); /* "A1", "A2L": ISO 817/ASHRAE 34 */
-CT_API double ct_refrigerant_liquid_viscosity(const ct_refrigerant *); /* Pa s, catalogue.h */
+CT_API double ct_refrigerant_liquid_viscosity(const ct_refrigerant *); /* Pa s, catalog.h */
 CT_API bool ct_refrigerant_is_blend(const ct_refrigerant *);           /* dew and bubble differ */
 CT_API double ct_refrigerant_T_min(const ct_refrigerant *); /* K, lowest saturation in the tables */
 CT_API double ct_refrigerant_T_max(const ct_refrigerant *); /* K, highest */

@@ -34,7 +34,7 @@ static double stretch(const ct_refrigerant_tables *r, double T, double limit, in
 /* Density at (T, p) from a neighbor at the same pressure, dT away: first order in ln(rho). */
 static double density_near(const ct_isotherm *iso, double p, const ct_state *near, double dT)
 {
-    return ct_density(iso, p, near->rho * exp(near->drho_dT / near->rho * dT));
+    return ct_helmholtz_density(iso, p, near->rho * exp(near->drho_dT / near->rho * dT));
 }
 
 /* States at constant p from T_sat outwards; `reach` is signed: superheat up, subcooling down. */
@@ -49,11 +49,11 @@ static void fill_row(const ct_refrigerant_tables *r, const ct_isotherm *sat, con
 {
     double L = ct_scale(r, sat->T), dy = 1 / stretch(r, sat->T, fabs(b->reach), b->n);
     T[0] = sat->T;
-    at[0] = ct_state_at(sat, b->rho);
+    at[0] = ct_helmholtz_state(sat, b->rho);
     for (int j = 1; j <= b->n; j++) {
         T[j] = sat->T + copysign(L * expm1(j * dy), b->reach);
-        ct_isotherm iso = ct_isotherm_at(sat->model, T[j]);
-        at[j] = ct_state_at(&iso, density_near(&iso, b->p, &at[j - 1], T[j] - T[j - 1]));
+        ct_isotherm iso = ct_helmholtz_isotherm(sat->model, T[j]);
+        at[j] = ct_helmholtz_state(&iso, density_near(&iso, b->p, &at[j - 1], T[j] - T[j - 1]));
     }
 }
 
@@ -117,8 +117,8 @@ static double bubble_temperature(const ct_helmholtz_model *model, double T, doub
     double U = T;
 
     for (int i = 0; model->pseudo_pure && i < 40; i++) {
-        double p_U = ct_curve_at(&model->p_bubble, U);
-        double b = log(ct_curve_at(&model->p_bubble, U + 0.01) / p_U) / 0.01;
+        double p_U = ct_helmholtz_curve(&model->p_bubble, U);
+        double b = log(ct_helmholtz_curve(&model->p_bubble, U + 0.01) / p_U) / 0.01;
         double step = log(p / p_U) / b;
         U += step;
         if (fabs(step) < 1e-10) break;
@@ -130,27 +130,27 @@ static void store_phases(ct_refrigerant_tables *r, int i, const ct_isotherm *sat
                          const ct_saturation *q, const ct_state *dew)
 {
     double *c = r->sat[i + 1], U = bubble_temperature(sat->model, sat->T, q->p_dew);
-    ct_isotherm iso = ct_isotherm_at(sat->model, U);
-    double rho = sat->model->pseudo_pure ? ct_saturation_at(&iso).rho_liquid : q->rho_liquid;
+    ct_isotherm iso = ct_helmholtz_isotherm(sat->model, U);
+    double rho = sat->model->pseudo_pure ? ct_helmholtz_saturation(&iso).rho_liquid : q->rho_liquid;
     c[CT_P_DEW] = q->p_dew;
     c[CT_P_BUBBLE] = q->p_bubble;
     c[CT_T_BUBBLE] = U;
     c[CT_H_VAPOR] = dew->h;
     c[CT_CP_VAPOR] = dew->cp;
     c[CT_RHO_VAPOR] = dew->rho;
-    c[CT_H_LIQUID] = ct_state_at(&iso, rho).h;
+    c[CT_H_LIQUID] = ct_helmholtz_state(&iso, rho).h;
     c[CT_RHO_LIQUID] = rho;
 }
 
 /* NaN travels along a row, so the last states show it for all. */
-static ct_status build_row(const ct_catalogue_row *of, ct_refrigerant_tables *r, int i,
+static ct_status build_row(const ct_catalog_row *of, ct_refrigerant_tables *r, int i,
                            ct_fault *fault)
 {
     vapor_row row;
     ct_state sub[CT_N_SUB + 1];
     double T_sub[CT_N_SUB + 1], T = ct_T_from_u(r, i);
-    ct_isotherm sat = ct_isotherm_at(of->model, T);
-    ct_saturation q = ct_saturation_at(&sat);
+    ct_isotherm sat = ct_helmholtz_isotherm(of->model, T);
+    ct_saturation q = ct_helmholtz_saturation(&sat);
     fill_row(r, &sat, &(isobar){q.p_dew, q.rho_vapor, r->superheat_max, CT_N_SUPER}, row.at, row.T);
     fill_row(r, &sat, &(isobar){q.p_bubble, q.rho_liquid, -r->subcooling_max, CT_N_SUB}, sub,
              T_sub);
@@ -192,7 +192,7 @@ static void build_inverse(const ct_refrigerant_tables *r, int which, ct_inverse 
     ct_spline_fit(inverse->T, CT_N_LNP, 1, work);
 }
 
-ct_status ct_refrigerant_tables_build(const ct_catalogue_row *of, ct_refrigerant_tables *r,
+ct_status ct_refrigerant_tables_build(const ct_catalog_row *of, ct_refrigerant_tables *r,
                                       ct_fault *fault)
 {
     double work[CT_N_SAT + 3];

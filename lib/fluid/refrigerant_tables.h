@@ -11,7 +11,7 @@
 #include <math.h>
 
 #include "base/spline.h"
-#include "fluid/catalogue.h"
+#include "fluid/catalog.h"
 #include "helmholtz_model.h"
 
 enum { CT_N_SAT = 64, CT_N_SUPER = 32, CT_N_ENTROPY = 20, CT_N_SUB = 20, CT_N_LNP = 64 };
@@ -55,7 +55,7 @@ typedef struct {
 typedef struct ct_refrigerant ct_refrigerant;
 
 struct ct_refrigerant {
-    const ct_catalogue_row *row;
+    const ct_catalog_row *row;
     const ct_helmholtz_model *model;
     const ct_refrigerant_tables *tables;
 };
@@ -104,13 +104,13 @@ static inline double ct_newton_u(const ct_refrigerant_tables *r, int which, doub
 }
 
 /* Works the tables out; the row has a model. CT_NO_CONV names the point where its equation failed. */
-ct_status ct_refrigerant_tables_build(const ct_catalogue_row *, ct_refrigerant_tables *,
+ct_status ct_refrigerant_tables_build(const ct_catalog_row *, ct_refrigerant_tables *,
                                       ct_fault *fault);
 
 /* The same, worked out when the project is built (models/tables); NULL for a row without a model. */
-const ct_refrigerant_tables *ct_refrigerant_tables_of(const ct_catalogue_row *);
+const ct_refrigerant_tables *ct_refrigerant_tables_of(const ct_catalog_row *);
 
-/* What that makes: in the order of the catalogue. */
+/* What that makes: in the order of the catalog. */
 extern const ct_refrigerant_tables ct_made_tables[];
 
 #endif

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "base/units.h"
-#include "fluid/catalogue.h"
+#include "fluid/catalog.h"
 
 #define LOW_SIDE_T 299.81666666666666 /* K, 80 F */
 
@@ -30,12 +30,12 @@ static int row_of(unsigned check)
     return i;
 }
 
-const char *ct_check_token(unsigned check)
+const char *ct_compatibility_token(unsigned check)
 {
     return rows[row_of(check)].token;
 }
 
-ct_finding ct_check_kind(unsigned check)
+ct_finding ct_compatibility_kind(unsigned check)
 {
     return rows[row_of(check)].kind;
 }
@@ -48,7 +48,7 @@ static bool burns(const char *safety)
 /* What the coil is made for, the best of its list: an oil that is not known is taken for the one of
  * today's refrigerants. */
 typedef struct {
-    bool known;      /* at least one of the list is in the catalogue */
+    bool known;      /* at least one of the list is in the catalog */
     double pressure; /* psia at 80 F, the highest of the list */
     bool burns, same_oil;
 } coil_list;
@@ -58,8 +58,8 @@ static coil_list read_list(const char *list, ct_oil oil)
     coil_list k = {.known = false};
     char one[CT_NAME_SIZE];
 
-    while ((list = ct_catalogue_next(list, one, sizeof one))) {
-        const ct_catalogue_row *row = ct_catalogue_find(one);
+    while ((list = ct_catalog_next(list, one, sizeof one))) {
+        const ct_catalog_row *row = ct_catalog_find(one);
         k.same_oil = k.same_oil || (row ? row->oil : CT_OIL_ESTER) == oil;
         if (!row) continue;
         k.known = true;
@@ -69,7 +69,7 @@ static coil_list read_list(const char *list, ct_oil oil)
     return k;
 }
 
-static unsigned other_refrigerant(const ct_indoor_unit *u, const ct_catalogue_row *system)
+static unsigned other_refrigerant(const ct_indoor_unit *u, const ct_catalog_row *system)
 {
     const coil_list k = read_list(u->coil.refrigerant, system ? system->oil : CT_OIL_ESTER);
     unsigned found = CT_CHECK_COIL_REFRIGERANT;
@@ -89,20 +89,20 @@ static unsigned of_valve(const ct_indoor_unit *u, const char *system)
     const char *rest;
 
     if (!u->meter.refrigerant[0]) return CT_CHECK_REFRIGERANT_UNSTATED;
-    if (!ct_catalogue_lists(u->meter.refrigerant, system)) return CT_CHECK_METER_REFRIGERANT;
-    rest = ct_catalogue_next(u->meter.refrigerant, one, sizeof one);
-    return rest && ct_catalogue_next(rest, one, sizeof one) ? CT_CHECK_SET_VALVE : 0;
+    if (!ct_catalog_lists(u->meter.refrigerant, system)) return CT_CHECK_METER_REFRIGERANT;
+    rest = ct_catalog_next(u->meter.refrigerant, one, sizeof one);
+    return rest && ct_catalog_next(rest, one, sizeof one) ? CT_CHECK_SET_VALVE : 0;
 }
 
 static unsigned refrigerant_findings(const ct_case *c, const ct_indoor_unit *u)
 {
     const char *system = c->outdoor.refrigerant;
-    const ct_catalogue_row *row = ct_catalogue_find(system);
+    const ct_catalog_row *row = ct_catalog_find(system);
     unsigned found = 0;
 
     if (!u->coil.refrigerant[0])
         found |= CT_CHECK_REFRIGERANT_UNSTATED;
-    else if (!ct_catalogue_lists(u->coil.refrigerant, system))
+    else if (!ct_catalog_lists(u->coil.refrigerant, system))
         found |= other_refrigerant(u, row);
     if (u->meter.kind != CT_METER_ORIFICE)
         found |= of_valve(u, system);
@@ -120,8 +120,8 @@ static bool refuses(unsigned found)
     return false;
 }
 
-ct_status ct_checks_unit(const ct_case *c, const ct_refrigerant *r, const ct_indoor_unit *u,
-                         ct_checks *out, ct_fault *fault)
+ct_status ct_compatibility_checks(const ct_case *c, const ct_refrigerant *r,
+                                  const ct_indoor_unit *u, ct_checks *out, ct_fault *fault)
 {
     ct_checks k = {.found = refrigerant_findings(c, u), .T_needed = LOW_SIDE_T};
 

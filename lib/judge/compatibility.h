@@ -46,8 +46,8 @@ typedef enum {
 } ct_finding;
 
 /* Of one finding: a bit below 1 << CT_CHECK_COUNT. */
-CT_API const char *ct_check_token(unsigned check);
-CT_API ct_finding ct_check_kind(unsigned check);
+CT_API const char *ct_compatibility_token(unsigned check);
+CT_API ct_finding ct_compatibility_kind(unsigned check);
 
 typedef struct {
     unsigned found;  /* ct_check bits */
@@ -59,8 +59,8 @@ typedef struct {
 /* Least low-side design pressure: bubble pressure at 80 F (ASHRAE 15, design pressures; from
  * memory, unconfirmed) or at the air around the unit if hotter: a stopped system rises to it.
  * CT_RANGE. */
-CT_API ct_status ct_checks_unit(const ct_case *, const ct_refrigerant *, const ct_indoor_unit *,
-                                ct_checks *, ct_fault *);
+CT_API ct_status ct_compatibility_checks(const ct_case *, const ct_refrigerant *,
+                                         const ct_indoor_unit *, ct_checks *, ct_fault *);
 
 #ifdef __cplusplus
 }

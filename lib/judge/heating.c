@@ -31,12 +31,12 @@ static void find_needs(const ct_sweep_job *job, ct_heating *h)
     h->V_furnace_max = l->Q_furnace.v / (air * l->dT_furnace_min.v);
 }
 
-static ct_judgement judged(double value, double bound, double slack)
+static ct_judgment judged(double value, double bound, double slack)
 {
-    return (ct_judgement){slack >= 0.0 ? CT_PASSES : CT_FAILS, value, bound, slack};
+    return (ct_judgment){slack >= 0.0 ? CT_PASSES : CT_FAILS, value, bound, slack};
 }
 
-static ct_judgement judge_furnace(const ct_limits *l, double rise)
+static ct_judgment judge_furnace(const ct_limits *l, double rise)
 {
     if (rise < l->dT_furnace_min.v)
         return judged(rise, l->dT_furnace_min.v, rise - l->dT_furnace_min.v);
@@ -156,7 +156,7 @@ ct_status ct_heating_pump(const ct_sweep_job *job, double V, ct_heating_pump_poi
     return CT_OK;
 }
 
-void ct_heating_judge(const ct_sweep_job *job, ct_judgement limit[])
+void ct_heating_judge(const ct_sweep_job *job, ct_judgment limit[])
 {
     const ct_heating h = without_others(job);
 

@@ -25,9 +25,9 @@ typedef struct {
     double V_pump_min; /* m3/s that keeps the heat pump's head under the ceiling; 0: no heat pump,
                           INFINITY: none does */
     double rise_electric, rise_furnace; /* K at V; NaN when not known */
-    ct_judgement electric, furnace;     /* CT_NOT_JUDGED when not asked or not known */
-    ct_judgement head; /* saturated discharge, K, on the warmest day the heat pump runs */
-    unsigned suits;    /* bit i: tap i gives what is needed */
+    ct_judgment electric, furnace;      /* CT_NOT_JUDGED when not asked or not known */
+    ct_judgment head; /* saturated discharge, K, on the warmest day the heat pump runs */
+    unsigned suits;   /* bit i: tap i gives what is needed */
     int best; /* heat pump: of those the slowest with CT_HEATING_USUAL_FLOW, else the fastest; -1 */
 } ct_heating;
 
@@ -59,7 +59,7 @@ CT_API ct_status ct_heating_pump(const ct_sweep_job *, double V, ct_heating_pump
                                  ct_fault *);
 
 /* CT_LIMIT_HEAT, CT_LIMIT_FURNACE and CT_LIMIT_HEAT_HEAD of any point of the job. */
-void ct_heating_judge(const ct_sweep_job *, ct_judgement limit[]);
+void ct_heating_judge(const ct_sweep_job *, ct_judgment limit[]);
 
 #ifdef __cplusplus
 }

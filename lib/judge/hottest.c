@@ -44,7 +44,7 @@ ct_status ct_hottest_day(ct_solver *solver, const ct_sweep_job *job, const ct_po
     if (point->status != CT_OK) return ct_fault_say(fault, CT_NO_ROOT, "no balance at this speed");
     search.low = fmax(job->T_out - 30.0, h->T_balance.v + 1.0);
     search.high = 330.0;
-    end = ct_root_find(spare, &day, &search, &r);
+    end = ct_search_root(spare, &day, &search, &r);
     /* A jump is the day on which the head pressure ends the balance: the hottest it still runs. */
     if (end == CT_ROOT_NO_BRACKET || end == CT_ROOT_LIMIT)
         return ct_fail(fault, CT_NO_ROOT, NAN, search.low, search.high,

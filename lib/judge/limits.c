@@ -17,7 +17,7 @@ const ct_limit_row *ct_limit_of(ct_limit limit)
     return &rows[limit];
 }
 
-double ct_limit_shortfall(ct_limit limit, const ct_judgement *j)
+double ct_limit_shortfall(ct_limit limit, const ct_judgment *j)
 {
     const double least = 1e-12; /* a hair is still a reason */
     double scale = rows[limit].scale;
@@ -28,7 +28,7 @@ double ct_limit_shortfall(ct_limit limit, const ct_judgement *j)
     return fmax(-j->slack / scale, least);
 }
 
-ct_limit ct_limit_worst(const ct_judgement *judged)
+ct_limit ct_limit_worst(const ct_judgment *judged)
 {
     ct_limit worst = CT_LIMIT_BALANCE;
     double most = 0.0;

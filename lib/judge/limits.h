@@ -88,15 +88,15 @@ typedef struct {
     ct_verdict verdict;
     double value, bound; /* SI, in the unit of the limit */
     double slack;        /* >= 0 passes: value to bound, in the passing direction */
-} ct_judgement;
+} ct_judgment;
 
 /* How far short, on scales that can be compared: 0 when it does not fail, infinite for a point
  * without a balance. */
-CT_API double ct_limit_shortfall(ct_limit, const ct_judgement *);
+CT_API double ct_limit_shortfall(ct_limit, const ct_judgment *);
 
 /* The deciding limit that is short by most; CT_LIMIT_BALANCE when none fails. `judged` holds
- * CT_LIMIT_COUNT judgements. */
-CT_API ct_limit ct_limit_worst(const ct_judgement *judged);
+ * CT_LIMIT_COUNT judgments. */
+CT_API ct_limit ct_limit_worst(const ct_judgment *judged);
 
 /* Thresholds several places share. */
 

@@ -16,14 +16,14 @@ static void at_least(ct_point *p, ct_limit limit, double value, double bound)
 {
     double slack = value - bound;
 
-    p->limit[limit] = (ct_judgement){slack >= 0.0 ? CT_PASSES : CT_FAILS, value, bound, slack};
+    p->limit[limit] = (ct_judgment){slack >= 0.0 ? CT_PASSES : CT_FAILS, value, bound, slack};
 }
 
 static void at_most(ct_point *p, ct_limit limit, double value, double bound)
 {
     double slack = bound - value;
 
-    p->limit[limit] = (ct_judgement){slack >= 0.0 ? CT_PASSES : CT_FAILS, value, bound, slack};
+    p->limit[limit] = (ct_judgment){slack >= 0.0 ? CT_PASSES : CT_FAILS, value, bound, slack};
 }
 
 bool ct_limits_check_settled(const ct_sweep_job *job, const ct_point *p)

@@ -56,9 +56,9 @@ static ct_pick begin(const ct_sweep_job *job, const ct_sweep *s)
 
     pick.n_points = pick.from_taps ? s->n_taps : s->n;
     count_failing(s, &pick);
-    pick.has_checks =
-        job->system.outdoor.refrigerant && ct_checks_unit(job->c, job->system.outdoor.refrigerant,
-                                                          job->unit, &pick.checks, NULL) == CT_OK;
+    pick.has_checks = job->system.outdoor.refrigerant &&
+                      ct_compatibility_checks(job->c, job->system.outdoor.refrigerant, job->unit,
+                                              &pick.checks, NULL) == CT_OK;
     pick.refused = pick.has_checks && pick.checks.refuse;
     return pick;
 }

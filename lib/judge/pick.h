@@ -24,7 +24,7 @@ typedef struct {
     bool has_lower;              /* a lower speed exists */
     int lower;                   /* its index */
     ct_limit binding;            /* the limit that fails there (the one short by most) */
-    ct_judgement binding_at;     /* at the lower speed */
+    ct_judgment binding_at;      /* at the lower speed */
     int failing[CT_LIMIT_COUNT]; /* at how many points each deciding limit fails */
     int n_points;
     unsigned remedies; /* ct_remedy bits when none passes (remedy.h) */

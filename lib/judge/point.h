@@ -58,7 +58,7 @@ typedef struct {
     double valve_share; /* valve: flow needed over flow at the rated opening; NaN if unknown */
     double T_jacket;    /* K, outside of the supply duct; NaN when the surroundings are unknown */
     double V_face;      /* m/s; NaN when the face is unknown */
-    ct_judgement limit[CT_LIMIT_COUNT];
+    ct_judgment limit[CT_LIMIT_COUNT];
     bool passes;    /* no deciding limit fails */
     unsigned notes; /* ct_note bits, see notes.h: what goes beyond its data */
     bool has_design;

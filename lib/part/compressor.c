@@ -17,7 +17,7 @@
 #define ETA_PEAK_RATIO 2.56
 #define ETA_CURVATURE 0.68
 
-double ct_ahri540(const double c[10], double S, double D)
+double ct_compressor_ahri540(const double c[10], double S, double D)
 {
     return c[0] + c[1] * S + c[2] * D + c[3] * S * S + c[4] * S * D + c[5] * D * D +
            c[6] * S * S * S + c[7] * D * S * S + c[8] * S * D * D + c[9] * D * D * D;
@@ -37,8 +37,8 @@ double ct_compressor_eta_shape(double pressure_ratio)
     return shape > 0.2 ? shape : 0.2;
 }
 
-ct_status ct_suction_liquid(const ct_refrigerant *r, double T_dew, ct_liquid *liquid,
-                            ct_fault *fault)
+ct_status ct_compressor_suction_liquid(const ct_refrigerant *r, double T_dew, ct_liquid *liquid,
+                                       ct_fault *fault)
 {
     double p, T_bubble = T_dew;
     ct_status status = CT_OK;
@@ -57,7 +57,7 @@ static ct_status wet_suction(const ct_refrigerant *r, const ct_vapor *g, ct_comp
 {
     ct_liquid liquid;
     double dryness;
-    ct_status status = ct_suction_liquid(r, s->Te, &liquid, fault);
+    ct_status status = ct_compressor_suction_liquid(r, s->Te, &liquid, fault);
 
     if (status != CT_OK) return status;
     dryness = 1.0 + s->superheat * g->cp / (g->h - liquid.h);
@@ -108,8 +108,8 @@ static ct_status from_map(const ct_compressor *c, double Te, double Tc, referenc
 {
     double S = ct_F_from_K(Te), D = ct_F_from_K(Tc);
 
-    ref->m = c->flow * ct_ahri540(c->map_m, S, D) * CT_KG_PER_LBM / 3600.0;
-    ref->P = c->power * ct_ahri540(c->map_P, S, D);
+    ref->m = c->flow * ct_compressor_ahri540(c->map_m, S, D) * CT_KG_PER_LBM / 3600.0;
+    ref->P = c->power * ct_compressor_ahri540(c->map_P, S, D);
     ref->eta_v = NAN;
     if (!(ref->m > 0.0) || !(ref->P > 0.0))
         return ct_fail(
@@ -181,7 +181,7 @@ static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, cons
                             ct_suction_found *found, ct_fault *fault)
 {
     ct_liquid f;
-    ct_status status = ct_suction_liquid(r, Te, &f, fault);
+    ct_status status = ct_compressor_suction_liquid(r, Te, &f, fault);
     if (status != CT_OK) return status;
     double dryness = (1.0 / rho - 1.0 / f.rho) / (1.0 / g->rho - 1.0 / f.rho);
     if (!(dryness > CT_SUCTION_DRYNESS_MIN)) {

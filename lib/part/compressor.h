@@ -106,10 +106,11 @@ CT_API ct_status ct_compressor_superheat(const ct_compressor *, const ct_refrige
 
 /* Saturated liquid at the suction pressure whose dew temperature is T_dew (a blend's liquid is
  * colder than its dew). CT_RANGE. */
-CT_API ct_status ct_suction_liquid(const ct_refrigerant *, double T_dew, ct_liquid *, ct_fault *);
+CT_API ct_status ct_compressor_suction_liquid(const ct_refrigerant *, double T_dew, ct_liquid *,
+                                              ct_fault *);
 
 /* AHRI Standard 540 polynomial, S and D in F, in the map's own units. */
-CT_API double ct_ahri540(const double c[10], double S, double D);
+CT_API double ct_compressor_ahri540(const double c[10], double S, double D);
 
 #ifdef __cplusplus
 }

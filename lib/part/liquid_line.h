@@ -8,7 +8,7 @@
  * Sources: dp = f L/D rho v^2/2 + rho g lift (Darcy-Weisbach); f by Churchill 1977 ("Friction-factor
  * equation spans all fluid-flow regimes", Chem. Eng. 84(24):91-92), laminar to turbulent in one;
  * drawn tubing 0.0015 mm rough (Moody 1944, Trans. ASME 66:671-684); viscosity of the liquid from
- * the catalogue, one number per refrigerant. */
+ * the catalog, one number per refrigerant. */
 #ifndef CT_PART_LIQUID_LINE_H
 #define CT_PART_LIQUID_LINE_H
 

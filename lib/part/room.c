@@ -407,7 +407,7 @@ static ct_status balance(room *r, ct_room_out *o)
 {
     const ct_root_job job = search_from(r);
     ct_root_result found;
-    const ct_root_end end = ct_root_find(drying, r, &job, &found);
+    const ct_root_end end = ct_search_root(drying, r, &job, &found);
     double W = found.x;
     r->iterations = found.evaluations;
     if (end == CT_ROOT_NO_BRACKET && found.f < 0.0) {

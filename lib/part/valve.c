@@ -3,7 +3,7 @@
 #include <math.h>
 
 #include "base/units.h"
-#include "fluid/catalogue.h"
+#include "fluid/catalog.h"
 
 static double psi(double p)
 {
@@ -20,7 +20,7 @@ static ct_status within(double v, double low, double high, const char *what, ct_
 static ct_status valve_spec_ok(const ct_valve_spec *v, const ct_refrigerant *r, ct_fault *fault)
 {
     const char *name = ct_refrigerant_name(r);
-    if (v->refrigerant && *v->refrigerant && !ct_catalogue_lists(v->refrigerant, name))
+    if (v->refrigerant && *v->refrigerant && !ct_catalog_lists(v->refrigerant, name))
         return ct_fault_say(fault, CT_INPUT,
                             "the valve is made for %.40s, the system holds %s; fit a valve for %s",
                             v->refrigerant, name, name);

@@ -213,7 +213,7 @@ static ct_outcome outcome_of(ct_root_end end, ct_trial *t)
 static ct_outcome finish(ct_trial *t, const ct_root_job *job)
 {
     ct_root_result result;
-    const ct_root_end end = ct_root_find(low_side, t, job, &result);
+    const ct_root_end end = ct_search_root(low_side, t, job, &result);
 
     t->slope = result.slope;
     if (t->Te != result.x || t->trouble != CT_BALANCED) {

@@ -153,7 +153,7 @@ bool ct_balance_high(ct_trial *t, double Te)
         t->trouble = CT_NOT_COMPUTABLE;
         return false;
     }
-    end = ct_root_find(high_side, t, &job, &result);
+    end = ct_search_root(high_side, t, &job, &result);
     /* The latest evaluation may not be the best one: make the state that of the answer. */
     if (t->Tc != result.x) high_side(result.x, t);
     if (end == CT_ROOT_FOUND || fabs(result.f) <= CT_BALANCE_TOL || liquid_meets_air(t)) {

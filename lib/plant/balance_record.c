@@ -32,7 +32,7 @@ static void fill_refrigerant_side(const ct_trial *t, ct_balance *b)
     b->quality_out = 1.0;
     if (t->superheat < 0.0) {
         ct_liquid f;
-        if (ct_suction_liquid(r, t->T_coil, &f, NULL) == CT_OK)
+        if (ct_compressor_suction_liquid(r, t->T_coil, &f, NULL) == CT_OK)
             b->quality_out = (t->h_out - f.h) / (t->h_g - f.h);
     }
 }

@@ -21,7 +21,7 @@ typedef struct {
 
 static ct_status saturated(const ct_refrigerant *r, double T_dew, phases *p, ct_fault *fault)
 {
-    ct_status status = ct_suction_liquid(r, T_dew, &p->liquid, fault);
+    ct_status status = ct_compressor_suction_liquid(r, T_dew, &p->liquid, fault);
 
     return status == CT_OK ? ct_refrigerant_vapor(r, T_dew, 0.0, &p->vapor, fault) : status;
 }

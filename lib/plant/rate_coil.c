@@ -70,7 +70,7 @@ static bool solve_refrigerant_side(coil_trial *t)
                        .rising = true,
                        .tol = HEAT_TOL};
     ct_root_result r;
-    ct_root_end end = ct_root_find(heat_short, t, &job, &r);
+    ct_root_end end = ct_search_root(heat_short, t, &job, &r);
 
     /* A bracket narrowed to neighboring doubles is a root of this smooth residual. */
     if (end != CT_ROOT_FOUND && !(fabs(r.f) < 1e-10)) return false;
@@ -108,7 +108,7 @@ static bool smallest_air_side(coil_trial *t, double *low)
                        .rising = true,
                        .tol = 0.1 * HEAT_TOL};
     ct_root_result r;
-    ct_root_end end = ct_root_find(heat_short_at_best, t, &job, &r);
+    ct_root_end end = ct_search_root(heat_short_at_best, t, &job, &r);
 
     *low = r.x;
     if (end == CT_ROOT_FOUND || fabs(r.f) < HEAT_TOL) return true;
@@ -168,7 +168,7 @@ static ct_status fit_coil(coil_trial *t, ct_calibration *cal, ct_fault *fault)
     cal->SHR_max = shr_short(high, t) + t->SHR_wanted;
     ct_root_job job = {
         .start = start, .step = 0.1, .low = low, .high = high, .rising = true, .tol = SHR_TOL};
-    ct_root_end end = ct_root_find(shr_short, t, &job, &r);
+    ct_root_end end = ct_search_root(shr_short, t, &job, &r);
     if (end != CT_ROOT_FOUND && !(fabs(r.f) < 1e-9))
         return ct_fail(
             fault, CT_INPUT, t->SHR_wanted, cal->SHR_min, cal->SHR_max,

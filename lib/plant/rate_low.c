@@ -79,7 +79,7 @@ static bool balance_high(low_trial *t)
                        .rising = true,
                        .tol = TOL};
     ct_root_result r;
-    const ct_root_end end = ct_root_find(condenser_short, t, &job, &r);
+    const ct_root_end end = ct_search_root(condenser_short, t, &job, &r);
 
     if (t->Tc != r.x) condenser_short(r.x, t);
     return t->computed && (end == CT_ROOT_FOUND || fabs(r.f) < 1e-9);
@@ -132,7 +132,7 @@ static ct_status solve(const ct_outdoor_unit *u, low_trial *t, ct_fault *fault)
                        .rising = false,
                        .tol = 10.0 * TOL};
     ct_root_result r;
-    const ct_root_end end = ct_root_find(coil_short, t, &job, &r);
+    const ct_root_end end = ct_search_root(coil_short, t, &job, &r);
 
     if (t->Te != r.x) coil_short(r.x, t);
     if (end == CT_ROOT_FOUND || fabs(r.f) < 1e-9) return CT_OK;

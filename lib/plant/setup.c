@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#include "fluid/catalogue.h"
+#include "fluid/catalog.h"
 #include "part/orifice.h"
 #include "part/valve.h"
 #include "plant/grow_coil.h"
@@ -49,7 +49,7 @@ ct_status ct_setup_rate(const ct_case *c, const ct_refrigerant *refrigerant, ct_
  * judged (judge/compatibility.h), and here only taken to hold its superheat. */
 static bool is_for(const ct_meter_spec *spec, const ct_refrigerant *r)
 {
-    return !spec->refrigerant[0] || ct_catalogue_lists(spec->refrigerant, ct_refrigerant_name(r));
+    return !spec->refrigerant[0] || ct_catalog_lists(spec->refrigerant, ct_refrigerant_name(r));
 }
 
 static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, ct_meter *meter,

@@ -31,7 +31,7 @@ static void put_limits(ct_json *j, const ct_point *p)
 {
     ct_json_open(j, "limits", '{');
     for (int i = 0; i < CT_LIMIT_COUNT; i++) {
-        const ct_judgement *judged = &p->limit[i];
+        const ct_judgment *judged = &p->limit[i];
         if (judged->verdict == CT_NOT_JUDGED) continue;
         ct_json_open(j, ct_limit_of((ct_limit)i)->token, '{');
         ct_json_bool(j, "passes", judged->verdict == CT_PASSES);
@@ -143,8 +143,8 @@ static void put_checks(ct_json *j, const ct_checks *checks)
     for (int bit = 0; bit < CT_CHECK_COUNT; bit++) {
         if (!(checks->found & 1u << bit)) continue;
         ct_json_open(j, NULL, '{');
-        ct_json_text(j, "check", ct_check_token(1u << bit));
-        ct_json_bool(j, "refuses", ct_check_kind(1u << bit) == CT_FINDING_REFUSES);
+        ct_json_text(j, "check", ct_compatibility_token(1u << bit));
+        ct_json_bool(j, "refuses", ct_compatibility_kind(1u << bit) == CT_FINDING_REFUSES);
         ct_json_close(j, '}');
     }
     ct_json_close(j, ']');

@@ -29,7 +29,7 @@ static void add_squares(bench *b)
 
     for (int i = 0; i < n; i++)
         for (int k = 0; k < CT_LIMIT_FIRST_ADVICE; k++) {
-            const ct_judgement *was = &before[i].limit[k], *is = &now[i].limit[k];
+            const ct_judgment *was = &before[i].limit[k], *is = &now[i].limit[k];
             const double d = is->slack - was->slack;
             if (was->verdict == CT_NOT_JUDGED || is->verdict == CT_NOT_JUDGED) continue;
             /* A limit whose bound changed with the side it fails on has no slope. */
@@ -42,7 +42,7 @@ static bool turns(const ct_point *was, const ct_point *is)
 {
     bool may_fail = false, may_pass = true;
     for (int k = 0; k < CT_LIMIT_FIRST_ADVICE; k++) {
-        const ct_judgement *j = &was->limit[k];
+        const ct_judgment *j = &was->limit[k];
         const double d = fabs(is->limit[k].slack - j->slack);
         if (j->verdict == CT_PASSES && d > j->slack) may_fail = true;
         if (j->verdict == CT_FAILS && !(d >= -j->slack)) may_pass = false;
@@ -80,7 +80,7 @@ static ct_nearness nearest(const ct_point *p, const double *square, bool fails)
     ct_nearness best = {.has = false};
 
     for (int k = 0; k < CT_LIMIT_FIRST_ADVICE; k++) {
-        const ct_judgement *j = &p->limit[k];
+        const ct_judgment *j = &p->limit[k];
         const double doubt = sqrt(square[k]);
         const bool counts = k != CT_LIMIT_BALANCE && j->verdict == (fails ? CT_FAILS : CT_PASSES);
         if (!counts || (!fails && !(doubt > 0.0))) continue;

@@ -123,7 +123,7 @@ static bool another_meter(bench *b, int step, double *amount)
 
 static bool heat_fails(const ct_sweep *s)
 {
-    const ct_judgement *at = ct_sweep_speeds(s, NULL)[0].limit;
+    const ct_judgment *at = ct_sweep_speeds(s, NULL)[0].limit;
 
     return at[CT_LIMIT_HEAT].verdict == CT_FAILS || at[CT_LIMIT_FURNACE].verdict == CT_FAILS ||
            at[CT_LIMIT_HEAT_HEAD].verdict == CT_FAILS;

@@ -29,8 +29,8 @@ static void fill_here(ct_solver *solver, const ct_conditions *at, ct_system *sys
         ct_charge_of(system, &filled, &system->charge, NULL);
 }
 
-void ct_study_outdoors(ct_solver *solver, const ct_system *system, const ct_conditions *at,
-                       const ct_steps *T_out, ct_study_point *points)
+void ct_meterstudy_outdoors(ct_solver *solver, const ct_system *system, const ct_conditions *at,
+                            const ct_steps *T_out, ct_study_point *points)
 {
     ct_conditions now = *at;
     ct_system own = *system;
@@ -41,8 +41,8 @@ void ct_study_outdoors(ct_solver *solver, const ct_system *system, const ct_cond
     }
 }
 
-void ct_study_subcooling(ct_solver *solver, const ct_system *system, const ct_conditions *at,
-                         const ct_steps *steps, ct_study_point *points)
+void ct_meterstudy_subcooling(ct_solver *solver, const ct_system *system, const ct_conditions *at,
+                              const ct_steps *steps, ct_study_point *points)
 {
     ct_system now = *system;
     now.charge = 0.0;
@@ -71,8 +71,8 @@ static ct_charge_point charge_point(ct_solver *solver, const ct_system *system,
     return p;
 }
 
-ct_status ct_study_charge(ct_solver *solver, const ct_system *system, const ct_conditions *at,
-                          const ct_steps *off, ct_charge_point *points, ct_fault *fault)
+ct_status ct_meterstudy_charge(ct_solver *solver, const ct_system *system, const ct_conditions *at,
+                               const ct_steps *off, ct_charge_point *points, ct_fault *fault)
 {
     ct_balance plate;
     ct_status status = ct_balance_solve(solver, system, at, NULL, &plate, fault);
@@ -81,8 +81,8 @@ ct_status ct_study_charge(ct_solver *solver, const ct_system *system, const ct_c
     return status;
 }
 
-ct_status ct_study_bore(ct_solver *solver, const ct_system *system, const ct_conditions *at,
-                        const ct_meter_wanted *wanted, ct_bore_choice *out, ct_fault *fault)
+ct_status ct_meterstudy_bore(ct_solver *solver, const ct_system *system, const ct_conditions *at,
+                             const ct_meter_wanted *wanted, ct_bore_choice *out, ct_fault *fault)
 {
     const ct_refrigerant *r = system->outdoor.refrigerant;
     ct_system held = *system;
@@ -104,13 +104,13 @@ ct_status ct_study_bore(ct_solver *solver, const ct_system *system, const ct_con
     return CT_OK;
 }
 
-ct_status ct_study_other(ct_solver *solver, const ct_system *system, const ct_conditions *at,
-                         const ct_meter_wanted *wanted, ct_system *other, ct_fault *fault)
+ct_status ct_meterstudy_other(ct_solver *solver, const ct_system *system, const ct_conditions *at,
+                              const ct_meter_wanted *wanted, ct_system *other, ct_fault *fault)
 {
     ct_meter meter = {.kind = CT_METER_VALVE, .superheat = wanted->superheat};
     if (system->meter.kind != CT_METER_ORIFICE) {
         ct_bore_choice choice;
-        ct_status status = ct_study_bore(solver, system, at, wanted, &choice, fault);
+        ct_status status = ct_meterstudy_bore(solver, system, at, wanted, &choice, fault);
         if (status != CT_OK) return status;
         meter = (ct_meter){.kind = CT_METER_ORIFICE, .orifice = {choice.bore, wanted->length}};
     }

@@ -24,12 +24,12 @@ typedef struct {
 /* Steps of outdoor temperature, K; as many points. Points that do not balance say why. A valve
  * holds the subcooling; a piston system keeps its charge, or one not filled that of `at`
  * (plant/charge.h). */
-CT_API void ct_study_outdoors(ct_solver *, const ct_system *, const ct_conditions *,
-                              const ct_steps *, ct_study_point *);
+CT_API void ct_meterstudy_outdoors(ct_solver *, const ct_system *, const ct_conditions *,
+                                   const ct_steps *, ct_study_point *);
 
 /* Steps of subcooling, K, 0 to 20. */
-CT_API void ct_study_subcooling(ct_solver *, const ct_system *, const ct_conditions *,
-                                const ct_steps *, ct_study_point *);
+CT_API void ct_meterstudy_subcooling(ct_solver *, const ct_system *, const ct_conditions *,
+                                     const ct_steps *, ct_study_point *);
 
 /* A charge that is off from that of the system as it is. */
 typedef struct {
@@ -41,8 +41,8 @@ typedef struct {
 } ct_charge_point;
 
 /* Steps of `off`; as many points. Fails as ct_balance_solve at the right charge. */
-CT_API ct_status ct_study_charge(ct_solver *, const ct_system *, const ct_conditions *,
-                                 const ct_steps *off, ct_charge_point *, ct_fault *);
+CT_API ct_status ct_meterstudy_charge(ct_solver *, const ct_system *, const ct_conditions *,
+                                      const ct_steps *off, ct_charge_point *, ct_fault *);
 
 /* What the other device is to do. */
 typedef struct {
@@ -58,13 +58,13 @@ typedef struct {
 
 /* Bore at which the coil has the superheat wanted at these conditions: the flow of a valve that
  * held it, through a tube of that length. Fails as ct_balance_solve and ct_orifice_bore. */
-CT_API ct_status ct_study_bore(ct_solver *, const ct_system *, const ct_conditions *,
-                               const ct_meter_wanted *, ct_bore_choice *, ct_fault *);
+CT_API ct_status ct_meterstudy_bore(ct_solver *, const ct_system *, const ct_conditions *,
+                                    const ct_meter_wanted *, ct_bore_choice *, ct_fault *);
 
 /* The same system with the other kind of device: a piston sized (exactly) to the valve's superheat
  * at these conditions, or a valve holding the superheat wanted. */
-CT_API ct_status ct_study_other(ct_solver *, const ct_system *, const ct_conditions *,
-                                const ct_meter_wanted *, ct_system *other, ct_fault *);
+CT_API ct_status ct_meterstudy_other(ct_solver *, const ct_system *, const ct_conditions *,
+                                     const ct_meter_wanted *, ct_system *other, ct_fault *);
 
 #ifdef __cplusplus
 }

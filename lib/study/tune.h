@@ -51,7 +51,7 @@ typedef enum {
 CT_API const char *ct_tune_name(ct_tune_unknown); /* "coil conductance"; never NULL */
 
 /* Standard deviations of the priors of a sound system; of the logarithm for multipliers. Common
- * practice and judgement, no source, where none is named: coil data by relative size are good to
+ * practice and judgment, no source, where none is named: coil data by relative size are good to
  * some 15 %, condensers with unknown dirt 10 %, compressors of one nameplate 5 %. */
 #define CT_TUNE_SIGMA_COIL 0.15
 #define CT_TUNE_SIGMA_FLOW 0.05

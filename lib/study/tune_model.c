@@ -97,14 +97,15 @@ static ct_status suction_superheat(const ct_outdoor *o, double T_out, const ct_b
     *superheat = b->superheat + ct_plant_line_superheat(o, T_out, b->Te);
     if (b->quality_out >= 1.0) return CT_OK;
     ct_status status = ct_refrigerant_vapor(o->refrigerant, b->T_coil, 0.0, &g, fault);
-    if (status == CT_OK) status = ct_suction_liquid(o->refrigerant, b->T_coil, &f, fault);
+    if (status == CT_OK)
+        status = ct_compressor_suction_liquid(o->refrigerant, b->T_coil, &f, fault);
     if (status == CT_OK) *superheat -= (1.0 - b->quality_out) * (g.h - f.h) / g.cp;
     return status;
 }
 
 /* Air that leaves the condenser: the heat it sheds and the fan's over C = eps_C/eps of its air. Dirt takes
  * of a condenser's eps C some by its film and some by its air: the air is taken to go with its power of
- * 2/3, between the 0 of film alone and the 4/3 of air alone (part/condenser.h). Judgement, no source. */
+ * 2/3, between the 0 of film alone and the 4/3 of air alone (part/condenser.h). Judgment, no source. */
 static double condenser_leaving(const ct_tune_problem *p, const ct_conditions *at, double condenser,
                                 const ct_balance *b)
 {

@@ -8,7 +8,7 @@
 #include "base/units.h"
 #include "study/visit_derive.h"
 
-/* Judgement: about the differences, root mean square, between this model and the second one of the
+/* Judgment: about the differences, root mean square, between this model and the second one of the
  * tests (tests/second_plant.h) on the same multipliers; of the reading, and beside it an amount. */
 static const struct {
     double share, amount;
@@ -49,7 +49,7 @@ double ct_tune_doubt_of(const ct_tune_problem *p, int unknown)
 }
 
 /* Relative doubt of a blower's table at twice its last static, in airflow and in watts; in proportion
- * before. Judgement, no source. */
+ * before. Judgment, no source. */
 #define PAST_TABLE 0.30
 
 static void set_unknown(ct_tune_problem *p, int i, double prior, double sigma)

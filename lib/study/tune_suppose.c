@@ -5,7 +5,7 @@
 #include "base/units.h"
 
 /* Multipliers: what each cause does to its part, the logarithm's mean and standard deviation, and
- * how often it is met for one sound system. Kelvin likewise. All common practice and judgement, no
+ * how often it is met for one sound system. Kelvin likewise. All common practice and judgment, no
  * source. */
 typedef struct {
     ct_cause cause;

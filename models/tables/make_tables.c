@@ -22,11 +22,11 @@ static void numbers(FILE *f, const double *x, size_t n)
 static int refrigerants(FILE *f)
 {
     static ct_refrigerant_tables t;
-    const ct_catalogue_row *row;
+    const ct_catalog_row *row;
     ct_fault fault;
 
     fputs("const ct_refrigerant_tables ct_made_tables[] = {\n", f);
-    for (int i = 0; (row = ct_catalogue_at(i)); i++) {
+    for (int i = 0; (row = ct_catalog_at(i)); i++) {
         if (!row->model) continue;
         if (ct_refrigerant_tables_build(row, &t, &fault) != CT_OK) {
             fprintf(stderr, "make_tables: %s\n", fault.what);

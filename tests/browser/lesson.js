@@ -42,7 +42,7 @@
     // A journey ends where it leads, unless a hand takes the slider on the way: frames are run by hand.
     const frames = [], browsers = window.requestAnimationFrame, air = document.getElementById('slider-0');
     window.requestAnimationFrame = frame => frames.push(frame);
-    function travelled(which) {
+    function traveled(which) {
         for (const b of document.querySelectorAll('#lesson .stops button')) if (b.textContent === 'Show ' + which) b.click();
     }
     function arrive() {
@@ -50,15 +50,15 @@
         while (frames.length) frames.shift()(late);
         return air.getAttribute('aria-valuetext');
     }
-    travelled('before');
+    traveled('before');
     arrive();
-    travelled('after');
+    traveled('after');
     if (frames.length !== 1) faults.push('no journey begins');
     air.value = air.max;
     air.dispatchEvent(new Event('input', {bubbles: true}));
     const taken = air.getAttribute('aria-valuetext');
     if (arrive() !== taken) faults.push('a journey takes the slider out of the hand: ' + taken);
-    travelled('after');
+    traveled('after');
     if (arrive() === taken) faults.push('a journey does not arrive');
     window.requestAnimationFrame = browsers;
     document.querySelectorAll('script').forEach(function (s) { if (s !== document.currentScript) s.remove(); });

@@ -149,7 +149,7 @@ static void check_point(const ct_point *p)
     check_balance(&p->balance, p->m_da);
     HOLDS(isfinite(p->Q_house) && isfinite(p->V_std) && p->V_std > 0);
     for (int i = 0; i < CT_LIMIT_COUNT; i++) {
-        const ct_judgement *j = &p->limit[i];
+        const ct_judgment *j = &p->limit[i];
         if (j->verdict == CT_PASSES || j->verdict == CT_FAILS)
             HOLDS(isfinite(j->slack) && (j->slack >= 0) == (j->verdict == CT_PASSES));
     }

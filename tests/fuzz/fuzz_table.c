@@ -1,5 +1,5 @@
 /* Tables of cases: CSV, then each row put over an empty case as overrides. */
-#include "base/csvread.h"
+#include "base/table.h"
 #include "fuzz.h"
 
 enum { MAX_KEYS = 64, MAX_ROWS = 4 };

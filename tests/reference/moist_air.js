@@ -1,4 +1,4 @@
-// Writes moist_air.csv: states of moist air worked out by psychrolib (npm, MIT licence), a library
+// Writes moist_air.csv: states of moist air worked out by psychrolib (npm, MIT license), a library
 // that shares no code with ours. To refresh: npm install && node moist_air.js > moist_air.csv
 'use strict';
 const { version } = require('psychrolib/package.json');
@@ -11,7 +11,7 @@ const humidities = [0.05, 0.2, 0.5, 0.8, 1]; // fraction
 const altitudes = [0, 1500, 3000]; // m
 const text = (x) => String(Number(x.toPrecision(13)));
 
-console.log(`# Moist air by psychrolib ${version}, SI (npm, MIT licence), made by moist_air.js`);
+console.log(`# Moist air by psychrolib ${version}, SI (npm, MIT license), made by moist_air.js`);
 console.log('# altitude m, p Pa, t C dry bulb, rh fraction, W kg/kg dry air, t_wb C wet bulb,');
 console.log('# t_dp C dew point, h J/kg dry air, v m3/kg dry air');
 console.log('altitude,p,t,rh,W,t_wb,t_dp,h,v');

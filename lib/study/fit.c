@@ -1,4 +1,4 @@
-#include "study/cabinet.h"
+#include "study/fit.h"
 
 #include <math.h>
 

@@ -2,13 +2,13 @@
  *
  * The verb and the job page show the same lines. Sizes in inches, or mm when metric. Names come
  * from the case file: they are data, and a writer of markup escapes the whole line. */
-#ifndef CLI_SHOW_CABINET_WORDS_H
-#define CLI_SHOW_CABINET_WORDS_H
+#ifndef CLI_SHOW_FIT_WORDS_H
+#define CLI_SHOW_FIT_WORDS_H
 
 #include <stdbool.h>
 
 #include "case/case.h"
-#include "study/cabinet.h"
+#include "study/fit.h"
 
 #define FIT_TEXT_SIZE 640
 #define FIT_MAX_LINES (CT_MAX_OPENINGS + 8)

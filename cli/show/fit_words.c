@@ -1,4 +1,4 @@
-#include "show/cabinet_words.h"
+#include "show/fit_words.h"
 
 #include <math.h>
 #include <stdarg.h>

@@ -1,4 +1,4 @@
-#include "base/csvread.h"
+#include "base/table.h"
 
 #include <assert.h>
 #include <csv.h>

@@ -1,9 +1,9 @@
-/* The catalogue of refrigerants: spellings, and the facts beside the equations of state. */
+/* The catalog of refrigerants: spellings, and the facts beside the equations of state. */
 #include <string.h>
 
 #include "base/units.h"
 #include "check.h"
-#include "fluid/catalogue.h"
+#include "fluid/catalog.h"
 #include "fluid/refrigerant.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
@@ -32,8 +32,8 @@ static void test_spelling(void **state)
         {"CFC-12", "R-22", false},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
-        check_is(rows[i].a, ct_catalogue_same(rows[i].a, rows[i].b), ==, rows[i].same);
-        check_is(rows[i].b, ct_catalogue_same(rows[i].b, rows[i].a), ==, rows[i].same);
+        check_is(rows[i].a, ct_catalog_same(rows[i].a, rows[i].b), ==, rows[i].same);
+        check_is(rows[i].b, ct_catalog_same(rows[i].b, rows[i].a), ==, rows[i].same);
     }
 }
 
@@ -45,9 +45,9 @@ static void test_long_names(void **state)
     memset(name, 'A', sizeof name - 1);
     name[sizeof name - 1] = '\0';
     memcpy(name, "HCFC-22", 7);
-    check_that("long name", !ct_catalogue_find(name));
-    check_that("no name", !ct_catalogue_find(NULL));
-    check_that("no name", !ct_catalogue_find(""));
+    check_that("long name", !ct_catalog_find(name));
+    check_that("no name", !ct_catalog_find(NULL));
+    check_that("no name", !ct_catalog_find(""));
 }
 
 /* A name with no number behind the prefix has none; the rows are each found by their own name. */
@@ -56,15 +56,15 @@ static void test_rows(void **state)
     (void)state;
     char words[200] = "";
     int n = 0;
-    for (const ct_catalogue_row *row; (row = ct_catalogue_at(n)); n++) {
-        check_that(row->name, ct_catalogue_find(row->name) == row);
+    for (const ct_catalog_row *row; (row = ct_catalog_at(n)); n++) {
+        check_that(row->name, ct_catalog_find(row->name) == row);
         if (!row->model) continue;
         if (*words) strcat(words, "|");
         strcat(words, row->name);
     }
     check_is("rows", n, >=, 8);
-    check_that("rows", !ct_catalogue_at(-1));
-    check_same_text("words to choose from", words, CT_CATALOGUE_MODELED);
+    check_that("rows", !ct_catalog_at(-1));
+    check_same_text("words to choose from", words, CT_CATALOG_MODELED);
 }
 
 /* Classes of ISO 817 / ASHRAE 34; mineral oil with the chlorinated ones: common practice, no
@@ -88,7 +88,7 @@ static void test_facts(void **state)
         {"R-438A", "A1", CT_OIL_MINERAL, false, false},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
-        const ct_catalogue_row *row = ct_catalogue_find(rows[i].name);
+        const ct_catalog_row *row = ct_catalog_find(rows[i].name);
         check_that(rows[i].name, row);
         check_same_text(rows[i].name, row->safety, rows[i].safety);
         check_is(rows[i].name, row->oil, ==, rows[i].oil);
@@ -101,9 +101,9 @@ static void test_facts(void **state)
  * within 1.5 psi, the doubt of a chart's last digits, and the glide to the 0.1 K it is written with. */
 static void test_rows_and_equations(void **state)
 {
-    const ct_catalogue_row *row;
+    const ct_catalog_row *row;
     (void)state;
-    for (int i = 0; (row = ct_catalogue_at(i)); i++) {
+    for (int i = 0; (row = ct_catalog_at(i)); i++) {
         ct_refrigerant *r;
         double p, T;
         if (!row->model) continue;
@@ -122,8 +122,8 @@ static void test_rows_and_equations(void **state)
 static void test_service_blends(void **state)
 {
     (void)state;
-    check_abs("R-427A", ct_catalogue_find("R427A")->glide * 1.8, 10.4, 0.1);
-    check_abs("R-422D", ct_catalogue_find("r-422d")->glide * 1.8, 6.5, 0.1);
+    check_abs("R-427A", ct_catalog_find("R427A")->glide * 1.8, 10.4, 0.1);
+    check_abs("R-422D", ct_catalog_find("r-422d")->glide * 1.8, 6.5, 0.1);
 }
 
 int main(void)

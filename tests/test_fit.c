@@ -2,7 +2,7 @@
  * the box about on a grid until it is through or nothing more can be reached. */
 #include "check.h"
 
-#include "study/cabinet.h"
+#include "study/fit.h"
 
 #include <stdbool.h>
 #include <stdlib.h>

@@ -1,4 +1,4 @@
-/* Catalogue: the refrigerants by name, and what does not come from their equations of state.
+/* Catalog: the refrigerants by name, and what does not come from their equations of state.
  *
  * One row is one refrigerant. Some are modeled: the program computes with them. The others are here
  * so that a coil or a valve made for one of them can be compared with the system. Public.
@@ -19,8 +19,8 @@
  *   viscosity           of the saturated liquid at 100 F (from memory, unconfirmed). Between 80 and
  *                       120 F it moves by a fifth, and the friction in a liquid line by 4 %
  *   orifice             the fluids Payne & O'Neal 2004 fitted their flow equation to */
-#ifndef CT_FLUID_CATALOGUE_H
-#define CT_FLUID_CATALOGUE_H
+#ifndef CT_FLUID_CATALOG_H
+#define CT_FLUID_CATALOG_H
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -31,11 +31,11 @@
 extern "C" {
 #endif
 
-/* The modeled ones, a row each: the words of the case key, the catalogue and the models follow.
+/* The modeled ones, a row each: the words of the case key, the catalog and the models follow.
  * X(model, name, safety, oil, phased out, orifice, psig at 80 F, glide, viscosity), as in
- * ct_catalogue_row; `sep` goes between two rows. */
+ * ct_catalog_row; `sep` goes between two rows. */
 /* clang-format off */
-#define CT_CATALOGUE_MODELS(X, sep)                                                                \
+#define CT_CATALOG_MODELS(X, sep)                                                                \
     X(r22, "R-22", "A1", CT_OIL_MINERAL, true, true, 143.6, 0, 142e-6) sep                         \
     X(r410a, "R-410A", "A1", CT_OIL_ESTER, false, true, 236.3, 0.1, 103e-6) sep                    \
     X(r407c, "R-407C", "A1", CT_OIL_ESTER, false, true, 165.8, 6.1, 132e-6) sep                    \
@@ -44,8 +44,8 @@ extern "C" {
 /* clang-format on */
 
 /* Their names, as a list of words to choose from: "R-22|R-410A|...". */
-#define CT_CATALOGUE_NAME(model, name, ...) name
-#define CT_CATALOGUE_MODELED CT_CATALOGUE_MODELS(CT_CATALOGUE_NAME, "|")
+#define CT_CATALOG_NAME(model, name, ...) name
+#define CT_CATALOG_MODELED CT_CATALOG_MODELS(CT_CATALOG_NAME, "|")
 
 typedef enum { CT_OIL_MINERAL, CT_OIL_ESTER } ct_oil; /* ester: polyol ester, POE */
 
@@ -61,24 +61,24 @@ typedef struct {
     double glide;                           /* K, at a dew temperature of 45 F; 0: none */
     double viscosity;                       /* Pa s, of the saturated liquid at 100 F; or 0 */
     const struct ct_helmholtz_model *model; /* NULL: known by name only */
-} ct_catalogue_row;
+} ct_catalog_row;
 
 /* The row of a name under any spelling: letter case, blanks, hyphens and dots are free, and R, HFC,
- * HCFC and CFC are one prefix ("r410a", "R 410 A", "HCFC-22"). NULL: not in the catalogue. */
-CT_API const ct_catalogue_row *ct_catalogue_find(const char *name);
+ * HCFC and CFC are one prefix ("r410a", "R 410 A", "HCFC-22"). NULL: not in the catalog. */
+CT_API const ct_catalog_row *ct_catalog_find(const char *name);
 
-/* The same refrigerant under two spellings? Also of names that are not in the catalogue. */
-CT_API bool ct_catalogue_same(const char *a, const char *b);
+/* The same refrigerant under two spellings? Also of names that are not in the catalog. */
+CT_API bool ct_catalog_same(const char *a, const char *b);
 
 /* One refrigerant of a list as a plate writes it, "R-22, R-410A" or "R-22/R-410A", copied to `name`;
  * gives the rest of the list, NULL when there is none left. `size` is that of name. */
-CT_API const char *ct_catalogue_next(const char *list, char *name, size_t size);
+CT_API const char *ct_catalog_next(const char *list, char *name, size_t size);
 
 /* Whether the list names this refrigerant. */
-CT_API bool ct_catalogue_lists(const char *list, const char *name);
+CT_API bool ct_catalog_lists(const char *list, const char *name);
 
 /* Row i from 0; NULL past the last. */
-CT_API const ct_catalogue_row *ct_catalogue_at(int i);
+CT_API const ct_catalog_row *ct_catalog_at(int i);
 
 #ifdef __cplusplus
 }

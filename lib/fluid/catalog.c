@@ -1,4 +1,4 @@
-#include "fluid/catalogue.h"
+#include "fluid/catalog.h"
 
 #include <ctype.h>
 #include <stddef.h>
@@ -13,8 +13,8 @@
         __VA_ARGS__, &ct_model_##model                                                             \
     }
 
-static const ct_catalogue_row rows[] = {
-    CT_CATALOGUE_MODELS(ROW, COMMA),
+static const ct_catalog_row rows[] = {
+    CT_CATALOG_MODELS(ROW, COMMA),
     {"R-134a", "A1", CT_OIL_ESTER, false, true, 86.7, 0, 0, NULL},
     {"R-12", "A1", CT_OIL_MINERAL, true, true, 84.2, 0, 0, NULL},
     {"R-502", "A1", CT_OIL_MINERAL, true, true, 161.2, 0, 0, NULL},
@@ -44,7 +44,7 @@ static void plain(const char *name, char key[KEY_SIZE])
     }
 }
 
-bool ct_catalogue_same(const char *a, const char *b)
+bool ct_catalog_same(const char *a, const char *b)
 {
     char key_a[KEY_SIZE], key_b[KEY_SIZE];
     plain(a, key_a);
@@ -52,14 +52,14 @@ bool ct_catalogue_same(const char *a, const char *b)
     return strcmp(key_a, key_b) == 0;
 }
 
-const ct_catalogue_row *ct_catalogue_find(const char *name)
+const ct_catalog_row *ct_catalog_find(const char *name)
 {
     for (int i = 0; name && i < N_ROWS; i++)
-        if (ct_catalogue_same(name, rows[i].name)) return &rows[i];
+        if (ct_catalog_same(name, rows[i].name)) return &rows[i];
     return NULL;
 }
 
-const char *ct_catalogue_next(const char *list, char *name, size_t size)
+const char *ct_catalog_next(const char *list, char *name, size_t size)
 {
     static const char between[] = ",;/&+";
 
@@ -70,16 +70,16 @@ const char *ct_catalogue_next(const char *list, char *name, size_t size)
     return list + n;
 }
 
-bool ct_catalogue_lists(const char *list, const char *name)
+bool ct_catalog_lists(const char *list, const char *name)
 {
     char one[KEY_SIZE];
 
-    while ((list = ct_catalogue_next(list, one, sizeof one)))
-        if (ct_catalogue_same(one, name)) return true;
+    while ((list = ct_catalog_next(list, one, sizeof one)))
+        if (ct_catalog_same(one, name)) return true;
     return false;
 }
 
-const ct_catalogue_row *ct_catalogue_at(int i)
+const ct_catalog_row *ct_catalog_at(int i)
 {
     return i >= 0 && i < N_ROWS ? &rows[i] : NULL;
 }

@@ -9,8 +9,8 @@
  * may be missed): the box is rigid and rectangular; it turns about one axis at a time; nothing is
  * taken off for hands, straps and padding, so judge the margin. At a door the box travels straight
  * along one of its own edges, so the thickness of the wall does not matter. Public. */
-#ifndef CT_STUDY_CABINET_H
-#define CT_STUDY_CABINET_H
+#ifndef CT_STUDY_FIT_H
+#define CT_STUDY_FIT_H
 
 #include <stdbool.h>
 
