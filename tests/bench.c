@@ -94,23 +94,22 @@ static cost cold(ct_solver *solver, const plant *p)
     return cost_of(t, counted, sum, BALANCES);
 }
 
-/* Sweeps of 51 airflows, each point begun where the last three answers point to. */
+/* Sweeps of 51 airflows, each point begun where the last answers point to. */
 static cost along(ct_solver *solver, const plant *p)
 {
     double t = now(), counted = instructions(), sum = 0;
     int n = 0;
     for (; n < BALANCES; n += SWEEP_POINTS) {
-        ct_start last[3];
+        ct_start last[CT_AHEAD_MOST];
         for (int i = 0; i < SWEEP_POINTS; i++) {
             ct_conditions at = p->rating;
             ct_start s = {0};
             ct_balance b;
             at.T_out = spread(p, n).T_out;
             at.m_da *= 0.625 + 0.625 * i / (SWEEP_POINTS - 1);
-            if (i > 0) s = ct_balance_ahead(last, i < 3 ? i : 3);
+            if (i > 0) s = ct_balance_ahead(last, i < CT_AHEAD_MOST ? i : CT_AHEAD_MOST);
             if (ct_balance_solve(solver, &p->sys, &at, i ? &s : NULL, &b, NULL) != CT_OK) abort();
-            last[2] = last[1];
-            last[1] = last[0];
+            memmove(&last[1], last, (CT_AHEAD_MOST - 1) * sizeof *last);
             last[0] = ct_balance_start(&b);
             sum += b.evaluations;
         }

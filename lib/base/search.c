@@ -8,7 +8,7 @@
 #define ROUNDS 100
 #define QUICK_ROUNDS 12  /* inside a bracket; then GSL's Brent method */
 #define BEND_MOST 0.5    /* of a secant's step, what the bend may add to it */
-#define SLOPE_LEAST 1e-6 /* nearer points, relative, say little of a slope */
+#define SLOPE_LEAST 1e-9 /* nearer points, relative, say little of a slope */
 
 /* The residual with a memory: the latest three points, newest first, and what is known to lie on
  * either side of the root. */

@@ -186,7 +186,7 @@ static void run_taps(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s)
     sort_taps(s);
 }
 
-enum { BEFORE = 3 }; /* points that say where the next one lies */
+enum { BEFORE = CT_AHEAD_MOST }; /* points that say where the next one lies */
 
 /* Along the sweep each balance begins where the last ones point to. */
 static ct_start extrapolate(const ct_sweep *s, int i)

@@ -1,5 +1,9 @@
 #include "plant/balance_answer.h"
 
+#include <math.h>
+
+#define SLOPE_CHANGE 1.5 /* from one balance to the next, at most */
+
 const char *ct_outcome_text(ct_outcome outcome)
 {
     switch (outcome) {
@@ -16,4 +20,47 @@ const char *ct_outcome_text(ct_outcome outcome)
     case CT_SUPERHEAT_LOST: return "the coil cannot make the superheat asked for";
     }
     return "unknown outcome";
+}
+
+/* Backward differences: the one of order k is by how much k numbers before missed the newest, so they
+ * are added up as long as they fall. */
+double ct_ahead(const double *last, int n)
+{
+    double d[CT_AHEAD_MOST], sum = last[0], missed = INFINITY;
+
+    n = n < CT_AHEAD_MOST ? n : CT_AHEAD_MOST;
+    for (int i = 0; i < n; i++)
+        d[i] = last[i];
+    for (int k = n - 1; k > 0; k--) {
+        for (int i = 0; i < k; i++)
+            d[i] -= d[i + 1];
+        if (!(fabs(d[0]) < missed)) break;
+        missed = fabs(d[0]);
+        sum += d[0];
+    }
+    return sum;
+}
+
+/* A slope, too, but one that was not measured is not followed far. */
+static double slope_ahead(const double *last, int n)
+{
+    const double next = ct_ahead(last, n), ratio = next / last[0];
+
+    return ratio < SLOPE_CHANGE && ratio * SLOPE_CHANGE > 1.0 ? next : last[0];
+}
+
+ct_start ct_balance_ahead(const ct_start *last, int n)
+{
+    double v[5][CT_AHEAD_MOST] = {{0.0}};
+
+    n = n < CT_AHEAD_MOST ? n : CT_AHEAD_MOST;
+    for (int i = 0; i < n; i++) {
+        v[0][i] = last[i].Te;
+        v[1][i] = last[i].Tc;
+        v[2][i] = last[i].slope;
+        v[3][i] = last[i].slope_high;
+        v[4][i] = last[i].Tc_per_Te;
+    }
+    return (ct_start){ct_ahead(v[0], n), ct_ahead(v[1], n), slope_ahead(v[2], n),
+                      slope_ahead(v[3], n), slope_ahead(v[4], n)};
 }

@@ -98,24 +98,13 @@ static inline ct_start ct_balance_start(const ct_balance *b)
     return start;
 }
 
-/* The next of evenly spaced numbers, from the last n (1 to 3), newest first: on the parabola or the
- * line through them. */
-static inline double ct_ahead(const double *last, int n)
-{
-    return n > 2 ? 3.0 * (last[0] - last[1]) + last[2] : n > 1 ? 2.0 * last[0] - last[1] : last[0];
-}
+/* The next of evenly spaced numbers, from the last n (1 to CT_AHEAD_MOST), newest first: on the
+ * polynomial through as many of them as follow one. */
+#define CT_AHEAD_MOST 5
+double ct_ahead(const double *last, int n);
 
-/* So begins the next of a row of balances. */
-static inline ct_start ct_balance_ahead(const ct_start *last, int n)
-{
-    const double Te[] = {last[0].Te, last[n > 1].Te, last[n > 2 ? 2 : 0].Te};
-    const double Tc[] = {last[0].Tc, last[n > 1].Tc, last[n > 2 ? 2 : 0].Tc};
-    ct_start next = last[0];
-
-    next.Te = ct_ahead(Te, n);
-    next.Tc = ct_ahead(Tc, n);
-    return next;
-}
+/* So begins the next of a row of balances; its slopes are seen coming, too. */
+ct_start ct_balance_ahead(const ct_start *last, int n);
 
 /* One trial suction: what the outdoor unit would take from the coil there, and what the coil would
  * give. Where the two are equal is the balance; the curves of the two over Te are how one sees why

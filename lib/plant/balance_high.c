@@ -11,7 +11,7 @@
 #define COLD_TC_ABOVE_OUT 12.0
 #define COLD_STRIDE_TC 3.0
 #define WARM_STRIDE_TC 0.25
-#define TE_APART 1e-5 /* K, nearer trials say nothing of how Tc goes with Te */
+#define TE_APART 1e-6 /* K, nearer trials say nothing of how Tc goes with Te */
 
 /* Slope of the residual, 1/K, where none is known: heat to shed falls by 1/200 per K of discharge,
  * which adds to the condenser's own 1/(Tc - T_out). Discharge follows suction at about 0.3 K/K. */
