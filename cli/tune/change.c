@@ -14,8 +14,8 @@
 
 static const char *const answers[CT_CHANGE_COUNT] = {
     [CT_CHANGE_UNCLEAR] =
-        "WHETHER THE FIX WORKED CANNOT BE SAID: the readings of a visit contradict "
-        "each other, cannot all be true, or point to no cause. Clear that up first.",
+        ("WHETHER THE FIX WORKED CANNOT BE SAID: the readings of a visit contradict "
+         "each other, cannot all be true, or point to no cause. Clear that up first."),
     [CT_CHANGE_SOUND] = "Nothing wrong stands out, before or after.",
     [CT_CHANGE_FIXED] = "THE FIX WORKED: nothing wrong stands out any more.",
     [CT_CHANGE_BETTER] = "BETTER, BUT NOT DONE: the same is wrong, by clearly less.",

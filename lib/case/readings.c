@@ -305,7 +305,7 @@ static double margin_part(const ct_key *k, const char *text, double v)
 double ct_reading_margin(ct_reading_kind kind, double v)
 {
     static const char and[] = " and ";
-    const ct_key *k = ct_readings_row(kind);
+    const ct_key *k = ct_readings_row((int)kind);
     if (kind == CT_CONDENSATE) /* water over time */
         return hypot(ct_reading_margin(CT_CONDENSATE_WATER, v),
                      ct_reading_margin(CT_CONDENSATE_TIME, v));
