@@ -38,20 +38,27 @@ static bool needs_quotes(const char *text)
            (n > 0 && (text[0] == ' ' || text[n - 1] == ' '));
 }
 
+static void put_cleaned(FILE *stream, const char *text)
+{
+    for (const char *c = text; *c;) {
+        const int n = utf8_length(c);
+        const bool shown = n > 0 && !utf8_is_unsafe(c, n);
+        if (*c == '"') fputc('"', stream);
+        if (shown)
+            fwrite(c, 1, (size_t)n, stream);
+        else
+            fputc(n == 0 || !strchr("\t\r\n", *c) ? '?' : ' ', stream);
+        c += n ? n : 1;
+    }
+}
+
 void csv_text(csv_writer *csv, const char *text)
 {
     const bool quoted = needs_quotes(text);
     separate(csv);
     if (quoted) fputc('"', csv->stream);
     if (is_formula(text)) fputc('\'', csv->stream);
-    for (const char *c = text; *c;) {
-        const int n = utf8_length(c);
-        if (n == 0 || utf8_is_unsafe(c, n))
-            fputc(n == 0 || !strchr("\t\r\n", *c) ? '?' : ' ', csv->stream);
-        else
-            fprintf(csv->stream, "%s%.*s", *c == '"' ? "\"" : "", n, c);
-        c += n ? n : 1;
-    }
+    put_cleaned(csv->stream, text);
     if (quoted) fputc('"', csv->stream);
 }
 

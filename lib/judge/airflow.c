@@ -23,14 +23,41 @@ ct_status ct_airflow_balance(ct_airflow *a, ct_balance *b, ct_fault *fault)
     return CT_OK;
 }
 
+/* A round: the volume it began with, what came of it, and the balance. */
+typedef struct {
+    double from, to;
+    ct_start at;
+} settling;
+
+#define SWING_MOST 0.5 /* what a volume comes to over what it began with, in changes */
+
+/* Two rounds say where the rest of them lead, and where the balance lies there. */
+static void look_ahead(ct_airflow *a, const settling *last, const settling *now)
+{
+    const double swing = (now->to - last->to) / (now->from - last->from);
+
+    if (!(fabs(swing) < SWING_MOST)) return;
+    const double next = now->from + (now->to - now->from) / (1.0 - swing);
+    const double share = (next - now->from) / (now->from - last->from);
+    a->v = next;
+    a->start.Te += share * (now->at.Te - last->at.Te);
+    a->start.Tc += share * (now->at.Tc - last->at.Tc);
+}
+
 ct_status ct_airflow_settle(ct_airflow *a, double V, ct_balance *b, ct_fault *fault)
 {
+    settling last = {.from = 0.0};
+
     for (int round = 0; round < CT_AIRFLOW_ROUNDS; round++) {
-        double before = a->v;
-        a->at.m_da = V / before;
+        settling now = {.from = a->v};
+        a->at.m_da = V / now.from;
         ct_status status = ct_airflow_balance(a, b, fault);
         if (status != CT_OK) return status;
-        if (fabs(a->v - before) <= CT_AIRFLOW_TOL * a->v) break;
+        if (fabs(a->v - now.from) <= CT_AIRFLOW_TOL * a->v) break;
+        now.to = a->v;
+        now.at = a->start;
+        if (round > 0) look_ahead(a, &last, &now);
+        last = now;
     }
     return CT_OK;
 }

@@ -73,12 +73,13 @@ static void settle_design(ct_solver *solver, const ct_sweep_job *job, const ct_n
 
     if (!job->is_low) humidity.known = &p->balance;
     humidity.near_whole = seen(near, CT_SEEN_WHOLE);
-    double Q_max;
-    p->has_design = ct_humidity_day(solver, &humidity, &day, &p->design, &Q_max, NULL) == CT_OK;
+    double Q_max = 0.0;
+    p->has_design = ct_humidity_day(solver, &humidity, &day, &p->design,
+                                    job->no_reach ? NULL : &Q_max, NULL) == CT_OK;
     if (!p->has_design) return;
     p->Q_load_max = fmax(0.0, Q_max / (1.0 + h->margin));
     p->seen[CT_SEEN_DESIGN] = p->design.seen;
-    p->seen[CT_SEEN_WHOLE] = p->design.seen_whole;
+    if (!job->no_reach) p->seen[CT_SEEN_WHOLE] = p->design.seen_whole;
 }
 
 ct_status ct_judge_carried(ct_solver *solver, const ct_sweep_job *job, const ct_point *p,

@@ -295,7 +295,7 @@ static void tap_near(ct_solver *solver, const ct_sweep_job *job, const ct_point 
 void ct_sweep_near(ct_solver *solver, const ct_sweep_job *job, const ct_sweep *near, ct_sweep *s)
 {
     bool humidity = job->c->house.rh_ceiling.has;
-    ct_blower_line line = line_of(job);
+    const ct_blower_line line = near->n > 0 ? line_of(job) : (ct_blower_line){.n = 0};
 
     s->n = near->n;
     s->n_taps = near->n_taps;

@@ -268,6 +268,7 @@ static bool run(bench *b)
     if (ct_setup_rate_near(like, &b->c, &b->outdoor, &b->matched, &calibration, NULL) != CT_OK ||
         ct_sweep_prepare(&setup, &job, NULL) != CT_OK)
         return false;
+    job.no_reach = true;
     ct_sweep_near(like->solver, &job, &b->near, &b->now);
     return true;
 }
