@@ -1,5 +1,6 @@
 /* How often a fault could be named at all: the best anyone can do who knows the second model itself,
- * how its systems scatter, how far each instrument errs and every fault that may be there.
+ * how its systems scatter, how far each instrument errs and every fault that may be there, but not how
+ * large it is.
  *
  * Readings of each kind of visit are taken as normal about the second model's, with the scatter of
  * systems and weather through its slopes and the instruments' errors beside it; the likeliest kind is

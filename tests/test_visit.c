@@ -83,6 +83,7 @@ static void check_coverage(bool piston, int n)
         for (int i = 0; i < n; i++) {
             const ct_tune_value *x = &v[i].told.value[u];
             if (!v[i].settles || v[i].status != CT_OK || !x->fitted) continue;
+            if (u == CT_TUNE_COIL && v[i].told.charge_first) continue; /* not told */
             const double truth = visit_truth(&v[i], (ct_tune_unknown)u);
             tried++;
             in68 += fabs(log(x->value / truth)) <= x->u;
@@ -141,6 +142,10 @@ static void test_named(void **state)
     visit_house_free(&h);
 }
 
+/* Seeds the widths in lib/study were not chosen on. Among the first eight, three systems are so far from
+ * their plate that even the best possible takes them for faulty (tune_table row=nothing seeds=8). */
+#define FRESH 7000
+
 /* Sound systems, half as far from the plate as the priors allow: hardly an alarm in 24. */
 static void test_false_alarms(void **state)
 {
@@ -150,6 +155,7 @@ static void test_false_alarms(void **state)
     const visit_kind sound = {FAULT_NONE, 0, 0, 0.5};
     int alarms = 0;
     check_that("house", visit_house_make(CASE, false, &h));
+    h.from = FRESH;
     visit *v = visits_make(&h, &sound, SEEDS);
     for (int i = 0; i < SEEDS; i++) {
         alarms += v[i].told.wrong;
@@ -172,6 +178,7 @@ static void test_all_readings(void **state)
     const visit_kind sound = {FAULT_NONE, 0, 0, 0.5};
     int alarms = 0, seen = 0;
     check_that("house", visit_house_make(CASE, false, &h));
+    h.from = FRESH;
     h.kit = VISIT_AIRFLOW | VISIT_LEAVING | VISIT_CONDENSATE;
     visit *v = visits_make(&h, &sound, SEEDS);
     for (int i = 0; i < SEEDS; i++) {

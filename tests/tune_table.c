@@ -2,10 +2,10 @@
  * named, beside how often anyone could name it (oracle.h), and how often the stated intervals hold the
  * truth.
  *
- *   tune_table [seeds=100] [what=causes|coverage|best] [scatter=0.5] [kit=0] [row=TEXT]
- *              [case=FILE] [meter=valve|piston]
+ *   tune_table [seeds=100] [what=causes|coverage|best|next] [scatter=0.5] [kit=0] [row=TEXT]
+ *              [case=FILE] [meter=valve|piston] [from=0]
  *
- * what: only that. kit: readings beside the usual ones, VISIT_AIRFLOW and so on added (visits.h). row:
+ * from: seeds before the first; the widths in lib/study were chosen on 0. what: only that. kit: readings beside the usual ones, VISIT_AIRFLOW and so on added (visits.h). row:
  * only rows whose name holds TEXT. meter: only that. */
 #include <gsl/gsl_errno.h>
 #include <math.h>
@@ -66,25 +66,34 @@ static const struct {
     {"charge +10 %", {FAULT_CHARGE, 0.1, 0, 0}},
     {"charge +15 %", {FAULT_CHARGE, 0.15, 0, 0}},
     {"charge +20 %", {FAULT_CHARGE, 0.2, 0, 0}},
+    {"floods: superheat -8 F", {FAULT_FEED, F(-8), 0, 0}},
+    {"floods: superheat -12 F", {FAULT_FEED, F(-12), 0, 0}},
+    {"starves: superheat +8 F", {FAULT_FEED, F(8), 0, 0}},
+    {"starves: superheat +12 F", {FAULT_FEED, F(12), 0, 0}},
     {"return dry bulb +6 F", {FAULT_READING, F(6), CT_RETURN_DRY_BULB, 0}},
+    {"return dry bulb -6 F", {FAULT_READING, F(-6), CT_RETURN_DRY_BULB, 0}},
     {"return wet bulb +5 F", {FAULT_READING, F(5), CT_RETURN_WET_BULB, 0}},
     {"return wet bulb -5 F", {FAULT_READING, F(-5), CT_RETURN_WET_BULB, 0}},
     {"supply dry bulb +6 F", {FAULT_READING, F(6), CT_SUPPLY_DRY_BULB, 0}},
+    {"supply dry bulb -6 F", {FAULT_READING, F(-6), CT_SUPPLY_DRY_BULB, 0}},
+    {"supply wet bulb +5 F", {FAULT_READING, F(5), CT_SUPPLY_WET_BULB, 0}},
     {"supply wet bulb -5 F", {FAULT_READING, F(-5), CT_SUPPLY_WET_BULB, 0}},
     {"outdoor dry bulb +10 F", {FAULT_READING, F(10), CT_OUTDOOR_DRY_BULB, 0}},
+    {"outdoor dry bulb -10 F", {FAULT_READING, F(-10), CT_OUTDOOR_DRY_BULB, 0}},
     {"suction gauge +8 psi", {FAULT_READING, 8 * CT_PA_PER_PSI, CT_SUCTION_PRESSURE, 0}},
     {"suction gauge -8 psi", {FAULT_READING, -8 * CT_PA_PER_PSI, CT_SUCTION_PRESSURE, 0}},
     {"suction clamp +10 F", {FAULT_READING, F(10), CT_SUCTION_TEMPERATURE, 0}},
     {"suction clamp -10 F", {FAULT_READING, F(-10), CT_SUCTION_TEMPERATURE, 0}},
     {"liquid gauge +25 psi", {FAULT_READING, 25 * CT_PA_PER_PSI, CT_LIQUID_PRESSURE, 0}},
     {"liquid gauge -25 psi", {FAULT_READING, -25 * CT_PA_PER_PSI, CT_LIQUID_PRESSURE, 0}},
+    {"liquid clamp +8 F", {FAULT_READING, F(8), CT_LIQUID_TEMPERATURE, 0}},
     {"liquid clamp -8 F", {FAULT_READING, F(-8), CT_LIQUID_TEMPERATURE, 0}},
     {"static +0.3 inwc", {FAULT_READING, 0.3 * CT_PA_PER_INWC, CT_STATIC, 0}},
     {"outdoor watts +20 %", {FAULT_READING, 660, CT_OUTDOOR_POWER, 0}},
 };
 
 typedef struct {
-    int seeds;
+    int seeds, from;
     double scatter;
     unsigned kit;
     const char *what, *row, *path, *meter;
@@ -92,7 +101,7 @@ typedef struct {
 
 /* Of the visits to one kind of fault, by what was told. */
 typedef struct {
-    int settled, first, family, two, ranked, alarm, odd, impossible, failed;
+    int settled, first, family, two, alike, ranked, alarm, odd, impossible, failed;
     int cause[CT_CAUSE_COUNT + 1]; /* named first; the last: none */
 } tally;
 
@@ -112,6 +121,7 @@ static void count(const visit *v, const visit_kind *k, tally *n)
     n->first += t->wrong && place == 0;
     n->family += t->wrong && kin == 0;
     n->two += t->wrong && (place >= 0 || kin == 0);
+    n->alike += t->wrong && t->alike && place >= 0;
     n->odd += t->fitted && !t->agree;
     n->cause[t->wrong && t->n_explanations > 0 ? t->explanation[0].cause : CT_CAUSE_COUNT]++;
 }
@@ -125,7 +135,7 @@ static int by_size(const void *a, const void *b)
 /* ---- What could be named ------------------------------------------------------------ */
 
 #define FALSE_ALARMS 0.05
-enum { N_ROWS = sizeof rows / sizeof rows[0], LEARN = 400 };
+enum { N_ROWS = sizeof rows / sizeof rows[0], LEARN = 400, LEARN_FROM = 1000000 };
 
 /* Is one kind the other's cause, whatever its level? */
 static bool same_cause(const visit_kind *a, const visit_kind *b)
@@ -133,47 +143,68 @@ static bool same_cause(const visit_kind *a, const visit_kind *b)
     if (a->fault != b->fault) return false;
     if (a->fault == FAULT_READING) return a->kind == b->kind;
     if (a->fault == FAULT_TAP) return a->level == b->level;
-    return a->fault != FAULT_CHARGE || (a->level < 0) == (b->level < 0);
+    if (a->fault != FAULT_CHARGE && a->fault != FAULT_FEED) return true;
+    return (a->level < 0) == (b->level < 0);
 }
 
-/* The likeliest cause, all its levels together, and the logarithm of its odds against none. */
-static int guess(const double *log_p, const visit_kind *k, double *odds)
+/* Logarithm of the odds of a cause, all its levels together, against none; `k[i]` is one of them. */
+static double odds_of(const double *log_p, const visit_kind *k, int i)
 {
-    int best = 1;
-    *odds = -INFINITY;
+    double top = -INFINITY, sum = 0.0;
+    int n = 0;
+    for (int j = 1; j < N_ROWS; j++)
+        if (same_cause(&k[i], &k[j])) top = fmax(top, log_p[j]);
+    if (!isfinite(top)) return -INFINITY;
+    for (int j = 1; j < N_ROWS; j++)
+        if (same_cause(&k[i], &k[j])) {
+            sum += exp(log_p[j] - top); /* of strong faults the odds overflow */
+            n++;
+        }
+    return top - log_p[0] + log(sum / n);
+}
+
+/* The likeliest cause and the next, as rows of it, and the odds of the likeliest. */
+typedef struct {
+    int first, second;
+    double odds;
+} guessed;
+
+static guessed guess(const double *log_p, const visit_kind *k)
+{
+    guessed g = {1, 1, -INFINITY};
+    double next = -INFINITY;
     for (int i = 1; i < N_ROWS; i++) {
-        double top = -INFINITY, sum = 0.0;
-        int n = 0;
-        for (int j = 1; j < N_ROWS; j++)
-            if (same_cause(&k[i], &k[j])) top = fmax(top, log_p[j]);
-        if (!isfinite(top)) continue;
-        for (int j = 1; j < N_ROWS; j++)
-            if (same_cause(&k[i], &k[j])) {
-                sum += exp(log_p[j] - top); /* of strong faults the odds overflow */
-                n++;
-            }
-        const double of_cause = top - log_p[0] + log(sum / n);
-        if (of_cause > *odds) {
-            *odds = of_cause;
-            best = i;
+        const double odds = odds_of(log_p, k, i);
+        if (same_cause(&k[i], &k[g.first])) {
+            if (odds > g.odds) g.odds = odds;
+        } else if (odds > g.odds) {
+            g.second = g.first;
+            next = g.odds;
+            g.first = i;
+            g.odds = odds;
+        } else if (odds > next) {
+            g.second = i;
+            next = odds;
         }
     }
-    return best;
+    return g;
 }
 
 static double alarm_from(const oracle *o, const visit_house *h, const visit_kind *k)
 {
     double log_p[N_ROWS], odds[LEARN];
     int n = 0;
-    visit *v = visits_draw(h, &k[0], LEARN);
+    visit_house other = *h;
+    other.from = LEARN_FROM;
+    visit *v = visits_draw(&other, &k[0], LEARN);
     for (int i = 0; i < LEARN; i++) {
         if (!v[i].settles) continue;
         oracle_weigh(o, &v[i].shown, log_p);
-        (void)guess(log_p, k, &odds[n++]);
+        odds[n++] = guess(log_p, k).odds;
     }
     free(v);
     qsort(odds, (size_t)n, sizeof odds[0], by_size);
-    return n > 0 ? odds[(int)((1.0 - FALSE_ALARMS) * n)] : INFINITY;
+    return n > 0 ? odds[(int)((1.0 - FALSE_ALARMS) * n)] : (double)INFINITY;
 }
 
 /* What the best possible is worked out from: nothing where it is not asked for. */
@@ -193,19 +224,27 @@ static void make_best(const visit_house *h, double scatter, best_possible *b)
     if (b->o) b->from = alarm_from(b->o, h, b->kind);
 }
 
-/* Share of the visits in which the best possible names row i. */
-static double named_at_best(const best_possible *b, const visit *v, int n, int i)
+/* Share of the visits in which the best possible names row i, first and among the first two. */
+typedef struct {
+    double first, two;
+} at_best;
+
+static at_best named_at_best(const best_possible *b, const visit *v, int n, int i)
 {
-    double log_p[N_ROWS], odds;
-    int settled = 0, first = 0;
+    double log_p[N_ROWS];
+    int settled = 0, first = 0, two = 0;
     for (int s = 0; s < n && b->o; s++) {
         if (!v[s].settles) continue;
         settled++;
         oracle_weigh(b->o, &v[s].shown, log_p);
-        const int is = guess(log_p, b->kind, &odds);
-        first += odds > b->from && (i == 0 || same_cause(&b->kind[is], &b->kind[i]));
+        const guessed g = guess(log_p, b->kind);
+        const bool said = g.odds > b->from;
+        const bool leads = i == 0 || same_cause(&b->kind[g.first], &b->kind[i]);
+        first += said && leads;
+        two += said && (leads || same_cause(&b->kind[g.second], &b->kind[i]));
     }
-    return settled ? (double)first / settled : (double)NAN;
+    if (settled == 0) return (at_best){(double)NAN, (double)NAN};
+    return (at_best){(double)first / settled, (double)two / settled};
 }
 
 static void print_row(const visit_house *h, const best_possible *b, int i, int n)
@@ -216,10 +255,11 @@ static void print_row(const visit_house *h, const best_possible *b, int i, int n
     for (int s = 0; s < n; s++)
         count(&v[s], k, &t);
     const double percent = 100.0 / (t.settled ? t.settled : 1);
-    printf("%-24s %4d %5.0f %5.0f %5.0f %5.0f %6.0f %5.0f %5.0f %5.0f %5.0f  ", rows[i].name,
-           t.settled, 100.0 * named_at_best(b, v, n, i), percent * t.first, percent * t.family,
-           percent * t.two, percent * t.ranked, percent * t.alarm, percent * t.odd,
-           percent * t.impossible, percent * t.failed);
+    const at_best best = named_at_best(b, v, n, i);
+    printf("%-24s %4d %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %6.0f %5.0f %5.0f %5.0f %5.0f  ",
+           rows[i].name, t.settled, 100.0 * best.first, 100.0 * best.two, percent * t.first,
+           percent * t.family, percent * t.two, percent * t.alike, percent * t.ranked,
+           percent * t.alarm, percent * t.odd, percent * t.impossible, percent * t.failed);
     for (int c = 0; c < CT_CAUSE_COUNT; c++)
         if (percent * t.cause[c] >= 5.0) printf(" %s %d", ct_cause_name((ct_cause)c), t.cause[c]);
     printf("\n");
@@ -227,16 +267,18 @@ static void print_row(const visit_house *h, const best_possible *b, int i, int n
     free(v);
 }
 
-/* best: a cause is named first by who knows all, at as many false alarms as FALSE_ALARMS; of sound
- * systems, its alarms. first: the cause is the first that is named. family: the same, weak blower and
- * slower tap being one. two: it is among the first two. ranked: it is the likeliest, named or not.
+/* best, two: a cause is named first, or among the first two, by who knows all, at as many false alarms as
+ * FALSE_ALARMS; of sound systems, its alarms. first: the cause is the first that is named. family: the same, weak blower and
+ * slower tap being one. two: it is among the first two. side: side by side with what gives the same
+ * readings, with the check that tells. ranked: it is the likeliest, named or not.
  * alarm: something is said to be wrong. odd: the readings are said to disagree. imp.: not fitted. */
 static void print_causes(const visit_house *h, const options *o)
 {
     best_possible b;
     make_best(h, o->scatter, &b);
-    printf("%-24s %4s %5s %5s %5s %5s %6s %5s %5s %5s %5s   named first\n", "per cent of visits",
-           "n", "best", "first", "fam.", "two", "ranked", "alarm", "odd", "imp.", "fail");
+    printf("%-24s %4s %5s %5s %5s %5s %5s %5s %6s %5s %5s %5s %5s   named first\n",
+           "per cent of visits", "n", "best", "two", "first", "fam.", "two", "side", "ranked",
+           "alarm", "odd", "imp.", "fail");
     for (int i = 0; i < N_ROWS; i++)
         if (strstr(rows[i].name, o->row)) print_row(h, &b, i, o->seeds);
     oracle_free(b.o);
@@ -251,11 +293,73 @@ static void print_best(const visit_house *h, const options *o)
     for (int i = 0; i < N_ROWS; i++) {
         if (!strstr(rows[i].name, o->row)) continue;
         visit *v = visits_draw(h, &b.kind[i], o->seeds);
-        printf("%-24s %5.0f\n", rows[i].name, 100.0 * named_at_best(&b, v, o->seeds, i));
+        const at_best best = named_at_best(&b, v, o->seeds, i);
+        printf("%-24s %5.0f %5.0f\n", rows[i].name, 100.0 * best.first, 100.0 * best.two);
         fflush(stdout);
         free(v);
     }
     oracle_free(b.o);
+}
+
+/* ---- What to read next -------------------------------------------------------------- */
+
+static const struct {
+    const char *name;
+    unsigned kit;
+    ct_reading_kind kind;
+} added[] = {{"as read", 0, CT_READING_COUNT},
+             {"+ condensate", VISIT_CONDENSATE, CT_CONDENSATE},
+             {"+ airflow", VISIT_AIRFLOW, CT_AIRFLOW},
+             {"+ air off the condenser", VISIT_LEAVING, CT_CONDENSER_LEAVING},
+             {"+ return wet bulb again", VISIT_WET_BULB, CT_RETURN_WET_BULB}};
+enum { ADDED = sizeof added / sizeof added[0] };
+
+/* Is it what the visit as read advises first? */
+static bool advised(const visit *v, ct_reading_kind kind)
+{
+    return v->settles && v->status == CT_OK && v->told.n_next > 0 && v->told.next[0].kind == kind;
+}
+
+static void print_added(const visit *as_read, const visit *v, const visit_kind *k, int n, int a)
+{
+    int settled = 0, first = 0, asked = 0;
+    double u = 0.0, error = 0.0;
+    for (int s = 0; s < n; s++) {
+        const ct_tune *t = &v[s].told;
+        if (!v[s].settles || v[s].status != CT_OK || !t->fitted) continue;
+        settled++;
+        first += t->wrong && visit_named(&v[s], k, 1, false) == 0;
+        asked += advised(&as_read[s], added[a].kind);
+        u += t->u_capacity;
+        const double by = log(t->balance.Q_sens_net / v[s].Q_sens);
+        error += by * by;
+    }
+    const double share = settled ? 1.0 / settled : 0.0;
+    printf("    %-24s %4d  named first %3.0f %%  capacity: u %.1f %%, error %.1f %% (rms)  advised "
+           "first in %3.0f %%\n",
+           added[a].name, settled, 100.0 * first * share, 100.0 * u * share,
+           100.0 * sqrt(error * share), 100.0 * asked * share);
+    fflush(stdout);
+}
+
+/* What each added reading brings, beside how often it is the one advised. */
+static void print_next(const visit_house *h, const options *o)
+{
+    for (int i = 0; i < N_ROWS; i++) {
+        visit *v[ADDED];
+        visit_kind k = rows[i].kind;
+        k.scatter = o->scatter;
+        if (!strstr(rows[i].name, o->row)) continue;
+        printf("%s\n", rows[i].name);
+        for (int a = 0; a < (int)ADDED; a++) {
+            visit_house with = *h;
+            with.kit = h->kit | added[a].kit;
+            v[a] = visits_make(&with, &k, o->seeds);
+            print_added(v[0], v[a], &k, o->seeds, a);
+        }
+        for (int a = 0; a < (int)ADDED; a++)
+            free(v[a]);
+    }
 }
 
 static void print_coverage(const visit_house *h, int n, double scatter)
@@ -270,7 +374,7 @@ static void print_coverage(const visit_house *h, int n, double scatter)
         for (int i = 0; i < n; i++) {
             if (!v[i].settles || v[i].status != CT_OK || !v[i].told.fitted) continue;
             const ct_tune_value *x = &v[i].told.value[u];
-            if (!x->fitted) continue;
+            if (!x->fitted || (u == CT_TUNE_COIL && v[i].told.charge_first)) continue;
             const double truth = visit_truth(&v[i], (ct_tune_unknown)u);
             const double by = log(x->value / truth) / x->u;
             m++;
@@ -323,20 +427,21 @@ static bool take(const char *arg, const char *name, const char **to)
 
 static bool read_options(int argc, char **argv, options *o)
 {
-    const char *seeds = "100", *scatter = "0.5", *kit = "0";
+    const char *seeds = "100", *scatter = "0.5", *kit = "0", *from = "0";
     *o = (options){
         .what = "", .row = "", .meter = "", .path = SOURCE_DIR "/examples/r22-larger-coil.yaml"};
     for (int i = 1; i < argc; i++)
         if (!take(argv[i], "seeds", &seeds) && !take(argv[i], "scatter", &scatter) &&
             !take(argv[i], "kit", &kit) && !take(argv[i], "what", &o->what) &&
             !take(argv[i], "row", &o->row) && !take(argv[i], "case", &o->path) &&
-            !take(argv[i], "meter", &o->meter)) {
+            !take(argv[i], "meter", &o->meter) && !take(argv[i], "from", &from)) {
             printf("tune_table: %s?\n", argv[i]);
             return false;
         }
     o->seeds = atoi(seeds);
     o->scatter = atof(scatter);
     o->kit = (unsigned)atoi(kit);
+    o->from = atoi(from);
     return o->seeds > 0;
 }
 
@@ -351,8 +456,10 @@ int main(int argc, char **argv)
         if (!strstr(meters[piston], o.meter)) continue;
         if (!visit_house_make(o.path, piston, &h)) return 1;
         h.kit = o.kit;
+        h.from = o.from;
         printf("%s\n", meters[piston]);
         if (strcmp(o.what, "best") == 0) print_best(&h, &o);
+        if (strcmp(o.what, "next") == 0) print_next(&h, &o);
         if (!*o.what || strcmp(o.what, "coverage") == 0) {
             print_coverage(&h, o.seeds, 1.0);
             print_coverage(&h, o.seeds, 0.5);

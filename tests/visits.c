@@ -104,6 +104,9 @@ bool visit_spoil(const visit_house *h, const visit_kind *k, second_truth *t)
     case FAULT_COMPRESSOR: t->flow *= k->level; break;
     case FAULT_CONDENSER: t->condenser *= k->level; break;
     case FAULT_CHARGE: t->charge = k->level; break;
+    case FAULT_FEED:
+        t->feed += h->c.indoor[0].meter.kind == CT_METER_VALVE ? k->level : -k->level / 10.0;
+        break;
     default: break;
     }
     return true;
@@ -114,6 +117,7 @@ void visit_kit(const visit_house *h, ct_readings *s)
     s->r[CT_AIRFLOW].has = h->kit & VISIT_AIRFLOW;
     s->r[CT_CONDENSER_LEAVING].has = h->kit & VISIT_LEAVING;
     s->r[CT_CONDENSATE].has = h->kit & VISIT_CONDENSATE && s->r[CT_CONDENSATE].has;
+    if (h->kit & VISIT_WET_BULB) s->r[CT_RETURN_WET_BULB].u /= sqrt(2.0);
     strcpy(s->tap, h->c.indoor[0].blower.tap[TAP_GIVEN].name);
 }
 
@@ -140,6 +144,7 @@ static void draw(const visit_house *h, const visit_kind *k, int seed, visit *v)
     if (v->settles) {
         visit_kit(h, &v->shown);
         v->airflow = in.V / V;
+        v->Q_sens = in.Q * in.SHR - in.P_blower;
         for (int r = 0; r < CT_READING_COUNT; r++)
             if (v->shown.r[r].has) v->shown.r[r].v += gsl_ran_gaussian(rng, v->shown.r[r].u);
         if (k->fault == FAULT_READING) v->shown.r[k->kind].v += k->level;
@@ -152,7 +157,7 @@ visit *visits_draw(const visit_house *h, const visit_kind *k, int n)
     visit *v = calloc((size_t)n, sizeof *v);
     if (!v) abort();
     for (int i = 0; i < n; i++)
-        draw(h, k, i + 1, &v[i]);
+        draw(h, k, h->from + i + 1, &v[i]);
     return v;
 }
 
@@ -161,7 +166,7 @@ static void tune(int i, int worker, void *context)
     const crew *c = context;
     visit *v = &c->visits[i];
     const ct_setup setup = {c->solver[worker], &c->h->c, &c->h->outdoor, &c->h->matched, 0};
-    draw(c->h, c->k, i + 1, v);
+    draw(c->h, c->k, c->h->from + i + 1, v);
     if (v->settles) v->status = ct_tune_run(&setup, &v->shown, &v->told, NULL);
 }
 
@@ -194,6 +199,7 @@ static bool names(const ct_tune_explanation *e, const visit *v, const visit_kind
     case FAULT_CONDENSER: return e->cause == CT_CAUSE_CONDENSER;
     case FAULT_CHARGE:
         return e->cause == (k->level < 0 ? CT_CAUSE_LOW_CHARGE : CT_CAUSE_OVERCHARGE);
+    case FAULT_FEED: return e->cause == (k->level < 0 ? CT_CAUSE_FLOODED : CT_CAUSE_STARVED);
     case FAULT_READING: return e->cause == CT_CAUSE_READING && e->kind == k->kind;
     default: return false;
     }

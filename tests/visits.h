@@ -15,9 +15,11 @@ typedef struct {
     ct_calibration calibration;
     second_plant plant;
     unsigned kit; /* of the VISIT_ readings below, beside the usual ones */
+    int from;     /* seeds before the first: others make other systems and other errors */
 } visit_house;
 
-enum { VISIT_AIRFLOW = 1, VISIT_LEAVING = 2, VISIT_CONDENSATE = 4 };
+/* VISIT_WET_BULB: of the return air, read twice. */
+enum { VISIT_AIRFLOW = 1, VISIT_LEAVING = 2, VISIT_CONDENSATE = 4, VISIT_WET_BULB = 8 };
 
 /* piston: in place of the case's valve. False: the story is printed. */
 bool visit_house_make(const char *path, bool piston, visit_house *);
@@ -31,7 +33,8 @@ typedef enum {
     FAULT_COIL,
     FAULT_COMPRESSOR,
     FAULT_CONDENSER,
-    FAULT_CHARGE,  /* level: kg over the right charge, less 1 */
+    FAULT_CHARGE, /* level: kg over the right charge, less 1 */
+    FAULT_FEED, /* level: K added to a valve's superheat; a piston's flow goes with exp(-level/10 K) */
     FAULT_READING, /* level: SI, added */
 } visit_fault;
 
@@ -45,6 +48,7 @@ typedef struct {
 typedef struct {
     bool settles;
     second_truth truth;
+    double Q_sens;  /* W, net, as it is */
     double airflow; /* over what the tap's table gives against the ducts of the case */
     ct_readings shown;
     ct_status status;
@@ -63,10 +67,10 @@ bool visit_spoil(const visit_house *, const visit_kind *, second_truth *);
 /* Only the readings that are taken; the tap's name is the one that is given. */
 void visit_kit(const visit_house *, ct_readings *);
 
-/* Truth and readings of seeds 1 to n, not tuned; free(visits) afterwards. */
+/* Truth and readings of the n seeds after `from`, not tuned; free(visits) afterwards. */
 visit *visits_draw(const visit_house *, const visit_kind *, int n);
 
-/* Seeds from 1 to n; free(visits) afterwards. */
+/* The same, tuned; free(visits) afterwards. */
 visit *visits_make(const visit_house *, const visit_kind *, int n);
 
 /* Which explanation names the fault: 0 the first, 1 the second ...; -1 none of the first `n`. With

@@ -44,6 +44,10 @@ static void write_causes(FILE *out, const page *p, const tune_result *r)
         html_row_end(&table);
     }
     html_table_end(&table);
+    if (!t->alike) return;
+    char text[480];
+    tune_alike_words(text, sizeof text, t);
+    html_element(out, "p", NULL, "%s", text);
 }
 
 static void write_readings(FILE *out, const page *p, const ct_tune *t)
@@ -70,7 +74,7 @@ static void write_multipliers(FILE *out, const ct_tune *t)
     html_table_begin(&table, out, "visit", "What the readings make of the parts", 3, headings);
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
         const ct_tune_value *v = &t->value[i];
-        if (!v->fitted || (i == CT_TUNE_COIL && t->charge_first)) continue;
+        if (!tune_value_told(t, i)) continue;
         html_cell(&table, "%s", ct_tune_name((ct_tune_unknown)i));
         html_cell(&table, "%.2f", v->value);
         html_cell(&table, "%.2f to %.2f", v->low, v->high);
@@ -108,7 +112,10 @@ void page_write_visit(FILE *out, const page *p)
                      page_short(p->visit->readings.tap, 60).text);
     if (r.low_ran) html_element(out, "p", NULL, "Taken on the low stage; so is the model here.");
     if (r.t->fitted) {
+        char text[480];
         write_causes(out, p, &r);
+        if (tune_valve_words(text, sizeof text, r.t, p->metric))
+            html_element(out, "p", NULL, "%s", text);
         write_readings(out, p, r.t);
         write_multipliers(out, r.t);
         html_element(out, "p", "note",

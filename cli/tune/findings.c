@@ -14,7 +14,8 @@ int tune_explanations_reported(const ct_tune *t)
 {
     int n = 0;
     if (!t->wrong || !t->agree) return 0;
-    while (n < t->n_explanations && n < MOST_TOLD && t->explanation[n].chance >= TOLD)
+    while (n < t->n_explanations && n < MOST_TOLD &&
+           (t->explanation[n].chance >= TOLD || (t->alike && n < 2)))
         n++;
     return n;
 }
@@ -99,6 +100,60 @@ void tune_explanation_words(char *text, size_t size, const tune_result *r,
     size_words(text, size, e, metric);
 }
 
+/* What an instrument that makes a sound part look bad asks for. */
+static const char *const checks[CT_READING_COUNT] = {
+    [CT_SUCTION_TEMPERATURE] =
+        "Clean the pipe, put a second clamp beside the first, insulate both and read again (a "
+        "loose "
+        "or bare clamp reads toward the outdoor air, on a cold line too high).",
+    [CT_SUCTION_PRESSURE] =
+        "With the hose off the gauge must show zero; compare with a second gauge.",
+    [CT_LIQUID_TEMPERATURE] =
+        "Clean the pipe, put a second clamp beside the first, insulate both and read again (a "
+        "loose "
+        "or bare clamp reads toward the outdoor air, on a warm line too low).",
+    [CT_LIQUID_PRESSURE] =
+        "With the hose off the gauge must show zero; compare with a second gauge.",
+    [CT_OUTDOOR_DRY_BULB] =
+        "Read the air again where it enters the condenser, in the shade and on each side of it.",
+};
+
+static const ct_tune_explanation *of_cause(const ct_tune *t, ct_cause cause)
+{
+    for (int i = 0; i < 2; i++)
+        if (t->explanation[i].cause == cause) return &t->explanation[i];
+    return NULL;
+}
+
+static const char *harm_words(const ct_tune *t)
+{
+    if (of_cause(t, CT_CAUSE_FLOODED))
+        return " Liquid ruins a compressor, so take it for flood-back until you know: a compressor "
+               "shell that is cold or sweats at the suction side says that liquid comes back.";
+    if (of_cause(t, CT_CAUSE_LOW_CHARGE) || of_cause(t, CT_CAUSE_OVERCHARGE))
+        return " Do not add or recover refrigerant before you know.";
+    return "";
+}
+
+void tune_alike_words(char *text, size_t size, const ct_tune *t)
+{
+    const ct_tune_explanation *reading = of_cause(t, CT_CAUSE_READING);
+    snprintf(text, size, "These first two look the same, or nearly, in the readings.%s %s",
+             harm_words(t),
+             reading
+                 ? checks[reading->kind]
+                 : "With the power off, look which tap the wire is on or the board is set to; if "
+                   "it is the one written down, the blower is weak.");
+}
+
+static void print_alike(FILE *out, const ct_tune *t)
+{
+    char text[480];
+    if (!t->alike) return;
+    tune_alike_words(text, sizeof text, t);
+    paragraph_wrap_text(out, "         ", 9, "%s", text);
+}
+
 static void print_causes(FILE *out, const tune_result *r, bool metric)
 {
     const ct_tune *t = r->t;
@@ -113,6 +168,7 @@ static void print_causes(FILE *out, const tune_result *r, bool metric)
         tune_explanation_words(text, sizeof text, r, e, metric);
         snprintf(first, sizeof first, "  %3.0f %%  ", 100.0 * fmin(e->chance, 0.99));
         paragraph_wrap_text(out, first, 9, "%s", text);
+        if (i == 1) print_alike(out, t);
     }
     if (n == 0) fputs("  nothing that can be named; see the readings that are off below\n", out);
     if (t->explained >= 0 && t->sound >= 0.01)
@@ -156,20 +212,67 @@ static const char *high_words(const ct_tune *t)
            "charge and the clamp, read again.";
 }
 
-static void print_valve(FILE *out, const ct_tune *t, bool metric)
+bool tune_valve_words(char *text, size_t size, const ct_tune *t, bool metric)
 {
     const ct_tune_valve *v = &t->valve;
     const quantity_form *f = quantity_for_people(Q_DELTA_T, metric);
-    if (!v->low && !v->high) return;
+    if (!v->low && !v->high) return false;
+    snprintf(text, size,
+             "THE VALVE DOES NOT HOLD ITS SUPERHEAT: %.1f %s at the coil where it is set to %.1f. "
+             "%s",
+             tune_without_minus(quantity_show(f, v->read), 1), f->unit, quantity_show(f, v->wanted),
+             v->low
+                 ? "Either liquid floods back to the compressor or the clamp or the suction gauge "
+                   "is off. Check both before anything else; then the valve's bulb: is it tight on "
+                   "the pipe and insulated?"
+                 : high_words(t));
+    return true;
+}
+
+static void print_valve(FILE *out, const ct_tune *t, bool metric)
+{
+    char text[480];
+    if (!tune_valve_words(text, sizeof text, t, metric)) return;
+    fputc('\n', out);
+    paragraph_wrap_text(out, "", 0, "%s", text);
+}
+
+/* How large a fault the readings leave room for. */
+static void print_hidden(FILE *out, const ct_tune *t)
+{
+    static const struct {
+        ct_tune_unknown i;
+        const char *name;
+    } parts[] = {{CT_TUNE_AIRFLOW, "the airflow"},
+                 {CT_TUNE_COIL, "the coil"},
+                 {CT_TUNE_FLOW, "the compressor's flow"},
+                 {CT_TUNE_CONDENSER, "the condenser"}};
+    char text[240] = "";
+    size_t n = 0;
+    for (size_t k = 0; k < sizeof parts / sizeof parts[0]; k++) {
+        const ct_tune_value *v = &t->value[parts[k].i];
+        if (!tune_value_told(t, (int)parts[k].i) || v->narrowed < TUNE_LEARNED) continue;
+        snprintf(text + n, sizeof text - n, "%s%s %.0f %%%s", n ? ", " : "", parts[k].name,
+                 100.0 * v->low, n ? "" : " of normal");
+        n = strlen(text);
+    }
+    if (n)
+        paragraph_wrap_text(
+            out, "", 0,
+            "Smaller faults can hide. The readings say, 95 %% sure, only that these are above: %s.",
+            text);
+}
+
+static void print_sound(FILE *out, const ct_tune *t)
+{
     fputc('\n', out);
     paragraph_wrap_text(
         out, "", 0,
-        "THE VALVE DOES NOT HOLD ITS SUPERHEAT: %.1f %s at the coil where it is set to %.1f. "
-        "%s",
-        quantity_show(f, v->read), f->unit, quantity_show(f, v->wanted),
-        v->low ? "Either liquid floods back to the compressor or the clamp or the suction "
-                 "gauge is off. Check bulb and clamp, insulate both, read again."
-               : high_words(t));
+        "Nothing wrong stands out: the system is sound with a chance of %.0f %%, as far as these "
+        "readings tell. Low airflow, dirty coils, wrong charge and a weak compressor are each "
+        "unlikely.",
+        100.0 * fmin(t->sound, 0.99));
+    print_hidden(out, t);
 }
 
 void tune_findings_print(FILE *out, const tune_result *r, bool metric)
@@ -178,14 +281,7 @@ void tune_findings_print(FILE *out, const tune_result *r, bool metric)
     if (!t->agree) {
         fputc('\n', out);
     } else if (!t->wrong) {
-        fputc('\n', out);
-        paragraph_wrap_text(
-            out, "", 0,
-            "Nothing wrong stands out: the system is sound with a chance of %.0f %%, as far "
-            "as these "
-            "readings tell. Low airflow, dirty coils, wrong charge and a weak compressor are "
-            "each unlikely.",
-            100.0 * fmin(t->sound, 0.99));
+        print_sound(out, t);
     } else {
         print_causes(out, r, metric);
     }

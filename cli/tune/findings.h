@@ -14,6 +14,12 @@ void tune_impossible_print(FILE *out, const ct_tune *t);
 void tune_explanation_words(char *text, size_t size, const tune_result *r,
                             const ct_tune_explanation *e, bool metric);
 
+/* The first two explanations look alike: what tells which it is. */
+void tune_alike_words(char *text, size_t size, const ct_tune *t);
+
+/* A valve that does not hold its superheat; false when it does. */
+bool tune_valve_words(char *text, size_t size, const ct_tune *t, bool metric);
+
 /* Never "-0" or "-0.0" when printed with so many decimals. */
 double tune_without_minus(double v, int decimals);
 

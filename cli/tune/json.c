@@ -58,7 +58,7 @@ static bool put_values(json_t *root, const ct_tune *t, bool si)
         char name[64];
         const ct_tune_value *v = &t->value[i];
         const quantity q = value_quantity(i);
-        if (!v->fitted || q == Q_TEMPERATURE) continue;
+        if (!tune_value_told(t, i) || q == Q_TEMPERATURE) continue;
         json_t *o = open_object(all, word_of(ct_tune_name((ct_tune_unknown)i), name, sizeof name));
         if (!o || !put_value(o, "value", q, v->value, si) ||
             !put_value(o, q == Q_PLAIN ? "relative_uncertainty" : "standard_uncertainty", q, v->u,
@@ -136,6 +136,15 @@ static bool put_explanations(json_t *root, const tune_result *r, bool si)
             return false;
     }
     return array;
+}
+
+/* The first two explanations, where they give the same readings. */
+static bool put_alike(json_t *root, const ct_tune *t)
+{
+    char text[480];
+    if (!t->alike) return put_bool(root, "first_two_look_alike", false);
+    tune_alike_words(text, sizeof text, t);
+    return put_bool(root, "first_two_look_alike", true) && put_text(root, "check_first", text);
 }
 
 static bool put_signs(json_t *root, const ct_tune *t, bool si)
@@ -218,9 +227,9 @@ static bool fill(json_t *root, const tune_result *r, bool si)
         !put_valve(root, &t->valve, si) || !put_causes(root, t))
         return false;
     return !t->fitted ||
-           (put_explanations(root, r, si) && put_signs(root, t, si) && put_next(root, t) &&
-            put_fit(root, t, si) && put_readings(root, t, si) && put_values(root, t, si) &&
-            put_value(root, "airflow", Q_AIRFLOW, t->V, si));
+           (put_explanations(root, r, si) && put_alike(root, t) && put_signs(root, t, si) &&
+            put_next(root, t) && put_fit(root, t, si) && put_readings(root, t, si) &&
+            put_values(root, t, si) && put_value(root, "airflow", Q_AIRFLOW, t->V, si));
 }
 
 static bool put_change_value(json_t *root, const char *name, const ct_change_value *v)

@@ -7,9 +7,6 @@
 #include "show/quantity.h"
 #include "tune/findings.h"
 
-/* Less than this share of the doubt taken away: the readings say nothing about it. */
-#define LEARNED 0.10
-
 /* Where the readings disagree, shifts at least this likely are listed. */
 #define SHIFT_TOLD 0.02
 
@@ -77,7 +74,7 @@ static void print_multipliers(FILE *out, const ct_tune *t)
             "95 % sure", "learned");
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
         const ct_tune_value *v = &t->value[i];
-        if (!v->fitted) continue;
+        if (!tune_value_told(t, i)) continue;
         fprintf(out, "  %-24s%7.3f%10.3f to %.3f%8.3f to %.3f%6.0f %%\n",
                 ct_tune_name((ct_tune_unknown)i), v->value, v->value * exp(-v->u),
                 v->value * exp(v->u), v->low, v->high, 100.0 * v->narrowed);
@@ -100,14 +97,14 @@ static void print_trust(FILE *out, const ct_tune *t)
     int learned = 0;
     fputc('\n', out);
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
-        learned += t->value[i].fitted && t->value[i].narrowed >= LEARNED;
+        learned += t->value[i].fitted && t->value[i].narrowed >= TUNE_LEARNED;
     if (learned == 0)
         paragraph_wrap_text(
             out, "", 0,
             "These readings say little about the model: the multipliers stay near 1 because "
             "nothing moves them, not because the system was found to be good.");
     for (int i = 0; learned > 0 && i < CT_TUNE_MULTIPLIERS; i++)
-        if (t->value[i].fitted && t->value[i].narrowed < LEARNED)
+        if (tune_value_told(t, i) && t->value[i].narrowed < TUNE_LEARNED)
             paragraph_wrap_text(out, "", 0, "The readings say almost nothing about the %s.",
                                 ct_tune_name((ct_tune_unknown)i));
     if (t->tap < 0)
@@ -156,7 +153,7 @@ static void print_far(FILE *out, const ct_tune *t)
         return;
     }
     paragraph_wrap_text(out, "", 0,
-                        "The multipliers are those under the first cause above; %s (p %.2g).",
+                        "The multipliers are those under the likeliest cause above; %s (p %.2g).",
                         t->p_sound < CT_TUNE_P_LOW ? "without a cause the readings would not fit"
                                                    : "without a cause the readings would fit, too",
                         t->p_sound);
@@ -218,7 +215,7 @@ static void print_next(FILE *out, const ct_tune *t)
     paragraph_wrap_text(
         out, "", 0,
         "To know more: the sensible capacity on this visit is known to %.1f %% (68 %% sure). "
-        "One more reading would narrow it most by: %s.",
+        "The reading that would narrow this most: %s.",
         100.0 * t->u_capacity, text);
 }
 

@@ -98,13 +98,13 @@ const verb verb_tune = {
                "and, if you like, its uncertainty: 54.2 F +/- 1 F; or a log as a CSV table with\n"
                "the header name,value,unit,time: its longest steady stretch is averaged. One of\n"
                "the files may be -, standard input. The report names what is likely wrong, each\n"
-               "cause with its chance. Multipliers on coil, compressor, condenser and airflow\n"
-               "are changed no more than the readings need; the coil's is left out while the\n"
-               "charge is wrong. With AFTER, the readings of a second visit, it says what\n"
-               "changed and whether the fix worked; -o writes the second visit. Readings that\n"
-               "cannot all be true are reported, and nothing is fitted: exit code 3. Readings\n"
-               "that contradict each other, or one that is likely off, are reported: exit code\n"
-               "11; 10 when the unit does not fit.\n",
+               "cause with its chance, and what looks like it. Multipliers on coil, compressor,\n"
+               "condenser and airflow are changed no more than the readings need; the coil's is\n"
+               "left out while the charge is in doubt. With AFTER, the readings of a second\n"
+               "visit, it says what changed and whether the fix worked; -o writes the second\n"
+               "visit. Readings that cannot all be true are reported, and nothing is fitted:\n"
+               "exit code 3. Readings that contradict each other, or one that is likely off,\n"
+               "are reported: exit code 11; 10 when the unit does not fit.\n",
     .example =
         "  coiltrim tune examples/r22-larger-coil.yaml examples/readings-r22.yaml -o tuned.yaml\n"
         "  coiltrim sweep tuned.yaml\n",

@@ -210,9 +210,9 @@ typedef struct {
 #define CT_TUNE_P_LOW 0.05 /* p-value below which the readings do not fit one explanation */
 #define CT_TUNE_P_ODD 0.01 /* ... and do not fit any system */
 #define CT_TUNE_LIKELY 0.5 /* an explanation replaces the sound system where that is less likely */
-/* Causes are named from this share of the chance of a sound system on: then about 4 of 100 sound
- * systems get one (tests/tune_table.c). */
-#define CT_TUNE_NAMED 0.35
+/* Causes are named from this share of the chance of a sound system on, or where a valve is off by more
+ * than is allowed: then about 4 of 100 sound systems get one (tests/tune_table.c). */
+#define CT_TUNE_NAMED 0.40
 
 typedef struct {
     bool fitted; /* false: the set is impossible; only impossible, swap, heat and causes of
@@ -227,10 +227,12 @@ typedef struct {
     double sound;                 /* 0..1 that nothing of the following is wrong */
     double cause[CT_CAUSE_COUNT]; /* 0..1, over all taps or readings */
     bool wrong;                   /* something is: causes are named */
-    int n_explanations;           /* likeliest first; without the sound system; of readings that do
+    int n_explanations; /* likeliest first, but see alike; without the sound system; of readings that do
                                      not agree the instruments only, as if one of them were off */
     ct_tune_explanation explanation[CT_TUNE_EXPLANATIONS];
-    int explained; /* the multipliers below are those under explanation[0]: 1; of a sound system: 0;
+    bool alike; /* the first two give the same readings, or nearly: a check tells which; flood-back
+                   is put before the instrument that makes it seem so */
+    int explained; /* the multipliers below are those under the likeliest explanation: 1; of a sound system: 0;
                       of a system free in everything, for no single cause explains it: -1 */
     bool charge_first; /* charge or metering is likely wrong: tuning has no coil multiplier */
     double tap_chance[CT_MAX_TAPS]; /* of each tap; all 0 without a tap */

@@ -51,17 +51,17 @@ static const fault_row pistons[] = {
 static const struct {
     double share, amount, odds;
 } off[CT_READING_COUNT] = {
-    [CT_RETURN_DRY_BULB] = {0, 6 / CT_F_PER_K, 0.015},
+    [CT_RETURN_DRY_BULB] = {0, 6 / CT_F_PER_K, 0.03},
     [CT_RETURN_WET_BULB] = {0, 5 / CT_F_PER_K, 0.03},
     [CT_RETURN_RH] = {0, 0.15, 0.02},
     [CT_SUPPLY_DRY_BULB] = {0, 6 / CT_F_PER_K, 0.02},
     [CT_SUPPLY_WET_BULB] = {0, 5 / CT_F_PER_K, 0.03},
     [CT_SUPPLY_RH] = {0, 0.15, 0.02},
-    [CT_OUTDOOR_DRY_BULB] = {0, 8 / CT_F_PER_K, 0.02},
-    [CT_SUCTION_PRESSURE] = {0.10, 0, 0.015},
-    [CT_SUCTION_TEMPERATURE] = {0, 10 / CT_F_PER_K, 0.03},
-    [CT_LIQUID_PRESSURE] = {0.07, 0, 0.015},
-    [CT_LIQUID_TEMPERATURE] = {0, 8 / CT_F_PER_K, 0.02},
+    [CT_OUTDOOR_DRY_BULB] = {0, 8 / CT_F_PER_K, 0.03},
+    [CT_SUCTION_PRESSURE] = {0.10, 0, 0.03},
+    [CT_SUCTION_TEMPERATURE] = {0, 10 / CT_F_PER_K, 0.04},
+    [CT_LIQUID_PRESSURE] = {0.07, 0, 0.03},
+    [CT_LIQUID_TEMPERATURE] = {0, 8 / CT_F_PER_K, 0.04},
     [CT_STATIC] = {0.40, 0, 0.01},
     [CT_AIRFLOW] = {0.30, 0, 0.02},
     [CT_COMPRESSOR_POWER] = {0.15, 0, 0.015},
@@ -155,9 +155,9 @@ static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int 
         add_multiplier(list, n, &pistons[1]);
         return;
     }
-    ct_tune_supposition *starved = add(list, n, CT_CAUSE_STARVED, 0.03);
-    move(starved, CT_TUNE_SUPERHEAT, SH + 10.0, 5.0);
-    move(starved, CT_TUNE_SUBCOOLING, SC + 2.0, 2.5);
+    ct_tune_supposition *starved = add(list, n, CT_CAUSE_STARVED, 0.05);
+    move(starved, CT_TUNE_SUPERHEAT, SH + 7.0, 4.0);
+    move(starved, CT_TUNE_SUBCOOLING, SC + 1.0, 2.0);
     move(add(list, n, CT_CAUSE_FLOODED, 0.04), CT_TUNE_SUPERHEAT, 0.5, 1.5);
 }
 

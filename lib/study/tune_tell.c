@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "study/tune_alike.h"
 #include "study/tune_next.h"
 #include "study/tune_record.h"
 #include "study/tune_weigh.h"
@@ -141,10 +142,25 @@ static ct_status fit_anything(ct_tune_problem *p, const ct_readings *all,
     return ct_tune_fit(p, s, fault);
 }
 
+static bool of_charge(ct_cause c)
+{
+    return c == CT_CAUSE_LOW_CHARGE || c == CT_CAUSE_OVERCHARGE || c == CT_CAUSE_STARVED ||
+           c == CT_CAUSE_FLOODED;
+}
+
+/* Charge or metering is likely wrong, is named first, or looks like what is. */
+static bool charge_in_doubt(const ct_tune *t)
+{
+    double all = 0.0;
+    for (int i = 0; i < CT_CAUSE_COUNT; i++)
+        all += of_charge((ct_cause)i) ? t->cause[i] : 0.0;
+    return all >= CT_TUNE_LIKELY || t->valve.low || t->valve.high ||
+           (t->wrong && t->n_explanations > 0 && of_charge(t->explanation[0].cause)) ||
+           (t->alike && of_charge(t->explanation[1].cause));
+}
+
 static void find_tuning(const ct_tune_problem *p, ct_tune *out)
 {
-    const double charge = out->cause[CT_CAUSE_LOW_CHARGE] + out->cause[CT_CAUSE_OVERCHARGE] +
-                          out->cause[CT_CAUSE_STARVED] + out->cause[CT_CAUSE_FLOODED];
     ct_tune_value *v = out->value;
 
     out->likely_tap = p->tap;
@@ -156,7 +172,7 @@ static void find_tuning(const ct_tune_problem *p, ct_tune *out)
         v[CT_TUNE_AIRFLOW].high *= over;
         v[CT_TUNE_AIRFLOW].prior *= over;
     }
-    out->charge_first = charge >= CT_TUNE_LIKELY || out->valve.low || out->valve.high;
+    out->charge_first = charge_in_doubt(out);
     out->tuning = (ct_tuning){.coil_conductance = {!out->charge_first, v[CT_TUNE_COIL].value},
                               .compressor_flow = {true, v[CT_TUNE_FLOW].value},
                               .compressor_power = {true, v[CT_TUNE_POWER].value},
@@ -279,8 +295,10 @@ static ct_status weigh(ct_tune_problem *p, const ct_readings *all, ct_tune_weigh
     }
     if (status != CT_OK) return status;
     if (!how.plain) mark_readings(w, out);
-    out->wrong = out->explained < 0 || (out->n_explanations > 0 &&
-                                        out->explanation[0].chance >= CT_TUNE_NAMED * out->sound);
+    out->wrong =
+        out->explained < 0 || out->valve.low || out->valve.high ||
+        (out->n_explanations > 0 && out->explanation[0].chance >= CT_TUNE_NAMED * out->sound);
+    if (out->wrong && out->agree && out->explained >= 0) ct_tune_alike(out);
     find_tuning(p, out);
     return CT_OK;
 }
