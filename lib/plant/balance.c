@@ -34,7 +34,8 @@
 #define WARM_STRIDE_TE 0.3
 #define NEAR_AIR 8.0
 #define POLISH 10
-#define FAR_TOO_WET (-60.0) /* superheat used for a suction far too wet to be an answer */
+#define SUBCOOLING_APART 1e-7 /* nearer balances say nothing of how they go with the subcooling */
+#define FAR_TOO_WET (-60.0)   /* superheat used for a suction far too wet to be an answer */
 
 /* Slope of the residual, 1/K, for the first stride only: coil heat falls by 1/14 to 1/10 and
  * refrigerant heat rises by 1/50 to 1/30 per K of suction; it was -0.09 on a cool day to -0.13 on a
@@ -272,7 +273,34 @@ typedef struct {
     const ct_conditions *at;
     ct_start start;
     bool warm;
+    int balances;
+    double subcooling, Te_per, Tc_per; /* of the latest, and K/K from the one before to it */
 } charge_trial;
+
+/* The next one lies on the line through the last two. */
+static ct_start charge_ahead(const charge_trial *c, double subcooling)
+{
+    ct_start start = c->start;
+    const double apart = subcooling - c->subcooling;
+
+    if (c->balances == 0) return start;
+    start.Te += apart * c->Te_per;
+    start.Tc += apart * c->Tc_per;
+    return start;
+}
+
+static void charge_seen(charge_trial *c, double subcooling, const ct_balance *b)
+{
+    const double apart = subcooling - c->subcooling;
+
+    if (c->balances++ > 0 && fabs(apart) > SUBCOOLING_APART) {
+        c->Te_per = (b->Te - c->start.Te) / apart;
+        c->Tc_per = (b->Tc - c->start.Tc) / apart;
+    }
+    c->subcooling = subcooling;
+    c->start = ct_balance_start(b);
+    c->warm = true;
+}
 
 static ct_status balance_at_subcooling(double subcooling, void *context, ct_balance *out,
                                        ct_fault *fault)
@@ -281,11 +309,10 @@ static ct_status balance_at_subcooling(double subcooling, void *context, ct_bala
     ct_status status;
 
     c->sys.outdoor.condenser.subcooling = subcooling;
-    status = ct_balance_solve(c->solver, &c->sys, c->at, c->warm ? &c->start : NULL, out, fault);
-    if (status != CT_OK) return status;
-    c->start = ct_balance_start(out);
-    c->warm = true;
-    return CT_OK;
+    const ct_start start = charge_ahead(c, subcooling);
+    status = ct_balance_solve(c->solver, &c->sys, c->at, c->warm ? &start : NULL, out, fault);
+    if (status == CT_OK) charge_seen(c, subcooling, out);
+    return status;
 }
 
 static ct_status charged(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
@@ -293,7 +320,8 @@ static ct_status charged(ct_solver *solver, const ct_system *sys, const ct_condi
 {
     charge_trial c = {.solver = solver, .sys = *sys, .at = at, .warm = start != NULL};
     ct_system here = *sys;
-    const ct_charge_job job = {&here, balance_at_subcooling, &c};
+    const ct_charge_job job = {&here, balance_at_subcooling, &c, start ? start->subcooling : 0.0,
+                               start ? start->charge_per_subcooling : 0.0};
 
     if (start) c.start = *start;
     here.charge = ct_charge_at(sys, at->m_da);

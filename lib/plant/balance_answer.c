@@ -26,7 +26,7 @@ const char *ct_outcome_text(ct_outcome outcome)
  * are added up as long as they fall. */
 double ct_ahead(const double *last, int n)
 {
-    double d[CT_AHEAD_MOST], sum = last[0], missed = INFINITY;
+    double d[CT_AHEAD_MOST] = {0.0}, sum = last[0], missed = INFINITY;
 
     n = n < CT_AHEAD_MOST ? n : CT_AHEAD_MOST;
     for (int i = 0; i < n; i++)
@@ -51,7 +51,7 @@ static double slope_ahead(const double *last, int n)
 
 ct_start ct_balance_ahead(const ct_start *last, int n)
 {
-    double v[5][CT_AHEAD_MOST] = {{0.0}};
+    double v[7][CT_AHEAD_MOST] = {{0.0}};
 
     n = n < CT_AHEAD_MOST ? n : CT_AHEAD_MOST;
     for (int i = 0; i < n; i++) {
@@ -60,7 +60,10 @@ ct_start ct_balance_ahead(const ct_start *last, int n)
         v[2][i] = last[i].slope;
         v[3][i] = last[i].slope_high;
         v[4][i] = last[i].Tc_per_Te;
+        v[5][i] = last[i].subcooling;
+        v[6][i] = last[i].charge_per_subcooling;
     }
-    return (ct_start){ct_ahead(v[0], n), ct_ahead(v[1], n), slope_ahead(v[2], n),
-                      slope_ahead(v[3], n), slope_ahead(v[4], n)};
+    return (ct_start){ct_ahead(v[0], n),    ct_ahead(v[1], n),    slope_ahead(v[2], n),
+                      slope_ahead(v[3], n), slope_ahead(v[4], n), ct_ahead(v[5], n),
+                      slope_ahead(v[6], n)};
 }

@@ -57,6 +57,7 @@ typedef struct {
     double T_at_boil;              /* K, air that reaches the boiling tubes */
     bool vapor_wet;                /* superheated tubes condense water, too */
     double subcooling;             /* K */
+    double charge_per_subcooling;  /* 1/K, where the charge stays, roughly: for a search nearby */
     int charge_beyond;             /* -1, +1: no subcooling holds so little, so much charge */
     double T_suction;              /* K, vapor temperature at the compressor */
     double P_compressor;           /* W */
@@ -85,15 +86,23 @@ typedef struct {
 /* Where to begin; NULL for cold. A neighboring balance saves rounds; it cannot change the answer.
  * The slopes are those of a neighboring balance; 0: not known. */
 typedef struct {
-    double Te, Tc;     /* K */
-    double slope;      /* 1/K, of the low side's residual over Te */
-    double slope_high; /* 1/K, of the high side's over Tc */
-    double Tc_per_Te;  /* K/K */
+    double Te, Tc;                /* K */
+    double slope;                 /* 1/K, of the low side's residual over Te */
+    double slope_high;            /* 1/K, of the high side's over Tc */
+    double Tc_per_Te;             /* K/K */
+    double subcooling;            /* K, where the charge stays */
+    double charge_per_subcooling; /* 1/K */
 } ct_start;
 
 static inline ct_start ct_balance_start(const ct_balance *b)
 {
-    const ct_start start = {b->Te, b->Tc, b->slope, b->slope_high, b->Tc_per_Te};
+    const ct_start start = {b->Te,
+                            b->Tc,
+                            b->slope,
+                            b->slope_high,
+                            b->Tc_per_Te,
+                            b->subcooling,
+                            b->charge_per_subcooling};
 
     return start;
 }

@@ -13,6 +13,12 @@
 #define STEP_LEAST 0.01
 #define USUAL_SLOPE 0.02 /* per K */
 #define ROUNDS 60
+/* From a neighbor: the slope where none is known, secants, and of the excess what the first and each
+ * later one may leave. */
+#define MEAN_SLOPE 0.03 /* per K */
+#define FOLLOWED 6
+#define GAINED_FIRST 2.0
+#define GAINED 0.5
 
 typedef struct {
     ct_liquid liquid;
@@ -99,6 +105,15 @@ static ct_status close_in(const search *s, double x, double f, double other, dou
     return ct_fail(fault, CT_NO_CONV, NAN, NAN, NAN, "no subcooling found for this charge");
 }
 
+static ct_status between(const search *s, double x, double f, double other, double f_other,
+                         ct_fault *fault)
+{
+    const ct_status status = close_in(s, x, f, other, f_other, fault);
+
+    s->b->charge_per_subcooling = (f - f_other) / (x - other);
+    return status;
+}
+
 /* From a subcooling towards the charge, until it is between two steps or the end is reached. One
  * too high to balance counts as too much: the last that does is kept. */
 static ct_status walk(const search *s, double x, double f, ct_fault *fault)
@@ -114,7 +129,7 @@ static ct_status walk(const search *s, double x, double f, ct_fault *fault)
         const ct_status status = excess(s, next, &f_next, fault);
         if (status != CT_OK && way < 0) return status;
         if (status != CT_OK) break;
-        if (f_next * way >= 0.0) return close_in(s, next, f_next, x, f, fault);
+        if (f_next * way >= 0.0) return between(s, next, f_next, x, f, fault);
         x = next;
         f = f_next;
     }
@@ -123,12 +138,37 @@ static ct_status walk(const search *s, double x, double f, ct_fault *fault)
     return status;
 }
 
+/* From a neighbor's subcooling along secants. What does not come closer quickly is left to the walk,
+ * so that an end, or a subcooling without a balance, is met as it always is. */
+static bool follow(const search *s)
+{
+    double x = s->job->near, slope = s->job->near_slope > 0.0 ? s->job->near_slope : MEAN_SLOPE;
+    double f;
+
+    if (!(x > 0.0 && x < CT_CHARGE_SUBCOOLING_MAX) || excess(s, x, &f, NULL) != CT_OK) return false;
+    for (int i = 0; i < FOLLOWED && fabs(f) > CHARGE_TOL; i++) {
+        const double next = x - f / slope;
+        double f_next;
+        if (!(next > 0.0 && next < CT_CHARGE_SUBCOOLING_MAX) ||
+            excess(s, next, &f_next, NULL) != CT_OK ||
+            !(fabs(f_next) < (i == 0 ? GAINED_FIRST : GAINED) * fabs(f)))
+            return false;
+        slope = (f_next - f) / (next - x);
+        if (!(slope > 0.0)) return false;
+        x = next;
+        f = f_next;
+    }
+    s->b->charge_per_subcooling = slope;
+    return fabs(f) <= CHARGE_TOL;
+}
+
 ct_status ct_charge_search(const ct_charge_job *job, ct_balance *out, ct_fault *fault)
 {
     const search s = {job, out};
     const double usual = job->system->outdoor.condenser.subcooling;
     const double x = fmin(fmax(usual, 0.0), CT_CHARGE_SUBCOOLING_MAX);
     double f;
+    if (follow(&s)) return CT_OK;
     const ct_status status = excess(&s, x, &f, fault);
 
     return status != CT_OK || fabs(f) <= CHARGE_TOL ? status : walk(&s, x, f, fault);

@@ -32,6 +32,7 @@ typedef struct {
     const ct_system *system;
     ct_charge_trial balance;
     void *context;
+    double near, near_slope; /* K and 1/K, a neighbor's answer and the slope there; 0: none */
 } ct_charge_job;
 
 /* The balance at which the charge is that of the system (> 0), found over the subcooling from that
