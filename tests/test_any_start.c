@@ -108,7 +108,8 @@ static void check_state(const plant *p, uint64_t *seed, tally *t)
     for (int i = 0; i < STARTS; i++) {
         const ct_start start = {.Te = between(seed, 225, 340),
                                 .Tc = between(seed, 250, 380),
-                                .slope = i == 3 ? -0.08 : 0};
+                                .slope = i == 3 ? -0.08 : 0,
+                                .subcooling = i % 2 ? 3.0 * i : 0};
         ct_balance b;
         ct_balance_solve(solver, &p->sys, &p->rating, &start, &b, &fault);
         const double apart = fmax(fabs(b.Te - cold.Te), fabs(b.Tc - cold.Tc));

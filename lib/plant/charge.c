@@ -5,7 +5,7 @@
 
 #include "part/charge.h"
 
-#define CHARGE_TOL 1e-8
+#define CHARGE_TOL 1e-9
 #define CLOSED 1e-9 /* K */
 /* Strides of the walk, K: the first from the usual slope of the charge, a little too long so that it
  * ends beyond. */
@@ -13,6 +13,7 @@
 #define STEP_LEAST 0.01
 #define USUAL_SLOPE 0.02 /* per K */
 #define ROUNDS 60
+#define EDGE_KNOWN 0.05 /* K, how well the last subcooling that balances is looked for */
 /* From a neighbor: the slope where none is known, secants, and of the excess what the first and each
  * later one may leave. */
 #define MEAN_SLOPE 0.03 /* per K */
@@ -114,24 +115,31 @@ static ct_status between(const search *s, double x, double f, double other, doub
     return status;
 }
 
-/* From a subcooling towards the charge, until it is between two steps or the end is reached. One
- * too high to balance counts as too much: the last that does is kept. */
+/* From a subcooling towards the charge, until it is between two steps or the end is reached. One too
+ * high to balance counts as too much; short of it there may still be enough. */
 static ct_status walk(const search *s, double x, double f, ct_fault *fault)
 {
     const int way = f > 0.0 ? -1 : 1;
-    const double end = way > 0 ? CT_CHARGE_SUBCOOLING_MAX : 0.0;
+    double end = way > 0 ? CT_CHARGE_SUBCOOLING_MAX : 0.0;
     double step = fmax(fabs(f) / USUAL_SLOPE, STEP_LEAST);
+    bool edge = false; /* the end does not balance */
 
-    for (; x != end; step *= 2.0) {
+    while (fabs(end - x) > (edge ? EDGE_KNOWN : 0.0)) {
         step = fmin(step, STEP_MOST);
-        const double next = way > 0 ? fmin(x + step, end) : fmax(x - step, end);
+        const double stride = way > 0 ? fmin(x + step, end) : fmax(x - step, end);
+        const double next = edge ? 0.5 * (x + end) : stride;
         double f_next;
         const ct_status status = excess(s, next, &f_next, fault);
         if (status != CT_OK && way < 0) return status;
-        if (status != CT_OK) break;
+        if (status != CT_OK) {
+            end = next;
+            edge = true;
+            continue;
+        }
         if (f_next * way >= 0.0) return between(s, next, f_next, x, f, fault);
         x = next;
         f = f_next;
+        step *= 2.0;
     }
     const ct_status status = excess(s, x, &f, fault);
     s->b->charge_beyond = way;
