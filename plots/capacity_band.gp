@@ -31,7 +31,7 @@ load_line = !has_load ? '' : \
     ", uncertain_csv using (x_of(0)):(load_sensible) with lines linestyle 4" \
     ." title sprintf('sensible load %.1f', load_sensible)" \
     .", uncertain_csv using (x_of(0)):(load_low) with lines linecolor rgb black linewidth 1.2 dashtype (2,8)" \
-    ." title 'load, 5 to 95 %'" \
+    ." title 'load, 5 to 95%'" \
     .", uncertain_csv using (x_of(0)):(load_high) with lines linecolor rgb black linewidth 1.2 dashtype (2,8) notitle"
 # What is held against the load, where it is another: the pick passes by this one.
 carried_curve = !has_carried ? '' : \
@@ -65,7 +65,7 @@ plot uncertain_csv using (x_of(0)):(heat(column(col_total_p05))):(heat(column(co
     '' using (x_of(0)):(heat(column(col_latent_p05))) with lines linestyle 13 notitle, \
     '' using (x_of(0)):(heat(column(col_latent_p95))) with lines linestyle 13 notitle, \
     keyentry with boxes fillcolor rgb '#B0B0B0' title '16 to 84 % of cases', \
-    keyentry with boxes fillcolor rgb '#DEDEDE' title '5 to 95 %', \
+    keyentry with boxes fillcolor rgb '#DEDEDE' title '5 to 95%', \
     '' using (x_of(0)):(on_last(heat(column(col_total_p95)))):('Total') with labels right \
         offset 0,0.7 textcolor rgb blue notitle, \
     '' using (x_of(0)):(on_last(heat(column(col_sensible_p05)))):('S'.sensible_title[2:*]) with labels right \

@@ -28,7 +28,7 @@ fan_line = !has_fan ? '' : \
     ." pointinterval 4 title 'fan always on'"
 ceiling_line = !has_ceiling ? '' : \
     ", sweep_csv using (x_of(0)):(ceiling) with lines linestyle 4" \
-    ." title sprintf('highest allowed %.0f %%', ceiling)"
+    ." title sprintf('highest allowed %.0f%%', ceiling)"
 marks = fan_line.ceiling_line.pick_line(low - room, high + room) \
     .tap_keys.tap_marks('percent(column(col_rh))')
 

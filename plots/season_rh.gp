@@ -46,7 +46,7 @@ plot hours_csv using (counted(place(0))):(counted(percent(column(col_a)))) smoot
 unset label 100
 unset label 101
 if (has_ceiling) {
-    set label 141 sprintf('limit %.0f %%', ceiling) at graph 0.995,first ceiling right offset 0,0.6
+    set label 141 sprintf('limit %.0f%%', ceiling) at graph 0.995,first ceiling right offset 0,0.6
 }
 set label 120 'How much of the time it is damper than that, % RH' at screen 0.03,0.455 left
 set tmargin at screen 0.43

@@ -5,12 +5,12 @@
 
 #include "base/units.h"
 #include "check.h"
+#include "one_solver.h"
 #include "plant.h"
 #include "plant/balance.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
 
-static ct_solver *solver;
 static const char *const refrigerants[] = {"R-410A", "R-22"};
 
 static ct_balance solve(const ct_system *sys, const ct_conditions *at)
@@ -382,24 +382,11 @@ static void shr_slope(void **state)
     }
 }
 
-static int make(void **state)
-{
-    (void)state;
-    return ct_solver_make(&solver, NULL);
-}
-
-static int drop(void **state)
-{
-    (void)state;
-    ct_solver_free(solver);
-    return 0;
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(airflow_curve), cmocka_unit_test(temperature_curves),
         cmocka_unit_test(shr_slope),     cmocka_unit_test(regressions_as_printed),
         cmocka_unit_test(averages),      cmocka_unit_test(between_averages)};
-    return cmocka_run_group_tests(tests, make, drop);
+    return cmocka_run_group_tests(tests, solver_make, solver_drop);
 }

@@ -3,26 +3,12 @@
 
 #include "example_case.h"
 #include "judge/judge.h"
+#include "one_solver.h"
 #include "part/target_superheat.h"
 #include "plant.h"
 #include "plant/charge.h"
 #include "study/compare.h"
 #include "study/meterstudy.h"
-
-static ct_solver *solver;
-
-static int open_solver(void **state)
-{
-    (void)state;
-    return ct_solver_make(&solver, NULL) != CT_OK;
-}
-
-static int close_solver(void **state)
-{
-    (void)state;
-    ct_solver_free(solver);
-    return 0;
-}
 
 /* NIST TN 1848 (Domanski, Henderson & Payne 2014), cooling coefficients worked out by a separate
  * program to four decimals. */
@@ -298,5 +284,5 @@ int main(void)
         cmocka_unit_test(side_by_side),   cmocka_unit_test(piston),
         cmocka_unit_test(flow_with_head), cmocka_unit_test(charged_to_target),
         cmocka_unit_test(one_charge)};
-    return cmocka_run_group_tests(tests, open_solver, close_solver);
+    return cmocka_run_group_tests(tests, solver_make, solver_drop);
 }

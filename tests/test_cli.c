@@ -98,7 +98,7 @@ static const program_row runs[] = {
      {"sweep", "tons=3", "seer=10 SEER", "-q"},
      EXIT_DONE,
      "Pick: ",
-     "house.sensible_load = 22800 Btu/h is a guess: 65 % of the rated capacity"},
+     "house.sensible_load = 22800 Btu/h is a guess: 65% of the rated capacity"},
     {"the size must be known", {"sweep", "seer=10"}, EXIT_INPUT, NULL, "give its tons, as tons=3"},
     {"a fault of a pair",
      {"sweep", "tons=x", "seer=10"},

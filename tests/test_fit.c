@@ -655,7 +655,8 @@ static void test_faults(void **state)
         ct_fit_report r;
         ct_fault f = {0};
         memset(&r, 0x5a, sizeof r);
-        ct_fit_report before = r;
+        ct_fit_report before;
+        memcpy(&before, &r, sizeof r); /* padding too */
         check_is(rows[i].says, ct_fit(rows[i].c, rows[i].o, rows[i].n, rows[i].s, &r, &f), ==,
                  CT_INPUT);
         check_has(rows[i].says, f.what, rows[i].says);

@@ -7,6 +7,7 @@
 
 #include "base/units.h"
 #include "check.h"
+#include "one_solver.h"
 #include "plant.h"
 #include "plant/balance.h"
 
@@ -47,8 +48,6 @@ static const run runs[] = {
 };
 #define RUN_7 (&runs[4])
 #define RUN_9 (&runs[5])
-
-static ct_solver *solver;
 
 static double T_dew(const ct_refrigerant *r, double psia)
 {
@@ -287,23 +286,10 @@ static void suction_line(void **state)
     plant_free(&p);
 }
 
-static int make(void **state)
-{
-    (void)state;
-    return ct_solver_make(&solver, NULL);
-}
-
-static int drop(void **state)
-{
-    (void)state;
-    ct_solver_free(solver);
-    return 0;
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(nine_runs),
                                        cmocka_unit_test(by_refrigerant),
                                        cmocka_unit_test(suction_line)};
-    return cmocka_run_group_tests(tests, make, drop);
+    return cmocka_run_group_tests(tests, solver_make, solver_drop);
 }

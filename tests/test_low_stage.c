@@ -4,6 +4,7 @@
 
 #include "base/units.h"
 #include "check.h"
+#include "one_solver.h"
 #include "open_map.h"
 #include "plant.h"
 #include "plant/balance.h"
@@ -11,21 +12,6 @@
 #include "plant/settle.h"
 
 #define ROWS(a) (sizeof(a) / sizeof((a)[0]))
-
-static ct_solver *solver;
-
-static int make(void **state)
-{
-    (void)state;
-    return ct_solver_make(&solver, NULL);
-}
-
-static int drop(void **state)
-{
-    (void)state;
-    ct_solver_free(solver);
-    return 0;
-}
 
 /* Of the high stage: share of gross capacity and of airflow, EER ratio. */
 static void add_low(ct_case *c, double capacity, double airflow, double efficiency)
@@ -116,9 +102,9 @@ static void contradictions(void **state)
     static const struct {
         double capacity, efficiency;
         const char *says;
-    } row[] = {{0.98, 1.1, "allowed 25 to 95 %"}, {0.20, 1.1, "allowed 25 to 95 %"},
-               {0.72, 9.0, "leaves no power"},    {0.72, 1.9, "isentropic efficiency"},
-               {NAN, 1.1, "allowed 25 to 95 %"},  {0.72, NAN, "leaves no power"}};
+    } row[] = {{0.98, 1.1, "allowed 25 to 95%"}, {0.20, 1.1, "allowed 25 to 95 %"},
+               {0.72, 9.0, "leaves no power"},   {0.72, 1.9, "isentropic efficiency"},
+               {NAN, 1.1, "allowed 25 to 95%"},  {0.72, NAN, "leaves no power"}};
     (void)state;
     for (size_t i = 0; i < ROWS(row); i++) {
         plant p;
@@ -353,5 +339,5 @@ int main(void)
         cmocka_unit_test(both_nameplates),  cmocka_unit_test(no_low_stage),
         cmocka_unit_test(contradictions),   cmocka_unit_test(curves_as_printed),
         cmocka_unit_test(against_averages), cmocka_unit_test(label)};
-    return cmocka_run_group_tests(tests, make, drop);
+    return cmocka_run_group_tests(tests, solver_make, solver_drop);
 }

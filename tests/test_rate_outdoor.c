@@ -5,24 +5,10 @@
 #include "base/units.h"
 #include "check.h"
 #include "geometry.h"
+#include "one_solver.h"
 #include "open_map.h"
 #include "plant.h"
 #include "plant/balance.h"
-
-static ct_solver *solver;
-
-static int make(void **state)
-{
-    (void)state;
-    return ct_solver_make(&solver, NULL);
-}
-
-static int drop(void **state)
-{
-    (void)state;
-    ct_solver_free(solver);
-    return 0;
-}
 
 /* The nameplate must come back through the whole balance, which shares the components but not the
  * search with the calibration: 1e-6. */
@@ -207,5 +193,5 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nameplate), cmocka_unit_test(contradictions),
         cmocka_unit_test(condenser_glide), cmocka_unit_test(condenser_in_thin_air)};
-    return cmocka_run_group_tests(tests, make, drop);
+    return cmocka_run_group_tests(tests, solver_make, solver_drop);
 }

@@ -286,7 +286,7 @@ static void test_screenful(void **state)
     const char *const humid[] = {"sweep", example_path("r410a-humid"), NULL};
     program_run(humid, environ, &result);
     program_expect("an assumption that matters", result.out,
-                   "Assumed: house.humidity_load = 60 %; ");
+                   "Assumed: house.humidity_load = 60%; ");
     const char *const other[] = {"sweep", example_path("r22-larger-coil"), NULL};
     program_run(other, environ, &result);
     check_lacks("none that matters", result.out, "Assumed: ");

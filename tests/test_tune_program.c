@@ -278,10 +278,10 @@ static const struct {
     int code;
     const char *says[3];
 } pairs[] = {
-    {"-charge", "", EXIT_DONE, {"THE FIX WORKED", "before 96 % low charge", "+2.0 psig"}},
+    {"-charge", "", EXIT_DONE, {"THE FIX WORKED", "before 96% low charge", "+2.0 psig"}},
     {"-charge", "", EXIT_DONE, {"Not the coil: charge", "compressor flow", "sensible capacity"}},
     {"", "-charge", EXIT_DONE, {"LIKELY WRONG NOW that was not before", "low charge", "After:"}},
-    {"-charge", "-charge", EXIT_DONE, {"THE FIX DID NOT WORK", "sensible capacity", "+0 %"}},
+    {"-charge", "-charge", EXIT_DONE, {"THE FIX DID NOT WORK", "sensible capacity", "+0%"}},
     {"-tap",
      "-charge",
      EXIT_DONE,
@@ -400,9 +400,9 @@ static void test_report(void **state)
     expect("on tap 'medium low'");
     expect("supply air dry bulb 54.6 F 54.8 0.9");
     expect("psig");
-    expect("95 % sure");
-    expect("Smaller faults can hide. The readings say, 95 % sure, only that these are above: the "
-           "airflow 87 % of normal, the coil 82 %");
+    expect("95% sure");
+    expect("Smaller faults can hide. The readings say, 95% sure, only that these are above: the "
+           "airflow 87% of normal, the coil 82%");
     for (const char *line = said; *line;) {
         const char *end = strchr(line, '\n');
         check_that("no line over 79", end);

@@ -398,8 +398,7 @@ static void test_plain_monte_carlo(void **state)
     }
 }
 
-/* ---- Itself
- * -------------------------------------------------------------------------------------- */
+/* ---- Itself --------------------------------------------------------------------- */
 
 static void same_bits(const char *name, double a, double b)
 {

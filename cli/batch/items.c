@@ -29,11 +29,15 @@ static exit_code out_of_memory(void)
 
 /* ---- A folder -------------------------------------------------------------------- */
 
+static bool is_case_name(const char *path)
+{
+    const char *ending = strrchr(path, '.');
+    return ending && (strcmp(ending, ".yaml") == 0 || strcmp(ending, ".yml") == 0);
+}
+
 static int is_case_file(const struct dirent *entry)
 {
-    const char *ending = strrchr(entry->d_name, '.');
-    return entry->d_name[0] != '.' && ending &&
-           (strcmp(ending, ".yaml") == 0 || strcmp(ending, ".yml") == 0);
+    return entry->d_name[0] != '.' && is_case_name(entry->d_name);
 }
 
 /* By bytes: the order must not depend on the locale. */
@@ -277,6 +281,12 @@ exit_code batch_items_read(const char *source, const char *base, const ct_overri
     if (stat(source, &there) != 0) {
         complain("%s: cannot be read: %s", source, strerror(errno));
         return EXIT_SYSTEM;
+    }
+    if (S_ISREG(there.st_mode) && is_case_name(source)) {
+        complain("%s: this is one case; batch takes a folder or a table of jobs; for one case use "
+                 "'coiltrim sweep'",
+                 source);
+        return EXIT_USAGE;
     }
     if (S_ISDIR(there.st_mode) && base) {
         complain("batch: --base needs a table; the files of a folder are whole cases");

@@ -32,11 +32,7 @@ static void put_units(FILE *out, bool si)
     plot_script_text(out, "label_static", si ? "External static, Pa" : "External static, inwc");
     plot_script_text(out, "label_moisture",
                      si ? "Moisture, g per kg dry air" : "Moisture, grains per lb dry air");
-    plot_script_text(out, "unit_temperature",
-                     si ? "\xc2\xb0"
-                          "C"
-                        : "\xc2\xb0"
-                          "F");
+    plot_script_text(out, "unit_temperature", plot_script_degree(si));
 }
 
 void picture_begin(FILE *out, const char *name, const char *reads, const char *title, bool si)

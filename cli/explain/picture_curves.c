@@ -82,11 +82,7 @@ exit_code picture_curves(picture *s)
         picture_begin(file.stream, "crossing", "crossing.csv and crossing_points.csv",
                       s->j->c->job.title, s->to.si);
         fprintf(file.stream, "n_curves = %d\n", c->n);
-        plot_script_text(file.stream, "label_flow",
-                         s->to.si ? "Saturated suction, \xc2\xb0"
-                                    "C"
-                                  : "Saturated suction, \xc2\xb0"
-                                    "F");
+        plot_script_degrees(file.stream, "label_flow", "Saturated suction", s->to.si);
         code = picture_end(s, "crossing", &file);
     }
     free(c);

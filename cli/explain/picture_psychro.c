@@ -87,7 +87,7 @@ static void put_chart_name(FILE *out, int i, const chart_line *l, const explain_
         l->kind == CHART_WET_BULB ? picture_on_axis(Q_TEMPERATURE, l->value, si) : 100.0 * l->value;
     double T = l->T[0], W = l->W[0];
     if (l->kind != CHART_WET_BULB) chart_label_place(l, c->W_high, &T, &W);
-    snprintf(text, sizeof text, l->kind == CHART_WET_BULB ? "%.0f\xc2\xb0" : "%.0f %%", value);
+    snprintf(text, sizeof text, l->kind == CHART_WET_BULB ? "%.0f\xc2\xb0" : "%.0f%%", value);
     if (l->kind == CHART_SATURATION || W < c->W_low + 0.08 * (c->W_high - c->W_low)) return;
     fprintf(out, "set label %d ", 200 + i);
     gnuplot_quote(out, text, 0);
@@ -119,11 +119,7 @@ static void put_chart(FILE *out, const explain_chart *c, bool si)
     plot_script_value(out, "x_high", picture_on_axis(Q_TEMPERATURE, c->T_high, si));
     plot_script_value(out, "y_low", picture_on_axis(Q_MOISTURE, c->W_low, si));
     plot_script_value(out, "y_high", picture_on_axis(Q_MOISTURE, c->W_high, si));
-    plot_script_text(out, "label_flow",
-                     si ? "Dry bulb, \xc2\xb0"
-                          "C"
-                        : "Dry bulb, \xc2\xb0"
-                          "F");
+    plot_script_degrees(out, "label_flow", "Dry bulb", si);
     fputs("chart_font = exists('format') && format eq 'pdf' ? ',8' : "
           "exists('format') && format eq 'svg' ? ',20.5' : ',14.5'\n",
           out);

@@ -30,7 +30,7 @@ static void say_humidity(sheet *s, const explained *e)
 
 void section_air(sheet *s, const explained *e)
 {
-    sheet_section(s, "1  THE RETURN AIR");
+    sheet_numbered(s, "THE RETURN AIR");
     sheet_say(s, "Air carries two things to the coil: its warmth (sensible heat) and its water "
                  "(latent heat). The enthalpy counts both.");
     say_humidity(s, e);

@@ -73,7 +73,7 @@ void section_airflow(sheet *s, const explained *e)
     const double v = e->job->system.before_coil
                          ? ct_air_v(a->T, a->W, a->p)
                          : ct_air_v(e->point->balance.out.T, e->point->balance.out.W, a->p);
-    sheet_section(s, "2  AIRFLOW TO MASS FLOW");
+    sheet_numbered(s, "AIRFLOW TO MASS FLOW");
     sheet_say(s, "Heat is carried by mass, not by volume, so the airflow is first turned into "
                  "a mass of dry air. 'Standard' airflow is that mass written as a volume.");
     sheet_sum(s,

@@ -222,9 +222,8 @@ ct_status section_change(sheet *s, const explained *old, const explained *new, c
     char name_old[80], name_new[80], heading[200];
     explained_name(s, old, name_old, sizeof name_old);
     explained_name(s, new, name_new, sizeof name_new);
-    snprintf(heading, sizeof heading, "%d  FROM %s TO %s: WHAT MOVED, AND WHY",
-             new->job->has_heat_pump ? 10 : 9, name_old, name_new);
-    sheet_section(s, heading);
+    snprintf(heading, sizeof heading, "FROM %s TO %s: WHAT MOVED, AND WHY", name_old, name_new);
+    sheet_numbered(s, heading);
     step_air(s, old, new);
     ct_status status = step_offer(s, old, new, fault);
     if (status != CT_OK) return status;

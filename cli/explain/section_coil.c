@@ -147,7 +147,7 @@ static void sum_bypass(sheet *s, const explained *e)
 void section_coil(sheet *s, const explained *e)
 {
     const ct_balance *b = &e->point->balance;
-    sheet_section(s, "3  THE COIL");
+    sheet_numbered(s, "THE COIL");
     sheet_say(s, "Heat goes from the air to the surface and on to the refrigerant boiling in the "
                  "tubes. The surface lies between the two; it is nearer to the side that "
                  "passes heat better. The air meets the tubes that only warm vapor first, then the "

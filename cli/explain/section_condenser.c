@@ -45,7 +45,7 @@ void section_condenser(sheet *s, const explained *e)
 {
     const ct_balance *b = &e->point->balance;
     const double eps_C = ct_condenser_eps_C(&e->job->system.outdoor.condenser, e->job->indoor.p);
-    sheet_section(s, "5  THE CONDENSER");
+    sheet_numbered(s, "THE CONDENSER");
     sheet_say(s, "The condenser must reject the heat of the coil, the heat the suction line picked "
                  "up and the heat of the compressor. It can do so only by being hotter than the "
                  "outdoor air. That sets the discharge pressure.");

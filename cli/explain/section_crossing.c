@@ -35,7 +35,7 @@ static void sum_trial(sheet *s, const explained *e, double Te, const char *name,
 void section_crossing(sheet *s, const explained *e)
 {
     const double Te = e->point->balance.Te;
-    sheet_section(s, "6  WHERE THE CURVES CROSS");
+    sheet_numbered(s, "WHERE THE CURVES CROSS");
     sheet_say(s, "Both sides have been worked out at one suction temperature. Why that one? Try a "
                  "colder and a warmer one.");
     sum_trial(s, e, Te - TRIAL_STEP, "colder", "Colder");

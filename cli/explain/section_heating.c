@@ -132,7 +132,7 @@ void section_heating(sheet *s, const explained *e)
     ct_fault why = {.what = ""};
     const double V = e->point->V_std / ct_sweep_job_thinness(e->job);
     if (!e->job->has_heat_pump) return;
-    sheet_section(s, "9  WHEN IT HEATS");
+    sheet_numbered(s, "WHEN IT HEATS");
     if (ct_heating_pump(e->job, V, &p, &why) != CT_OK) {
         sheet_say(s, "With this airflow it does not: %s.", why.what);
         return;

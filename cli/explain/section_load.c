@@ -76,7 +76,7 @@ static void say_notes(sheet *s, const explained *e)
 void section_load(sheet *s, const explained *e)
 {
     const ct_house *h = &e->job->c->house;
-    sheet_section(s, "8  AGAINST THE LOAD");
+    sheet_numbered(s, "AGAINST THE LOAD");
     sheet_sum(s,
               &(sum_of){"sensible_asked", "Sensible capacity needed", "load x (1 + margin)", M_HEAT,
                         h->Q_sensible * (1.0 + h->margin)},

@@ -7,7 +7,7 @@ void section_net(sheet *s, const explained *e)
     const ct_balance *b = &e->point->balance;
     const term P = sheet_term(s, M_ELECTRIC, e->point->P_blower),
                Qn = sheet_term(s, M_HEAT, b->Q_net), Qsn = sheet_term(s, M_HEAT, b->Q_sens_net);
-    sheet_section(s, "7  NET OF THE BLOWER");
+    sheet_numbered(s, "NET OF THE BLOWER");
     sheet_say(s, "All of the blower's watts become heat in the same air, so the house gets less "
                  "than the coil removes. The water removed stays the same.");
     sheet_given(s, "blower_power", "Blower input P", M_ELECTRIC, e->point->P_blower);

@@ -70,7 +70,7 @@ void section_refrigerant(sheet *s, const explained *e)
 {
     const ct_balance *b = &e->point->balance;
     const ct_outdoor *o = &e->job->system.outdoor;
-    sheet_section(s, "4  THE REFRIGERANT");
+    sheet_numbered(s, "THE REFRIGERANT");
     sheet_say(s,
               "The compressor takes in the same volume at every turn. How much refrigerant is in "
               "that volume depends on the suction: the warmer the suction, the denser the vapor "

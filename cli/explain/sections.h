@@ -4,7 +4,7 @@
 
 #include "explain/explained.h"
 
-/* The eight of one balance, and a heat pump's ninth. */
+/* All of one balance; the sheet numbers them. */
 void sections_balance(sheet *, const explained *);
 
 void section_air(sheet *, const explained *);

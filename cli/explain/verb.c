@@ -155,6 +155,7 @@ static exit_code write_sheet(job *j, const option_value *o, const explained *e,
         complain("out of memory");
         return EXIT_SYSTEM;
     }
+    if (j->c->outdoor.low.has) sheet_stage(s, "high");
     if (o[JSON].given) put_verdict(s, j);
     exit_code code = fill(s, j, e, old);
     if (code == EXIT_DONE && !sheet_write(s, stdout, o[JSON].given)) code = EXIT_SYSTEM;

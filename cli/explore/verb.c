@@ -109,7 +109,7 @@ const verb verb_explore = {
                "coil temperatures, the humidity the house settles at and the verdict with its\n"
                "reason follow, for each indoor unit of the case. Equipment and charge stay as\n"
                "the case has them. Values lie between balances worked out beforehand: capacity\n"
-               "within 0.3 %, temperatures within 0.2 F, humidity within half a point; a\n"
+               "within 0.3%, temperatures within 0.2 F, humidity within half a point; a\n"
                "piston's superheat near flooding within about 2 F. With --lesson the page begins\n"
                "with a question, takes your guesses, and then shows the answer. Exit code 10\n"
                "when no speed passes or the unit must not be installed; the page is written.\n",

@@ -184,11 +184,10 @@ const verb verb_keys = {
     .max_operands = 1,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "For every key: whether it is required or what is assumed without it, what it means,\n"
-        "how it is written, what is allowed, and other words that are taken for it. KEY is a\n"
-        "section or the name of a key, or a word of one; without it all are listed. Other\n"
-        "units than the example's will do: 24 C is read as 75.2 F.\n",
+    .details = "For every key: whether it is required or what is assumed without it, what it\n"
+               "means, how it is written, what is allowed, and other words that are taken for\n"
+               "it. KEY is a section or the name of a key, or a word of one; without it all are\n"
+               "listed. Other units than the example's will do: 24 C is read as 75.2 F.\n",
     .example = "  coiltrim keys\n"
                "  coiltrim keys metering\n"
                "  coiltrim keys seer\n"

@@ -77,10 +77,7 @@ static bool write_script(FILE *out, const metering_study *s, bool si)
     plot_script_column(out, "col_piston", "piston_superheat", Q_DELTA_T, si);
     plot_script_text(out, "col_valve_quality", "valve_quality_out");
     plot_script_text(out, "col_piston_quality", "piston_quality_out");
-    plot_script_text(out, "unit_superheat",
-                     si ? "K"
-                        : "\xc2\xb0"
-                          "F");
+    plot_script_text(out, "unit_superheat", si ? "K" : plot_script_degree(si));
     plot_script_value(out, "design_day",
                       quantity_show(quantity_for_people(Q_TEMPERATURE, si), s->at.T_out));
     return plot_script_end(out, "superheat");

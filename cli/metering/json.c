@@ -126,6 +126,7 @@ json_t *metering_json(const metering_study *s, bool si)
     json_t *root = json_object();
     bool good =
         root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
+        put_some_text(root, "stage", s->j->c->outdoor.low.has ? "high" : "") &&
         put_device(root, s, si) && put_bore(root, s, si) && put_steps(root, s, si) &&
         verdict_put(root, &v) && put_notes(root, s->row.at.point.notes, si) &&
         outlook_put(root, &s->outlook, si) && ways_put(root, s->j->c, &s->j->ways, si) &&

@@ -296,7 +296,7 @@ static void print_charge(FILE *out, const metering_study *s)
 
 static void put_off(FILE *out, const ct_charge_point *p, bool m)
 {
-    fprintf(out, "%+6.0f %%", 100 * p->off);
+    fprintf(out, "%+7.0f%%", 100 * p->off);
     if (p->has)
         fprintf(out, "%12.1f%9.2f%10.2f%9.2f%10.2f\n", people(Q_DELTA_T, p->subcooling, m),
                 p->capacity, p->measured_capacity, p->power, p->measured_power);

@@ -79,8 +79,9 @@ static void metric_text(const question *q, char text[ANSWER_SIZE])
     if (ct_units_read(text, q->kind, &si, NULL) != CT_OK || !ct_units_to(si, q->kind, unit, &v))
         return;
     const double step = v >= 1000.0 ? 10.0 : v >= 100.0 ? 1.0 : 0.1;
-    snprintf(text, ANSWER_SIZE, "%s %s",
-             ct_number_write(round(v / step) * step, 6, number, sizeof number), unit);
+    snprintf(text, ANSWER_SIZE, "%s%s%s",
+             ct_number_write(round(v / step) * step, 6, number, sizeof number), ct_units_gap(unit),
+             unit);
 }
 
 static void usual_text(const question *q, const arguments *all, char text[ANSWER_SIZE])
@@ -149,7 +150,7 @@ static void complete(const dialog *d, const question *q, const char *line, char 
     if (strcmp(q->key, "indoor.metering.bore") == 0 && stamp_of(line, &stamp))
         snprintf(text, ANSWER_SIZE, "%.6g in", stamp / 1000.0);
     else if (is_bare_number(line) && unit)
-        snprintf(text, ANSWER_SIZE, "%.60s %s", line, unit);
+        snprintf(text, ANSWER_SIZE, "%.60s%s%s", line, ct_units_gap(unit), unit);
     if (strcmp(q->key, "outdoor.rated_seer") == 0 && strcasestr(line, "eer") &&
         !strcasestr(line, "seer"))
         snprintf(key, CT_KEY_PATH, "outdoor.rated_eer");

@@ -170,10 +170,11 @@ const verb verb_new = {
     .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "On a terminal it asks a line at a time, with the usual answer in brackets, writes\n"
-               "the case with a remark beside each value, and offers the sweep. Units may be left\n"
-               "out, and any answer may be 'not known'. Without a terminal the pairs are the\n"
-               "answers, and the case goes to standard output, or to the file of --save.\n",
+    .details = "On a terminal it asks a line at a time, with the usual answer in brackets,\n"
+               "writes the case with a remark beside each value, and offers the sweep. Units\n"
+               "may be left out, and any answer may be 'not known'. Without a terminal the\n"
+               "pairs are the answers, and the case goes to standard output, or to the file of\n"
+               "--save.\n",
     .example = "  coiltrim new --blank\n"
                "  coiltrim new tons=3 refrigerant=R-22 seer=10 static=0.7inwc --save job.yaml\n",
     .run = run,

@@ -163,7 +163,7 @@ static bool moves_nothing(const char *key)
            strstr(key, ".cabinet.");
 }
 
-/* Three digits are what a usual value deserves: "71.7 %" rather than "71.71 %". */
+/* Three digits are what a usual value deserves: "71.7%" rather than "71.71%". */
 static void few_digits(char *text, size_t size)
 {
     const char *rest;
@@ -184,13 +184,6 @@ static void group_thousands(char *text, size_t size)
     *where = ',';
 }
 
-/* "60 %" as the rest of the sheet has it: "60%". */
-static void close_percent(char *text)
-{
-    const size_t n = strlen(text);
-    if (n > 2 && strcmp(text + n - 2, " %") == 0) memcpy(text + n - 2, "%", 2);
-}
-
 static void no_underscores(char *text)
 {
     while ((text = strchr(text, '_')))
@@ -209,7 +202,6 @@ static void write_assumption(FILE *out, const page *p, const ct_assumed *a)
     no_underscores(text);
     few_digits(text, sizeof text);
     group_thousands(text, sizeof text);
-    close_percent(text);
     no_underscores(help);
     fputs(moves_nothing(a->key) ? "<li class=\"screen\">" : "<li>", out);
     html_say(out, "%c%s: ", toupper((unsigned char)help[0]), help + 1);

@@ -5,6 +5,7 @@
 
 #include "base/complain.h"
 #include "base/number_text.h"
+#include "show/plot_script.h"
 #include "show/quantity.h"
 
 enum { MAX_SHOWN = 70 }; /* airflows drawn; more makes the page large and the curves no better */
@@ -134,11 +135,6 @@ static const char *flow_label(const sketch *s)
                                 : "High stage, standard cfm per ton";
     return s->facts->metric ? "Airflow, L/s of standard air per ton"
                             : "Airflow, standard cfm per ton";
-}
-
-static const char *degree(const sketch *s)
-{
-    return s->facts->metric ? "°C" : "°F";
 }
 
 /* Taps that are not the pick. */
@@ -353,7 +349,7 @@ static void draw_temperature(const sketch *s)
     const double frost =
         axis(s, Q_TEMPERATURE, CT_FROST_LINE + s->facts->at->c->limits.frost_guard);
     char label[64];
-    snprintf(label, sizeof label, "Temperature, %s", degree(s));
+    snprintf(label, sizeof label, "Temperature, %s", plot_script_degree(s->facts->metric));
     begin(s, PICTURE_TEMPERATURE, label, over_all(s, add_temperature, frost));
     fputs(any(s, has_adp) ? "plot $sweep u 1:7 w lp ls 1 pi 8 title 'apparatus dew point', "
                           : "plot ",
@@ -427,7 +423,8 @@ static void draw_superheat(const sketch *s)
     fprintf(s->out,
             "set xlabel 'Outdoor temperature, %s'\nunset x2tics\nset xrange [*:*]\n"
             "plot $own u 1:2 w lp ls 1 pi 2 title '%s'",
-            degree(s), valve ? "valve, as installed" : "piston, as installed");
+            plot_script_degree(s->facts->metric),
+            valve ? "valve, as installed" : "piston, as installed");
     if (s->facts->has_other)
         fprintf(s->out, ", $other u 1:2 w lp ls 2 pi 2 title '%s'",
                 valve ? "a piston instead" : "a valve instead");

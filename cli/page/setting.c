@@ -157,13 +157,10 @@ static void write_close(FILE *out, const page *p)
 
 static void write_sure(FILE *out, const page *p)
 {
-    char all[CHANCE_SIZE], cool[CHANCE_SIZE];
+    char text[CHANCE_SENTENCE];
     if (!p->has_sure || !page_passes(p)) return;
-    html_element(out, "p", NULL,
-                 "%s: with every input off by its usual doubt, there are %s that this speed passes "
-                 "every limit, and %s that it carries the load.",
-                 chance_word(p->sure_all), chance_in_ten(all, p->sure_all),
-                 chance_in_ten(cool, p->sure_cool));
+    html_element(out, "p", NULL, "%s",
+                 chance_sentence(text, "this speed", p->sure_all, p->sure_cool));
     write_close(out, p);
 }
 

@@ -120,8 +120,9 @@ static void write_reading_notes(FILE *out, const page *p)
             "%s is a blend. Use its dew scale for superheat and its bubble scale for subcooling.",
             ct_refrigerant_name(p->j->refrigerant));
     html_element(out, "p", NULL,
-                 "Read after 15 minutes of steady running, filter clean and panels on, pressures "
+                 "Read after 15 minutes of steady running%s, filter clean and panels on, pressures "
                  "at the outdoor service valves. %s",
+                 p->j->c->outdoor.low.has ? " on the high stage" : "",
                  valve ? "Set the charge by subcooling. The valve sets the superheat."
                        : "With a piston, set the charge by the manufacturer's superheat table. The "
                          "superheat changes with the weather.");

@@ -118,16 +118,16 @@ const verb verb_page = {
     .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Writes one HTML file to print (letter or A4), mail or open on a phone. It runs no\n"
-        "scripts and loads nothing from the network. The customer's sheet: what is\n"
-        "proposed and why, what it will feel like, what is given up, how sure, options\n"
-        "with price, lines to sign (keys: coiltrim keys job). The technician's sheets: the\n"
-        "setting, limits, plots, readings at start-up with the value to expect, the way in,\n"
-        "what went in; with --readings what the readings of a visit say, exit code 11 when\n"
-        "they are in doubt. Exit code 10 when no speed passes or the unit must not be\n"
-        "installed; the page says so. Where gnuplot is not installed there are no plots;\n"
-        "when it fails the page is written without them and the exit code is 5.\n",
+    .details = "Writes one HTML file to print (letter or A4), mail or open on a phone. It runs\n"
+               "no scripts and loads nothing from the network. The customer's sheet: what is\n"
+               "proposed and why, what it will feel like, what is given up, how sure, options\n"
+               "with price, lines to sign (keys: coiltrim keys job). The technician's sheets:\n"
+               "the setting, limits, plots, readings at start-up with the value to expect, the\n"
+               "way in, what went in; with --readings what the readings of a visit say, exit\n"
+               "code 11 when they are in doubt. Exit code 10 when no speed passes or the unit\n"
+               "must not be installed; the page says so. Where gnuplot is not installed there\n"
+               "are no plots; when it fails the page is written without them and the exit code\n"
+               "is 5.\n",
     .example = "  coiltrim page examples/r22-larger-coil.yaml -o job.html\n",
     .run = run,
 };

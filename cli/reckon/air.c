@@ -17,7 +17,7 @@ static const option_row options[N_OPTIONS] = {
             .kind = OPTION_VALUE,
             .unit = CT_UNIT_FRACTION,
             .shows = "RH",
-            .help = "relative humidity, as \"50 %\""},
+            .help = "relative humidity, as \"50%\""},
     [WET_BULB] = {.name = "wet-bulb",
                   .kind = OPTION_VALUE,
                   .unit = CT_UNIT_TEMPERATURE,

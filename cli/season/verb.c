@@ -79,7 +79,7 @@ const verb verb_season = {
     .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "For each speed how many hours the house is above 50, 55, 60 and 65 % relative\n"
+    .details = "For each speed how many hours the house is above 50, 55, 60 and 65% relative\n"
                "humidity, how long it runs, what it uses and costs (season.price), and in how\n"
                "many hours it does not carry the load. Outdoors are the bins of the rating\n"
                "procedure, bins of your own, or an hourly weather file; the house then holds\n"

@@ -33,3 +33,14 @@ const char *chance_in_ten(char text[CHANCE_SIZE], double share)
         snprintf(text, CHANCE_SIZE, "about %.0f chance%s in 10", tenths, tenths > 1 ? "s" : "");
     return text;
 }
+
+const char *chance_sentence(char text[CHANCE_SENTENCE], const char *it, double all, double cool)
+{
+    char passes[CHANCE_SIZE], carries[CHANCE_SIZE];
+    snprintf(
+        text, CHANCE_SENTENCE,
+        "%s: with every input off by its usual doubt, there are %s that %s passes every limit, "
+        "and %s that it carries the load.",
+        chance_word(all), chance_in_ten(passes, all), it, chance_in_ten(carries, cool));
+    return text;
+}

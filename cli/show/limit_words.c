@@ -63,8 +63,7 @@ const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric)
     snprintf(text, SHOWN_SIZE - 16, "%.*f", form->decimals, value);
     group_digits(text);
     const size_t used = strlen(text);
-    snprintf(text + used, SHOWN_SIZE - used, "%s%s",
-             form->unit[0] && strcmp(form->unit, "%") != 0 ? " " : "", form->unit);
+    snprintf(text + used, SHOWN_SIZE - used, "%s%s", ct_units_gap(form->unit), form->unit);
     return text;
 }
 

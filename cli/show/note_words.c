@@ -100,7 +100,7 @@ void note_range(FILE *out, quantity q, double low, double high, bool metric)
         fputs("up to ", out);
     }
     put_number_of(out, form, q, high, metric);
-    fprintf(out, " %s", form->unit);
+    fprintf(out, "%s%s", ct_units_gap(form->unit), form->unit);
 }
 
 void note_explain(FILE *out, unsigned note, bool metric)

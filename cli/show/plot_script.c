@@ -86,6 +86,21 @@ static void put_conversion(FILE *out, const char *function, quantity q, double p
 }
 
 /* From the CSV's unit to the axis's: gnuplot functions and the axis labels. */
+const char *plot_script_degree(bool si)
+{
+    return si ? "\xc2\xb0"
+                "C"
+              : "\xc2\xb0"
+                "F";
+}
+
+void plot_script_degrees(FILE *out, const char *variable, const char *of, bool si)
+{
+    char label[80];
+    snprintf(label, sizeof label, "%s, %s", of, plot_script_degree(si));
+    plot_script_text(out, variable, label);
+}
+
 void plot_script_units(FILE *out, bool si)
 {
     put_conversion(out, "flow", Q_AIRFLOW_PER_TON, 1, si);
@@ -94,16 +109,8 @@ void plot_script_units(FILE *out, bool si)
     plot_script_text(out, "label_flow",
                      si ? "Airflow, L/s of standard air per ton" : "Airflow, standard cfm per ton");
     plot_script_text(out, "label_heat", si ? "Net capacity, kW" : "Net capacity, 1000 Btu/h");
-    plot_script_text(out, "label_temperature",
-                     si ? "Temperature, \xc2\xb0"
-                          "C"
-                        : "Temperature, \xc2\xb0"
-                          "F");
-    plot_script_text(out, "unit_temperature",
-                     si ? "\xc2\xb0"
-                          "C"
-                        : "\xc2\xb0"
-                          "F");
+    plot_script_degrees(out, "label_temperature", "Temperature", si);
+    plot_script_text(out, "unit_temperature", plot_script_degree(si));
 }
 
 static double axis_heat(double Q, bool si)
@@ -150,7 +157,7 @@ static void put_carried(FILE *out, const plot_facts *facts)
     char title[40];
     plot_script_column(out, "col_carried", facts->carried ? facts->carried : "net_sensible", Q_HEAT,
                        facts->si);
-    snprintf(title, sizeof title, facts->carried ? "sensible at %.0f %% RH" : "sensible",
+    snprintf(title, sizeof title, facts->carried ? "sensible at %.0f%% RH" : "sensible",
              100 * facts->rh_entered);
     plot_script_text(out, "sensible_title", title);
     const bool settled = facts->carried && strncmp(facts->carried, "design", 6) == 0;

@@ -46,6 +46,10 @@ void plot_script_value(FILE *out, const char *variable, double v); /* NaN allowe
 /* The CSV column "net_total" as it is called in its file, "net_total_btuh". */
 void plot_script_column(FILE *out, const char *variable, const char *name, quantity q, bool si);
 
+/* The degree sign and letter of an axis; and a label in degrees, "Dry bulb, " before them. */
+const char *plot_script_degree(bool si);
+void plot_script_degrees(FILE *out, const char *variable, const char *of, bool si);
+
 /* The functions and labels that turn the CSV's units into the axes'. */
 void plot_script_units(FILE *out, bool si);
 

@@ -86,7 +86,8 @@ void quantity_facts_print(FILE *out, const fact *facts, int n, bool metric)
         const double half_step = 0.5 * pow(10, -form->decimals);
         double shown = quantity_show(form, facts[i].v);
         if (fabs(shown) < half_step) shown = 0; /* never "-0.0" */
-        fprintf(out, "  %-34s%10.*f %s\n", facts[i].label, form->decimals, shown, form->unit);
+        fprintf(out, "  %-34s%10.*f%s%s\n", facts[i].label, form->decimals, shown,
+                ct_units_gap(form->unit), form->unit);
     }
 }
 

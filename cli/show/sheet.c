@@ -53,7 +53,9 @@ typedef struct {
 
 struct sheet {
     char *title;
+    const char *stage; /* of two; NULL: there is one */
     bool metric, no_memory;
+    int numbered;                /* sections so far */
     char wrong[TEXT_SIZE + 120]; /* name of the first sum that does not give its result */
     item *items;
     size_t n, room;
@@ -157,7 +159,7 @@ const char *sheet_show(const sheet *s, measure m, double si)
     char number[40];
     next = (next + 1) % 8;
     write_number(number, quantity_show(f, si), f->decimals);
-    snprintf(texts[next], sizeof texts[next], "%s%s%s", number, f->unit[0] ? " " : "", f->unit);
+    snprintf(texts[next], sizeof texts[next], "%s%s%s", number, ct_units_gap(f->unit), f->unit);
     return texts[next];
 }
 
@@ -166,6 +168,18 @@ const char *sheet_show(const sheet *s, measure m, double si)
 void sheet_section(sheet *s, const char *heading)
 {
     add(s, SECTION, heading);
+}
+
+void sheet_numbered(sheet *s, const char *heading)
+{
+    char text[TEXT_SIZE];
+    snprintf(text, sizeof text, "%d  %s", ++s->numbered, heading);
+    sheet_section(s, text);
+}
+
+void sheet_stage(sheet *s, const char *stage)
+{
+    s->stage = stage;
 }
 
 void sheet_say(sheet *s, const char *format, ...)
@@ -253,7 +267,7 @@ static void write_sum(FILE *out, const item *i)
     paragraph_wrap(out, line, "   ", 5);
     const int length = snprintf(line, sizeof line, "%s ", i->sum);
     char *result = line + length;
-    snprintf(result, sizeof line - (size_t)length, "= %s%s%s", i->shown, i->unit[0] ? " " : "",
+    snprintf(result, sizeof line - (size_t)length, "= %s%s%s", i->shown, ct_units_gap(i->unit),
              i->unit);
     for (char *c = result; *c; c++)
         if (*c == ' ') *c = TIED;
@@ -274,7 +288,7 @@ static void write_text(const sheet *s, FILE *out)
             fputc('\n', out);
             break;
         case GIVEN:
-            fprintf(out, "   %-52s%12s%s%s\n", i->text, i->shown, i->unit[0] ? " " : "", i->unit);
+            fprintf(out, "   %-52s%12s%s%s\n", i->text, i->shown, ct_units_gap(i->unit), i->unit);
             break;
         case SUM:
             if (after_given) fputc('\n', out);
@@ -303,7 +317,8 @@ static json_t *json_of(const item *i)
 
 static bool fill(json_t *root, const sheet *s)
 {
-    bool good = put_text(root, "title", s->title);
+    bool good =
+        put_text(root, "title", s->title) && put_some_text(root, "stage", s->stage ? s->stage : "");
     json_t *sections = open_array(root, "sections"), *items = NULL;
     for (size_t k = 0; good && k < s->n; k++) {
         if (s->items[k].kind == SECTION) {

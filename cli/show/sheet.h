@@ -57,6 +57,10 @@ term sheet_term(const sheet *, measure m, double si);
 term sheet_constant(const sheet *, double inch_pound, double metric, int decimals);
 
 void sheet_section(sheet *, const char *heading);
+/* The same with the next number before it, "3  THE COIL". */
+void sheet_numbered(sheet *, const char *heading);
+/* Which stage of two all of it is for, as JSON has it: "high". Borrowed. */
+void sheet_stage(sheet *, const char *stage);
 void sheet_say(sheet *, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void sheet_given(sheet *, const char *name, const char *label, measure m, double si);
 

@@ -7,7 +7,7 @@
 #include "show/json_out.h"
 #include "show/limit_words.h"
 
-#define MATTERS 0.003 /* of RH: a difference worth a word, 0.3 % */
+#define MATTERS 0.003 /* of RH: a difference worth a word, 0.3% */
 
 static bool settles(const ct_switches *w, ct_switch i)
 {
@@ -65,11 +65,18 @@ static void explain_forbidden(FILE *out, const ct_switches *w, bool metric)
     fputs(". ", out);
 }
 
+/* Does less air, all the time, leave the house too damp, so that over-cooling is worth a word? */
+static bool needs_overcool(const ct_switches *w, const ct_case *c)
+{
+    const ct_switched *cut = &w->at[CT_SWITCH_HUMIDITY];
+    return settles(w, CT_SWITCH_HUMIDITY) && settles(w, CT_SWITCH_OVERCOOL) &&
+           c->control.overcool > 0.0 && cut->slowed >= 1.0 && cut->room.rh > c->control.rh_on;
+}
+
 static void explain_overcool(FILE *out, const ct_switches *w, const ct_case *c, bool metric)
 {
     char T[SHOWN_SIZE], less[SHOWN_SIZE];
     const ct_switched *cooler = &w->at[CT_SWITCH_OVERCOOL];
-    if (!settles(w, CT_SWITCH_OVERCOOL) || c->control.overcool <= 0.0) return;
     fprintf(out, "That is not enough; over-cooling by %s as well makes %.0f%% at %s%s. ",
             shown(less, Q_DELTA_T, c->control.overcool, metric), 100.0 * cooler->room.rh,
             shown(T, Q_TEMPERATURE, cooler->T, metric),
@@ -94,7 +101,7 @@ static void explain_cut(FILE *out, const ct_switches *w, const ct_case *c, bool 
             "%.0f%%%s. ",
             100.0 * k->cut, 100.0 * k->rh_on, 100.0 * cut->room.rh,
             cut->room.always_on ? ", with the sensible load not carried" : "");
-    if (cut->slowed >= 1.0 && cut->room.rh > k->rh_on) explain_overcool(out, w, c, metric);
+    if (needs_overcool(w, c)) explain_overcool(out, w, c, metric);
 }
 
 void switches_explain(FILE *out, const ct_switches *w, const ct_case *c, bool metric)
@@ -142,10 +149,11 @@ void switches_print_setting(FILE *out, const ct_case *c)
 
 static void say_other(FILE *out, const ct_switches *w, ct_switch i, const char **between)
 {
-    static const char *const names[CT_SWITCH_COUNT] = {[CT_SWITCH_STOPS] = "plain AUTO",
-                                                       [CT_SWITCH_FAN_ON] = "fan ON",
-                                                       [CT_SWITCH_HUMIDITY] =
-                                                           "airflow cut on humidity"};
+    static const char *const names[CT_SWITCH_COUNT] = {
+        [CT_SWITCH_STOPS] = "plain AUTO",
+        [CT_SWITCH_FAN_ON] = "fan ON",
+        [CT_SWITCH_HUMIDITY] = "airflow cut on humidity",
+        [CT_SWITCH_OVERCOOL] = "over-cooling as well"};
     if (!settles(w, i)) return;
     fprintf(out, "%s%s %.0f%%", *between, names[i], percent(w, i));
     *between = ", ";
@@ -159,6 +167,7 @@ static void say_others(FILE *out, const ct_switches *w, const ct_case *c)
     if (!c->house.fan_on) say_other(out, w, CT_SWITCH_FAN_ON, &between);
     if (!c->control.cut_when_damp && w->slow_fails < 0)
         say_other(out, w, CT_SWITCH_HUMIDITY, &between);
+    if (w->slow_fails < 0 && needs_overcool(w, c)) say_other(out, w, CT_SWITCH_OVERCOOL, &between);
 }
 
 void switches_print(FILE *out, const ct_switches *w, const ct_sweep_job *job, const ct_point *p,

@@ -122,8 +122,7 @@ static void print_load(FILE *out, const ct_ways *w, bool metric)
     if (w->at_least)
         fputs("It ran the whole time: by run time the load is at least this, and may be more. ", t);
     fputs("95 of 100 lie in the range given; --uncertain uses it", t);
-    fputs(w->load[w->load_taken].doubt > CT_LOAD_DOUBT_MOST ? ", at most 80 % either way." : ".",
-          t);
+    fputs(w->load[w->load_taken].doubt > CT_LOAD_DOUBT_MOST ? ", at most 80% either way." : ".", t);
     paragraph_print(&text, out, headings[WAYS_LOAD], 6);
 }
 
@@ -134,7 +133,7 @@ static void print_flow(FILE *out, const ct_ways *w, bool metric)
     FILE *t;
     if (!is_told(&g) || !(t = paragraph_open(&text))) return;
     say_ways(t, &g, metric);
-    fputs("It is the airflow at the static read; --uncertain uses the range, at most 20 % of the "
+    fputs("It is the airflow at the static read; --uncertain uses the range, at most 20% of the "
           "static.",
           t);
     paragraph_print(&text, out, headings[WAYS_AIRFLOW], 9);

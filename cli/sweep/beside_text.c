@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "base/paragraph.h"
+#include "show/against_words.h"
 #include "show/json_out.h"
 #include "show/limit_words.h"
 #include "sweep/pick_text.h"
@@ -16,8 +17,8 @@ static const ct_point *speed(const sweep_result *r, int i)
 
 static void say_driest(FILE *out, const ct_point *p, const ct_point *pick)
 {
-    fprintf(out, "driest, the house settles at %.0f%% instead of %.0f%%", 100 * p->room.rh,
-            100 * pick->room.rh);
+    fputs("driest, the house settles at ", out);
+    against_words(out, p->room.rh, pick->room.rh);
 }
 
 /* Watts over an hour are as many Wh. */
@@ -50,9 +51,9 @@ static void say_faster(FILE *out, const sweep_result *r, const ct_point *p, cons
 {
     char gain[SHOWN_SIZE];
     const double dE = ct_beside_power(r->view.job, p) - ct_beside_power(r->view.job, pick);
-    fprintf(out,
-            "humidity is right there too, %.0f%% instead of %.0f%%; it carries %s more and takes ",
-            100 * p->room.rh, 100 * pick->room.rh,
+    fputs("humidity is right there too, ", out);
+    against_words(out, p->room.rh, pick->room.rh);
+    fprintf(out, "; it carries %s more and takes ",
             shown(gain, Q_HEAT, p->Q_load_max - pick->Q_load_max, r->metric));
     say_energy(out, fabs(dE), r->metric);
     fprintf(out, " %s for an hour of this load", dE < 0 ? "less" : "more");
@@ -100,8 +101,10 @@ static void print_dry(FILE *out, const sweep_result *r)
     paragraph text;
     FILE *t;
     if (!b->too_dry || !(t = paragraph_open(&text))) return;
-    fprintf(t, "the house settles at %.0f%%, drier than %.0f%% (house.humidity_floor)", 100 * b->rh,
-            100 * r->view.job->c->house.rh_floor);
+    const double floor = r->view.job->c->house.rh_floor;
+    const int decimals = against_decimals(b->rh, floor);
+    fprintf(t, "the house settles at %.*f%%, drier than %.*f%% (house.humidity_floor)", decimals,
+            100 * b->rh, decimals, 100 * floor);
     if (b->less_dry >= 0) {
         fputs("; not at ", t);
         pick_text_speed(t, r, speed(r, b->less_dry));

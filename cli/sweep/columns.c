@@ -236,9 +236,9 @@ static const column columns[] = {
          "water removed in a day at that humidity, equal to what comes in; below 0 where return "
          "leaks bring more than the coil takes"},
     {"rh_at_40_load", Q_FRACTION, WITH_BAND, AT(rh_band[0]),
-     .meaning = "humidity the house settles at, at 40 % of its sensible load"},
-    {"rh_at_60_load", Q_FRACTION, WITH_BAND, AT(rh_band[1]), .meaning = "the same at 60 %"},
-    {"rh_at_80_load", Q_FRACTION, WITH_BAND, AT(rh_band[2]), .meaning = "the same at 80 %"},
+     .meaning = "humidity the house settles at, at 40% of its sensible load"},
+    {"rh_at_60_load", Q_FRACTION, WITH_BAND, AT(rh_band[1]), .meaning = "the same at 60%"},
+    {"rh_at_80_load", Q_FRACTION, WITH_BAND, AT(rh_band[2]), .meaning = "the same at 80%"},
     {"rh_settled_fan_on", Q_FRACTION, WITH_ROOM_FAN_ON, AT(room_fan_on.rh),
      .meaning = "humidity the house settles at with the blower on all the time"},
     {"status", Q_PLAIN, ALWAYS, .text = status_token,

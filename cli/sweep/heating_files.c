@@ -105,13 +105,9 @@ static void put_name(FILE *out, int i, const day *d, bool si)
 {
     char variable[NAME_SIZE], name[NAME_SIZE];
     const quantity_form *T = quantity_for_people(Q_TEMPERATURE, si);
-    const char *degree = si ? "\xc2\xb0"
-                              "C"
-                            : "\xc2\xb0"
-                              "F";
     snprintf(variable, sizeof variable, "name_%d", i + 1);
-    snprintf(name, sizeof name, "%.0f %s out, %.0f in", quantity_show(T, d->T_out), degree,
-             quantity_show(T, d->T_in));
+    snprintf(name, sizeof name, "%.0f %s out, %.0f in", quantity_show(T, d->T_out),
+             plot_script_degree(si), quantity_show(T, d->T_in));
     plot_script_text(out, variable, name);
 }
 

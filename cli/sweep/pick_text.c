@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/paragraph.h"
+#include "show/against_words.h"
 #include "show/limit_words.h"
 #include "show/tap_words.h"
 
@@ -135,9 +136,10 @@ static void say_price(FILE *out, const sweep_result *r, const ct_point *p, const
     say_difference(out, "sensible and", Q_HEAT, p->balance.Q_sens_net, ref->balance.Q_sens_net, m);
     say_difference(out, "latent capacity;", Q_HEAT, p->balance.Q_lat, ref->balance.Q_lat, m);
     say_eer(out, p->balance.EER, ref->balance.EER, m);
-    if (p->has_room && ref->has_room)
-        fprintf(out, "; the house settles at %.0f%% instead of %.0f%%", 100 * p->room.rh,
-                100 * ref->room.rh);
+    if (p->has_room && ref->has_room) {
+        fputs("; the house settles at ", out);
+        against_words(out, p->room.rh, ref->room.rh);
+    }
     fputc('.', out);
 }
 

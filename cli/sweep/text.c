@@ -172,7 +172,7 @@ static void print_doubts(FILE *out, const sweep_result *r)
     char line[PLAUSIBILITY_LINES][PLAUSIBILITY_SIZE];
     const int n = sweep_calibration_doubts(r->j, line);
     if (n == 0 && r->full)
-        fprintf(out, "Compressor efficiency from the nameplate: %.0f %%, in the usual range.\n",
+        fprintf(out, "Compressor efficiency from the nameplate: %.0f%%, in the usual range.\n",
                 100 * r->j->calibration.eta_rated);
     for (int i = 0; i < n; i++)
         paragraph_wrap(out, line[i], "Warning: ", 2);

@@ -30,11 +30,11 @@ static const struct {
     size_t offset;
 } statistics[] = {
     {"mean", "mean of the draws that balance", offsetof(ct_band, mean)},
-    {"p05", "5 % of them are below", offsetof(ct_band, q05)},
-    {"p16", "16 % of them are below", offsetof(ct_band, q16)},
+    {"p05", "5% of them are below", offsetof(ct_band, q05)},
+    {"p16", "16% of them are below", offsetof(ct_band, q16)},
     {"p50", "median", offsetof(ct_band, median)},
-    {"p84", "84 % of them are below", offsetof(ct_band, q84)},
-    {"p95", "95 % of them are below", offsetof(ct_band, q95)},
+    {"p84", "84% of them are below", offsetof(ct_band, q84)},
+    {"p95", "95% of them are below", offsetof(ct_band, q95)},
 };
 enum { STATISTICS = sizeof statistics / sizeof statistics[0] };
 
@@ -200,7 +200,7 @@ json_t *uncertain_json(const uncertain_view *view, bool si)
 
 static void say_share(FILE *out, const char *what, double share)
 {
-    if (isfinite(share)) fprintf(out, "%s%.0f %%", what, 100 * share);
+    if (isfinite(share)) fprintf(out, "%s%.0f%%", what, 100 * share);
 }
 
 static void say_spread(FILE *out, const char *what, quantity q, const ct_band *b, bool metric)
@@ -263,16 +263,15 @@ static void print_draws(FILE *out, const uncertain_view *view)
 static void print_chances(FILE *out, const uncertain_view *view, const ct_uncertain_point *p,
                           bool metric)
 {
-    char name[SHOWN_SIZE], all[CHANCE_SIZE], cool[CHANCE_SIZE];
+    char it[160], airflow[SHOWN_SIZE], text[CHANCE_SENTENCE];
+    const char *name = p->tap >= 0 ? tap_name(view, p) : "";
     if (!isfinite(p->all)) return;
-    paragraph_wrap_text(
-        out, "  ", 2,
-        "%s: with every input off by its usual doubt, there are %s that %s%s passes every "
-        "limit, and %s that it carries the load.",
-        chance_word(p->all), chance_in_ten(all, p->all),
-        p->tap >= 0 ? tap_prefix(tap_name(view, p)) : "",
-        p->tap >= 0 ? tap_name(view, p) : shown(name, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric),
-        chance_in_ten(cool, p->limit[CT_LIMIT_SENSIBLE]));
+    if (p->tap >= 0)
+        snprintf(it, sizeof it, "%s%s", tap_prefix(name), name);
+    else
+        shown(airflow, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric);
+    chance_sentence(text, p->tap >= 0 ? it : airflow, p->all, p->limit[CT_LIMIT_SENSIBLE]);
+    paragraph_wrap(out, text, "  ", 2);
 }
 
 void uncertain_print(FILE *out, const uncertain_view *view, const ct_point *pick, bool quiet,
@@ -295,6 +294,6 @@ void uncertain_print(FILE *out, const uncertain_view *view, const ct_point *pick
                 print_point(out, view, &list[i], metric);
         shown_to = to;
     }
-    fprintf(out, "  %s passes: %.0f %%\n", taps ? "no speed" : "no airflow", 100 * u->none);
+    fprintf(out, "  %s passes: %.0f%%\n", taps ? "no speed" : "no airflow", 100 * u->none);
     if (!quiet) print_sigmas(out, view, metric);
 }

@@ -36,11 +36,11 @@ static void print_first(FILE *out, const char *when, const tune_result *r, bool 
     else if (t->wrong && t->n_explanations == 0)
         paragraph_wrap_text(out, first, 10, "something is wrong, but nothing that can be named");
     else if (!t->wrong)
-        paragraph_wrap_text(out, first, 10, "%3.0f %%  nothing wrong stands out",
+        paragraph_wrap_text(out, first, 10, "%4.0f%% nothing wrong stands out",
                             100.0 * fmin(t->sound, 0.99));
     else {
         tune_explanation_words(text, sizeof text, r, &t->explanation[0], metric);
-        paragraph_wrap_text(out, first, 17, "%3.0f %%  %s",
+        paragraph_wrap_text(out, first, 15, "%4.0f%% %s",
                             100.0 * fmin(t->explanation[0].chance, 0.99), text);
     }
 }
@@ -75,7 +75,7 @@ static void print_readings(FILE *out, const ct_tune *before, const ct_tune *afte
 
 static void print_change(FILE *out, const char *name, const ct_change_value *v)
 {
-    fprintf(out, "  %-30s%9.3f%9.3f%+8.0f %%%s\n", name, v->before, v->after,
+    fprintf(out, "  %-30s%9.3f%9.3f%+9.0f%%%s\n", name, v->before, v->after,
             tune_without_minus(100.0 * (v->after / v->before - 1.0), 0),
             fabs(v->z) >= MORE_THAN_DOUBT ? "" : "  (within the doubt)");
 }

@@ -55,8 +55,8 @@ static void reading_words(char *text, size_t size, const ct_tune_explanation *e,
     int decimals;
     const double by = shown_size(tune_quantity(e->kind), fabs(e->size), metric, &decimals, &unit);
     const bool bulb = e->kind == CT_RETURN_WET_BULB || e->kind == CT_SUPPLY_WET_BULB;
-    snprintf(text, size, "%s reads about %.*f %s too %s%s: read it again", name, decimals, by, unit,
-             e->size > 0.0 ? "high" : "low",
+    snprintf(text, size, "%s reads about %.*f%s%s too %s%s: read it again", name, decimals, by,
+             ct_units_gap(unit), unit, e->size > 0.0 ? "high" : "low",
              bulb && e->size > 0.0 ? " (a dry wick reads high)" : "");
 }
 
@@ -76,12 +76,12 @@ static void size_words(char *text, size_t size, const ct_tune_explanation *e, bo
     case CT_CAUSE_FLOODED:
         v = shown_size(Q_DELTA_T, e->size, metric, &decimals, &unit);
         if (e->is_multiplier)
-            snprintf(text + n, size - n, " (about %.0f %% of its flow)", 100.0 * e->size);
+            snprintf(text + n, size - n, " (about %.0f%% of its flow)", 100.0 * e->size);
         else
             snprintf(text + n, size - n, " (superheat at the coil about %.0f %s)", v, unit);
         break;
     case CT_CAUSE_TAP: break;
-    default: snprintf(text + n, size - n, " (about %.0f %% of normal)", 100.0 * e->size);
+    default: snprintf(text + n, size - n, " (about %.0f%% of normal)", 100.0 * e->size);
     }
 }
 
@@ -166,13 +166,13 @@ static void print_causes(FILE *out, const tune_result *r, bool metric)
         char text[320], first[24];
         const ct_tune_explanation *e = &t->explanation[i];
         tune_explanation_words(text, sizeof text, r, e, metric);
-        snprintf(first, sizeof first, "  %3.0f %%  ", 100.0 * fmin(e->chance, 0.99));
+        snprintf(first, sizeof first, "  %4.0f%%  ", 100.0 * fmin(e->chance, 0.99));
         paragraph_wrap_text(out, first, 9, "%s", text);
         if (i == 1) print_alike(out, t);
     }
     if (n == 0) fputs("  nothing that can be named; see the readings that are off below\n", out);
     if (t->explained >= 0 && t->sound >= 0.01)
-        fprintf(out, "  %3.0f %%  nothing of this\n", 100.0 * t->sound);
+        fprintf(out, "  %4.0f%%  nothing of this\n", 100.0 * t->sound);
 }
 
 /* ---- Signs ------------------------------------------------------------------------- */
@@ -252,14 +252,14 @@ static void print_hidden(FILE *out, const ct_tune *t)
     for (size_t k = 0; k < sizeof parts / sizeof parts[0]; k++) {
         const ct_tune_value *v = &t->value[parts[k].i];
         if (!tune_value_told(t, (int)parts[k].i) || v->narrowed < TUNE_LEARNED) continue;
-        snprintf(text + n, sizeof text - n, "%s%s %.0f %%%s", n ? ", " : "", parts[k].name,
+        snprintf(text + n, sizeof text - n, "%s%s %.0f%%%s", n ? ", " : "", parts[k].name,
                  100.0 * v->low, n ? "" : " of normal");
         n = strlen(text);
     }
     if (n)
         paragraph_wrap_text(
             out, "", 0,
-            "Smaller faults can hide. The readings say, 95 %% sure, only that these are above: %s.",
+            "Smaller faults can hide. The readings say, 95%% sure, only that these are above: %s.",
             text);
 }
 
@@ -268,7 +268,7 @@ static void print_sound(FILE *out, const ct_tune *t)
     fputc('\n', out);
     paragraph_wrap_text(
         out, "", 0,
-        "Nothing wrong stands out: the system is sound with a chance of %.0f %%, as far as these "
+        "Nothing wrong stands out: the system is sound with a chance of %.0f%%, as far as these "
         "readings tell. Low airflow, dirty coils, wrong charge and a weak compressor are each "
         "unlikely.",
         100.0 * fmin(t->sound, 0.99));

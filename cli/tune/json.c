@@ -217,13 +217,20 @@ static bool put_log(json_t *root, const ct_gauge_log *log)
            put_value(o, "steady_to_s", Q_PLAIN, log->to, true);
 }
 
+/* That the readings were taken on, "" where there is only one. */
+static const char *stage_of(const tune_result *r)
+{
+    if (!r->j->c->outdoor.low.has) return "";
+    return r->low_ran ? "low" : "high";
+}
+
 static bool fill(json_t *root, const tune_result *r, bool si)
 {
     const ct_tune *t = r->t;
     if (!put_some_text(root, "title", r->j->c->job.title) || !put_some_text(root, "tap", r->tap) ||
-        !put_log(root, r->log) || !verdict_put(root, &r->verdict) ||
-        !put_bool(root, "fitted", t->fitted) || !put_impossible(root, t) ||
-        !put_swap(root, &t->swap) || !put_heat(root, &t->heat, si) ||
+        !put_some_text(root, "stage", stage_of(r)) || !put_log(root, r->log) ||
+        !verdict_put(root, &r->verdict) || !put_bool(root, "fitted", t->fitted) ||
+        !put_impossible(root, t) || !put_swap(root, &t->swap) || !put_heat(root, &t->heat, si) ||
         !put_valve(root, &t->valve, si) || !put_causes(root, t))
         return false;
     return !t->fitted ||

@@ -70,12 +70,12 @@ static void print_readings(FILE *out, const ct_tune *t, bool metric)
 
 static void print_multipliers(FILE *out, const ct_tune *t)
 {
-    fprintf(out, "\n%-26s%7s%20s%18s%8s\n", "Model against nameplate", "times", "68 % sure",
-            "95 % sure", "learned");
+    fprintf(out, "\n%-26s%7s%20s%18s%8s\n", "Model against nameplate", "times", "68% sure",
+            "95% sure", "learned");
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
         const ct_tune_value *v = &t->value[i];
         if (!tune_value_told(t, i)) continue;
-        fprintf(out, "  %-24s%7.3f%10.3f to %.3f%8.3f to %.3f%6.0f %%\n",
+        fprintf(out, "  %-24s%7.3f%10.3f to %.3f%8.3f to %.3f%7.0f%%\n",
                 ct_tune_name((ct_tune_unknown)i), v->value, v->value * exp(-v->u),
                 v->value * exp(v->u), v->low, v->high, 100.0 * v->narrowed);
     }
@@ -87,7 +87,7 @@ static void print_setting(FILE *out, const ct_tune *t, ct_tune_unknown i, bool m
     const ct_tune_value *v = &t->value[i];
     const quantity_form *form = quantity_for_people(Q_DELTA_T, metric);
     if (!v->fitted) return;
-    fprintf(out, "  %-24s%7.1f %s, 95 %% sure %.1f to %.1f\n", ct_tune_name(i),
+    fprintf(out, "  %-24s%7.1f %s, 95%% sure %.1f to %.1f\n", ct_tune_name(i),
             quantity_show(form, v->value), form->unit, quantity_show(form, v->low),
             quantity_show(form, v->high));
 }
@@ -131,9 +131,9 @@ static void print_shifts(FILE *out, const ct_tune *t, bool metric)
         const ct_tune_reading *r = &t->reading[i];
         const quantity_form *form = quantity_for_people(tune_quantity(r->kind), metric);
         if (!(r->chance >= SHIFT_TOLD)) continue;
-        paragraph_wrap_text(out, "  - ", 4, "%s: %.0f %%; it would read %.*f %s too %s",
+        paragraph_wrap_text(out, "  - ", 4, "%s: %.0f%%; it would read %.*f%s%s too %s",
                             ct_reading_name(r->kind), 100.0 * fmin(r->chance, 0.99), form->decimals,
-                            fabs(r->shift) * form->factor, form->unit,
+                            fabs(r->shift) * form->factor, ct_units_gap(form->unit), form->unit,
                             r->shift > 0.0 ? "high" : "low");
     }
 }
@@ -176,7 +176,7 @@ static void print_fit(FILE *out, const ct_tune *t, bool metric)
     paragraph_wrap_text(
         out, "", 0,
         "THE READINGS DO NOT FIT TOGETHER, whatever is wrong with the system: good readings "
-        "disagree this much in %.2g %% of visits. Do not trust the multipliers until this is "
+        "disagree this much in %.2g%% of visits. Do not trust the multipliers until this is "
         "cleared up. Chance of each reading to be the one that is off:",
         100.0 * t->p_agree);
     print_shifts(out, t, metric);
@@ -191,7 +191,7 @@ static void print_heat(FILE *out, const ct_tune_heat *h, bool metric)
     paragraph_wrap_text(
         out, "", 0,
         "Heat at the coil: by the air %.*f +/- %.*f %s, by the refrigerant %.*f +/- %.*f %s. "
-        "%s the air side is %.0f %% %s (%.1f standard deviations).",
+        "%s the air side is %.0f%% %s (%.1f standard deviations).",
         form->decimals, quantity_show(form, h->Q_air), form->decimals,
         quantity_show(form, h->u_air), form->unit, form->decimals, quantity_show(form, h->Q_ref),
         form->decimals, quantity_show(form, h->u_ref), form->unit,
@@ -206,7 +206,7 @@ static void print_next(FILE *out, const ct_tune *t)
     size_t n = 0;
     for (int i = 0; i < t->n_next; i++) {
         const ct_tune_next *x = &t->next[i];
-        snprintf(text + n, sizeof text - n, "%s%s%s (to %.1f %%)", n ? ", " : "",
+        snprintf(text + n, sizeof text - n, "%s%s%s (to %.1f%%)", n ? ", " : "",
                  ct_reading_name(x->kind), x->again ? " again" : "", 100.0 * x->u);
         n += strlen(text + n);
     }
@@ -214,7 +214,7 @@ static void print_next(FILE *out, const ct_tune *t)
     fputc('\n', out);
     paragraph_wrap_text(
         out, "", 0,
-        "To know more: the sensible capacity on this visit is known to %.1f %% (68 %% sure). "
+        "To know more: the sensible capacity on this visit is known to %.1f%% (68%% sure). "
         "The reading that would narrow this most: %s.",
         100.0 * t->u_capacity, text);
 }

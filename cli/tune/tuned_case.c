@@ -63,7 +63,7 @@ static void put_multiplier(FILE *out, const char *key, const ct_tune_value *v)
     number_text(value, v->value, 6);
     number_text(low, v->low, 3);
     number_text(high, v->high, 3);
-    fprintf(out, "  %s: %s  # 95 %% sure: %s to %s\n", key, value, low, high);
+    fprintf(out, "  %s: %s  # 95%% sure: %s to %s\n", key, value, low, high);
 }
 
 static void put_section(FILE *out, const char *readings_path, const ct_tune *t)

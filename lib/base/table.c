@@ -30,19 +30,28 @@ typedef struct {
     bool memory_out, has_nul;
 } reading;
 
-/* Makes room for one more of `size`; the old block stays valid on failure. */
-static bool grow(void **block, size_t *room, size_t wanted, size_t size)
+/* The block with room for `wanted` of `size`, which is at least one. NULL: memory; the old block stays
+ * valid. */
+static void *grown(void *block, size_t *room, size_t wanted, size_t size)
 {
     size_t next = *room ? *room : 256;
-    void *larger;
 
-    if (wanted <= *room) return true;
+    if (wanted <= *room) return block;
     while (next < wanted)
         next *= 2;
-    larger = realloc(*block, next * size);
-    if (!larger) return false;
-    *block = larger;
-    *room = next;
+    void *larger = realloc(block, next * size);
+    if (larger) *room = next;
+    return larger;
+}
+
+static bool room_for_cell(ct_table *t, size_t length)
+{
+    char *text = grown(t->text, &t->room, t->used + length + 1, 1);
+    if (!text) return false;
+    t->text = text;
+    size_t *cell = grown(t->cell, &t->cell_room, t->n_cells + 1, sizeof *t->cell);
+    if (!cell) return false;
+    t->cell = cell;
     return true;
 }
 
@@ -50,14 +59,11 @@ static void take_cell(void *value, size_t length, void *context)
 {
     reading *r = context;
     ct_table *t = r->t;
-    void *text = t->text, *cells = t->cell;
-    bool ok = !r->memory_out && grow(&text, &t->room, t->used + length + 1, 1) &&
-              grow(&cells, &t->cell_room, t->n_cells + 1, sizeof *t->cell);
 
-    t->text = text;
-    t->cell = cells;
-    r->memory_out = !ok;
-    if (!ok) return;
+    if (r->memory_out || !room_for_cell(t, length)) {
+        r->memory_out = true;
+        return;
+    }
     if (length) memcpy(t->text + t->used, value, length);
     t->text[t->used + length] = '\0';
     if (strlen(t->text + t->used) != length) r->has_nul = true;
@@ -71,17 +77,21 @@ static void take_row(int ending, void *context)
     reading *r = context;
     ct_table *t = r->t;
     size_t room = (size_t)t->row_room;
-    void *rows = t->row;
     const int n = r->cells;
 
     (void)ending;
     r->row_open = false;
     r->cells = 0;
     if (t->n_rows == 0) t->columns = n;
-    if (!grow(&rows, &room, (size_t)t->n_rows + 1, sizeof *t->row)) r->memory_out = true;
-    t->row = rows;
+    struct row *row =
+        r->memory_out ? NULL : grown(t->row, &room, (size_t)t->n_rows + 1, sizeof *row);
+    if (!row) {
+        r->memory_out = true;
+        return;
+    }
+    t->row = row;
     t->row_room = (int)room;
-    if (!r->memory_out) t->row[t->n_rows++] = (struct row){r->row_line, n, t->n_cells - (size_t)n};
+    t->row[t->n_rows++] = (struct row){r->row_line, n, t->n_cells - (size_t)n};
 }
 
 /* Line by line, for libcsv itself does not count them. */

@@ -414,3 +414,8 @@ bool ct_units_to(double si, ct_unit_kind kind, const char *unit, double *value)
     *value = u->inverse ? u->num / si : si * u->den / u->num - u->shift;
     return true;
 }
+
+const char *ct_units_gap(const char *unit)
+{
+    return unit[0] == '\0' || unit[0] == '%' ? "" : " ";
+}

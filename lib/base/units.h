@@ -76,6 +76,9 @@ CT_API ct_status ct_units_read_as(const char *text, ct_unit_kind kind, double *s
 /* SI to the unit named, any spelling ct_units_read takes. False: not a unit of this kind. */
 CT_API bool ct_units_to(double si, ct_unit_kind kind, const char *unit, double *value);
 
+/* What goes between a number and its unit: a blank; nothing before '%' or where there is none. */
+CT_API const char *ct_units_gap(const char *unit);
+
 /* Units allowed for a kind, "F, C, K", for messages and help. */
 CT_API const char *ct_units_allowed(ct_unit_kind kind);
 

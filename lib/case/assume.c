@@ -16,7 +16,7 @@ void ct_assume_number(ct_case_report *report, const char *key, double v, ct_unit
     ct_units_to(v, kind, unit, &shown);
     const int digits = fabs(shown) < 1e4 ? 4 : 6; /* 25300, not 2.53e+04 */
     snprintf(text, sizeof text, "%s%s%s", ct_number_write(shown, digits, number, sizeof number),
-             *unit ? " " : "", unit);
+             ct_units_gap(unit), unit);
     ct_note_assumption(report, key, v, text, why);
 }
 

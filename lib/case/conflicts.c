@@ -125,7 +125,7 @@ static void check_stages(ct_reader *r, const ct_outdoor_unit *u)
                        "as low_stage with its rated_capacity and rated_eer");
     if (share < CT_LOW_STAGE_LEAST || share > CT_LOW_STAGE_MOST)
         ct_place_fault(&low, CT_CASE_CONFLICT, "rated_capacity",
-                       "%.0f %% of the high stage, allowed %.0f to %.0f %%; both are at 95 F "
+                       "%.0f%% of the high stage, allowed %.0f to %.0f%%; both are at 95 F "
                        "outdoors",
                        100.0 * share, 100.0 * CT_LOW_STAGE_LEAST, 100.0 * CT_LOW_STAGE_MOST);
 }
@@ -464,7 +464,7 @@ static void check_control(ct_reader *r, const ct_fan_control *k)
         or_usual(k->rh_on, "fan_control.humidity_on"))
         ct_place_fault(&p, CT_CASE_CONFLICT,
                        ct_place_at(&p, "humidity_off") ? "humidity_off" : "humidity_on",
-                       "humidity_off is not below humidity_on (they default to 50 and 53 %%)");
+                       "humidity_off is not below humidity_on (they default to 50 and 53%%)");
 }
 
 void ct_conflicts(ct_reader *r, ct_case *c)

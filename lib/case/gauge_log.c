@@ -121,8 +121,8 @@ static bool with_unit(const ct_key *key, const char *unit, double *v, ct_fault *
 {
     char text[100], plain[40];
     double back;
-    const int n =
-        snprintf(text, sizeof text, "%s %s", ct_number_write(*v, 17, plain, sizeof plain), unit);
+    const int n = snprintf(text, sizeof text, "%s%s%s",
+                           ct_number_write(*v, 17, plain, sizeof plain), ct_units_gap(unit), unit);
     const bool whole = n > 0 && (size_t)n < sizeof text;
     if (whole && ct_units_read(text, key->unit, v, fault) != CT_OK) return false;
     if (whole && ct_units_to(*v, key->unit, unit, &back)) return true;
@@ -279,13 +279,14 @@ static ct_reading average(const reader *r, int timed, int kind, const ct_steady 
 /* In the unit the log has, so that a message shows what was written. */
 static void write_reading(FILE *out, const ct_key *key, const ct_reading *x, const char *unit)
 {
+    const char *gap = ct_units_gap(unit);
     char v[40], u[40];
     double value = 0.0, above = 0.0;
     ct_units_to(x->v, key->unit, unit, &value);
     ct_units_to(x->v + x->u, key->unit, unit, &above);
-    fprintf(out, "  %s: %s %s +/- %s %s\n", strrchr(key->path, '.') + 1,
-            ct_number_write(value, 15, v, sizeof v), unit,
-            ct_number_write(above - value, 15, u, sizeof u), unit);
+    fprintf(out, "  %s: %s%s%s +/- %s%s%s\n", strrchr(key->path, '.') + 1,
+            ct_number_write(value, 15, v, sizeof v), gap, unit,
+            ct_number_write(above - value, 15, u, sizeof u), gap, unit);
 }
 
 static void write_text(FILE *out, const ct_key *key, const char *text)

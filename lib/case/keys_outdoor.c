@@ -108,9 +108,9 @@ static const ct_key rows[] = {
      AT(ct_outdoor_unit, P_fan),
      HELP("watts of the outdoor fan")},
     {.path = "outdoor.rated_sensible_ratio",
-     FRACTION(NUMBER, "75 %"),
-     FROM("55 %", "95 %"),
-     DERIVED("72 % at 400 cfm/ton",
+     FRACTION(NUMBER, "75%"),
+     FROM("55%", "95%"),
+     DERIVED("72% at 400 cfm/ton",
              "0.72 at 400 cfm per ton of gross capacity, 0.53 points more per 10 cfm/ton (state "
              "energy code)"),
      AT(ct_outdoor_unit, SHR_rated),
@@ -206,8 +206,8 @@ static const ct_key rows[] = {
     {.path = "outdoor.low_stage.rated_capacity",
      POWER(NUMBER, "25900 Btu/h"),
      FROM("2000 Btu/h", "220000 Btu/h"),
-     DERIVED("72 % of the high stage", "gross capacity, average of two-stage units: Cutler et al. "
-                                       "2013, NREL/TP-5500-56354"),
+     DERIVED("72% of the high stage", "gross capacity, average of two-stage units: Cutler et al. "
+                                      "2013, NREL/TP-5500-56354"),
      AT(ct_low_stage_spec, Q_net),
      HELP("net total capacity of the low stage at 95 F outdoors, 80/67 F indoors")},
     {.path = "outdoor.low_stage.rated_eer",
@@ -220,8 +220,8 @@ static const ct_key rows[] = {
     {.path = "outdoor.low_stage.rated_airflow",
      AIRFLOW(NUMBER, "1030 cfm"),
      FROM("100 cfm", "10000 cfm"),
-     DERIVED("86 % of the high stage", "average of two-stage units: Cutler et al. 2013, "
-                                       "NREL/TP-5500-56354"),
+     DERIVED("86% of the high stage", "average of two-stage units: Cutler et al. 2013, "
+                                      "NREL/TP-5500-56354"),
      AT(ct_low_stage_spec, V_std),
      HELP("indoor airflow at the rating of the low stage, standard air")},
     {.path = "outdoor.low_stage.rated_blower_power",

@@ -74,7 +74,7 @@ static void add_weather(answers *a)
     add(a, "site.outdoor_dry_bulb", "95 F", "the rating's own; look up your design day");
     add(a, "site.indoor_air.dry_bulb", "75 F", "usual design temperature; " PRACTICE);
     if (!text_of(a, "site.indoor_air.wet_bulb") && !text_of(a, "site.indoor_air.dew_point"))
-        add(a, "site.indoor_air.relative_humidity", "50 %", "usual design humidity; " PRACTICE);
+        add(a, "site.indoor_air.relative_humidity", "50%", "usual design humidity; " PRACTICE);
 }
 
 /* US federal minimum since January 2006: SEER 13, about when R-410A took over; from memory. */
@@ -129,11 +129,11 @@ static void add_load(answers *a)
     const bool guessed = !text_of(a, "house.sensible_load");
     if (load_follows(a)) return;
     add_number(a, "house.sensible_load", SENSIBLE_SHARE * Q, "Btu/h",
-               GUESS ": 65 % of the rated capacity; the pick depends on it, so give your own");
+               GUESS ": 65% of the rated capacity; the pick depends on it, so give your own");
     const double load = value_of(a, "house.sensible_load") / CT_W_PER_BTUH;
     add_number(a, "house.latent_load", LATENT_SHARE / SENSIBLE_SHARE * load, "Btu/h",
                GUESS ": a fifth of the sensible load; give your own");
-    if (guessed) add(a, "uncertainty.load", "20 %", doubt);
+    if (guessed) add(a, "uncertainty.load", "20%", doubt);
 }
 
 /* One half of a duct point is worth keeping: the other is what is usual. */
@@ -151,8 +151,8 @@ static void add_duct(answers *a)
     if (sides || text_of(a, "duct.static")) {
         const bool open = !text_of(a, "duct.airflow");
         add_number(a, "duct.airflow", CFM_PER_TON * value_of(a, "outdoor.tons"), "cfm",
-                   "360 cfm per ton at the static measured, within 15 %; " PRACTICE);
-        if (open) add(a, "uncertainty.duct_static", "20 %", "its airflow is a usual value");
+                   "360 cfm per ton at the static measured, within 15%; " PRACTICE);
+        if (open) add(a, "uncertainty.duct_static", "20%", "its airflow is a usual value");
     } else if (text_of(a, "duct.airflow"))
         add(a, "duct.static", "0.6 inwc", "usual for ducts in service; " PRACTICE);
 }

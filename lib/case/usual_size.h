@@ -10,7 +10,7 @@
 #define CT_USUAL_PER_TON 11700.0
 #define CT_USUAL_TONS_OF_CAPACITY_WHY                                                              \
     "rated capacity over 11700 Btu/h, to the half ton; common practice, no source"
-#define CT_USUAL_CAPACITY_WHY "11700 Btu/h per nominal ton; within 5 %; common practice, no source"
+#define CT_USUAL_CAPACITY_WHY "11700 Btu/h per nominal ton; within 5%; common practice, no source"
 #define CT_USUAL_TONS_WHY                                                                          \
     "a guess from the rated load amps, 5.7 A a ton at 230 V, to the half ton; it may be a half "   \
     "or "                                                                                          \

@@ -105,7 +105,7 @@ static bool from_humidity(const reader *r, double T, ct_air *air)
     if (rh >= 0.0 && rh <= 110.0)
         return is_air(r, HUMIDITY, ct_air_from_rh(T, fmin(rh, 100.0) / 100.0, r->p, air, NULL));
     wrong(r, column_name[HUMIDITY], ct_weather_cell(&r->row, r->at[HUMIDITY]),
-          "outside 0 to 100 %: a missing value? fill it from the hours beside it");
+          "outside 0 to 100%: a missing value? fill it from the hours beside it");
     return false;
 }
 

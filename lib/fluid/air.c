@@ -230,8 +230,8 @@ ct_status ct_air_from_rh(double T, double rh, double p, ct_air *air, ct_fault *f
     const ct_status status = check_T_p(T, p, fault);
     if (status != CT_OK) return status;
     if (!(rh >= 0 && rh <= 1))
-        return ct_fail(fault, CT_INPUT, rh, 0, 1,
-                       "relative humidity %.1f %% is outside 0 to 100 %%", 100 * rh);
+        return ct_fail(fault, CT_INPUT, rh, 0, 1, "relative humidity %.1f%% is outside 0 to 100%%",
+                       100 * rh);
     *air = (ct_air){.T = T, .W = W_from_pv(rh * ct_air_psat(T), p), .p = p};
     return CT_OK;
 }

@@ -168,7 +168,6 @@ ct_state ct_helmholtz_state(const ct_isotherm *iso, double rho)
         .p = rho * RT * (1 + r.d),
         .h = RT * (1 + iso->ideal_t + r.t + r.d),
         .s = R * (iso->ideal_t + r.t - iso->ideal - log(q.delta) - r.a),
-        .cv = cv,
         .cp = cv + R * p_T * p_T / p_rho,
         .dp_drho = RT * p_rho,
         .drho_dT = -rho * p_T / (iso->T * p_rho),

@@ -23,7 +23,7 @@ typedef struct {
     double p;       /* Pa */
     double h;       /* J/kg */
     double s;       /* J/kg K */
-    double cp, cv;  /* J/kg K */
+    double cp;      /* J/kg K */
     double dp_drho; /* Pa m3/kg at constant T */
     double drho_dT; /* kg/m3 K at constant p */
 } ct_state;

@@ -34,7 +34,7 @@ ct_status ct_charge_measured(double F, double T_in, double T_out, double *capaci
 
     if (!(fabs(F) <= 0.3 + 1e-12))
         return ct_fail(fault, CT_RANGE, F, -0.3, 0.3,
-                       "charge off by %.0f %%: measured from 30 %% less to 30 %% more", 100.0 * F);
+                       "charge off by %.0f%%: measured from 30%% less to 30%% more", 100.0 * F);
     *capacity = 1.0 + (q[0] + q[1] * in + q[2] * out + q[3] * F) * F;
     *power = 1.0 + (w[0] + w[1] * in + w[2] * out + w[3] * F) * F;
     return CT_OK;

@@ -419,7 +419,7 @@ static ct_status balance(room *r, ct_room_out *o)
     if (taken(r, W) <= NO_WATER) o->outcome = CT_ROOM_OUTDOOR;
     if (fabs(o->residual) <= 1e-9 * (fabs(o->water) + water_scale(r))) return CT_OK;
     return ct_fail(r->fault, CT_NO_CONV, o->residual, NAN, NAN,
-                   "house: at %.1f %% humidity the drying jumps by %.3g kg/s: with the blower "
+                   "house: at %.1f%% humidity the drying jumps by %.3g kg/s: with the blower "
                    "running on, water given back carries part of the sensible load and two run "
                    "shares are possible; stop the blower with the compressor",
                    100.0 * o->rh, fabs(o->residual));

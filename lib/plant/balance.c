@@ -69,7 +69,6 @@ static ct_status coil_outlet(ct_trial *t, const ct_phases *at, ct_fault *fault)
     ct_vapor v;
 
     t->h_g = at->h_v;
-    t->cp_g = at->cp_v;
     t->h_out = at->h_v + t->superheat * at->cp_v;
     if (t->superheat <= 0.0) return CT_OK;
     ct_status status =

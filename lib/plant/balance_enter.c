@@ -22,7 +22,7 @@ ct_status ct_balance_check(const ct_conditions *at, ct_fault *fault)
                        at->in.W, at->in.p);
     if (!(ct_air_rh(&at->in) <= 1.0 + 1e-6))
         return ct_fail(fault, CT_INPUT, ct_air_rh(&at->in), 0.0, 1.0,
-                       "return air of %.0f %% relative humidity: allowed up to 100",
+                       "return air of %.0f%% relative humidity: allowed up to 100",
                        100.0 * ct_air_rh(&at->in));
     return CT_OK;
 }

@@ -38,7 +38,7 @@ typedef struct {
     ct_fault high_fault;
 
     /* filled by the latest low-side evaluation */
-    double T_coil, T_boil, h_out, h_g, cp_g;
+    double T_coil, T_boil, h_out, h_g;
     ct_coil_through path;
     double residual_low;
     ct_outcome trouble; /* CT_BALANCED when none */

@@ -240,7 +240,7 @@ static ct_status check_rating(const ct_outdoor_unit *u, const search *s, double 
                        u->heat_pump.Q_net.v / CT_W_PER_BTUH, ct_F_from_K(s->T_boil));
     if (!(eta > 0.15 && eta < 0.95))
         return ct_fail(fault, CT_INPUT, u->heat_pump.COP.v, NAN, NAN,
-                       "rated heating COP %.2f needs a compressor of %.0f %% isentropic efficiency "
+                       "rated heating COP %.2f needs a compressor of %.0f%% isentropic efficiency "
                        "(15 to 95 possible); check it and the rated heating capacity",
                        u->heat_pump.COP.v, 100.0 * eta);
     return CT_OK;
@@ -355,7 +355,7 @@ static ct_status rate_cold(const ct_outdoor_unit *u, ct_heat_pump *hp, ct_fault 
     const double times = k.P > 0.0 ? k.P / k.s.comp.P : 1.0;
     if (!(k.s.comp.eta / times > 0.15 && k.s.comp.eta / times < 0.95))
         return ct_fail(fault, CT_INPUT, h->COP_cold.v, NAN, NAN,
-                       "rated heating COP at 17 F %.2f needs a compressor of %.0f %% isentropic "
+                       "rated heating COP at 17 F %.2f needs a compressor of %.0f%% isentropic "
                        "efficiency (15 to 95 possible); check it and rated_capacity_17",
                        h->COP_cold.v, 100.0 * k.s.comp.eta / times);
     hp->flow_cold = change;

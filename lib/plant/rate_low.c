@@ -153,8 +153,8 @@ static ct_status check(const ct_outdoor_unit *u, double P, ct_fault *fault)
 
     if (!(share >= CT_LOW_STAGE_LEAST && share <= CT_LOW_STAGE_MOST))
         return ct_fail(fault, CT_INPUT, share, CT_LOW_STAGE_LEAST, CT_LOW_STAGE_MOST,
-                       "low_stage.rated_capacity of %.0f Btu/h is %.0f %% of the high stage, "
-                       "allowed %.0f to %.0f %%: check both",
+                       "low_stage.rated_capacity of %.0f Btu/h is %.0f%% of the high stage, "
+                       "allowed %.0f to %.0f%%: check both",
                        u->low.Q_net / CT_W_PER_BTUH, 100.0 * share, 100.0 * CT_LOW_STAGE_LEAST,
                        100.0 * CT_LOW_STAGE_MOST);
     if (!(P > 0.0))
@@ -169,7 +169,7 @@ static ct_status check_efficiency(const ct_outdoor_unit *u, double eta, ct_fault
 {
     if (eta > 0.15 && eta < 0.95) return CT_OK;
     return ct_fail(fault, CT_INPUT, u->low.EER, NAN, NAN,
-                   "low_stage.rated_eer %.1f Btu/Wh needs a compressor of %.0f %% isentropic "
+                   "low_stage.rated_eer %.1f Btu/Wh needs a compressor of %.0f%% isentropic "
                    "efficiency (15 to 95 possible): check it, low_stage.rated_capacity and the "
                    "watts of the low stage",
                    u->low.EER / CT_W_PER_BTUH, 100.0 * eta);

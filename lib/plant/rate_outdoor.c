@@ -82,7 +82,7 @@ static ct_status check_efficiency(const ct_outdoor_unit *u, double eta, ct_fault
     if (!(eta > 0.15 && eta < 0.95))
         return ct_fail(
             fault, CT_INPUT, u->EER, NAN, NAN,
-            "EER %.1f Btu/Wh needs a compressor of %.0f %% isentropic efficiency (15 to 95 "
+            "EER %.1f Btu/Wh needs a compressor of %.0f%% isentropic efficiency (15 to 95 "
             "possible): check EER, rated capacity, rated saturated discharge, blower watts and fan "
             "watts",
             u->EER / CT_W_PER_BTUH, 100.0 * eta);

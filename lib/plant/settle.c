@@ -328,10 +328,10 @@ static void note(const ct_outdoor_unit *was, const ct_outdoor_unit *u, bool blen
     note_temperature(report, "outdoor.rated_saturated_discharge", was->T_discharge_rated,
                      u->T_discharge_rated,
                      "usual for this efficiency, moved until the compressor's efficiency is "
-                     "usual (50 to 72 %); a blend: dew");
+                     "usual (50 to 72%); a blend: dew");
     if (u->subcooling != was->subcooling)
         ct_assume_number(report, "outdoor.subcooling", u->subcooling, CT_UNIT_DELTA_T, "F",
-                         "10 F is usual; at most 55 % of the condensing temperature less the air's "
+                         "10 F is usual; at most 55% of the condensing temperature less the air's "
                          "at the rating");
     if (u->SHR_rated != was->SHR_rated)
         ct_assume_number(report, "outdoor.rated_sensible_ratio", u->SHR_rated, CT_UNIT_FRACTION,

@@ -75,7 +75,7 @@ static ct_status move_humidity(double step, ct_site *site, ct_fault *fault)
     double rh = ct_air_rh(&air) + step;
     if (!(rh > 0.0 && rh <= 1.0))
         return ct_fail(fault, CT_RANGE, rh, 0.0, 1.0,
-                       "return air of %.0f %% relative humidity does not exist", 100.0 * rh);
+                       "return air of %.0f%% relative humidity does not exist", 100.0 * rh);
     *in = (ct_air_reading){.T = in->T, .rh = {true, rh}};
     return CT_OK;
 }

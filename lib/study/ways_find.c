@@ -50,10 +50,10 @@ static void note(ct_case_report *report, const char *key, double v, ct_unit_kind
 /* ---- Airflow --------------------------------------------------------------------- */
 
 static const char *const flow_why[CT_FLOW_COUNT] = {
-    "", "the table of the tap in use at the static; one in three is more than 10 % off",
-    "the rise and the heat; off by 10 % with strips, 20 % with a furnace, one in three by more",
+    "", "the table of the tap in use at the static; one in three is more than 10% off",
+    "the rise and the heat; off by 10% with strips, 20% with a furnace, one in three by more",
     "air-side heat by the wet bulbs against the model's capacity; charge and dirt count as airflow",
-    "the drop read and the part's table, clean; one in three is more than 10 % off"};
+    "the drop read and the part's table, clean; one in three is more than 10% off"};
 
 static void take_flow(ct_case *c, const ct_ways *w, ct_case_report *report)
 {
@@ -67,7 +67,7 @@ static void take_flow(ct_case *c, const ct_ways *w, ct_case_report *report)
     if (u->static_given) return;
     u->duct_static = fmin(STATIC_MOST, hypot(u->duct_static, c->duct.exponent * f->doubt));
     note(report, "uncertainty.duct_static", u->duct_static, CT_UNIT_FRACTION, "%",
-         "the doubt of the airflow found, as static at that airflow; 20 % is the most it may be");
+         "the doubt of the airflow found, as static at that airflow; 20% is the most it may be");
 }
 
 /* ---- Load ------------------------------------------------------------------------ */
@@ -91,7 +91,7 @@ static void take_doubts(ct_case *c, const ct_found *f, ct_case_report *report)
     if (!u->load_given) {
         u->load = fmin(CT_LOAD_DOUBT_MOST, f->doubt);
         note(report, "uncertainty.load", u->load, CT_UNIT_FRACTION, "%",
-             "the doubt of the load found; 40 % is the most it may be");
+             "the doubt of the load found; 40% is the most it may be");
     }
     if (u->latent_given) return;
     u->latent = fmin(LATENT_MOST, fmax(u->latent, LATENT_OFF));
