@@ -2,6 +2,7 @@
 # Whether the manual page, the README and the help say the same, and what they say is so:
 #   - each verb of --help has a section in the manual page and a line in the README, and each option
 #     of its --help is in that section;
+#   - each line of --help but the examples fits 80 columns; percent is written '50%' everywhere;
 #   - each exit code of --help is in both, with the same words;
 #   - each example command of each --help ends with an exit code that is no fault;
 #   - each line shown after a '$ coiltrim' in the README is a line the program prints;
@@ -34,6 +35,9 @@ for verb in $verbs; do
     [ -s "$dir/section" ] || fault "coiltrim.1: no section '.SS $verb'"
     grep -q "\`coiltrim $verb" "$source/README.md" || fault "README.md: verb $verb is not mentioned"
     "$program" "$verb" --help >"$dir/verb"
+    sed '/^Example:/,$d' "$dir/verb" | awk 'length > 80' >"$dir/wide"
+    [ ! -s "$dir/wide" ] || fault "$verb --help: over 80 columns: $(head -n 1 "$dir/wide")"
+    cat "$dir/verb" >>"$dir/said"
     options=$(sed -n 's/^  [ -][a-z ][ ,] --\([a-z-]*\).*/\1/p' "$dir/verb")
     for option in $options; do
         [ "$option" = help ] || grep -q -e "--$option\\b" "$dir/section" ||
@@ -54,6 +58,15 @@ for verb in $verbs; do
         esac
     done <"$dir/examples"
 done
+
+# Percent: one spacing.
+for verb in keys "keys --readings" "sweep examples/r22-larger-coil.yaml --full --uncertain 100" \
+    "tune examples/r22-larger-coil.yaml examples/readings-r22.yaml"; do
+    # shellcheck disable=SC2086 # words on purpose
+    "$program" $verb >>"$dir/said" || [ $? -ge 10 ] || fault "coiltrim $verb: fails"
+done
+cat "$source/README.md" "$dir/man" >>"$dir/said"
+grep -nE '[0-9] %( |$|[,.;:)])' "$dir/said" >"$dir/spaced" && fault "percent with a blank: $(head -n 3 "$dir/spaced")"
 
 # Exit codes: the same number with the same words, but for the manual's capital and final dot.
 sed -n '/^Exit codes:/,$s/^  \([0-9][0-9]*\)  *\(.*\)/\1 \2/p' "$dir/help" >"$dir/codes"

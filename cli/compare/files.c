@@ -55,14 +55,6 @@ static const ct_sweep *curve_of(const comparison *k, int unit)
     return k->unit[unit].good ? k->unit[unit].sweep : NULL;
 }
 
-/* What is held against the load: sensible heat to the rooms, in the air the house settles at when the
- * load is judged there. */
-static double sensible_of(const ct_point *p)
-{
-    const ct_judgment *judged = &p->limit[CT_LIMIT_SENSIBLE];
-    return judged->verdict == CT_NOT_JUDGED ? p->balance.Q_sens_net : judged->value;
-}
-
 /* A point of a curve, or with `mark` the point shown in the table. */
 static void put_point(csv_writer *csv, const ct_point *p, int unit, bool mark, bool si)
 {
@@ -71,7 +63,7 @@ static void put_point(csv_writer *csv, const ct_point *p, int unit, bool mark, b
     csv_number(csv, mark, DIGITS);
     csv_quantity(csv, Q_AIRFLOW_PER_TON, p->V_std_per_ton, DIGITS, si);
     csv_quantity(csv, Q_HEAT, has ? p->balance.Q_sens_net : (double)NAN, DIGITS, si);
-    csv_quantity(csv, Q_HEAT, has ? sensible_of(p) : (double)NAN, DIGITS, si);
+    csv_quantity(csv, Q_HEAT, has ? limit_judged_sensible(p) : (double)NAN, DIGITS, si);
     csv_quantity(csv, Q_HEAT, has ? p->balance.Q_lat : (double)NAN, DIGITS, si);
     csv_quantity(csv, Q_FRACTION, p->has_room ? p->room.rh : (double)NAN, DIGITS, si);
     csv_end_row(csv);
@@ -159,7 +151,7 @@ static double latent_of(const ct_point *p)
     return p->balance.Q_lat;
 }
 
-static const panel panels[] = {{"sensible", sensible_of}, {"latent", latent_of}};
+static const panel panels[] = {{"sensible", limit_judged_sensible}, {"latent", latent_of}};
 enum { N_PANELS = sizeof panels / sizeof panels[0] };
 
 static const ct_point *last_balanced(const ct_sweep *s)
@@ -171,7 +163,7 @@ static const ct_point *last_balanced(const ct_sweep *s)
 
 static void range_of(const comparison *k, const panel *p, double *low, double *high)
 {
-    const bool loaded = p->of == sensible_of;
+    const bool loaded = p->of == limit_judged_sensible;
     const ct_house *h = &k->j->c->house;
     *low = *high = loaded ? h->Q_sensible * (1 + h->margin) : latent_of(&k->matched.at.point);
     for (int u = MATCHED; u < k->n; u++) {
@@ -215,7 +207,7 @@ static void put_panel(FILE *out, const comparison *k, const panel *p, bool si)
         if (last) b[n++] = (beside){u, (p->of(last) - low) / (high - low)};
     }
     const double height =
-        p->of == sensible_of ? TOP - middle_of(k) : middle_of(k) - BETWEEN - floor_of(k);
+        p->of == limit_judged_sensible ? TOP - middle_of(k) : middle_of(k) - BETWEEN - floor_of(k);
     spread(b, n, LINE / height);
     for (int i = 0; i < n; i++)
         at[b[i].unit + 1] = axis(low + b[i].at * (high - low), si);

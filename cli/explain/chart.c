@@ -63,7 +63,7 @@ static void set_frame(const job *j, explain_chart *c)
         warmest = fmax(warmest, b->in.T);
         driest = fmin(driest, b->out.W);
     }
-    c->T_low = floor((coldest - 273.15) / 5.0 - 0.2) * 5.0 + 273.15;
+    c->T_low = floor((coldest - CT_ZERO_C) / 5.0 - 0.2) * 5.0 + CT_ZERO_C;
     c->T_high = warmest + 4.0;
     c->W_low = 0.55 * driest;
     c->W_high = 1.25 * j->sweep.indoor.W;
@@ -104,7 +104,7 @@ static void add_lines(const job *j, bool metric, explain_chart *c)
         add_rh_line(c, CHART_RH, 0.2 * i, p);
     /* Whole tens of F, or fives of C, inside the frame. */
     for (int i = 0; i <= 20 && c->n_lines < CHART_LINES; i++) {
-        const double T_wb = metric ? 273.15 + 5.0 * i : ct_K_from_F(30.0 + 10.0 * i);
+        const double T_wb = metric ? CT_ZERO_C + 5.0 * i : ct_K_from_F(30.0 + 10.0 * i);
         if (T_wb > c->T_low + 1.0 && ct_air_W_sat(T_wb, p) < 0.97 * c->W_high)
             add_wet_bulb_line(c, T_wb, p);
     }

@@ -27,7 +27,7 @@ static void write_candidate(html_table *t, const page *p, int i)
         html_cell(t, "%s", row->pick.found ? "✓ passes" : "✗ none passes");
     html_cell(t, "%s", SHOW(Q_AIRFLOW, q->V));
     html_cell(t, "%s", SHOW(Q_HEAT, q->balance.Q_net));
-    html_cell(t, "%s", SHOW(Q_HEAT, page_judged_sensible(q)));
+    html_cell(t, "%s", SHOW(Q_HEAT, limit_judged_sensible(q)));
     html_cell(t, "%s", SHOW(Q_HEAT, q->balance.Q_lat));
     html_cell(t, "%s", q->has_room ? ABOUT(Q_FRACTION, q->room.rh) : "not known");
     if (row->has_efficiency)

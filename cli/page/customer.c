@@ -144,16 +144,10 @@ static void end_topic(FILE *out)
     fputs("</li>\n", out);
 }
 
-double page_judged_sensible(const ct_point *point)
-{
-    const ct_judgment *judged = &point->limit[CT_LIMIT_SENSIBLE];
-    return judged->verdict == CT_NOT_JUDGED ? point->balance.Q_sens_net : judged->value;
-}
-
 static double load_share(const page *p)
 {
     /* As judged: in the air the house settles at, when the load is judged there. */
-    return page_judged_sensible(p->p) / p->j->c->house.Q_sensible;
+    return limit_judged_sensible(p->p) / p->j->c->house.Q_sensible;
 }
 
 static void write_cooling(FILE *out, const page *p)
@@ -312,7 +306,7 @@ static void write_matched(FILE *out, const page *p)
     if (!p->has_matched || p->p->status != CT_OK || p->matched.at.point.status != CT_OK) return;
     topic(out, "Beside a matched pair.");
     html_say(out, "Against the indoor unit the outdoor unit was sold with, expect ");
-    say_change(out, "", page_judged_sensible(p->p) / page_judged_sensible(&p->matched.at.point),
+    say_change(out, "", limit_judged_sensible(p->p) / limit_judged_sensible(&p->matched.at.point),
                "cooling");
     say_change(out, " and ", a->water / b->water, "drying");
     say_change(out, ", with ", efficiency_ratio(p), "cooling for the same electricity");

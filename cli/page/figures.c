@@ -37,7 +37,7 @@ static void write_capacities(FILE *out, const page *p)
         {"Standard air per ton", Q_AIRFLOW_PER_TON, ap->V_std_per_ton, bp->V_std_per_ton},
         {"Net total capacity", Q_HEAT, a->Q_net, b->Q_net},
         {"Net sensible (cooling)", Q_HEAT, a->Q_sens_net, b->Q_sens_net},
-        {"Sensible, as judged", Q_HEAT, page_judged_sensible(ap), page_judged_sensible(bp)},
+        {"Sensible, as judged", Q_HEAT, limit_judged_sensible(ap), limit_judged_sensible(bp)},
         {"Latent (drying)", Q_HEAT, a->Q_lat, b->Q_lat},
         {"Water removed, nonstop", Q_WATER_RATE, a->water, b->water},
         {"Humidity, settled", Q_FRACTION, when(ap->has_room, ap->room.rh),

@@ -77,10 +77,6 @@ void page_write_way_in(FILE *out, const page *p);
 void page_write_inputs(FILE *out, const page *p);
 void page_write_visit(FILE *out, const page *p); /* what the readings say; nothing without any */
 void page_write_cautions(FILE *out, const page *p);
-/* Net sensible, W, as the load is judged: what reaches the rooms in the air the house settles at, or
- * in the return air entered where the case wants that. */
-double page_judged_sensible(const ct_point *);
-
 void page_write_candidates(FILE *out, const page *p);
 
 /* The value as people read it on the page: as `shown`, with the degree sign. */

@@ -135,7 +135,7 @@ static void find_days(ct_solver *solver, const setting *base, bool metric, page_
     for (int i = 0; i < PAGE_DAYS; i++) {
         page_day *day = &out->day[i];
         setting s = *base;
-        day->T_out = metric ? days_c[i] + 273.15 : ct_K_from_F(days_f[i]);
+        day->T_out = metric ? days_c[i] + CT_ZERO_C : ct_K_from_F(days_f[i]);
         s.at.T_out = day->T_out;
         s.start.Tc += day->T_out - base->at.T_out;
         day->has = take(solver, &s, day->v);

@@ -88,15 +88,6 @@ static void write_low_stage(FILE *out, const page *p)
         100 * p->j->c->house.humidity_load, 100 * low->room.run);
 }
 
-/* The limit that fails at most speeds. */
-static ct_limit most_failing(const ct_pick *k)
-{
-    int worst = 0;
-    for (int i = 1; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->failing[i] > k->failing[worst]) worst = i;
-    return (ct_limit)worst;
-}
-
 /* Each remedy as it was run, the best first. */
 static void write_remedies(FILE *out, const page *p)
 {
@@ -121,7 +112,7 @@ static void write_remedies(FILE *out, const page *p)
 static void write_refusal(FILE *out, const page *p)
 {
     const ct_pick *k = p->pick;
-    const ct_limit worst = most_failing(k);
+    const ct_limit worst = limit_most_failing(k);
     if (k->n_points == 1)
         html_element(
             out, "p", "pick",

@@ -15,6 +15,13 @@ typedef struct {
     quantity value, slack;
 } limit_words;
 
+/* The deciding limit that most speeds fail; the first of several. */
+ct_limit limit_most_failing(const ct_pick *);
+
+/* Sensible heat, W, as it is held against the load: what reaches the rooms, in the air the house
+ * settles at when the load is judged there; net where it is not judged. */
+double limit_judged_sensible(const ct_point *);
+
 limit_words limit_words_of(ct_limit limit, const ct_point *p);
 
 /* "net sensible capacity 22,100 Btu/h, the load needs 23,500 Btu/h: short by 1,400 Btu/h". */

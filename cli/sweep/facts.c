@@ -36,8 +36,8 @@ int sweep_calibration_doubts(const job *j, char line[PLAUSIBILITY_LINES][PLAUSIB
     int n = 0;
     if (k->eta_rated < CT_ETA_LOW || k->eta_rated > CT_ETA_HIGH)
         snprintf(line[n++], PLAUSIBILITY_SIZE,
-                 "the nameplate gives a compressor efficiency of %.0f%% (usual: %.0f to %.0f "
-                 "%%): check rated capacity, EER and saturated temperatures",
+                 "the nameplate gives a compressor efficiency of %.0f%% (usual: %.0f to "
+                 "%.0f%%): check rated capacity, EER and saturated temperatures",
                  100 * k->eta_rated, 100 * CT_ETA_LOW, 100 * CT_ETA_HIGH);
     for (size_t i = 0; i < sizeof maps / sizeof maps[0]; i++)
         if (isfinite(maps[i].v) && fabs(maps[i].v - 1) > MAP_APART)

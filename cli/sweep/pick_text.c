@@ -200,15 +200,6 @@ static void print_failure(FILE *out, const sweep_result *r, ct_limit limit)
     paragraph_print(&text, out, "  ", 4);
 }
 
-/* The deciding limit that most speeds fail; the first of several. */
-static ct_limit most_failed(const ct_pick *k)
-{
-    int most = 0;
-    for (int i = 1; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->failing[i] > k->failing[most]) most = i;
-    return (ct_limit)most;
-}
-
 /* The other limits that fail, counted. */
 static void print_others(FILE *out, const ct_pick *k, ct_limit most)
 {
@@ -230,7 +221,7 @@ static void print_others(FILE *out, const ct_pick *k, ct_limit most)
 void pick_text_none(FILE *out, const sweep_result *r)
 {
     const ct_pick *k = r->view.pick;
-    const ct_limit most = most_failed(k);
+    const ct_limit most = limit_most_failing(k);
     fprintf(out, "No %s passes.\n", k->from_taps ? "blower speed" : "airflow of the sweep");
     print_failure(out, r, most);
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE && r->full; i++)

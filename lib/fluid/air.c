@@ -4,9 +4,8 @@
 #include <stdbool.h>
 
 #include "base/search.h"
+#include "base/units.h"
 #include "fluid/water_tables.h"
-
-#define ZERO_C 273.15 /* K */
 
 /* Ice and its melting, as the wet-bulb relation of ASHRAE Fundamentals ch. 1 eq. 35 has them:
  * vapor less ice at 0 C 2 830 000 J/kg, ice 2100 J/kg K. */
@@ -22,11 +21,13 @@
 
 static double celsius(double T)
 {
-    return T - ZERO_C;
+    return T - CT_ZERO_C;
 }
+
+/* Not that of units.c: the build's table maker links this file without it. */
 static double fahrenheit(double T)
 {
-    return (T - ZERO_C) * 1.8 + 32.0;
+    return (T - CT_ZERO_C) * CT_F_PER_K + 32.0;
 }
 
 /* ---- Saturation: ln p = c0/T + c1 + c2 T + c3 T^2 + c4 T^3 + c5 T^4 + c6 ln T -------- */
@@ -177,8 +178,8 @@ ct_status ct_air_pressure(double altitude, double *p, ct_fault *fault)
     if (!(altitude >= CT_AIR_Z_MIN && altitude <= CT_AIR_Z_MAX))
         return ct_fail(fault, CT_RANGE, altitude, CT_AIR_Z_MIN, CT_AIR_Z_MAX,
                        "altitude %.0f ft (%.0f m) is outside -1640 to 16404 ft (-500 to 5000 m)",
-                       altitude / 0.3048, altitude);
-    *p = 101325.0 * pow(1 - 2.25577e-5 * altitude, 5.2559);
+                       altitude / CT_M_PER_FT, altitude);
+    *p = CT_ATM_PA * pow(1 - 2.25577e-5 * altitude, 5.2559);
     return CT_OK;
 }
 
@@ -269,7 +270,7 @@ ct_status ct_air_from_wet_bulb(double T, double T_wb, double p, ct_air *air, ct_
     if (status != CT_OK) return status;
     status = check_below("wet bulb", T_wb, T, fault);
     if (status != CT_OK) return status;
-    const double W = W_from_wick(T_wb >= ZERO_C ? &wet_wick : &icy_wick, T, T_wb, p);
+    const double W = W_from_wick(T_wb >= CT_ZERO_C ? &wet_wick : &icy_wick, T, T_wb, p);
     if (!(W >= -W_NOTHING))
         return ct_fail(fault, CT_INPUT, T_wb, NAN, T,
                        "wet bulb %.1f F (%.1f C) is too low for dry bulb %.1f F (%.1f C): even "
@@ -292,7 +293,7 @@ static double above_ln_pv(double T, const void *about, double *slope)
 static double magnus(double ln_pv)
 {
     const double x = (ln_pv - 6.4145) / 17.62;
-    return fmin(fmax(ZERO_C + 243.12 * x / (1 - x), CT_AIR_T_MIN), CT_AIR_T_MAX);
+    return fmin(fmax(CT_ZERO_C + 243.12 * x / (1 - x), CT_AIR_T_MIN), CT_AIR_T_MAX);
 }
 
 ct_status ct_air_dew_point(const ct_air *air, double *T_dp, ct_fault *fault)
@@ -346,10 +347,10 @@ ct_status ct_air_wet_bulb(const ct_air *air, double *T_wb, ct_fault *fault)
     wet_bulb_of of = {air, &wet_wick};
     /* Just below freezing the wick may hold ice or (still) water, and a band of states has a wet
      * bulb of each kind. Water is taken where it can be, so that the answer never jumps inside. */
-    const bool water = air->T >= ZERO_C && wick_gains(ZERO_C, &of, &slope) <= 0;
+    const bool water = air->T >= CT_ZERO_C && wick_gains(CT_ZERO_C, &of, &slope) <= 0;
     if (!water) of.wick = &icy_wick;
-    const double low = water ? ZERO_C : CT_AIR_T_MIN;
-    const double high = water ? air->T : fmin(air->T, ZERO_C);
+    const double low = water ? CT_ZERO_C : CT_AIR_T_MIN;
+    const double high = water ? air->T : fmin(air->T, CT_ZERO_C);
     if (wick_gains(high, &of, &slope) <= 0)
         *T_wb = high; /* saturated, to rounding */
     else if (wick_gains(low, &of, &slope) <= 0)

@@ -82,12 +82,6 @@ double ct_refrigerant_superheat_max(const ct_refrigerant *r)
     return r->tables->superheat_max;
 }
 
-/* A plain factor here, not units.h: a message must not fail. */
-static double show_F(double T)
-{
-    return (T - 273.15) * CT_F_PER_K + 32;
-}
-
 /* Range checks are written so that NaN fails them. */
 static bool sat_ok(const ct_refrigerant *r, double T)
 {
@@ -98,7 +92,8 @@ static ct_status fail_sat(const ct_refrigerant *r, double T, ct_fault *fault)
 {
     return ct_fail(fault, CT_RANGE, T, r->tables->T_min, r->tables->T_max,
                    "saturated temperature of %s is %.1f F; the tables hold %.1f to %.1f F",
-                   r->row->name, show_F(T), show_F(r->tables->T_min), show_F(r->tables->T_max));
+                   r->row->name, ct_F_from_K(T), ct_F_from_K(r->tables->T_min),
+                   ct_F_from_K(r->tables->T_max));
 }
 
 static ct_status fail_width(const ct_refrigerant *r, const char *what, double given, double most,
@@ -221,7 +216,8 @@ ct_status ct_refrigerant_isentropic(const ct_refrigerant *r, double T_dew, doubl
         return ct_fail(fault, CT_RANGE, s, s_dew, s_dew + span,
                        "entropy of %s vapor is %.4f kJ/kg K; at %.1f F dew the tables hold %.4f to "
                        "%.4f",
-                       r->row->name, s / 1e3, show_F(T_dew), s_dew / 1e3, (s_dew + span) / 1e3);
+                       r->row->name, s / 1e3, ct_F_from_K(T_dew), s_dew / 1e3,
+                       (s_dew + span) / 1e3);
     ct_place y = ct_place_at(fmin(fmax(w, 0), 1) * CT_N_ENTROPY, CT_N_ENTROPY);
     sheet_at(&r->tables->entropy[0][0][0], (CT_N_ENTROPY + 3) * 2, 2, &x, &y, v);
     *h = v[0];

@@ -69,7 +69,8 @@ void ct_pick_driest(const ct_sweep_job *job, const ct_sweep *s, ct_pick *out)
 
     for (int i = 0; i < pick.n_points && !pick.refused; i++) {
         const ct_point *p = ct_pick_candidate(&pick, s, i);
-        if (!p->passes || (pick.found && !ct_pick_drier(p, ct_pick_point(&pick, s)))) continue;
+        const ct_point *best = ct_pick_point(&pick, s);
+        if (!p->passes || (best && !ct_pick_drier(p, best))) continue;
         pick.found = true;
         pick.index = i;
     }

@@ -4,8 +4,6 @@
 
 #include "base/units.h"
 
-#define CELSIUS 273.15
-
 /* Integral of the void fraction x/(k + (1 - k) x) from 0 to x, but for a constant. */
 static double void_sum(double x, double k)
 {
@@ -30,7 +28,7 @@ ct_status ct_charge_measured(double F, double T_in, double T_out, double *capaci
     static const double power_of[2][4] = {{-0.313, 0.0115, 0.00266, -0.116},
                                           {0.219, -0.00501, 0.000989, 0.284}};
     const double *q = capacity_of[F >= 0.0], *w = power_of[F >= 0.0];
-    const double in = T_in - CELSIUS, out = T_out - CELSIUS;
+    const double in = T_in - CT_ZERO_C, out = T_out - CT_ZERO_C;
 
     if (!(fabs(F) <= 0.3 + 1e-12))
         return ct_fail(fault, CT_RANGE, F, -0.3, 0.3,

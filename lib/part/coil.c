@@ -70,8 +70,8 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
 
     if (!(in->T >= 255.0 && in->T <= 330.0))
         return ct_fail(fault, CT_RANGE, in->T, 255.0, 330.0,
-                       "air entering the coil at %.1f C: the coil model holds from -18 to 57 C",
-                       in->T - 273.15);
+                       "air entering the coil at %.1f F: the coil model holds from 0 to 134 F",
+                       ct_F_from_K(in->T));
     if (!(m_da >= 0.01 && m_da <= 10.0))
         return ct_fail(
             fault, CT_RANGE, m_da, 0.01, 10.0,

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/units.h"
 #include "fluid/air.h"
 
 /* d ln(d ln psat/dT)/dT times T, of water between 0 and 30 C: -2 from Clausius and Clapeyron, the
@@ -162,7 +163,7 @@ static drive wet_drive(const ct_fin_around *air, double T0, saturation sat)
     double dW = sat.slope, W_sat = sat.W;
     double per_cp = 1.0 / air->cp, r = 1.0 + W_sat / CT_AIR_EPS, b = dW / W_sat;
     double ddW = dW * (b * (2.0 - 1.0 / r) - LN_SLOPE_FALL / T0);
-    double lift = air->lift + air->lift_slope * (T0 - 273.15);
+    double lift = air->lift + air->lift_slope * (T0 - CT_ZERO_C);
     double slope = (dW * lift + (W_sat - air->W) * air->lift_slope) * per_cp;
     double bend = (ddW * lift + 2.0 * dW * air->lift_slope) * per_cp;
 

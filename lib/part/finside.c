@@ -82,7 +82,7 @@ ct_status ct_finside_areas(const ct_coil_geometry *g, ct_fin_areas *a, ct_fault 
  * vapor of room air (1 % by mass) changes them by less than 1 %. */
 static double sutherland(double T, double at_0C, double S)
 {
-    const double T0 = 273.15;
+    const double T0 = CT_ZERO_C;
     return at_0C * pow(T / T0, 1.5) * (T0 + S) / (T + S);
 }
 

@@ -97,8 +97,8 @@ static ct_status inlet_flash(const ct_refrigerant *r, double T_bubble, double h_
     in->quality = (in->h - h_f) / (g.h - h_f);
     if (!(in->quality <= CT_INLET_QUALITY_MAX))
         return ct_fail(fault, CT_RANGE, in->quality, 0, CT_INLET_QUALITY_MAX,
-                       "what reaches the metering device is %.0f%% vapor; the model ends at %.0f "
-                       "%%; check subcooling and liquid line",
+                       "what reaches the metering device is %.0f%% vapor; the model ends at "
+                       "%.0f%%; check subcooling and liquid line",
                        in->quality * 100, CT_INLET_QUALITY_MAX * 100);
     status = saturation_at(r, in, fault);
     if (status != CT_OK) return status;

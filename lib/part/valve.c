@@ -54,8 +54,8 @@ ct_status ct_valve_make(const ct_valve_spec *spec, const ct_refrigerant *r, ct_v
                         ct_fault *fault)
 {
     ct_valve_spec v = *spec;
-    v.T_evap_rated = or_default(v.T_evap_rated, (40 + 459.67) / CT_F_PER_K);
-    v.T_liquid_rated = or_default(v.T_liquid_rated, (100 + 459.67) / CT_F_PER_K);
+    v.T_evap_rated = or_default(v.T_evap_rated, ct_K_from_F(40));
+    v.T_liquid_rated = or_default(v.T_liquid_rated, ct_K_from_F(100));
     v.span = or_default(v.span, 3);
     v.reserve = or_default(v.reserve, 1.15);
     ct_vapor g;

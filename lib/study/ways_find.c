@@ -102,15 +102,14 @@ static void take_doubts(ct_case *c, const ct_found *f, ct_case_report *report)
 static ct_status take_load(ct_case *c, const ct_ways *w, ct_case_report *report, ct_fault *fault)
 {
     const ct_found *f = &w->load[w->load_taken], *latent = latent_of(w);
-    const bool sensible_open = c->house.load_open;
+    const bool sensible_open = c->house.load_open, latent_open = c->house.latent_open;
 
-    if (c->house.latent_open && !latent)
-        return none_found(w->load, CT_HOUSE_COUNT, "latent load", fault);
+    if (latent_open && !latent) return none_found(w->load, CT_HOUSE_COUNT, "latent load", fault);
     if (sensible_open) {
         c->house.Q_sensible = f->v;
         note(report, "house.sensible_load", f->v, CT_UNIT_POWER, "Btu/h", load_why[w->load_taken]);
     }
-    if (c->house.latent_open) {
+    if (latent_open) {
         c->house.Q_latent = latent->latent;
         note(report, "house.latent_load", latent->latent, CT_UNIT_POWER, "Btu/h",
              load_why[latent - w->load]);
