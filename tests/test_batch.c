@@ -580,6 +580,8 @@ static void test_no_such_source(void **state)
     (void)state;
     assert_int_equal(batch_run(&plan), EXIT_SYSTEM);
     assert_int_equal(batch_run(&both), EXIT_USAGE);
+    const batch_plan lone = {.source = in_dir("cases/good00.yml"), .results = in_dir("t.csv")};
+    assert_int_equal(batch_run(&lone), EXIT_USAGE); /* one case is no table of jobs */
     const batch_plan nowhere = {
         .source = in_dir("cases"), .results = in_dir("no/folder/t.csv"), .quiet = true};
     assert_int_equal(batch_run(&nowhere), EXIT_SYSTEM);

@@ -16,6 +16,7 @@
 #include "base/write_file.h"
 #include "locale_comma.h"
 #include "program.h"
+#include "show/against_words.h"
 #include "show/csv.h"
 #include "show/plot_script.h"
 
@@ -505,6 +506,28 @@ static void test_numbers(void **state)
     check_that("infinity has no text", !number_text(text, INFINITY, 5));
 }
 
+/* Two shares that differ are never written alike; the words are ours, the rounding by hand. */
+static void test_against(void **state)
+{
+    static const struct {
+        double now, then;
+        const char *says;
+    } rows[] = {
+        {0.466, 0.494, "47% instead of 49%"},   {0.468, 0.472, "46.8% instead of 47.2%"},
+        {0.4701, 0.4704, "47% at both"},        {0.346, 0.354, "34.6% instead of 35.4%"},
+        {0.4649, 0.4651, "46% instead of 47%"},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        char text[64] = "";
+        FILE *stream = fmemopen(text, sizeof text, "w");
+        assert_non_null(stream);
+        against_words(stream, rows[i].now, rows[i].then);
+        fclose(stream);
+        assert_string_equal(text, rows[i].says);
+    }
+}
+
 /* RFC 4180 section 2: CR LF, quotes around fields with comma, quote or line break, quotes doubled.
  */
 static void test_csv(void **state)
@@ -872,6 +895,7 @@ int main(void)
         cmocka_unit_test(test_full_standard_output),
         cmocka_unit_test(test_comma_locale),
         cmocka_unit_test(test_numbers),
+        cmocka_unit_test(test_against),
         cmocka_unit_test(test_csv),
         cmocka_unit_test(test_csv_row_length),
         cmocka_unit_test(test_standard_input),

@@ -102,7 +102,7 @@ static void contradictions(void **state)
     static const struct {
         double capacity, efficiency;
         const char *says;
-    } row[] = {{0.98, 1.1, "allowed 25 to 95%"}, {0.20, 1.1, "allowed 25 to 95 %"},
+    } row[] = {{0.98, 1.1, "allowed 25 to 95%"}, {0.20, 1.1, "allowed 25 to 95%"},
                {0.72, 9.0, "leaves no power"},   {0.72, 1.9, "isentropic efficiency"},
                {NAN, 1.1, "allowed 25 to 95%"},  {0.72, NAN, "leaves no power"}};
     (void)state;

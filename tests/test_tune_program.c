@@ -312,6 +312,7 @@ static void test_before_after(void **state)
     expect("\"result\": \"sound\"");
     expect("\"first_two_look_alike\": false");
     expect("\"sensible_capacity_over_nameplate\"");
+    check_lacks("one stage", said, "\"stage\"");
 }
 
 /* The log of a gauge: its steady stretch; a table of another form is refused. */
@@ -342,6 +343,10 @@ static void test_two_sources(void **state)
     assert_int_equal(run_tune(SOURCE_DIR "/examples/two-stage.yaml", both, ""), EXIT_DONE);
     expect("Before: two stages: the readings are taken to be those of the high stage");
     expect("After: two stages: the readings are taken to be those of the high stage");
+    assert_int_equal(
+        run_tune(SOURCE_DIR "/examples/two-stage.yaml", in_scratch("two.yaml"), "--json"),
+        EXIT_DONE);
+    expect("\"stage\": \"high\"");
 }
 
 /* Wrong, and no cause to name: never "nothing wrong". The coil is left out where one visit has the

@@ -39,7 +39,7 @@ static void range_fault(const ct_entry *e, double low, double high, const char *
     const ct_unit_kind kind = e->key->unit;
     const bool bare = kind == CT_UNIT_FRACTION && !*unit; /* "50" is nearly always 50 % */
     if (bare) unit = "%";
-    const char *blank = *unit ? " " : "";
+    const char *blank = ct_units_gap(unit);
     ct_units_to(low, kind, unit, &from);
     ct_units_to(high, kind, unit, &to);
     ct_entry_fault(
