@@ -18,7 +18,7 @@ void against_words(FILE *out, double now, double then)
     const int decimals = against_decimals(now, then);
 
     if (alike(now, then, 1000.0))
-        fprintf(out, "%.0f%% at both", 100 * now);
+        fprintf(out, "%.*f%% at both", alike(now, then, 100.0) ? 0 : 1, 100 * now);
     else
         fprintf(out, "%.*f%% instead of %.*f%%", decimals, 100 * now, decimals, 100 * then);
 }
