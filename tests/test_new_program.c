@@ -294,7 +294,7 @@ static void test_runs(void **state)
 {
     (void)state;
     const program_row rows[] = {
-        {"a form", {"new", "--blank"}, EXIT_DONE, "#    relative_humidity: 50 %  ", NULL},
+        {"a form", {"new", "--blank"}, EXIT_DONE, "#    relative_humidity: 50%  ", NULL},
         {"a form with a value", {"new", "--blank", "tons=3"}, EXIT_DONE, "\n  tons: 3  ", NULL},
         {"a case from pairs",
          {"new", "tons=3", "refrigerant=R-22", "load=24000btu", "latent=4800btu"},
