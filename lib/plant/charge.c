@@ -116,7 +116,7 @@ static ct_status between(const search *s, double x, double f, double other, doub
 }
 
 /* From a subcooling towards the charge, until it is between two steps or the end is reached. One too
- * high to balance counts as too much; short of it there may still be enough. */
+ * high to balance counts as too much; short of it there may still be enough, or little enough. */
 static ct_status walk(const search *s, double x, double f, ct_fault *fault)
 {
     const int way = f > 0.0 ? -1 : 1;
@@ -130,7 +130,6 @@ static ct_status walk(const search *s, double x, double f, ct_fault *fault)
         const double next = edge ? 0.5 * (x + end) : stride;
         double f_next;
         const ct_status status = excess(s, next, &f_next, fault);
-        if (status != CT_OK && way < 0) return status;
         if (status != CT_OK) {
             end = next;
             edge = true;
@@ -141,8 +140,9 @@ static ct_status walk(const search *s, double x, double f, ct_fault *fault)
         f = f_next;
         step *= 2.0;
     }
-    const ct_status status = excess(s, x, &f, fault);
-    s->b->charge_beyond = way;
+    /* Without a balance at less subcooling nothing says how the charge goes on. */
+    const ct_status status = excess(s, edge && way < 0 ? end : x, &f, fault);
+    if (status == CT_OK) s->b->charge_beyond = way;
     return status;
 }
 
@@ -170,15 +170,27 @@ static bool follow(const search *s)
     return fabs(f) <= CHARGE_TOL;
 }
 
+/* A subcooling that balances, to walk from: the usual one, or where that has no balance another. */
+static ct_status begin(const search *s, double *x, double *f, ct_fault *fault)
+{
+    static const double others[] = {3.0, 6.0, 9.0, 12.0};
+    const double usual =
+        fmin(fmax(s->job->system->outdoor.condenser.subcooling, 0.0), CT_CHARGE_SUBCOOLING_MAX);
+    const ct_status status = excess(s, *x = usual, f, fault);
+
+    if (status == CT_OK) return status;
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+        if (excess(s, *x = others[i], f, NULL) == CT_OK) return CT_OK;
+    return excess(s, *x = usual, f, fault);
+}
+
 ct_status ct_charge_search(const ct_charge_job *job, ct_balance *out, ct_fault *fault)
 {
     const search s = {job, out};
-    const double usual = job->system->outdoor.condenser.subcooling;
-    const double x = fmin(fmax(usual, 0.0), CT_CHARGE_SUBCOOLING_MAX);
-    double f;
-    if (follow(&s)) return CT_OK;
-    const ct_status status = excess(&s, x, &f, fault);
+    double x, f;
 
+    if (follow(&s)) return CT_OK;
+    const ct_status status = begin(&s, &x, &f, fault);
     return status != CT_OK || fabs(f) <= CHARGE_TOL ? status : walk(&s, x, f, fault);
 }
 
