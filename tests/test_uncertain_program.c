@@ -64,7 +64,7 @@ static const row rows[] = {
      EXIT_USAGE,
      NULL,
      "'a/b' given"},
-    {"batch of a case file", {"batch", "CASE", "-o", "OUT"}, EXIT_INPUT, NULL, "case.yaml:1: "},
+    {"batch of a case file", {"batch", "CASE", "-o", "OUT"}, EXIT_USAGE, NULL, "for one case use"},
 };
 
 static void test_runs(void **state)
