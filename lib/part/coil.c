@@ -12,8 +12,7 @@
 #define WET_STEPS_MAX 64
 #define MIDDLE_ROUNDS 2 /* of the search for the tip, at the middle and the end of a step */
 #define END_ROUNDS 1
-#define FALL_STEP 0.5 /* of a step */
-#define FIRST 0.8     /* of an equal step: where the surface turns wet its shares change fastest */
+#define FIRST 0.8 /* of an equal step: where the surface turns wet its shares change fastest */
 #define PULL_LEAST 1e-6 /* K: the air is in balance with the tubes */
 #define K_PER_W (CT_AIR_HG0 / CT_AIR_CPA)
 #define TINY 1e-300 /* for a quotient of nothing by nothing */
@@ -88,7 +87,7 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
      * stall the outer solvers, and frost is flagged by the limits anyway. The dew point must be of
      * the same kind, and to the last digits, as the fins begin to be wet there. */
     a.T_dp = ct_fin_dew_point(in->W, in->p, a.T_dp);
-    a.cp = ct_air_cp(in->W);
+    a.cp = ct_moist_cp(in->W);
     a.h_in = ct_air_h(in->T, in->W);
     a.hA = a.film * coil->Ao;
     make_fins(coil, &a);
@@ -110,7 +109,7 @@ static ct_coil_surface surface_of(const ct_coil_air *a, double T_r, double UAi)
                              .worth = a->UAo_dry / a->hA,
                              .T_r = T_r,
                              .ratio = UAi / a->hA,
-                             .W_r = ct_air_W_sat_liquid(T_r, a->in.p, &dW),
+                             .W_r = ct_moist_W_sat(T_r, a->in.p, &dW),
                              .tip = NAN,
                              .T_dp = a->T_dp};
 }
@@ -134,31 +133,31 @@ typedef struct {
     double wet, surface, vapor, tip;
 } shares;
 
-static shares shares_at(const ct_coil_surface *s, const ct_coil_along *at, const ct_coil_contact *c)
+static shares shares_at(const ct_coil_surface *s, const ct_coil_along *at, const ct_coil_contact *c,
+                        double taken)
 {
     double per = 1.0 / pull(s, at);
 
     return (shares){c->wet, (at->T - c->sensible - s->T_r) * per,
-                    (c->wet * (at->W - s->W_r) - ct_coil_vapor_taken(at, c)) * per,
-                    (s->tip - s->T_r) * per};
+                    (c->wet * (at->W - s->W_r) - taken) * per, (s->tip - s->T_r) * per};
 }
 
-/* One step of `ntu` transfer units: start, middle, end. */
+/* One step of `ntu` transfer units: start, middle, end; the latent drive there, and the enthalpy of the
+ * water. */
 typedef struct {
     double ntu;
     shares l[3];
     ct_coil_along at[3];
-    ct_coil_contact c[3];
+    double latent[3], h_water[3];
+    double T_base; /* at the end, or at the start of the first step */
 } stretch;
 
-/* Surface and vapor at the share u of the step, quadratic between its three places. */
-static shares within(const stretch *w, double u)
+/* Surface and vapor half way from a to b, on the quadratic through a, b and c, evenly apart. */
+static shares half_way(const shares *a, const shares *b, const shares *c)
 {
-    double x = (1.0 - u) * (1.0 - 2.0 * u), y = 4.0 * u * (1.0 - u), z = u * (2.0 * u - 1.0);
-
-    return (shares){x * w->l[0].wet + y * w->l[1].wet + z * w->l[2].wet,
-                    x * w->l[0].surface + y * w->l[1].surface + z * w->l[2].surface,
-                    x * w->l[0].vapor + y * w->l[1].vapor + z * w->l[2].vapor, NAN};
+    return (shares){0.375 * a->wet + 0.75 * b->wet - 0.125 * c->wet,
+                    0.375 * a->surface + 0.75 * b->surface - 0.125 * c->surface,
+                    0.375 * a->vapor + 0.75 * b->vapor - 0.125 * c->vapor, 0.0};
 }
 
 /* Of excess temperature and humidity over the tubes, per transfer unit. */
@@ -178,14 +177,13 @@ static excess fallen(const excess *e, double h, const excess *d)
     return (excess){e->T + h * d->T, e->W + h * d->W};
 }
 
-/* Fourth-order Runge-Kutta over n transfer units, from u on. No fin is solved. */
-static void fall(const stretch *w, double u, excess *e)
+/* Fourth-order Runge-Kutta over h transfer units, shares at start, half way and end. No fin is
+ * solved. */
+static void fall(double h, const shares *l0, const shares *l1, const shares *l2, excess *e)
 {
-    double h = w->ntu * FALL_STEP;
-    shares l0 = within(w, u), l1 = within(w, u + 0.5 * FALL_STEP), l2 = within(w, u + FALL_STEP);
-    excess k1 = falls(e, &l0), x = fallen(e, 0.5 * h, &k1), k2 = falls(&x, &l1);
-    excess y = fallen(e, 0.5 * h, &k2), k3 = falls(&y, &l1), z = fallen(e, h, &k3);
-    excess k4 = falls(&z, &l2);
+    excess k1 = falls(e, l0), x = fallen(e, 0.5 * h, &k1), k2 = falls(&x, l1);
+    excess y = fallen(e, 0.5 * h, &k2), k3 = falls(&y, l1), z = fallen(e, h, &k3);
+    excess k4 = falls(&z, l2);
 
     e->T += h / 6.0 * (k1.T + 2.0 * (k2.T + k3.T) + k4.T);
     e->W += h / 6.0 * (k1.W + 2.0 * (k2.W + k3.W) + k4.W);
@@ -193,48 +191,69 @@ static void fall(const stretch *w, double u, excess *e)
 
 static void place(const ct_coil_surface *s, const excess *e, double before, ct_coil_along *at)
 {
+    const double W = s->W_r + e->W;
+
     at->T = s->T_r + e->T;
-    at->W = fmin(s->W_r + e->W, before); /* vapor only leaves */
+    at->W = W < before ? W : before; /* vapor only leaves */
 }
 
 /* Middle, or middle and end of the step from the shares along it. */
 static void cross(const ct_coil_surface *s, stretch *w, int places)
 {
+    const shares *l = w->l, early = half_way(&l[0], &l[1], &l[2]);
     excess e = {w->at[0].T - s->T_r, w->at[0].W - s->W_r};
 
-    fall(w, 0.0, &e);
+    fall(0.5 * w->ntu, &l[0], &early, &l[1], &e);
     place(s, &e, w->at[0].W, &w->at[1]);
     if (places < 2) return;
-    fall(w, FALL_STEP, &e);
+    const shares late = half_way(&l[2], &l[1], &l[0]);
+    fall(0.5 * w->ntu, &l[1], &late, &l[2], &e);
     place(s, &e, w->at[1].W, &w->at[2]);
+}
+
+/* Fall of W per transfer unit. */
+static double vapor_taken(const stretch *w, int i)
+{
+    const ct_coil_along *at = &w->at[i];
+
+    return ct_moist_cp(at->W) * w->latent[i] / (ct_moist_h_vapor(at->T) - w->h_water[i]);
+}
+
+static void touched(const ct_coil_surface *s, stretch *w, int i, const ct_coil_contact *c)
+{
+    w->latent[i] = c->total - c->sensible;
+    w->h_water[i] = ct_coil_drained(c);
+    w->T_base = c->T_base;
+    w->l[i] = shares_at(s, &w->at[i], c, vapor_taken(w, i));
 }
 
 /* A place further on, from where the surface lies before. */
 static void arrive(ct_coil_surface *s, stretch *w, int i, int rounds)
 {
     double D = pull(s, &w->at[i]);
+    ct_coil_contact c;
 
-    ct_coil_settle_on(s, &w->at[i], s->T_r + w->l[i].tip * D, rounds, &w->c[i]);
-    w->l[i] = shares_at(s, &w->at[i], &w->c[i]);
+    ct_coil_settle_on(s, &w->at[i], s->T_r + w->l[i].tip * D, rounds, &c);
+    touched(s, w, i, &c);
 }
 
 /* Water of the step, by what the three places take. */
 static double drained(const stretch *w)
 {
-    static const double weight[3] = {1.0, 4.0, 1.0};
     double sum = 0.0, all = TINY;
 
     for (int i = 0; i < 3; i++) {
-        double Y = weight[i] * fmax(0.0, ct_coil_vapor_taken(&w->at[i], &w->c[i]));
+        double Y = (i == 1 ? 4.0 : 1.0) * vapor_taken(w, i);
+        if (!(Y > 0.0)) continue;
         all += Y;
-        sum += Y * ct_coil_drained(&w->c[i]);
+        sum += Y * w->h_water[i];
     }
     return (w->at[0].W - w->at[2].W) * sum / all;
 }
 
 static double ntu_of(const ct_coil_air *a, double W, double area)
 {
-    return a->hA / (a->m_da * ct_air_cp(W)) * area;
+    return a->hA / (a->m_da * ct_moist_cp(W)) * area;
 }
 
 /* As far on as from a to b. */
@@ -259,7 +278,8 @@ static void wet_step(const ct_coil_air *a, ct_coil_surface *s, double area, stre
     w->at[2].h_w = w->at[0].h_w + drained(w);
     w->at[0] = w->at[2];
     w->l[0] = w->l[2];
-    w->c[0] = w->c[2];
+    w->latent[0] = w->latent[2];
+    w->h_water[0] = w->h_water[2];
 }
 
 /* ---- Boiling --------------------------------------------------------------------- */
@@ -268,7 +288,7 @@ static void wet_step(const ct_coil_air *a, ct_coil_surface *s, double area, stre
 static double dry_stretch(const ct_coil_air *a, const ct_coil_tubes *t, double area, double T_dp,
                           ct_coil_along *at)
 {
-    double ntu = 1.0 / (1.0 / t->UAi + 1.0 / a->UAo_dry) / (a->m_da * ct_air_cp(at->W));
+    double ntu = 1.0 / (1.0 / t->UAi + 1.0 / a->UAo_dry) / (a->m_da * ct_moist_cp(at->W));
     double T_x = T_dp + t->UAi / a->UAo_dry * (T_dp - t->T_boil), dry = area;
 
     if (T_x >= at->T)
@@ -285,14 +305,15 @@ static void wet_stretch(const ct_coil_air *a, const ct_coil_tubes *t, double are
     ct_coil_surface s = surface_of(a, t->T_boil, t->UAi);
     stretch w = {.at[0] = *at};
     double first = FIRST * area / a->steps;
+    ct_coil_contact c;
 
-    ct_coil_settle(&s, at, T_dp, &w.c[0]);
-    out->Ts_in = fmin(out->Ts_in, w.c[0].T_base);
-    w.l[0] = shares_at(&s, at, &w.c[0]);
+    ct_coil_settle(&s, at, T_dp, &c);
+    out->Ts_in = fmin(out->Ts_in, c.T_base);
+    touched(&s, &w, 0, &c);
     for (int i = 0; i < a->steps && pull(&s, &w.at[0]) > PULL_LEAST; i++)
         wet_step(a, &s, i == 0 ? first : (area - first) / (a->steps - 1), &w);
     *at = w.at[0];
-    out->Ts_out = w.c[0].T_base;
+    out->Ts_out = w.T_base;
 }
 
 static void boil(const ct_coil_air *a, const ct_coil_tubes *t, double area, ct_coil_along *at,
@@ -343,7 +364,7 @@ static double vapor_contact(const ct_coil_air *a, double T_r, double UAi, const 
 
     ct_coil_settle(&s, at, at->W < a->in.W ? ct_fin_dew_point(at->W, a->in.p, a->T_dp) : a->T_dp,
                    &c);
-    per = 1.0 / (ct_air_cp(at->W) * c.total);
+    per = 1.0 / (ct_moist_cp(at->W) * c.total);
     d->T = -c.sensible * per;
     d->W = -ct_coil_vapor_taken(at, &c) * per;
     d->h_w = -d->W * ct_coil_drained(&c);
@@ -435,7 +456,7 @@ static void settle_fog(double h_total, ct_air *air, double *W_excess)
         double dWs = CT_AIR_EPS * air->p / (rest * rest) * ct_air_psat_slope(T);
         double f = ct_air_h(T, Ws) + (W0 - Ws) * ct_air_h_water(T) - h_total;
         double slope =
-            ct_air_cp(Ws) + dWs * (CT_AIR_HG0 - ct_air_h_water(T)) + (W0 - Ws) * CT_AIR_CPW;
+            ct_moist_cp(Ws) + dWs * (CT_AIR_HG0 - ct_air_h_water(T)) + (W0 - Ws) * CT_AIR_CPW;
         double step = f / slope;
         T -= step;
         if (fabs(step) < 1e-10) break;
@@ -457,6 +478,6 @@ void ct_coil_leave(const ct_coil_air *a, const ct_coil_through *b, ct_coil_total
     out->water = a->m_da * (a->in.W - out->out.W);
     out->h_water = a->m_da * (b->h_water + fog * ct_air_h_water(out->out.T));
     out->Q = a->m_da * (a->h_in - ct_air_h(out->out.T, out->out.W)) - out->h_water;
-    out->Q_sens = a->m_da * ct_air_cp(out->out.W) * (a->in.T - out->out.T);
+    out->Q_sens = a->m_da * ct_moist_cp(out->out.W) * (a->in.T - out->out.T);
     out->Q_lat = out->Q - out->Q_sens;
 }

@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#include "fluid/air.h"
+#include "fluid/moist.h"
 
 #define ROUNDS_MOST 60
 #define SECANT_LEAST 1e-9 /* K, a shorter step gives no usable slope */
@@ -55,8 +55,8 @@ static ct_fin_around around(const ct_coil_surface *s, const ct_coil_along *at)
                            .W = at->W,
                            .p = s->p,
                            .T_dp = NAN,
-                           .cp = ct_air_cp(at->W),
-                           .lift = ct_air_h_vapor(at->T),
+                           .cp = ct_moist_cp(at->W),
+                           .lift = ct_moist_h_vapor(at->T),
                            .lift_slope = -CT_AIR_CPW};
 }
 
@@ -65,7 +65,7 @@ static ct_fin_around around(const ct_coil_surface *s, const ct_coil_along *at)
  * for one. A few tenths of a kelvin off, and without a step where the surface turns wet. */
 static double first_tip(const ct_coil_surface *s, const ct_coil_along *at)
 {
-    double lift = CT_AIR_HG0 / s->cp, dW, W = ct_air_W_sat_liquid(s->T_r, s->p, &dW);
+    double lift = CT_AIR_HG0 / s->cp, dW, W = ct_moist_W_sat(s->T_r, s->p, &dW);
     double phi = at->T - s->T_r + (at->W - W) * lift, worth = s->worth;
     double slope = 1.0 + 1.2 * dW * lift, wet, T_base;
     double dry = (at->T - s->T_r) * s->ratio / (worth + s->ratio) / s->metal->dry_base;
@@ -164,16 +164,4 @@ void ct_coil_settle_on(ct_coil_surface *s, const ct_coil_along *at, double tip, 
     step = -c.f / s->slope.f;
     s->tip = tip + step;
     *out = onward(&c, step, &s->slope);
-}
-
-double ct_coil_drained(const ct_coil_contact *c)
-{
-    return ct_air_h_water(0.5 * (c->T_base + c->T_wet));
-}
-
-double ct_coil_vapor_taken(const ct_coil_along *at, const ct_coil_contact *c)
-{
-    double lift = ct_air_h_vapor(at->T) - ct_coil_drained(c);
-
-    return ct_air_cp(at->W) * (c->total - c->sensible) / lift;
 }

@@ -7,6 +7,7 @@
 #ifndef CT_PART_COIL_SURFACE_H
 #define CT_PART_COIL_SURFACE_H
 
+#include "fluid/moist.h"
 #include "part/fin.h"
 
 /* The air on its way. */
@@ -43,9 +44,16 @@ void ct_coil_settle_on(ct_coil_surface *, const ct_coil_along *, double tip, int
                        ct_coil_contact *);
 
 /* Enthalpy of the water that runs off, half way between base and warmest wet metal, J/kg. */
-double ct_coil_drained(const ct_coil_contact *);
+static inline double ct_coil_drained(const ct_coil_contact *c)
+{
+    return ct_moist_h_water(0.5 * (c->T_base + c->T_wet));
+}
 
 /* Fall of W per transfer unit, kg/kg. */
-double ct_coil_vapor_taken(const ct_coil_along *, const ct_coil_contact *);
+static inline double ct_coil_vapor_taken(const ct_coil_along *at, const ct_coil_contact *c)
+{
+    return ct_moist_cp(at->W) * (c->total - c->sensible) /
+           (ct_moist_h_vapor(at->T) - ct_coil_drained(c));
+}
 
 #endif

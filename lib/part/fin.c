@@ -4,14 +4,16 @@
 #include <string.h>
 
 #include "base/units.h"
-#include "fluid/air.h"
+#include "fluid/moist.h"
 
 /* d ln(d ln psat/dT)/dT times T, of water between 0 and 30 C: -2 from Clausius and Clapeyron, the
  * rest from the falling heat of vaporization. */
 #define LN_SLOPE_FALL 2.27
 
+#define DRY_LEAST 1e-17 /* of a dry fin's terms; the first is 1 */
 #define SEARCH_ROUNDS 40
 #define SEARCH_TOL 1e-11 /* K */
+#define DEW_STEP 1e-5    /* K: what is left is its square, over a thousand */
 
 /* ---- shape and metal ---- */
 
@@ -85,19 +87,63 @@ static void shift_weight(const double *w, double s0, double l, double out[CT_FIN
         out[j] *= scale;
 }
 
-/* The length from s0 on in equal pieces. */
-static void cut(const double *w, double s0, ct_fin_piece piece[CT_FIN_PIECES])
+/* Integrals of w t^n. */
+static void moments(const double *w, double moment[CT_FIN_MOMENTS])
 {
-    double l = (1.0 - s0) / CT_FIN_PIECES;
+    for (int n = 0; n < CT_FIN_MOMENTS; n++) {
+        moment[n] = 0.0;
+        for (int j = 0; j < CT_FIN_WEIGHTS; j++)
+            moment[n] += w[j] * per_n[n + j + 1];
+    }
+}
+
+/* Temperature bent by the term k of phi: of each order n its share of u'' = -mu l^2 w phi. */
+static double cooled(const double *bends, const double *moment, int k)
+{
+    double sum = 0.0;
+
+    for (int n = k + 2; n < CT_FIN_MOMENTS; n++)
+        sum += bends[n - 2 - k] * (per_n[n] * per_n[n - 1] * moment[n]);
+    return sum;
+}
+
+/* The length from s0 on in equal pieces. */
+static void cut(double mu, const double *w, double s0, ct_fin_piece piece[CT_FIN_PIECES])
+{
+    const double l = (1.0 - s0) / CT_FIN_PIECES, z = -mu * l * l;
 
     for (int k = 0; k < CT_FIN_PIECES; k++) {
         ct_fin_piece *p = &piece[k];
-        shift_weight(w, s0 + k * l, l, p->w);
-        for (int n = 0; n < CT_FIN_MOMENTS; n++) {
-            p->moment[n] = 0.0;
-            for (int j = 0; j < CT_FIN_WEIGHTS; j++)
-                p->moment[n] += p->w[j] * per_n[n + j + 1];
+        double here[CT_FIN_WEIGHTS], moment[CT_FIN_MOMENTS];
+        shift_weight(w, s0 + k * l, l, here);
+        moments(here, moment);
+        for (int j = 0; j < CT_FIN_WEIGHTS; j++)
+            p->bends[j] = z * here[j];
+        p->area = l * moment[0];
+        p->ramp = moment[1];
+        for (int n = 0; n < CT_FIN_TERMS; n++) {
+            p->sum[n][CT_FIN_TAKEN] = moment[n];
+            p->sum[n][CT_FIN_LEVER] = moment[n] - moment[n + 1];
+            p->sum[n][CT_FIN_COOLED] = cooled(p->bends, moment, n);
+            p->sum[n][CT_FIN_COOLED + 1] = 0.0;
         }
+    }
+}
+
+/* Series of the dry fin, as far as its terms count: they go down for good once they do over as many
+ * of them as w has. */
+static void dry_series(ct_fin_metal *m)
+{
+    int small = 0;
+
+    m->dry[0] = m->dry_base = 1.0;
+    m->dry_terms = 2;
+    for (int n = 2; n < CT_FIN_DRY_TERMS && small < CT_FIN_WEIGHTS; n++) {
+        m->dry[n] = m->mu * per_n[n] * per_n[n - 1] * weighted(m->w, m->dry, n - 2);
+        m->dry_base += m->dry[n];
+        m->dry_slope += n * m->dry[n];
+        small = fabs(m->dry[n]) < DRY_LEAST ? small + 1 : 0;
+        m->dry_terms = n + 1;
     }
 }
 
@@ -106,14 +152,8 @@ ct_fin_metal ct_fin_make(const ct_fin_shape *shape, double h, double k_t)
     ct_fin_metal m = {.mu = 2.0 * h / k_t * shape->reach2};
 
     memcpy(m.w, shape->w, sizeof m.w);
-    cut(m.w, 0.0, m.piece);
-    m.dry[0] = 1.0;
-    for (int n = 2; n < CT_FIN_DRY_TERMS; n++)
-        m.dry[n] = m.mu * per_n[n] * per_n[n - 1] * weighted(m.w, m.dry, n - 2);
-    for (int n = 0; n < CT_FIN_DRY_TERMS; n++) {
-        m.dry_base += m.dry[n];
-        m.dry_slope += n * m.dry[n];
-    }
+    cut(m.mu, m.w, 0.0, m.piece);
+    dry_series(&m);
     return m;
 }
 
@@ -127,12 +167,12 @@ double ct_fin_dew_point(double W, double p, double near)
     double T = near;
 
     for (int i = 0; i < 20; i++) {
-        double dW, W_sat = ct_air_W_sat_liquid(T, p, &dW);
+        double dW, W_sat = ct_moist_W_sat(T, p, &dW);
         double y =
             (W_sat - W) / (W_sat + W); /* ln(W_sat/W) is 2 (y + y^3/3 + ...), nearly straight */
         double step = 2.0 * W_sat * y * (1.0 + y * y * (1.0 / 3.0)) / dW;
         T -= step;
-        if (fabs(step) < 1e-9) break;
+        if (fabs(step) < DEW_STEP) break;
     }
     return T;
 }
@@ -152,7 +192,7 @@ static saturation saturation_at(double T, double p)
 {
     saturation s;
 
-    s.W = ct_air_W_sat_liquid(T, p, &s.slope);
+    s.W = ct_moist_W_sat(T, p, &s.slope);
     return s;
 }
 
@@ -196,49 +236,36 @@ static drive drive_from(const drive *d, double drop)
     return (drive){d->at0 - drop - d->bend * grown, d->bend * (1.0 + grown), d->c};
 }
 
-/* Series in t, from 0 where the piece begins to 1 at the base: u'' = -z w(t) phi(u), u(0) = 0,
- * u'(0) = u[1], given. exp(c u) has the series E with n E_n = c sum of i u_i E_(n-i). */
-static void wet_series(const drive *d, const double *w, double z, double *u, double *phi)
+/* phi as a series in t, from 0 where the piece begins to 1 at the base: u'' = -mu l^2 w(t) phi(u),
+ * u(0) = 0, u'(0) given. exp(c u) has the series E with n E_n = c sum of i u_i E_(n-i); g_i is c i u_i
+ * and bent_n is n (n - 1) u_n. */
+static void wet_series(const drive *d, const double *w, double slope, double phi[CT_FIN_TERMS])
 {
-    double E[CT_FIN_TERMS], slope[CT_FIN_TERMS];
-
-    E[0] = 1.0;
+    const double g1 = d->c * slope, E1 = g1;
     phi[0] = d->at0;
-#pragma GCC unroll 8
-    for (int n = 1; n < CT_FIN_TERMS; n++) {
-        double sum = 0.0;
-        if (n > 1) u[n] = -z * per_n[n] * per_n[n - 1] * weighted(w, phi, n - 2);
-        slope[n] = n * u[n];
-        for (int i = 1; i <= n; i++)
-            sum += slope[i] * E[n - i];
-        E[n] = d->c * per_n[n] * sum;
-        phi[n] = -u[n] - d->bend * E[n];
-    }
-#pragma GCC unroll 8
-    for (int n = CT_FIN_TERMS; n < CT_FIN_MOMENTS; n++)
-        u[n] = -z * per_n[n] * per_n[n - 1] * weighted(w, phi, n - 2);
+    phi[1] = -slope - d->bend * E1;
+    const double bent2 = w[0] * phi[0], g2 = d->c * bent2, E2 = (1.0 / 2) * (g1 * E1 + g2);
+    phi[2] = (-1.0 / 2) * bent2 - d->bend * E2;
+    const double bent3 = w[0] * phi[1] + w[1] * phi[0], g3 = (1.0 / 2) * d->c * bent3;
+    const double E3 = (1.0 / 3) * (g1 * E2 + g2 * E1 + g3);
+    phi[3] = (-1.0 / 6) * bent3 - d->bend * E3;
+    const double bent4 = w[0] * phi[2] + w[1] * phi[1] + w[2] * phi[0];
+    const double g4 = (1.0 / 3) * d->c * bent4;
+    phi[4] = (-1.0 / 12) * bent4 - d->bend * (1.0 / 4) * (g1 * E3 + g2 * E2 + g3 * E1 + g4);
 }
 
-/* Integrals over the piece, weighed by area: of phi, of phi times the way to the base (which is what
- * bends the profile), of u. The series of a circular fin alternates and falls slowly; its integrals
+_Static_assert(CT_FIN_TERMS == 5, "the series above is written out");
+
+/* Integrals over the piece. The series of a circular fin alternates and falls slowly; its integrals
  * do not mind. */
-typedef struct {
-    double phi, lever, u;
-} integrals;
-
-static integrals integrate(const double *moment, const double *u, const double *phi)
+static void integrate(const ct_fin_piece *p, const double *phi, double sum[CT_FIN_SUMS])
 {
-    integrals s = {0.0, 0.0,
-                   u[CT_FIN_TERMS] * moment[CT_FIN_TERMS] +
-                       u[CT_FIN_TERMS + 1] * moment[CT_FIN_TERMS + 1]};
-
+    for (int j = 0; j < CT_FIN_SUMS; j++)
+        sum[j] = phi[0] * p->sum[0][j];
 #pragma GCC unroll 8
-    for (int n = 0; n < CT_FIN_TERMS; n++) {
-        s.phi += phi[n] * moment[n];
-        s.lever += phi[n] * (moment[n] - moment[n + 1]);
-        s.u += u[n] * moment[n];
-    }
-    return s;
+    for (int n = 1; n < CT_FIN_TERMS; n++)
+        for (int j = 0; j < CT_FIN_SUMS; j++)
+            sum[j] += phi[n] * p->sum[n][j];
 }
 
 typedef struct {
@@ -250,22 +277,25 @@ typedef struct {
 static void wet_pieces(const ct_fin_around *air, const ct_fin_piece *piece, double mu, double l,
                        from start, ct_fin_taken *out)
 {
-    double z = mu * l * l, T = start.T, slope = start.slope;
+    const double z = mu * l * l;
+    double T = start.T, slope = start.slope, total = 0.0;
     drive d = wet_drive(air, T, start.sat);
 
     out->T_wet = T;
     for (int k = 0; k < CT_FIN_PIECES; k++) {
-        double u[CT_FIN_MOMENTS] = {0.0, slope}, phi[CT_FIN_TERMS], drop;
-        wet_series(&d, piece[k].w, z, u, phi);
-        integrals s = integrate(piece[k].moment, u, phi);
-        out->total += l * s.phi;
-        out->wet += l * piece[k].moment[0];
-        out->sensible += l * ((air->T - T) * piece[k].moment[0] - s.u);
-        drop = slope - z * s.lever;
-        slope -= z * s.phi;
+        const ct_fin_piece *p = &piece[k];
+        double phi[CT_FIN_TERMS], sum[CT_FIN_SUMS], drop;
+        wet_series(&d, p->bends, slope, phi);
+        integrate(p, phi, sum);
+        total += sum[CT_FIN_TAKEN];
+        out->wet += p->area;
+        out->sensible += (air->T - T) * p->area - l * (slope * p->ramp + sum[CT_FIN_COOLED]);
+        drop = slope - z * sum[CT_FIN_LEVER];
+        slope -= z * sum[CT_FIN_TAKEN];
         T += drop;
         d = drive_from(&d, drop);
     }
+    out->total += l * total;
     out->total_base = d.at0;
     out->T_base = T;
 }
@@ -290,9 +320,9 @@ static double dry_end(const ct_fin_metal *m, double ratio, double *slope)
     double s = fmin(1.0, sqrt(2.0 * (ratio - 1.0) / (m->mu * m->w[0])));
 
     for (int i = 0; i < 20; i++) {
-        double f = m->dry[CT_FIN_DRY_TERMS - 1], step;
+        double f = m->dry[m->dry_terms - 1], step;
         *slope = 0.0;
-        for (int n = CT_FIN_DRY_TERMS - 2; n >= 0; n--) {
+        for (int n = m->dry_terms - 2; n >= 0; n--) {
             *slope = *slope * s + f;
             f = f * s + m->dry[n];
         }
@@ -314,7 +344,7 @@ static void part_wet(const ct_fin_metal *m, const ct_fin_around *air, double T_t
     double l = (1.0 - s0) / CT_FIN_PIECES;
     ct_fin_piece piece[CT_FIN_PIECES];
 
-    cut(m->w, s0, piece);
+    cut(m->mu, m->w, s0, piece);
     out->total = out->sensible = theta * slope / m->mu;
     wet_pieces(air, piece, m->mu, l, (from){T_dp, -theta * slope * l, saturation_at(T_dp, air->p)},
                out);

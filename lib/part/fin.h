@@ -49,9 +49,16 @@ typedef struct {
 CT_API ct_fin_shape ct_fin_straight(double L);
 CT_API ct_fin_shape ct_fin_circular(double r, double R);
 
-/* A stretch of the fin: w over it, in t from 0 to 1, and the integrals of w t^n. */
+/* Columns of what the terms of phi make. */
+enum { CT_FIN_TAKEN, CT_FIN_LEVER, CT_FIN_COOLED, CT_FIN_SUMS = 4 };
+
+/* A stretch of the fin, of length l, in t from 0 to 1: -mu l^2 w over it, which bends the profile;
+ * and integrals over it, weighed by area: of 1, of t, and per term of phi of phi, of phi times the way
+ * to the base and of the temperature that phi bends. All but the first are per length. */
 typedef struct {
-    double w[CT_FIN_WEIGHTS], moment[CT_FIN_MOMENTS];
+    double bends[CT_FIN_WEIGHTS];
+    double area, ramp;
+    double sum[CT_FIN_TERMS][CT_FIN_SUMS];
 } ct_fin_piece;
 
 /* Shape, metal and h together. */
@@ -60,6 +67,7 @@ typedef struct {
     double w[CT_FIN_WEIGHTS];
     ct_fin_piece piece[CT_FIN_PIECES]; /* of the whole length */
     double dry[CT_FIN_DRY_TERMS];      /* series of (Ta - T)/(Ta - T_tip), dry */
+    int dry_terms;                     /* of them, those that count */
     double dry_base, dry_slope;        /* its value and slope at the base */
 } ct_fin_metal;
 
