@@ -3,9 +3,15 @@
 #include <math.h>
 
 #include "base/units.h"
+#include "part/compressor_at.h"
 
 /* Dabiri & Rice 1981: share of the suction density change that reaches the cylinder. */
 #define SUCTION_DENSITY_SHARE 0.75
+
+/* Of the search for a superheat, K: a step whose square does not matter, and points far enough apart
+ * for a slope. */
+#define SUPERHEAT_STEP 1e-6
+#define SUPERHEAT_APART 1e-7
 
 /* Peak and width of the efficiency parabola, see ct_compressor_eta_shape, and the clearance in the
  * header. Read off the openly published AHRI 540 set of a 3 ton R-410A compressor (20 F superheat;
@@ -98,13 +104,8 @@ ct_status ct_compressor_suction_at(const ct_compressor *c, const ct_refrigerant 
     return status;
 }
 
-typedef struct {
-    double m, P; /* kg/s and W at the reference superheat */
-    double eta_v;
-} reference_point;
-
-static ct_status from_map(const ct_compressor *c, double Te, double Tc, reference_point *ref,
-                          ct_fault *fault)
+static ct_status from_map(const ct_compressor *c, double Te, double Tc,
+                          ct_compressor_reference *ref, ct_fault *fault)
 {
     double S = ct_F_from_K(Te), D = ct_F_from_K(Tc);
 
@@ -119,7 +120,7 @@ static ct_status from_map(const ct_compressor *c, double Te, double Tc, referenc
 }
 
 static ct_status from_displacement(const ct_compressor *c, double pressure_ratio, double rho_ref,
-                                   double rise_ref, reference_point *ref, ct_fault *fault)
+                                   double rise_ref, ct_compressor_reference *ref, ct_fault *fault)
 {
     ref->eta_v = ct_compressor_eta_v(pressure_ratio);
     if (!(ref->eta_v > 0.0))
@@ -131,39 +132,51 @@ static ct_status from_displacement(const ct_compressor *c, double pressure_ratio
     return CT_OK;
 }
 
-ct_status ct_compressor_discharge(const ct_compressor *c, const ct_refrigerant *r,
-                                  const ct_compressor_suction *s, double Tc, ct_compressor_out *out,
-                                  ct_fault *fault)
+ct_status ct_compressor_reference_at(const ct_compressor *c, const ct_refrigerant *r,
+                                     const ct_compressor_suction *s, ct_compressor_reference *ref,
+                                     ct_fault *fault)
 {
-    reference_point ref = {0};
-    double p2, h2s, h2s_ref, superheat2, rise, rise_ref, flow_ratio;
-    ct_status status = ct_refrigerant_p_dew(r, Tc, &p2, fault);
+    ct_status status = ct_refrigerant_isentropic(r, ref->Tc, s->s_ref, &ref->h2s, &ref->dT, fault);
 
-    if (status == CT_OK)
-        status = ct_refrigerant_isentropic(r, Tc, s->s_ref, &h2s_ref, &superheat2, fault);
     if (status != CT_OK) return status;
-    h2s = h2s_ref;
-    if (s->s_v != s->s_ref)
-        status = ct_refrigerant_isentropic(r, Tc, s->s_v, &h2s, &superheat2, fault);
-    if (status != CT_OK) return status;
+    return c->kind == CT_COMPRESSOR_MAP
+               ? from_map(c, s->Te, ref->Tc, ref, fault)
+               : from_displacement(c, ref->p / s->p, s->rho_ref, ref->h2s - s->h_ref, ref, fault);
+}
+
+ct_status ct_compressor_actual(const ct_refrigerant *r, const ct_compressor_suction *s,
+                               const ct_compressor_reference *ref, ct_compressor_out *out,
+                               ct_fault *fault)
+{
+    double h2s = ref->h2s, superheat2 = ref->dT, rise, flow_ratio;
+
+    if (s->s_v != s->s_ref) {
+        ct_status status = ct_refrigerant_isentropic(r, ref->Tc, s->s_v, &h2s, &superheat2, fault);
+        if (status != CT_OK) return status;
+    }
     rise = h2s - s->h_v;
-    rise_ref = h2s_ref - s->h_ref;
-    status = c->kind == CT_COMPRESSOR_MAP
-                 ? from_map(c, s->Te, Tc, &ref, fault)
-                 : from_displacement(c, p2 / s->p, s->rho_ref, rise_ref, &ref, fault);
-    if (status != CT_OK) return status;
-
     flow_ratio = 1.0 + SUCTION_DENSITY_SHARE * (s->rho / s->rho_ref - 1.0);
-    out->m = ref.m * flow_ratio;
-    out->P = ref.P * flow_ratio * rise / rise_ref;
+    out->m = ref->m * flow_ratio;
+    out->P = ref->P * flow_ratio * rise / (ref->h2s - s->h_ref);
     out->h1 = s->h;
     out->rho1 = s->rho;
     out->h2 = s->h + out->P / out->m;
     out->h2s = h2s;
     out->dT_discharge = superheat2;
     out->eta = out->m * rise / out->P;
-    out->eta_v = ref.eta_v;
+    out->eta_v = ref->eta_v;
     return CT_OK;
+}
+
+ct_status ct_compressor_discharge(const ct_compressor *c, const ct_refrigerant *r,
+                                  const ct_compressor_suction *s, double Tc, ct_compressor_out *out,
+                                  ct_fault *fault)
+{
+    ct_compressor_reference ref = {.Tc = Tc};
+    ct_status status = ct_refrigerant_p_dew(r, Tc, &ref.p, fault);
+
+    if (status == CT_OK) status = ct_compressor_reference_at(c, r, s, &ref, fault);
+    return status == CT_OK ? ct_compressor_actual(r, s, &ref, out, fault) : status;
 }
 
 ct_status ct_compressor_run(const ct_compressor *c, const ct_refrigerant *r,
@@ -192,45 +205,81 @@ static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, cons
     return CT_OK;
 }
 
-/* Vapor density falls smoothly with superheat, nearly as 1/T: Newton on 1/rho does in a few
- * rounds, with the slope of an ideal gas, and stays inside because it is held there. */
-static ct_status warmth_of(const ct_refrigerant *r, double Te, double rho, ct_suction_found *found,
-                           ct_fault *fault)
+/* Vapor density falls smoothly with superheat, nearly as 1/T: secants on 1/rho do in a few rounds,
+ * from the slope found last or that of an ideal gas, and stay inside because they are held there.
+ * The last step is too short for its bend to matter, so the state there needs no look-up. */
+static ct_status warmth_of(const ct_refrigerant *r, ct_suction_line *line, double rho,
+                           ct_suction_found *found, ct_vapor *v, ct_fault *fault)
 {
-    double x = fmin(fmax(found->superheat, 0.0), CT_SUCTION_SUPERHEAT_MAX), x_last = x;
-    double v_last = 0.0;
+    double x = fmin(fmax(found->superheat, 0.0), CT_SUCTION_SUPERHEAT_MAX), x_last = x, step = 0.0;
+    double volume_last = 0.0;
+
     for (int i = 0; i < 40; i++) {
-        ct_vapor v;
-        ct_status status = ct_refrigerant_vapor(r, Te, x, &v, fault);
+        ct_status status = ct_refrigerant_vapor(r, line->ref.Te, x, v, fault);
         if (status != CT_OK) return status;
-        double slope = x != x_last ? (1.0 / v.rho - v_last) / (x - x_last) : 1.0 / (v.rho * Te);
-        double step = (1.0 / rho - 1.0 / v.rho) / slope;
+        const double volume = 1.0 / v->rho;
+        if (fabs(x - x_last) > SUPERHEAT_APART)
+            line->grows = (volume - volume_last) / ((x - x_last) * volume);
+        if (!(line->grows > 0.0)) line->grows = 1.0 / line->ref.Te;
+        volume_last = volume;
         x_last = x;
-        v_last = 1.0 / v.rho;
-        x = fmin(fmax(x + step, 0.0), CT_SUCTION_SUPERHEAT_MAX);
-        if (fabs(x - x_last) < 1e-11) break;
+        x = fmin(fmax(x + (1.0 / rho - volume) / (line->grows * volume), 0.0),
+                 CT_SUCTION_SUPERHEAT_MAX);
+        step = x - x_last;
+        if (fabs(step) < SUPERHEAT_STEP) break;
     }
     if (x >= CT_SUCTION_SUPERHEAT_MAX) found->held = 1;
     found->superheat = x;
+    v->rho *= 1.0 - line->grows * step;
+    v->h += v->cp * step;
+    v->s += v->cp / (line->ref.Te + x) * step;
     return CT_OK;
+}
+
+ct_status ct_suction_line_at(const ct_compressor *c, const ct_refrigerant *r, double Te,
+                             ct_suction_line *line, ct_fault *fault)
+{
+    ct_status status = ct_compressor_suction_at(c, r, Te, c->superheat_ref, &line->ref, fault);
+
+    return status == CT_OK ? ct_refrigerant_vapor(r, Te, 0.0, &line->dry, fault) : status;
+}
+
+ct_status ct_suction_of_flow(const ct_refrigerant *r, ct_suction_line *line, double flow,
+                             ct_suction_found *found, ct_compressor_suction *out, ct_fault *fault)
+{
+    const double rho = line->ref.rho * (1.0 + (flow - 1.0) / SUCTION_DENSITY_SHARE);
+    ct_vapor v = line->dry;
+    ct_status status;
+
+    found->held = 0;
+    *out = line->ref;
+    if (!(rho > 0.0)) {
+        found->superheat = CT_SUCTION_SUPERHEAT_MAX;
+        found->held = 1;
+        status = ct_refrigerant_vapor(r, out->Te, found->superheat, &v, fault);
+    } else if (rho > v.rho) {
+        status = wetness_of(r, out->Te, rho, &v, found, fault);
+    } else {
+        status = warmth_of(r, line, rho, found, &v, fault);
+    }
+    out->superheat = found->superheat;
+    out->rho = v.rho;
+    out->h = out->h_v = v.h;
+    out->s_v = v.s;
+    if (status == CT_OK && found->superheat < 0.0) status = wet_suction(r, &v, out, fault);
+    return status;
 }
 
 ct_status ct_compressor_superheat(const ct_compressor *c, const ct_refrigerant *r,
                                   const ct_compressor_suction *ref, const ct_suction_wanted *wanted,
                                   ct_suction_found *found, ct_fault *fault)
 {
+    ct_suction_line line = {.ref = *ref};
     ct_compressor_out at_ref;
-    ct_vapor g;
+    ct_compressor_suction s;
     ct_status status = ct_compressor_discharge(c, r, ref, wanted->Tc, &at_ref, fault);
-    if (status == CT_OK) status = ct_refrigerant_vapor(r, ref->Te, 0.0, &g, fault);
-    if (status != CT_OK) return status;
-    found->held = 0;
-    double rho = at_ref.rho1 * (1.0 + (wanted->m / at_ref.m - 1.0) / SUCTION_DENSITY_SHARE);
-    if (!(rho > 0.0)) {
-        found->superheat = CT_SUCTION_SUPERHEAT_MAX;
-        found->held = 1;
-        return CT_OK;
-    }
-    return rho > g.rho ? wetness_of(r, ref->Te, rho, &g, found, fault)
-                       : warmth_of(r, ref->Te, rho, found, fault);
+
+    if (status == CT_OK) status = ct_refrigerant_vapor(r, ref->Te, 0.0, &line.dry, fault);
+    return status == CT_OK ? ct_suction_of_flow(r, &line, wanted->m / at_ref.m, found, &s, fault)
+                           : status;
 }

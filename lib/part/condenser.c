@@ -28,26 +28,34 @@ void ct_condenser_relative(double NTU, double vapor, double liquid, double *e_v,
     *e_l = -expm1(-liquid * NTU) / e;
 }
 
-ct_status ct_condenser_state_at(const ct_condenser *condenser, const ct_refrigerant *refrigerant,
-                                double Tc, ct_condenser_state *out, ct_fault *fault)
+ct_status ct_condenser_state_of(const ct_condenser *condenser, const ct_refrigerant *refrigerant,
+                                double Tc, const ct_phases *at, ct_condenser_state *out,
+                                ct_fault *fault)
 {
     ct_liquid liquid;
-    ct_phases at;
-    ct_status status = ct_refrigerant_phases(refrigerant, Tc, &at, fault);
+    ct_status status =
+        ct_refrigerant_liquid(refrigerant, at->T_bubble, condenser->subcooling, &liquid, fault);
 
-    if (status == CT_OK)
-        status =
-            ct_refrigerant_liquid(refrigerant, at.T_bubble, condenser->subcooling, &liquid, fault);
     if (status != CT_OK) return status;
-    *out = (ct_condenser_state){.T_mid = 0.5 * (Tc + at.T_bubble),
+    *out = (ct_condenser_state){.T_mid = 0.5 * (Tc + at->T_bubble),
                                 .T_dew = Tc,
-                                .T_bubble = at.T_bubble,
-                                .h_dew = at.h_v,
-                                .h_bubble = at.h_l,
-                                .cp_dew = at.cp_v,
+                                .T_bubble = at->T_bubble,
+                                .h_dew = at->h_v,
+                                .h_bubble = at->h_l,
+                                .cp_dew = at->cp_v,
                                 .subcooling = condenser->subcooling,
                                 .h_liquid = liquid.h};
     return CT_OK;
+}
+
+ct_status ct_condenser_state_at(const ct_condenser *condenser, const ct_refrigerant *refrigerant,
+                                double Tc, ct_condenser_state *out, ct_fault *fault)
+{
+    ct_phases at;
+    ct_status status = ct_refrigerant_phases(refrigerant, Tc, &at, fault);
+
+    return status == CT_OK ? ct_condenser_state_of(condenser, refrigerant, Tc, &at, out, fault)
+                           : status;
 }
 
 /* Vapor that arrives wet has no zone of its own: the condensing zone has less to do. */

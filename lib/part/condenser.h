@@ -68,6 +68,10 @@ CT_API double ct_condenser_eps_C(const ct_condenser *, double p);
 CT_API ct_status ct_condenser_state_at(const ct_condenser *, const ct_refrigerant *, double Tc,
                                        ct_condenser_state *, ct_fault *);
 
+/* The same where both phases at Tc are at hand. */
+ct_status ct_condenser_state_of(const ct_condenser *, const ct_refrigerant *, double Tc,
+                                const ct_phases *, ct_condenser_state *, ct_fault *);
+
 /* The shares each zone needs in air of T_air (K), below dew and bubble. Without a finite answer,
  * where the liquid would be no warmer than the air, `liquid` is infinite. */
 CT_API ct_condenser_zones ct_condenser_shares(const ct_condenser_state *, const ct_condenser_flow *,

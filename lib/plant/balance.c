@@ -7,31 +7,37 @@
 #include "base/search.h"
 #include "base/units.h"
 #include "plant/balance_enter.h"
+#include "plant/balance_guess.h"
 #include "plant/balance_high.h"
 #include "plant/balance_record.h"
 #include "plant/balance_scan.h"
 #include "plant/charge.h"
 
 /* Residual tolerances. The inner one is tighter, so that its noise stays below the outer one. */
-#define INNER_TOL 1e-12
+#define INNER_TOL 1e-11
 #define OUTER_TOL 1e-10
-/* While the outer residual is far from zero the inner one need not be near: a share of the square of
- * the outer one, which is about what the next round of secants leaves, does not slow them down. But
- * an outer residual must be sure of its sign, at the edge of what can be computed too, and below
- * NEARLY it always comes with INNER_TOL; so does every one with an orifice, whose superheat can turn
- * so steeply that nothing is sure. */
-#define INNER_SHARE 0.002
+/* While the outer residual is far from zero the inner one need not be near: with what is left of it
+ * taken into account, a share of the square of the outer one, which is about what the next round of
+ * secants leaves, does not slow them down. With an orifice, whose superheat can turn steeply, nothing
+ * is taken into account, and the share is smaller. But an outer residual must be sure of its sign, at
+ * the edge of what can be computed too, and below NEARLY it always comes with INNER_TOL. */
+#define INNER_SHARE 0.05
+#define PISTON_SHARE 2e-4
 #define INNER_LOOSE 1e-3
 #define SURE 0.1 /* inner residual over the outer one */
 #define NEARLY 1e-8
-#define OFF_COLD 1.0 /* residual to expect at a start */
-#define OFF_WARM 3e-4
+#define FLOW_FALLS 0.002 /* of the compressor's flow, per K of discharge */
+#define COIL_FALLS 0.09  /* of the coil's heat, per K of its tubes */
+#define OFF_COLD 1.0     /* residual to expect at a start */
+#define OFF_WARM 1e-4
+#define OFF_GUESS 0.03
 
 /* Search range and strides, K. */
 #define TE_LOW 233.5
 #define COLD_TE_BELOW_AIR 20.0
 #define COLD_STRIDE_TE 4.0
 #define WARM_STRIDE_TE 0.3
+#define GUESS_STRIDE_TE 1.0
 #define NEAR_AIR 8.0
 #define POLISH 10
 #define SUBCOOLING_APART 1e-7 /* nearer balances say nothing of how they go with the subcooling */
@@ -62,21 +68,6 @@ void ct_solver_free(ct_solver *s)
 
 /* ---- Low side --------------------------------------------------------------------- */
 
-/* State at the coil outlet: superheated, or wet with the enthalpy the extended superheat stands
- * for. */
-static ct_status coil_outlet(ct_trial *t, const ct_phases *at, ct_fault *fault)
-{
-    ct_vapor v;
-
-    t->h_g = at->h_v;
-    t->h_out = at->h_v + t->superheat * at->cp_v;
-    if (t->superheat <= 0.0) return CT_OK;
-    ct_status status =
-        ct_refrigerant_vapor(t->sys->outdoor.refrigerant, t->T_coil, t->superheat, &v, fault);
-    if (status == CT_OK) t->h_out = v.h;
-    return status;
-}
-
 /* A trial that cannot be computed gets the sign that sends the search back. Near the air's own
  * temperature the coil has no heat to give: down. With a valve that is up from very low suction
  * (clearance, tables) and down from very high (head). With an orifice the superheat decides: too
@@ -97,13 +88,9 @@ static double coil_residual(ct_trial *t)
     double m = t->comp.m;
     double h_end = fmin(t->h_out, t->h_g);
     double Q_boil = m * (h_end - t->cond.h_liquid);
-    ct_coil_tubes tubes = {.T_boil = t->T_boil,
-                           .T_dew = t->T_coil,
-                           .UAi = ct_coil_UAi(coil, m),
-                           .superheat = fmax(0.0, t->superheat)};
+    const ct_coil_tubes tubes = ct_balance_tubes(t);
 
     t->evaluations++;
-    if (t->superheat > 0.0) tubes.C_r = m * (t->h_out - t->h_g) / t->superheat;
     ct_coil_run(coil, &t->air, &tubes, &t->path);
     if (!(t->path.superheat_area < 1.0)) {
         t->trouble = CT_SUPERHEAT_LOST;
@@ -121,19 +108,17 @@ static double coil_residual(ct_trial *t)
     return (t->path.Q_boil - Q_boil) / fmax(Q_boil, 0.05 * m * (t->h_g - t->cond.h_liquid));
 }
 
-static bool low_side_states(ct_trial *t)
+/* What the high side's own residual makes of that of the low side, with a valve: liquid warmer by a
+ * kelvin takes its heat capacity off what a kilogram can take, and the flow falls; a blend then boils
+ * warmer. Good to a tenth. */
+static double left_over(const ct_trial *t)
 {
-    const ct_outdoor *o = &t->sys->outdoor;
-    ct_phases at;
+    const ct_condenser_state *c = &t->cond;
+    const double cp = c->subcooling > 0.0 ? (c->h_bubble - c->h_liquid) / c->subcooling : 0.0;
 
-    t->T_coil = t->Te + o->suction_drop;
-    if (ct_refrigerant_phases(o->refrigerant, t->T_coil, &at, &t->fault) == CT_OK &&
-        coil_outlet(t, &at, &t->fault) == CT_OK) {
-        t->T_boil = ct_plant_boil_between(&at, t->T_coil, t->cond.h_liquid);
-        return true;
-    }
-    t->trouble = CT_NOT_COMPUTABLE;
-    return false;
+    if (!(t->slope_high > 0.0)) return 0.0;
+    return t->residual_high / t->slope_high *
+           (FLOW_FALLS + cp * (1.0 / (t->h_g - c->h_liquid) - COIL_FALLS * t->glides));
 }
 
 /* Both sides at Te, the high one balanced to inner_tol. Trouble is noted: the answer may turn out to
@@ -141,7 +126,10 @@ static bool low_side_states(ct_trial *t)
 static void both_sides(ct_trial *t, double Te)
 {
     t->trouble = CT_BALANCED;
-    t->residual_low = ct_balance_high(t, Te) && low_side_states(t) ? coil_residual(t) : way_back(t);
+    t->residual_low =
+        ct_balance_high(t, Te) && ct_balance_outlet(t) ? coil_residual(t) : way_back(t);
+    if (t->trouble == CT_BALANCED && t->sys->meter.kind == CT_METER_VALVE)
+        t->residual_low -= left_over(t);
     t->off = fabs(t->residual_low);
 }
 
@@ -150,9 +138,9 @@ static double low_side(double Te, void *context)
 {
     ct_trial *t = context;
 
-    t->inner_tol = INNER_TOL;
-    if (t->sys->meter.kind == CT_METER_VALVE)
-        t->inner_tol = fmin(fmax(INNER_SHARE * t->off * t->off, INNER_TOL), INNER_LOOSE);
+    const double share = t->sys->meter.kind == CT_METER_VALVE ? INNER_SHARE : PISTON_SHARE;
+
+    t->inner_tol = fmin(fmax(share * t->off * t->off, INNER_TOL), INNER_LOOSE);
     both_sides(t, Te);
     bool edge = t->trouble != CT_BALANCED || t->held != 0;
     if (t->inner_tol > INNER_TOL &&
@@ -230,11 +218,17 @@ static ct_outcome finish(ct_trial *t, const ct_root_job *job)
 
 static ct_outcome search(ct_trial *t, const ct_start *start)
 {
-    const ct_root_job job = outer_job(t, start);
+    ct_root_job job = outer_job(t, start);
+    ct_start guess;
 
-    t->met = CT_BALANCED;
-    ct_balance_high_begin(t, start);
     t->off = start ? OFF_WARM : OFF_COLD;
+    ct_balance_high_begin(t, start);
+    if (!start && ct_balance_guess(t, job.start, &guess)) {
+        job = outer_job(t, &guess);
+        job.step = GUESS_STRIDE_TE;
+        t->off = OFF_GUESS;
+    }
+    t->met = CT_BALANCED;
     return finish(t, &job);
 }
 

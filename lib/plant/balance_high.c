@@ -18,29 +18,22 @@
 #define SLOPE_SHED 0.005
 #define TC_PER_TE 0.3
 
-/* Suction superheat that makes the compressor's flow the orifice's, at this Te and Tc. */
-static ct_status orifice_superheat(ct_trial *t, double Tc, ct_fault *fault)
+/* What the orifice passes at this Te and Tc over the compressor's flow at the reference superheat. */
+static ct_status orifice_flow(ct_trial *t, double p_up, double m_ref, double *flow, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
-    ct_liquid_line_end end = {.line = &o->line,
-                              .refrigerant = o->refrigerant,
-                              .orifice = &t->sys->meter.orifice,
-                              .subcooling = o->condenser.subcooling,
-                              .p_down = t->p_coil};
-    ct_orifice_out flow = {0};
-    ct_status status = ct_refrigerant_p_dew(o->refrigerant, Tc, &end.p_up, fault);
+    const ct_liquid_line_end end = {.line = &o->line,
+                                    .refrigerant = o->refrigerant,
+                                    .orifice = &t->sys->meter.orifice,
+                                    .p_up = p_up,
+                                    .subcooling = o->condenser.subcooling,
+                                    .p_down = t->p_coil};
+    ct_orifice_out out = {0};
+    ct_status status = ct_liquid_line_flow(&end, &out, fault);
 
-    if (status != CT_OK) return status;
     /* No flow is worked out where liquid is colder than it boils after the piston. */
-    status = ct_liquid_line_flow(&end, &flow, fault);
     t->high_wrong_way = status != CT_OK;
-    if (status != CT_OK) return status;
-    const ct_suction_wanted wanted = {Tc, flow.m};
-    ct_suction_found found = {t->suction_superheat, t->held};
-    status =
-        ct_compressor_superheat(&o->compressor, o->refrigerant, &t->ref, &wanted, &found, fault);
-    t->suction_superheat = found.superheat;
-    t->held = found.held;
+    *flow = out.m / m_ref;
     return status;
 }
 
@@ -53,24 +46,44 @@ static ct_status suction_at(ct_trial *t, double superheat, ct_fault *fault)
                                     fault);
 }
 
+/* Suction with the superheat that makes the compressor's flow the orifice's. */
+static ct_status orifice_suction(ct_trial *t, double p_up, const ct_compressor_reference *ref,
+                                 ct_fault *fault)
+{
+    ct_suction_found found = {t->suction_superheat, 0};
+    double flow;
+    ct_status status = orifice_flow(t, p_up, ref->m, &flow, fault);
+
+    if (status != CT_OK) return status;
+    status =
+        ct_suction_of_flow(t->sys->outdoor.refrigerant, &t->line, flow, &found, &t->suction, fault);
+    t->suction_superheat = found.superheat;
+    t->held = found.held;
+    t->superheat = found.superheat - ct_trial_line_superheat(t);
+    return status;
+}
+
 static ct_status high_side_states(ct_trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
-    ct_status status = ct_condenser_state_at(&o->condenser, o->refrigerant, Tc, &t->cond, fault);
+    const bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
+    ct_phases at = {0};
+    ct_status status = ct_refrigerant_phases(o->refrigerant, Tc, &at, fault);
+    ct_compressor_reference ref = {.Tc = Tc, .p = at.p};
 
     t->Tc = Tc;
     t->held = 0;
     t->high_wrong_way = false;
-    if (status == CT_OK && t->sys->meter.kind == CT_METER_ORIFICE) {
-        status = orifice_superheat(t, Tc, fault);
-        if (status == CT_OK) status = suction_at(t, t->suction_superheat, fault);
-    }
+    if (status == CT_OK)
+        status = ct_condenser_state_of(&o->condenser, o->refrigerant, Tc, &at, &t->cond, fault);
+    if (status == CT_OK)
+        status = ct_compressor_reference_at(&o->compressor, o->refrigerant,
+                                            orifice ? &t->line.ref : &t->suction, &ref, fault);
+    if (status == CT_OK && orifice) status = orifice_suction(t, at.p, &ref, fault);
     if (status != CT_OK) return status;
     /* A piston that feeds too little at a low head: gas too warm to be worked out. */
-    t->high_wrong_way = t->sys->meter.kind == CT_METER_ORIFICE &&
-                        t->suction_superheat > o->compressor.superheat_ref;
-    return ct_compressor_discharge(&o->compressor, o->refrigerant, &t->suction, Tc, &t->comp,
-                                   fault);
+    t->high_wrong_way = orifice && t->suction_superheat > o->compressor.superheat_ref;
+    return ct_compressor_actual(o->refrigerant, &t->suction, &ref, &t->comp, fault);
 }
 
 /* Condenser heat less heat to shed, over heat to shed; rises with Tc. A state that cannot be
@@ -124,9 +137,9 @@ static ct_status low_pressure_states(ct_trial *t, ct_fault *fault)
     if (t->sys->meter.kind == CT_METER_VALVE)
         return suction_at(t, t->sys->meter.superheat + ct_trial_line_superheat(t), fault);
     status = ct_refrigerant_p_dew(o->refrigerant, t->Te + o->suction_drop, &t->p_coil, fault);
-    return status != CT_OK ? status
-                           : ct_compressor_suction_at(&o->compressor, o->refrigerant, t->Te,
-                                                      o->compressor.superheat_ref, &t->ref, fault);
+    return status != CT_OK
+               ? status
+               : ct_suction_line_at(&o->compressor, o->refrigerant, t->Te, &t->line, fault);
 }
 
 /* With little flow through a large condenser the liquid leaves as warm as the air, to more digits
@@ -158,7 +171,7 @@ bool ct_balance_high(ct_trial *t, double Te)
     if (t->Tc != result.x) high_side(result.x, t);
     if (end == CT_ROOT_FOUND || fabs(result.f) <= CT_BALANCE_TOL || liquid_meets_air(t)) {
         t->slope_high = result.slope;
-        remember_high_side(t, Te, result.x);
+        remember_high_side(t, Te, result.x - (result.slope > 0.0 ? result.f / result.slope : 0.0));
         return t->high_computable;
     }
     t->trouble = !t->high_computable || end != CT_ROOT_NO_BRACKET ? CT_NOT_COMPUTABLE

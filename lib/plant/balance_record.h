@@ -4,7 +4,7 @@
 #define CT_PLANT_BALANCE_RECORD_H
 
 #include "part/coil.h"
-#include "part/compressor.h"
+#include "part/compressor_at.h"
 #include "part/condenser.h"
 #include "plant/balance_answer.h"
 #include "plant/plant.h"
@@ -26,7 +26,7 @@ typedef struct {
     double Te, Tc;
     double superheat;              /* K at the coil outlet, below 0 is wet */
     ct_compressor_suction suction; /* with a valve: the same for every Tc of this Te */
-    ct_compressor_suction ref;     /* with an orifice: at the reference superheat, this Te */
+    ct_suction_line line;          /* with an orifice: the same for every Tc of this Te */
     double p_coil;                 /* Pa, with an orifice */
     double suction_superheat;      /* K, with an orifice: the latest, a guess for the next */
     ct_compressor_out comp;
@@ -38,7 +38,8 @@ typedef struct {
     ct_fault high_fault;
 
     /* filled by the latest low-side evaluation */
-    double T_coil, T_boil, h_out, h_g;
+    double T_coil, T_boil, h_out, h_g, cp_g;
+    double glides; /* K per J/kg of liquid, T_boil; 0 without glide */
     ct_coil_through path;
     double residual_low;
     ct_outcome trouble; /* CT_BALANCED when none */
