@@ -5,7 +5,6 @@
 
 #include "base/search.h"
 #include "base/units.h"
-#include "fluid/moist.h"
 #include "fluid/water_tables.h"
 
 /* Ice and its melting, as the wet-bulb relation of ASHRAE Fundamentals ch. 1 eq. 35 has them:
@@ -153,7 +152,7 @@ double ct_air_h(double T, double W)
 
 double ct_air_cp(double W)
 {
-    return ct_moist_cp(W);
+    return CT_AIR_CPA + W * CT_AIR_CPV;
 }
 double ct_air_v(double T, double W, double p)
 {
@@ -161,12 +160,12 @@ double ct_air_v(double T, double W, double p)
 }
 double ct_air_h_water(double T)
 {
-    return ct_moist_h_water(T);
+    return CT_AIR_CPW * celsius(T);
 }
 
 double ct_air_h_vapor(double T)
 {
-    return ct_moist_h_vapor(T);
+    return CT_AIR_HG0 + CT_AIR_CPV * celsius(T);
 }
 
 double ct_air_rh(const ct_air *air)

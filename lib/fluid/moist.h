@@ -1,4 +1,5 @@
-/* The simplest sums of air.h, for the inner loops: no call for a line. Internal. */
+/* The simplest sums of air.h, for the inner loops: no call for a line. They are the same to the last
+ * digit, which tests/test_air.c checks. Internal. */
 #ifndef CT_FLUID_MOIST_H
 #define CT_FLUID_MOIST_H
 

@@ -3,7 +3,6 @@
 #include <math.h>
 
 #include "base/units.h"
-#include "part/compressor_at.h"
 
 /* Dabiri & Rice 1981: share of the suction density change that reaches the cylinder. */
 #define SUCTION_DENSITY_SHARE 0.75

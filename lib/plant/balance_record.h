@@ -4,7 +4,7 @@
 #define CT_PLANT_BALANCE_RECORD_H
 
 #include "part/coil.h"
-#include "part/compressor_at.h"
+#include "part/compressor.h"
 #include "part/condenser.h"
 #include "plant/balance_answer.h"
 #include "plant/plant.h"
