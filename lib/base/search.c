@@ -146,6 +146,8 @@ static ct_root_end close_in(const ct_root_job *job, remembered *r)
     gsl_function function = {recall, r};
     gsl_root_fsolver solver = {.type = gsl_root_fsolver_brent, .state = state};
 
+    /* Ends next to each other, one of them evaluated again, need not be of opposite sign. */
+    if (!(r->a < r->b) || (r->fa > 0.0) == (r->fb > 0.0)) return CT_ROOT_JUMP;
     if (solver.type->size > sizeof state ||
         gsl_root_fsolver_set(&solver, &function, r->a, r->b) != GSL_SUCCESS)
         return CT_ROOT_NO_BRACKET;

@@ -61,6 +61,29 @@ static void make_fins(const ct_coil *coil, ct_coil_air *a)
     a->UAo_dry = a->hA * (1.0 - a->fin_share * (1.0 - ct_fin_dry_efficiency(&a->metal)));
 }
 
+/* Air about whose dew point there is no question, and near which it is found. */
+static bool is_ordinary(const ct_air *in)
+{
+    return in->W > 2e-3 && in->W < 0.03 && in->p > 6e4 && in->p < 1.1e5;
+}
+
+/* The surface condenses over liquid also below freezing: the ice branch has a kink that would stall
+ * the outer solvers, and frost is flagged by the limits anyway. The dew point must be of the same
+ * kind, and to the last digits, as the fins begin to be wet there. */
+static ct_status dew_point(const ct_air *in, double *T_dp, ct_fault *fault)
+{
+    *T_dp = in->T;
+    if (!is_ordinary(in)) {
+        ct_status status = ct_air_dew_point(in, T_dp, fault);
+        if (status != CT_OK) return status;
+    }
+    *T_dp = ct_fin_dew_point(in->W, in->p, *T_dp);
+    if (!(*T_dp > CT_COIL_DEW_MAX)) return CT_OK;
+    return ct_fail(fault, CT_RANGE, *T_dp, NAN, CT_COIL_DEW_MAX,
+                   "air of %.0f F dew point enters the coil: the model holds to %.0f F",
+                   ct_F_from_K(*T_dp), ct_F_from_K(CT_COIL_DEW_MAX));
+}
+
 ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_coil_air *out,
                          ct_fault *fault)
 {
@@ -76,17 +99,9 @@ ct_status ct_coil_at_air(const ct_coil *coil, const ct_air *in, double m_da, ct_
             fault, CT_RANGE, m_da, 0.01, 10.0,
             "air flow of %.0f standard cfm through the coil: the coil model holds from 18 to 17600",
             m_da / CT_STD_DENSITY / CT_M3S_PER_CFM);
-    status = ct_air_dew_point(in, &a.T_dp, fault);
-    if (status == CT_OK && a.T_dp > CT_COIL_DEW_MAX)
-        return ct_fail(fault, CT_RANGE, a.T_dp, NAN, CT_COIL_DEW_MAX,
-                       "air of %.0f F dew point enters the coil: the model holds to %.0f F",
-                       ct_F_from_K(a.T_dp), ct_F_from_K(CT_COIL_DEW_MAX));
+    status = dew_point(in, &a.T_dp, fault);
     if (status == CT_OK) status = air_coefficient(coil, in, m_da, &a.film, &a.in_range, fault);
     if (status != CT_OK) return status;
-    /* The surface condenses over liquid also below freezing: the ice branch has a kink that would
-     * stall the outer solvers, and frost is flagged by the limits anyway. The dew point must be of
-     * the same kind, and to the last digits, as the fins begin to be wet there. */
-    a.T_dp = ct_fin_dew_point(in->W, in->p, a.T_dp);
     a.cp = ct_moist_cp(in->W);
     a.h_in = ct_air_h(in->T, in->W);
     a.hA = a.film * coil->Ao;

@@ -5,7 +5,8 @@
 #include "fluid/moist.h"
 
 #define ROUNDS_MOST 60
-#define SECANT_LEAST 1e-9 /* K, a shorter step gives no usable slope */
+#define ALL_WET (1.0 - 1e-12) /* share of the area, but for rounding */
+#define SECANT_LEAST 1e-9     /* K, a shorter step gives no usable slope */
 /* Search without a neighbor, K: a first step of at most NEAR_ENOUGH is the last one, as what is left
  * is of second order in it; one beyond FAR is followed to SETTLED; between the two the answers are
  * blended, so that nothing steps where the number of rounds changes. */
@@ -133,6 +134,7 @@ void ct_coil_settle(ct_coil_surface *s, const ct_coil_along *at, double T_dp, ct
     t = next_trial(s, &air, &before, tip);
     s->slope = t.slope;
     s->tip = t.tip + t.step;
+    s->part_wet = t.c.wet < ALL_WET;
     *out = onward(&t.c, t.step, &t.slope);
     x = (fabs(t.step) - NEAR_ENOUGH) / (FAR - NEAR_ENOUGH);
     if (x <= 0.0) return;
@@ -151,7 +153,9 @@ void ct_coil_settle_on(ct_coil_surface *s, const ct_coil_along *at, double tip, 
     double step;
     ct_coil_contact c;
 
+    /* Once for all rounds, where a part of the fin is likely to be dry. */
     air.T_near = s->T_dp;
+    if (s->part_wet) air.T_dp = s->T_dp = ct_fin_dew_point(at->W, s->p, s->T_dp);
     c = touch(s, &air, tip);
     for (int i = 1; i < rounds; i++) {
         ct_coil_contact next;
@@ -163,5 +167,6 @@ void ct_coil_settle_on(ct_coil_surface *s, const ct_coil_along *at, double tip, 
     }
     step = -c.f / s->slope.f;
     s->tip = tip + step;
+    s->part_wet = c.wet < ALL_WET;
     *out = onward(&c, step, &s->slope);
 }

@@ -7,6 +7,8 @@
 #ifndef CT_PART_COIL_SURFACE_H
 #define CT_PART_COIL_SURFACE_H
 
+#include <stdbool.h>
+
 #include "fluid/moist.h"
 #include "part/fin.h"
 
@@ -31,7 +33,8 @@ typedef struct {
     double T_r, ratio;     /* K; UAi over hA */
     double W_r;            /* kg/kg, saturated at T_r */
     double tip;            /* K */
-    double T_dp;           /* K, dew point where the search began */
+    double T_dp;           /* K, dew point where it was worked out last */
+    bool part_wet;         /* a part of the fin was dry there */
     ct_coil_contact slope; /* per K of tip */
 } ct_coil_surface;
 

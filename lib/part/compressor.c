@@ -9,7 +9,7 @@
 
 /* Of the search for a superheat, K: a step whose square does not matter, and points far enough apart
  * for a slope. */
-#define SUPERHEAT_STEP 1e-6
+#define SUPERHEAT_STEP 1e-11
 #define SUPERHEAT_APART 1e-7
 
 /* Peak and width of the efficiency parabola, see ct_compressor_eta_shape, and the clearance in the
@@ -206,7 +206,7 @@ static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, cons
 
 /* Vapor density falls smoothly with superheat, nearly as 1/T: secants on 1/rho do in a few rounds,
  * from the slope found last or that of an ideal gas, and stay inside because they are held there.
- * The last step is too short for its bend to matter, so the state there needs no look-up. */
+ * The last step is so short that the state there needs no look-up. */
 static ct_status warmth_of(const ct_refrigerant *r, ct_suction_line *line, double rho,
                            ct_suction_found *found, ct_vapor *v, ct_fault *fault)
 {

@@ -11,9 +11,10 @@
 #define LN_SLOPE_FALL 2.27
 
 #define DRY_LEAST 1e-17 /* of a dry fin's terms; the first is 1 */
+#define DRY_STEP 1e-7   /* of its length */
 #define SEARCH_ROUNDS 40
 #define SEARCH_TOL 1e-11 /* K */
-#define DEW_STEP 1e-5    /* K: what is left is its square, over a thousand */
+#define DEW_STEP 3e-4    /* K: what is left is its cube, or less */
 
 /* ---- shape and metal ---- */
 
@@ -26,13 +27,15 @@ ct_fin_shape ct_fin_straight(double L)
  * multiplied out. */
 static void falling_weight(double a, double w[CT_FIN_WEIGHTS])
 {
-    enum { N = CT_FIN_WEIGHTS };
-    double x[N], d[N], area = 0.0;
+    enum { N = 5 };
+    _Static_assert(N == CT_FIN_WEIGHTS, "the points below are for that many terms");
+    /* 1/2 - 1/2 cos(pi (i + 1/2)/N) */
+    static const double x[N] = {0.024471741852423234, 0.20610737385376343, 0.49999999999999994,
+                                0.79389262614623646, 0.97552825814757682};
+    double d[N], area = 0.0;
 
-    for (int i = 0; i < N; i++) {
-        x[i] = 0.5 - 0.5 * cos(M_PI * (i + 0.5) / N);
+    for (int i = 0; i < N; i++)
         d[i] = exp(-2.0 * a * x[i]);
-    }
     for (int k = 1; k < N; k++)
         for (int i = N - 1; i >= k; i--)
             d[i] = (d[i] - d[i - 1]) / (x[i] - x[i - k]);
@@ -56,16 +59,6 @@ ct_fin_shape ct_fin_circular(double r, double R)
 
     falling_weight(log(R), shape.w);
     return shape;
-}
-
-/* The term of order n of w times a series. */
-static double weighted(const double *w, const double *series, int n)
-{
-    double sum = w[0] * series[n];
-
-    for (int j = 1; j < CT_FIN_WEIGHTS && j <= n; j++)
-        sum += w[j] * series[n - j];
-    return sum;
 }
 
 /* 1/n; a division each would be a third of the work. */
@@ -97,14 +90,26 @@ static void moments(const double *w, double moment[CT_FIN_MOMENTS])
     }
 }
 
-/* Temperature bent by the term k of phi: of each order n its share of u'' = -mu l^2 w phi. */
-static double cooled(const double *bends, const double *moment, int k)
+/* Per term of phi, what it takes, its lever and the temperature it bends: of each order n its share of
+ * u'' = -mu l^2 w phi. */
+static void sums_of(const double *bends, const double *moment,
+                    double sum[CT_FIN_TERMS][CT_FIN_SUMS])
 {
-    double sum = 0.0;
+    double twice[CT_FIN_MOMENTS];
 
-    for (int n = k + 2; n < CT_FIN_MOMENTS; n++)
-        sum += bends[n - 2 - k] * (per_n[n] * per_n[n - 1] * moment[n]);
-    return sum;
+    for (int n = 2; n < CT_FIN_MOMENTS; n++)
+        twice[n] = per_n[n] * per_n[n - 1] * moment[n];
+#pragma GCC unroll 8
+    for (int k = 0; k < CT_FIN_TERMS; k++) {
+        double cooled = 0.0;
+#pragma GCC unroll 8
+        for (int n = k + 2; n < CT_FIN_MOMENTS; n++)
+            cooled += bends[n - 2 - k] * twice[n];
+        sum[k][CT_FIN_TAKEN] = moment[k];
+        sum[k][CT_FIN_LEVER] = moment[k] - moment[k + 1];
+        sum[k][CT_FIN_COOLED] = cooled;
+        sum[k][CT_FIN_COOLED + 1] = 0.0;
+    }
 }
 
 /* The length from s0 on in equal pieces. */
@@ -121,30 +126,30 @@ static void cut(double mu, const double *w, double s0, ct_fin_piece piece[CT_FIN
             p->bends[j] = z * here[j];
         p->area = l * moment[0];
         p->ramp = moment[1];
-        for (int n = 0; n < CT_FIN_TERMS; n++) {
-            p->sum[n][CT_FIN_TAKEN] = moment[n];
-            p->sum[n][CT_FIN_LEVER] = moment[n] - moment[n + 1];
-            p->sum[n][CT_FIN_COOLED] = cooled(p->bends, moment, n);
-            p->sum[n][CT_FIN_COOLED + 1] = 0.0;
-        }
+        sums_of(p->bends, moment, p->sum);
     }
 }
 
 /* Series of the dry fin, as far as its terms count: they go down for good once they do over as many
- * of them as w has. */
+ * of them as w has. Nothing comes before its first term. */
 static void dry_series(ct_fin_metal *m)
 {
-    int small = 0;
+    enum { N = 5 };
+    _Static_assert(N == CT_FIN_WEIGHTS, "the sum below is written out");
+    double before[N - 1 + CT_FIN_DRY_TERMS] = {0.0}, *dry = &before[N - 1];
+    int small = 0, n = 2;
 
-    m->dry[0] = m->dry_base = 1.0;
-    m->dry_terms = 2;
-    for (int n = 2; n < CT_FIN_DRY_TERMS && small < CT_FIN_WEIGHTS; n++) {
-        m->dry[n] = m->mu * per_n[n] * per_n[n - 1] * weighted(m->w, m->dry, n - 2);
-        m->dry_base += m->dry[n];
-        m->dry_slope += n * m->dry[n];
-        small = fabs(m->dry[n]) < DRY_LEAST ? small + 1 : 0;
-        m->dry_terms = n + 1;
+    dry[0] = m->dry_base = 1.0;
+    for (; n < CT_FIN_DRY_TERMS && small < N; n++) {
+        const double *d = &dry[n - 2], *w = m->w;
+        const double sum = w[0] * d[0] + w[1] * d[-1] + w[2] * d[-2] + w[3] * d[-3] + w[4] * d[-4];
+        dry[n] = m->mu * per_n[n] * per_n[n - 1] * sum;
+        m->dry_base += dry[n];
+        m->dry_slope += n * dry[n];
+        small = fabs(dry[n]) < DRY_LEAST ? small + 1 : 0;
     }
+    m->dry_terms = n;
+    memcpy(m->dry, dry, sizeof m->dry);
 }
 
 ct_fin_metal ct_fin_make(const ct_fin_shape *shape, double h, double k_t)
@@ -171,6 +176,7 @@ double ct_fin_dew_point(double W, double p, double near)
         double y =
             (W_sat - W) / (W_sat + W); /* ln(W_sat/W) is 2 (y + y^3/3 + ...), nearly straight */
         double step = 2.0 * W_sat * y * (1.0 + y * y * (1.0 / 3.0)) / dW;
+        step *= 1.0 - 0.5 * step * (LN_SLOPE_FALL / T - dW / (CT_AIR_EPS + W_sat));
         T -= step;
         if (fabs(step) < DEW_STEP) break;
     }
@@ -313,23 +319,26 @@ static void all_dry(const ct_fin_metal *m, const ct_fin_around *air, double T_ti
     out->T_wet = out->T_base;
 }
 
-/* Where the dry series has grown to `ratio`, 0 to 1, and its slope there. Convex and rising, so
- * Newton's method comes down from above after its first step. */
+/* Where the dry series has grown to `ratio`, 0 to 1, and its slope there: Newton's method from the
+ * first two terms on. The last step is too short for its square to matter. */
 static double dry_end(const ct_fin_metal *m, double ratio, double *slope)
 {
-    double s = fmin(1.0, sqrt(2.0 * (ratio - 1.0) / (m->mu * m->w[0])));
+    const double s0 = sqrt((ratio - 1.0) / m->dry[2]);
+    double s = fmin(1.0, s0 * (1.0 - 0.5 * s0 * m->dry[3] / m->dry[2]));
 
     for (int i = 0; i < 20; i++) {
-        double f = m->dry[m->dry_terms - 1], step;
+        double f = m->dry[m->dry_terms - 1], bend = 0.0, step;
         *slope = 0.0;
         for (int n = m->dry_terms - 2; n >= 0; n--) {
+            bend = bend * s + *slope;
             *slope = *slope * s + f;
             f = f * s + m->dry[n];
         }
         if (!(*slope > 0.0)) break;
-        step = (f - ratio) / *slope;
-        s = fmin(1.0, s - step);
-        if (fabs(step) < 1e-12) break;
+        step = fmin(1.0, s - (f - ratio) / *slope) - s;
+        s += step;
+        *slope += 2.0 * bend * step;
+        if (fabs(step) < DRY_STEP) break;
     }
     return s;
 }

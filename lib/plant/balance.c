@@ -15,14 +15,14 @@
 
 /* Residual tolerances. The inner one is tighter, so that its noise stays below the outer one. */
 #define INNER_TOL 1e-11
+#define INNER_TIGHT 1e-12
 #define OUTER_TOL 1e-10
 /* While the outer residual is far from zero the inner one need not be near: with what is left of it
  * taken into account, a share of the square of the outer one, which is about what the next round of
- * secants leaves, does not slow them down. With an orifice, whose superheat can turn steeply, nothing
- * is taken into account, and the share is smaller. But an outer residual must be sure of its sign, at
- * the edge of what can be computed too, and below NEARLY it always comes with INNER_TOL. */
+ * secants leaves, does not slow them down. But an outer residual must be sure of its sign, at the
+ * edge of what can be computed too, and below NEARLY it always comes with INNER_TOL; every one with an
+ * orifice, whose superheat can turn so steeply that nothing is sure, with INNER_TIGHT. */
 #define INNER_SHARE 0.05
-#define PISTON_SHARE 2e-4
 #define INNER_LOOSE 1e-3
 #define SURE 0.1 /* inner residual over the outer one */
 #define NEARLY 1e-8
@@ -138,9 +138,9 @@ static double low_side(double Te, void *context)
 {
     ct_trial *t = context;
 
-    const double share = t->sys->meter.kind == CT_METER_VALVE ? INNER_SHARE : PISTON_SHARE;
-
-    t->inner_tol = fmin(fmax(share * t->off * t->off, INNER_TOL), INNER_LOOSE);
+    t->inner_tol = INNER_TIGHT;
+    if (t->sys->meter.kind == CT_METER_VALVE)
+        t->inner_tol = fmin(fmax(INNER_SHARE * t->off * t->off, INNER_TOL), INNER_LOOSE);
     both_sides(t, Te);
     bool edge = t->trouble != CT_BALANCED || t->held != 0;
     if (t->inner_tol > INNER_TOL &&
@@ -218,18 +218,27 @@ static ct_outcome finish(ct_trial *t, const ct_root_job *job)
 
 static ct_outcome search(ct_trial *t, const ct_start *start)
 {
-    ct_root_job job = outer_job(t, start);
-    ct_start guess;
+    const ct_root_job job = outer_job(t, start);
 
     t->off = start ? OFF_WARM : OFF_COLD;
     ct_balance_high_begin(t, start);
-    if (!start && ct_balance_guess(t, job.start, &guess)) {
-        job = outer_job(t, &guess);
-        job.step = GUESS_STRIDE_TE;
-        t->off = OFF_GUESS;
-    }
     t->met = CT_BALANCED;
     return finish(t, &job);
+}
+
+/* Near a guess; true when nothing was in the way. */
+static bool search_near_guess(ct_trial *t)
+{
+    ct_root_job job = outer_job(t, NULL);
+    ct_start guess;
+
+    ct_balance_high_begin(t, NULL);
+    if (!ct_balance_guess(t, job.start, &guess)) return false;
+    job = outer_job(t, &guess);
+    job.step = GUESS_STRIDE_TE;
+    t->off = OFF_GUESS;
+    t->met = CT_BALANCED;
+    return finish(t, &job) == CT_BALANCED && t->met == CT_BALANCED;
 }
 
 static ct_outcome scan(ct_trial *t)
@@ -253,6 +262,7 @@ static ct_outcome scan(ct_trial *t)
  * worked out may lie between its start and the balance, or there may be two. */
 static ct_outcome search_everywhere(ct_trial *t, const ct_start *start)
 {
+    if (!start && search_near_guess(t)) return CT_BALANCED;
     const ct_outcome outcome = search(t, start);
 
     return outcome == CT_BALANCED && t->met == CT_BALANCED ? outcome : scan(t);

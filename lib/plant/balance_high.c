@@ -18,8 +18,8 @@
 #define SLOPE_SHED 0.005
 #define TC_PER_TE 0.3
 
-/* What the orifice passes at this Te and Tc over the compressor's flow at the reference superheat. */
-static ct_status orifice_flow(ct_trial *t, double p_up, double m_ref, double *flow, ct_fault *fault)
+/* What the orifice passes at this Te and Tc, kg/s. */
+static ct_status orifice_flow(ct_trial *t, double p_up, double *m, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
     const ct_liquid_line_end end = {.line = &o->line,
@@ -33,7 +33,7 @@ static ct_status orifice_flow(ct_trial *t, double p_up, double m_ref, double *fl
 
     /* No flow is worked out where liquid is colder than it boils after the piston. */
     t->high_wrong_way = status != CT_OK;
-    *flow = out.m / m_ref;
+    *m = out.m;
     return status;
 }
 
@@ -46,17 +46,14 @@ static ct_status suction_at(ct_trial *t, double superheat, ct_fault *fault)
                                     fault);
 }
 
-/* Suction with the superheat that makes the compressor's flow the orifice's. */
-static ct_status orifice_suction(ct_trial *t, double p_up, const ct_compressor_reference *ref,
-                                 ct_fault *fault)
+/* Suction with the superheat at which the compressor moves so many times its flow at the reference
+ * one. */
+static ct_status orifice_suction(ct_trial *t, double flow, ct_fault *fault)
 {
     ct_suction_found found = {t->suction_superheat, 0};
-    double flow;
-    ct_status status = orifice_flow(t, p_up, ref->m, &flow, fault);
-
-    if (status != CT_OK) return status;
-    status =
+    ct_status status =
         ct_suction_of_flow(t->sys->outdoor.refrigerant, &t->line, flow, &found, &t->suction, fault);
+
     t->suction_superheat = found.superheat;
     t->held = found.held;
     t->superheat = found.superheat - ct_trial_line_superheat(t);
@@ -68,6 +65,7 @@ static ct_status high_side_states(ct_trial *t, double Tc, ct_fault *fault)
     const ct_outdoor *o = &t->sys->outdoor;
     const bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
     ct_phases at = {0};
+    double m = 0.0;
     ct_status status = ct_refrigerant_phases(o->refrigerant, Tc, &at, fault);
     ct_compressor_reference ref = {.Tc = Tc, .p = at.p};
 
@@ -76,10 +74,11 @@ static ct_status high_side_states(ct_trial *t, double Tc, ct_fault *fault)
     t->high_wrong_way = false;
     if (status == CT_OK)
         status = ct_condenser_state_of(&o->condenser, o->refrigerant, Tc, &at, &t->cond, fault);
+    if (status == CT_OK && orifice) status = orifice_flow(t, at.p, &m, fault);
     if (status == CT_OK)
         status = ct_compressor_reference_at(&o->compressor, o->refrigerant,
                                             orifice ? &t->line.ref : &t->suction, &ref, fault);
-    if (status == CT_OK && orifice) status = orifice_suction(t, at.p, &ref, fault);
+    if (status == CT_OK && orifice) status = orifice_suction(t, m / ref.m, fault);
     if (status != CT_OK) return status;
     /* A piston that feeds too little at a low head: gas too warm to be worked out. */
     t->high_wrong_way = orifice && t->suction_superheat > o->compressor.superheat_ref;
