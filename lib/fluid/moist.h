@@ -3,6 +3,7 @@
 #ifndef CT_FLUID_MOIST_H
 #define CT_FLUID_MOIST_H
 
+#include "base/units.h"
 #include "fluid/air.h"
 #include "fluid/water_tables.h"
 
@@ -15,12 +16,12 @@ static inline double ct_moist_cp(double W)
 /* J/kg of vapor, of water. */
 static inline double ct_moist_h_vapor(double T)
 {
-    return CT_AIR_HG0 + CT_AIR_CPV * (T - 273.15);
+    return CT_AIR_HG0 + CT_AIR_CPV * (T - CT_ZERO_C);
 }
 
 static inline double ct_moist_h_water(double T)
 {
-    return CT_AIR_CPW * (T - 273.15);
+    return CT_AIR_CPW * (T - CT_ZERO_C);
 }
 
 /* ct_air_W_sat_liquid. */
