@@ -105,7 +105,7 @@ bool visit_spoil(const visit_house *h, const visit_kind *k, second_truth *t)
     case FAULT_CONDENSER: t->condenser *= k->level; break;
     case FAULT_CHARGE: t->charge = k->level; break;
     case FAULT_FEED:
-        t->feed += h->c.indoor[0].meter.kind == CT_METER_VALVE ? k->level : -k->level / 10.0;
+        t->feed += h->c.indoor[0].meter.kind == CT_METER_VALVE ? k->level : -k->level / 30.0;
         break;
     default: break;
     }

@@ -34,7 +34,7 @@ typedef enum {
     FAULT_COMPRESSOR,
     FAULT_CONDENSER,
     FAULT_CHARGE, /* level: kg over the right charge, less 1 */
-    FAULT_FEED, /* level: K added to a valve's superheat; a piston's flow goes with exp(-level/10 K) */
+    FAULT_FEED, /* level: K added to a valve's superheat; a piston's flow goes with exp(-level/30 K) */
     FAULT_READING, /* level: SI, added */
 } visit_fault;
 

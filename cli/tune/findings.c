@@ -114,6 +114,9 @@ static const char *const checks[CT_READING_COUNT] = {
         "or bare clamp reads toward the outdoor air, on a warm line too low).",
     [CT_LIQUID_PRESSURE] =
         "With the hose off the gauge must show zero; compare with a second gauge.",
+    [CT_STATIC] =
+        "Zero the gauge; have both tubes whole, their tips square to the air and away from "
+        "elbows and the blower's outlet; read again.",
     [CT_OUTDOOR_DRY_BULB] =
         "Read the air again where it enters the condenser, in the shade and on each side of it.",
 };

@@ -62,7 +62,7 @@ static const struct {
     [CT_SUCTION_TEMPERATURE] = {0, 10 / CT_F_PER_K, 0.04},
     [CT_LIQUID_PRESSURE] = {0.07, 0, 0.03},
     [CT_LIQUID_TEMPERATURE] = {0, 8 / CT_F_PER_K, 0.04},
-    [CT_STATIC] = {0.40, 0, 0.01},
+    [CT_STATIC] = {0.40, 0, 0.03},
     [CT_AIRFLOW] = {0.30, 0, 0.02},
     [CT_COMPRESSOR_POWER] = {0.15, 0, 0.015},
     [CT_OUTDOOR_POWER] = {0.15, 0, 0.015},
@@ -204,6 +204,9 @@ static void add_readings(const ct_tune_problem *p, ct_tune_supposition *list, in
         } else if (kind == CT_STATIC) {
             s->slack[CT_STATIC] = fabs(p->of_tap.slope) * far;
             s->slack[CT_TUNE_ROW_DUCTS] = 0.5 * off[i].share * p->V_ducts;
+            /* the watts are then those against the ducts of the case, not those at what was read */
+            s->share[CT_BLOWER_POWER] =
+                p->of_tap.P_static > 0.0 ? p->of_tap.P / p->of_tap.P_static : 0.0;
         } else {
             s->slack[i] = far;
         }
