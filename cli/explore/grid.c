@@ -190,6 +190,7 @@ static seen ahead(const seen *last, const seen *older, double x)
     to.V += t * (last->V - older->V);
     to.start.Te += t * (last->start.Te - older->start.Te);
     to.start.Tc += t * (last->start.Tc - older->start.Tc);
+    to.start.subcooling += t * (last->start.subcooling - older->start.subcooling);
     return to;
 }
 
