@@ -54,7 +54,7 @@ CT_API double ct_air_psat_slope(double T);        /* dp_sat/dT, Pa/K, analytic *
 CT_API double ct_air_psat_liquid(double T);       /* Pa, liquid branch at any T (supercooled) */
 CT_API double ct_air_psat_liquid_slope(double T); /* Pa/K */
 /* W over liquid at any T, and its slope in *dW_dT (1/K): one evaluation for both, for coil
- * surfaces. */
+ * surfaces. For host programs; here fluid/moist.h has it without a call. */
 CT_API double ct_air_W_sat_liquid(double T, double p, double *dW_dT);
 CT_API double ct_air_W_sat(double T, double p);       /* kg/kg */
 CT_API double ct_air_h(double T, double W);           /* J/kg dry air */

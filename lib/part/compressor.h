@@ -99,7 +99,8 @@ typedef struct {
 #define CT_SUCTION_SUPERHEAT_MAX 60.0
 
 /* `ref` is the suction at this Te and the compressor's reference superheat; the search begins at
- * the superheat in `found`. CT_RANGE from the tables or the map. */
+ * the superheat in `found`. CT_RANGE from the tables or the map. For host programs; the balance takes
+ * its parts, below. */
 CT_API ct_status ct_compressor_superheat(const ct_compressor *, const ct_refrigerant *,
                                          const ct_compressor_suction *ref,
                                          const ct_suction_wanted *, ct_suction_found *, ct_fault *);

@@ -42,6 +42,7 @@
 #define POLISH 10
 #define SUBCOOLING_APART 1e-7 /* nearer balances say nothing of how they go with the subcooling */
 #define FAR_TOO_WET (-60.0)   /* superheat used for a suction far too wet to be an answer */
+#define VAPOR_MEETS_AIR 0.02  /* K */
 
 /* Slope of the residual, 1/K, for the first stride only: coil heat falls by 1/14 to 1/10 and
  * refrigerant heat rises by 1/50 to 1/30 per K of suction; it was -0.09 on a cool day to -0.13 on a
@@ -81,6 +82,15 @@ static double way_back(const ct_trial *t)
     return t->trouble == CT_NOT_COMPUTABLE ? 1e3 : -1e3;
 }
 
+/* The tubes that superheat grow with the logarithm of what is left between vapor and air, so before a
+ * piston the residual is steeper the nearer the two are: 5/K over what is left. From VAPOR_MEETS_AIR on
+ * a suction has too few digits to bring it below the tolerance, and the coil counts as starved. */
+static bool vapor_meets_air(const ct_trial *t)
+{
+    return t->sys->meter.kind == CT_METER_ORIFICE && t->superheat > 0.0 &&
+           t->T_coil + t->superheat > t->air.in.T - VAPOR_MEETS_AIR;
+}
+
 /* Coil heat less refrigerant heat over the boiling share, over refrigerant heat. */
 static double coil_residual(ct_trial *t)
 {
@@ -92,7 +102,7 @@ static double coil_residual(ct_trial *t)
 
     t->evaluations++;
     ct_coil_run(coil, &t->air, &tubes, &t->path);
-    if (!(t->path.superheat_area < 1.0)) {
+    if (!(t->path.superheat_area < 1.0) || vapor_meets_air(t)) {
         t->trouble = CT_SUPERHEAT_LOST;
         /* Keeps falling with Te so that the search still knows where to go. */
         return -1.0 - fmax(0.0, t->T_coil + t->superheat - t->air.in.T);
