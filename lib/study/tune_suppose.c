@@ -30,7 +30,7 @@ static const fault_row pistons[] = {
 /* K. ANSI/ACCA 5 lets subcooling be 3 F off (from memory, unconfirmed): twice this, about. */
 #define SOUND_SUBCOOLING 0.9
 #define SOUND_AIRFLOW 0.10
-#define TAP_ODDS 0.06 /* shared by all other taps */
+#define TAP_ODDS 0.06 /* of each other tap: about as often as any other single fault */
 
 /* Airflow over what static makes of it through ducts that are blocked, and through the table of a weak
  * blower; with their standard deviations. */
@@ -117,13 +117,12 @@ static void add_airflow(const ct_tune_problem *p, ct_tune_supposition *list, int
 
 static void add_taps(const ct_tune_problem *p, ct_tune_supposition *list, int *n)
 {
-    const int others = p->job.blower.n_taps - 1;
-    for (int i = 0; p->tap >= 0 && i <= others; i++) {
+    for (int i = 0; p->tap >= 0 && i < p->job.blower.n_taps; i++) {
         ct_tune_tap tap;
         if (i == p->tap) continue;
         ct_tune_problem_tap(p, i, &tap);
         if (!tap.has) continue;
-        ct_tune_supposition *s = add(list, n, CT_CAUSE_TAP, TAP_ODDS / others);
+        ct_tune_supposition *s = add(list, n, CT_CAUSE_TAP, TAP_ODDS);
         s->tap = i;
         s->on = tap;
         move(s, CT_TUNE_AIRFLOW, log(tap.V / p->V_nominal), SOUND_AIRFLOW);
