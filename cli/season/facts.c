@@ -84,7 +84,7 @@ static void choose_speeds(season_result *r)
 {
     const ct_sweep *s = r->swept;
     const bool taps = s->n_taps > 0;
-    int chosen[SEASON_AIRFLOWS];
+    int chosen[SEASON_AIRFLOWS] = {0};
     r->n = taps ? s->n_taps : s->n < SEASON_AIRFLOWS ? s->n : SEASON_AIRFLOWS;
     r->picked = -1;
     if (!taps) choose_airflows(r, chosen);

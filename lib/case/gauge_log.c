@@ -62,6 +62,7 @@ static bool time_of(reader *r, const char *text, double *t)
     int hour, minute, used = 0;
     double second = 0.0;
     if (number(r, text, t)) return fabs(*t) <= FARTHEST;
+    /* NOLINTNEXTLINE(cert-err34-c): two digits fit an int. */
     if (sscanf(text, "%2d:%2d%n", &hour, &minute, &used) < 2 || hour < 0 || minute < 0 ||
         minute > 59)
         return false;

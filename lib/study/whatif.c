@@ -64,8 +64,7 @@ static void look_at(const search *s, ct_vary_input input, double sigmas, place *
     ct_sweep_job job;
     ct_pick pick;
 
-    p->at = sigmas;
-    p->pick = IMPOSSIBLE;
+    *p = (place){.at = sigmas, .pick = IMPOSSIBLE};
     step[input] = sigmas * ct_vary_sigma(&s->setup->c->uncertainty, input);
     if (ct_vary_job(s->setup, step, s->varied, &job, NULL) != CT_OK) return;
     job.no_reach = true;
