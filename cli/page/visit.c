@@ -74,7 +74,7 @@ static void write_multipliers(FILE *out, const ct_tune *t)
     html_table_begin(&table, out, "visit", "What the readings make of the parts", 3, headings);
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
         const ct_tune_value *v = &t->value[i];
-        if (!tune_value_told(t, i)) continue;
+        if (!ct_tune_value_told(t, i)) continue;
         html_cell(&table, "%s", ct_tune_name((ct_tune_unknown)i));
         html_cell(&table, "%.2f", v->value);
         html_cell(&table, "%.2f to %.2f", v->low, v->high);

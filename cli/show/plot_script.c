@@ -85,7 +85,6 @@ static void put_conversion(FILE *out, const char *function, quantity q, double p
             (to->offset - from->offset * factor) / per);
 }
 
-/* From the CSV's unit to the axis's: gnuplot functions and the axis labels. */
 const char *plot_script_degree(bool si)
 {
     return si ? "\xc2\xb0"
@@ -101,6 +100,7 @@ void plot_script_degrees(FILE *out, const char *variable, const char *of, bool s
     plot_script_text(out, variable, label);
 }
 
+/* From the CSV's unit to the axis's: gnuplot functions and the axis labels. */
 void plot_script_units(FILE *out, bool si)
 {
     put_conversion(out, "flow", Q_AIRFLOW_PER_TON, 1, si);

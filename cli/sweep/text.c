@@ -325,8 +325,7 @@ static void print_answer_of(FILE *out, const sweep_result *r, const ct_point *pi
         pick_text_pick(out, r, pick);
         pick_text_advice(out, r, pick);
         beside_print(out, r, pick);
-        if (r->has_switches && (r->full || switches_are_set(r->view.job->c)))
-            switches_print(out, &r->switches, r->view.job, pick, r->metric);
+        if (r->has_switches) switches_print(out, &r->switches, r->view.job, pick, r->metric);
     } else if (!r->view.pick->refused) {
         pick_text_none(out, r);
     }

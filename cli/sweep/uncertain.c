@@ -263,14 +263,15 @@ static void print_draws(FILE *out, const uncertain_view *view)
 static void print_chances(FILE *out, const uncertain_view *view, const ct_uncertain_point *p,
                           bool metric)
 {
-    char it[160], airflow[SHOWN_SIZE], text[CHANCE_SENTENCE];
-    const char *name = p->tap >= 0 ? tap_name(view, p) : "";
+    char it[160], text[CHANCE_SENTENCE];
     if (!isfinite(p->all)) return;
-    if (p->tap >= 0)
+    if (p->tap >= 0) {
+        const char *name = tap_name(view, p);
         snprintf(it, sizeof it, "%s%s", tap_prefix(name), name);
-    else
-        shown(airflow, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric);
-    chance_sentence(text, p->tap >= 0 ? it : airflow, p->all, p->limit[CT_LIMIT_SENSIBLE]);
+    } else {
+        shown(it, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric);
+    }
+    chance_sentence(text, it, p->all, p->limit[CT_LIMIT_SENSIBLE]);
     paragraph_wrap(out, text, "  ", 2);
 }
 

@@ -89,7 +89,7 @@ static exit_code look_further(sweep_result *r, const job *j, const option_value 
     const ct_setup setup = job_setup(j, 0);
     const ct_point *pick = ct_pick_point(r->view.pick, r->view.sweep);
     ct_status status = ask_hottest(r, j, fault);
-    /* Shown only then, and not worked out for two stages. */
+    /* Shown only then. */
     const bool switches = o[JSON].given || r->full || switches_are_set(j->c);
     if (status != CT_SYSTEM && pick && switches && !j->c->outdoor.low.has)
         r->has_switches =

@@ -33,7 +33,7 @@ static void print_first(FILE *out, const char *when, const tune_result *r, bool 
         paragraph_wrap_text(out, first, 10, "readings that cannot all be true");
     else if (!t->agree)
         paragraph_wrap_text(out, first, 10, "readings that do not fit together");
-    else if (t->wrong && t->n_explanations == 0)
+    else if (t->wrong && tune_explanations_reported(t) == 0)
         paragraph_wrap_text(out, first, 10, "something is wrong, but nothing that can be named");
     else if (!t->wrong)
         paragraph_wrap_text(out, first, 10, "%4.0f%% nothing wrong stands out",

@@ -100,20 +100,17 @@ void tune_explanation_words(char *text, size_t size, const tune_result *r,
     size_words(text, size, e, metric);
 }
 
+#define GAUGE_CHECK "With the hose off the gauge must show zero; compare with a second gauge."
+#define CLAMP_CHECK                                                                                \
+    "Clean the pipe, put a second clamp beside the first, insulate both and read again (a loose "  \
+    "or bare clamp reads toward the outdoor air, "
+
 /* What an instrument that makes a sound part look bad asks for. */
 static const char *const checks[CT_READING_COUNT] = {
-    [CT_SUCTION_TEMPERATURE] =
-        "Clean the pipe, put a second clamp beside the first, insulate both and read again (a "
-        "loose "
-        "or bare clamp reads toward the outdoor air, on a cold line too high).",
-    [CT_SUCTION_PRESSURE] =
-        "With the hose off the gauge must show zero; compare with a second gauge.",
-    [CT_LIQUID_TEMPERATURE] =
-        "Clean the pipe, put a second clamp beside the first, insulate both and read again (a "
-        "loose "
-        "or bare clamp reads toward the outdoor air, on a warm line too low).",
-    [CT_LIQUID_PRESSURE] =
-        "With the hose off the gauge must show zero; compare with a second gauge.",
+    [CT_SUCTION_TEMPERATURE] = CLAMP_CHECK "on a cold line too high).",
+    [CT_SUCTION_PRESSURE] = GAUGE_CHECK,
+    [CT_LIQUID_TEMPERATURE] = CLAMP_CHECK "on a warm line too low).",
+    [CT_LIQUID_PRESSURE] = GAUGE_CHECK,
     [CT_STATIC] =
         "Zero the gauge; have both tubes whole, their tips square to the air and away from "
         "elbows and the blower's outlet; read again.",
@@ -254,7 +251,7 @@ static void print_hidden(FILE *out, const ct_tune *t)
     size_t n = 0;
     for (size_t k = 0; k < sizeof parts / sizeof parts[0]; k++) {
         const ct_tune_value *v = &t->value[parts[k].i];
-        if (!tune_value_told(t, (int)parts[k].i) || v->narrowed < TUNE_LEARNED) continue;
+        if (!ct_tune_value_told(t, (int)parts[k].i) || v->narrowed < TUNE_LEARNED) continue;
         snprintf(text + n, sizeof text - n, "%s%s %.0f%%%s", n ? ", " : "", parts[k].name,
                  100.0 * v->low, n ? "" : " of normal");
         n = strlen(text);

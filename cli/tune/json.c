@@ -58,7 +58,7 @@ static bool put_values(json_t *root, const ct_tune *t, bool si)
         char name[64];
         const ct_tune_value *v = &t->value[i];
         const quantity q = value_quantity(i);
-        if (!tune_value_told(t, i) || q == Q_TEMPERATURE) continue;
+        if (!ct_tune_value_told(t, i) || q == Q_TEMPERATURE) continue;
         json_t *o = open_object(all, word_of(ct_tune_name((ct_tune_unknown)i), name, sizeof name));
         if (!o || !put_value(o, "value", q, v->value, si) ||
             !put_value(o, q == Q_PLAIN ? "relative_uncertainty" : "standard_uncertainty", q, v->u,

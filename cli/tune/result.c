@@ -1,10 +1,5 @@
 #include "tune/result.h"
 
-bool tune_value_told(const ct_tune *t, int i)
-{
-    return t->value[i].fitted && !(i == CT_TUNE_COIL && t->charge_first);
-}
-
 quantity tune_quantity(ct_reading_kind kind)
 {
     switch (kind) {

@@ -23,10 +23,6 @@ typedef struct {
 /* Less than this share of the doubt taken away: the readings say nothing about it. */
 #define TUNE_LEARNED 0.10
 
-/* Is something said of this unknown? Nothing of the coil while charge, metering or superheat is in
- * doubt. */
-bool tune_value_told(const ct_tune *t, int i);
-
 quantity tune_quantity(ct_reading_kind kind);
 
 #endif

@@ -74,7 +74,7 @@ static void print_multipliers(FILE *out, const ct_tune *t)
             "95% sure", "learned");
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
         const ct_tune_value *v = &t->value[i];
-        if (!tune_value_told(t, i)) continue;
+        if (!ct_tune_value_told(t, i)) continue;
         fprintf(out, "  %-24s%7.3f%10.3f to %.3f%8.3f to %.3f%7.0f%%\n",
                 ct_tune_name((ct_tune_unknown)i), v->value, v->value * exp(-v->u),
                 v->value * exp(v->u), v->low, v->high, 100.0 * v->narrowed);
@@ -97,14 +97,14 @@ static void print_trust(FILE *out, const ct_tune *t)
     int learned = 0;
     fputc('\n', out);
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
-        learned += t->value[i].fitted && t->value[i].narrowed >= TUNE_LEARNED;
+        learned += ct_tune_value_told(t, i) && t->value[i].narrowed >= TUNE_LEARNED;
     if (learned == 0)
         paragraph_wrap_text(
             out, "", 0,
             "These readings say little about the model: the multipliers stay near 1 because "
             "nothing moves them, not because the system was found to be good.");
     for (int i = 0; learned > 0 && i < CT_TUNE_MULTIPLIERS; i++)
-        if (tune_value_told(t, i) && t->value[i].narrowed < TUNE_LEARNED)
+        if (ct_tune_value_told(t, i) && t->value[i].narrowed < TUNE_LEARNED)
             paragraph_wrap_text(out, "", 0, "The readings say almost nothing about the %s.",
                                 ct_tune_name((ct_tune_unknown)i));
     if (t->tap < 0)

@@ -68,7 +68,6 @@ static bool step(const ct_setup *setup, ct_vary_input input, bench *b)
 
     by[input] = ct_vary_sigma(&setup->c->uncertainty, input);
     if (!(by[input] > 0.0) || ct_vary_job(setup, by, &b->varied, &job, NULL) != CT_OK) return false;
-    job.no_reach = true;
     ct_sweep_pair_low(setup->solver, &job);
     ct_sweep_near(setup->solver, &job, &b->near, &b->now);
     add_squares(b);

@@ -267,6 +267,10 @@ typedef struct {
                                     is wrong */
 } ct_tune;
 
+/* Is something said of this unknown? Nothing of the coil while charge, metering or the superheat read
+ * is in doubt. */
+CT_API bool ct_tune_value_told(const ct_tune *, int unknown);
+
 /* Tunes indoor[0] of the case, whatever the setup's unit. Multipliers already in the case are left
  * aside: the answer replaces them. CT_INPUT: a reading that is no number or has no uncertainty
  * above 0, an unknown tap, none at all. Impossible sets are CT_OK with fitted false. CT_NO_CONV: no

@@ -1,7 +1,7 @@
 #include "study/tune_alike.h"
 
 /* From this share of the leading one's chance on the other is as good as told: chances rest on how often
- * each is met, which no one knows to better than some such factor. Judgement, no source. */
+ * each is met, which no one knows to better than some such factor. Judgment, no source. */
 #define AS_GOOD 0.05
 
 /* A cause, and what makes a sound system look like it: an instrument that reads low (-1) or high (+1), or

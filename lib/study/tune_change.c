@@ -54,10 +54,9 @@ static bool has_capacity(const ct_tune *t)
     return t->fitted && t->u_capacity > 0.0 && t->Q_sens_plate > 0.0 && t->balance.Q_sens_net > 0.0;
 }
 
-/* The coil's multiplier says nothing while charge, metering or the superheat read is in doubt. */
 static bool comparable(const ct_tune *t, int i)
 {
-    return t->fitted && t->value[i].fitted && !(i == CT_TUNE_COIL && t->charge_first);
+    return t->fitted && ct_tune_value_told(t, i);
 }
 
 void ct_tune_compare(const ct_tune *before, const ct_tune *after, ct_tune_change *out)

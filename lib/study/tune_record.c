@@ -24,6 +24,11 @@ const char *ct_tune_name(ct_tune_unknown i)
     }
     return "unknown";
 }
+
+bool ct_tune_value_told(const ct_tune *t, int unknown)
+{
+    return t->value[unknown].fitted && !(unknown == CT_TUNE_COIL && t->charge_first);
+}
 static void fill_value(const ct_tune_problem *p, const ct_tune_solution *s, int k, ct_tune_value *v)
 {
     int i = p->of_x[k];

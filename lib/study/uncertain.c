@@ -141,7 +141,6 @@ static void work_sample(int sample, int worker, void *context)
         return;
     }
     s->possible[sample] = true;
-    job.no_reach = true;
     ct_sweep_pair_low(b->solver, &job);
     ct_sweep_near(b->solver, &job, s->nominal, &b->sweep);
     for (int p = 0; p < s->points; p++) {

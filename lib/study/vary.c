@@ -139,6 +139,8 @@ ct_status ct_vary_job(const ct_setup *setup, const double step[CT_VARY_COUNT], c
     if (status == CT_OK)
         status = ct_setup_rate_near(setup, varied, &outdoor, &matched, &calibration, fault);
     if (status == CT_OK) status = ct_sweep_prepare(&moved, job, fault);
-    if (status == CT_OK) move_coil(step[CT_VARY_COIL], &job->system.coil);
-    return status;
+    if (status != CT_OK) return status;
+    job->no_reach = true;
+    move_coil(step[CT_VARY_COIL], &job->system.coil);
+    return CT_OK;
 }

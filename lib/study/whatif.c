@@ -67,7 +67,6 @@ static void look_at(const search *s, ct_vary_input input, double sigmas, place *
     *p = (place){.at = sigmas, .pick = IMPOSSIBLE};
     step[input] = sigmas * ct_vary_sigma(&s->setup->c->uncertainty, input);
     if (ct_vary_job(s->setup, step, s->varied, &job, NULL) != CT_OK) return;
-    job.no_reach = true;
     ct_sweep_pair_low(s->setup->solver, &job);
     ct_sweep_near(s->setup->solver, &job, s->speeds, s->sweep);
     ct_pick_lowest(&job, s->sweep, &pick);
