@@ -63,7 +63,12 @@ done
 for verb in keys "keys --readings" "sweep examples/r22-larger-coil.yaml --full --uncertain 100" \
     "tune examples/r22-larger-coil.yaml examples/readings-r22.yaml"; do
     # shellcheck disable=SC2086 # words on purpose
-    "$program" $verb >>"$dir/said" || [ $? -ge 10 ] || fault "coiltrim $verb: fails"
+    code=0
+    "$program" $verb >>"$dir/said" || code=$?
+    case $code in
+    0 | 10 | 11) ;;
+    *) fault "coiltrim $verb: ends with $code" ;;
+    esac
 done
 cat "$source/README.md" "$dir/man" >>"$dir/said"
 grep -nE '[0-9] %( |$|[,.;:)])' "$dir/said" >"$dir/spaced" && fault "percent with a blank: $(head -n 3 "$dir/spaced")"

@@ -25,6 +25,7 @@ static bool show(const visit_house *h, const visit_kind *k, const double z[FREE]
     second_truth t = visit_system(h, k->scatter, z);
     if (!visit_spoil(h, k, &t) || !second_plant_show(&h->plant, &t, s, &in)) return false;
     visit_kit(h, s);
+    if (k->fault == FAULT_READING) s->r[k->kind].v += k->level;
     return true;
 }
 
@@ -75,10 +76,6 @@ static bool learn_size(const oracle *o, const visit_house *h, const visit_kind *
     const double z[FREE] = {0};
     if (!of_other_size(&more, STEP) || !of_other_size(&less, -STEP)) return true;
     if (!show(h, &more, z, &up) || !show(h, &less, z, &down)) return false;
-    if (k->fault == FAULT_READING) {
-        up.r[k->kind].v += more.level;
-        down.r[k->kind].v += less.level;
-    }
     spread(o, &up, &down, 2.0 * STEP, out);
     return true;
 }
@@ -93,7 +90,6 @@ static bool learn(const oracle *o, const visit_house *h, const visit_kind *k, ki
         const ct_reading *r = &middle.r[o->of_y[i]];
         out->mean[i] = r->v;
         out->L[i][i] = r->u * r->u;
-        if (k->fault == FAULT_READING && (int)k->kind == o->of_y[i]) out->mean[i] += k->level;
     }
     for (int f = 0; f < FREE; f++) {
         z[f] = STEP;

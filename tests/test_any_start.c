@@ -7,12 +7,12 @@
 
 #include "crowd.h"
 #include "gsl_watch.h"
+#include "one_solver.h"
 #include "plant/fill.h"
 
 enum { CASES = 2000, POINTS = 20, STARTS = 4 };
 
 static int cases = CASES;
-static ct_solver *solver;
 
 /* As the keys of section outdoor allow. Efficiencies and saturated temperatures that go together are
  * drawn more often than those the nameplate's own checks refuse. */
@@ -157,21 +157,13 @@ static void any_state(void **state)
 
 static int make(void **state)
 {
-    (void)state;
     gsl_watch();
-    return ct_solver_make(&solver, NULL) == CT_OK ? 0 : -1;
-}
-
-static int drop(void **state)
-{
-    (void)state;
-    ct_solver_free(solver);
-    return 0;
+    return solver_make(state);
 }
 
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(any_state)};
     if (argc > 1) cases = atoi(argv[1]);
-    return cmocka_run_group_tests(tests, make, drop);
+    return cmocka_run_group_tests(tests, make, solver_drop);
 }

@@ -506,7 +506,7 @@ static void test_numbers(void **state)
     check_that("infinity has no text", !number_text(text, INFINITY, 5));
 }
 
-/* Two shares that differ are never written alike; the words are ours, the rounding by hand. */
+/* Two shares that differ by a tenth of a percent, rounded, are never written alike; the words are ours, the rounding by hand. */
 static void test_against(void **state)
 {
     static const struct {

@@ -7,9 +7,9 @@
 #include <pty.h>
 #include <stdio.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
+#include "base/clock.h"
 #include "program.h"
 
 enum { WAIT_MS = 60000, SEEN_SIZE = 20000 };
@@ -36,13 +36,6 @@ static void spawn(const char *n, int *terminal, pid_t *pid)
         _exit(127);
     }
     close(other);
-}
-
-static double clock_seconds(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
 /* All that came to the terminal, and when the first of it did. */

@@ -174,8 +174,8 @@ static void test_golden(void **state)
             snprintf(path, sizeof path, "%s/%s", dir, file);
             read_golden(examples[i], file);
             check_that(path, program_read(path, got, sizeof got));
-            check_is("what the case has not, no file: not even a stale one", program_is_there(path),
-                     ==, (golden[0] != '\0'));
+            check_is("no file for what the case does not have, not even a stale one",
+                     program_is_there(path), ==, (golden[0] != '\0'));
             compare_csv(examples[i]);
         }
     }

@@ -75,7 +75,7 @@ static void put_section(FILE *out, const char *readings_path, const ct_tune *t)
     if (t->tuning.coil_conductance.has)
         put_multiplier(out, "coil_conductance", &t->value[CT_TUNE_COIL]);
     else
-        fputs("  # no coil_conductance: charge or metering was wrong\n", out);
+        fputs("  # no coil_conductance: charge, metering or the superheat was in doubt\n", out);
     put_multiplier(out, "compressor_flow", &t->value[CT_TUNE_FLOW]);
     put_multiplier(out, "compressor_power", &t->value[CT_TUNE_POWER]);
     put_multiplier(out, "condenser_conductance", &t->value[CT_TUNE_CONDENSER]);
