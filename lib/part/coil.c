@@ -226,12 +226,10 @@ static void cross(const ct_coil_surface *s, stretch *w, int places)
     place(s, &e, w->at[1].W, &w->at[2]);
 }
 
-/* Fall of W per transfer unit. */
-static double vapor_taken(const stretch *w, int i)
+/* Fall of W per transfer unit, the water leaving with h_water. */
+static double vapor_taken(const ct_coil_along *at, double latent, double h_water)
 {
-    const ct_coil_along *at = &w->at[i];
-
-    return ct_moist_cp(at->W) * w->latent[i] / (ct_moist_h_vapor(at->T) - w->h_water[i]);
+    return ct_moist_cp(at->W) * latent / (ct_moist_h_vapor(at->T) - h_water);
 }
 
 static void touched(const ct_coil_surface *s, stretch *w, int i, const ct_coil_contact *c)
@@ -239,7 +237,7 @@ static void touched(const ct_coil_surface *s, stretch *w, int i, const ct_coil_c
     w->latent[i] = c->total - c->sensible;
     w->h_water[i] = ct_coil_drained(c);
     w->T_base = c->T_base;
-    w->l[i] = shares_at(s, &w->at[i], c, vapor_taken(w, i));
+    w->l[i] = shares_at(s, &w->at[i], c, vapor_taken(&w->at[i], w->latent[i], w->h_water[i]));
 }
 
 /* A place further on, from where the surface lies before. */
@@ -258,7 +256,7 @@ static double drained(const stretch *w)
     double sum = 0.0, all = TINY;
 
     for (int i = 0; i < 3; i++) {
-        double Y = (i == 1 ? 4.0 : 1.0) * vapor_taken(w, i);
+        double Y = (i == 1 ? 4.0 : 1.0) * vapor_taken(&w->at[i], w->latent[i], w->h_water[i]);
         if (!(Y > 0.0)) continue;
         all += Y;
         sum += Y * w->h_water[i];
@@ -381,8 +379,9 @@ static double vapor_contact(const ct_coil_air *a, double T_r, double UAi, const 
                    &c);
     per = 1.0 / (ct_moist_cp(at->W) * c.total);
     d->T = -c.sensible * per;
-    d->W = -ct_coil_vapor_taken(at, &c) * per;
-    d->h_w = -d->W * ct_coil_drained(&c);
+    const double h_water = ct_coil_drained(&c);
+    d->W = -vapor_taken(at, c.total - c.sensible, h_water) * per;
+    d->h_w = -d->W * h_water;
     return c.total;
 }
 

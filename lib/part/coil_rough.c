@@ -3,9 +3,7 @@
 #include <math.h>
 
 #include "fluid/moist.h"
-
-/* Slope of saturation between tubes and metal over that at the tubes. */
-#define STEEPER 1.2
+#include "part/coil_surface.h"
 
 /* Share of the area that superheats, air of capacity rate C. */
 static double vapor_area(const ct_coil *coil, const ct_coil_air *a, const ct_coil_tubes *t,
@@ -29,7 +27,7 @@ double ct_coil_rough_boil(const ct_coil *coil, const ct_coil_air *a, const ct_co
     double slope, W = ct_moist_W_sat(t->T_boil, a->in.p, &slope);
 
     if (!(area > 0.0 && over > 0.0)) return 0.0;
-    slope = 1.0 + STEEPER * slope * lift;
+    slope = 1.0 + CT_COIL_STEEPER * slope * lift;
     const double fins = a->hA / a->UAo_dry - 1.0;
     const double wet = 1.0 / ((1.0 + fins * slope) / a->hA + slope / t->UAi) / C * area;
     const double dry = 1.0 / (1.0 / a->UAo_dry + 1.0 / t->UAi) / C * area;

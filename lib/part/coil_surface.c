@@ -68,7 +68,7 @@ static double first_tip(const ct_coil_surface *s, const ct_coil_along *at)
 {
     double lift = CT_AIR_HG0 / s->cp, dW, W = ct_moist_W_sat(s->T_r, s->p, &dW);
     double phi = at->T - s->T_r + (at->W - W) * lift, worth = s->worth;
-    double slope = 1.0 + 1.2 * dW * lift, wet, T_base;
+    double slope = 1.0 + CT_COIL_STEEPER * dW * lift, wet, T_base;
     double dry = (at->T - s->T_r) * s->ratio / (worth + s->ratio) / s->metal->dry_base;
 
     worth = 1.0 / (1.0 + (1.0 / worth - 1.0) * slope);

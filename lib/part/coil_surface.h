@@ -38,6 +38,10 @@ typedef struct {
     ct_coil_contact slope; /* per K of tip */
 } ct_coil_surface;
 
+/* Slope of saturation between tubes and metal over that at the tubes, to begin with. Own estimate, no
+ * source. */
+#define CT_COIL_STEEPER 1.2
+
 /* Without a neighbor. `T_dp` is the dew point of the air there. */
 void ct_coil_settle(ct_coil_surface *, const ct_coil_along *, double T_dp, ct_coil_contact *);
 
@@ -50,13 +54,6 @@ void ct_coil_settle_on(ct_coil_surface *, const ct_coil_along *, double tip, int
 static inline double ct_coil_drained(const ct_coil_contact *c)
 {
     return ct_moist_h_water(0.5 * (c->T_base + c->T_wet));
-}
-
-/* Fall of W per transfer unit, kg/kg. */
-static inline double ct_coil_vapor_taken(const ct_coil_along *at, const ct_coil_contact *c)
-{
-    return ct_moist_cp(at->W) * (c->total - c->sensible) /
-           (ct_moist_h_vapor(at->T) - ct_coil_drained(c));
 }
 
 #endif

@@ -287,16 +287,15 @@ typedef struct {
     ct_start start;
     bool warm;
     int balances;
-    double subcooling, Te_per, Tc_per; /* of the latest, and K/K from the one before to it */
+    double Te_per, Tc_per; /* K/K, from the one before the latest to it */
 } charge_trial;
 
 /* The next one lies on the line through the last two. */
 static ct_start charge_ahead(const charge_trial *c, double subcooling)
 {
     ct_start start = c->start;
-    const double apart = subcooling - c->subcooling;
+    const double apart = subcooling - start.subcooling;
 
-    if (c->balances == 0) return start;
     start.Te += apart * c->Te_per;
     start.Tc += apart * c->Tc_per;
     return start;
@@ -304,13 +303,12 @@ static ct_start charge_ahead(const charge_trial *c, double subcooling)
 
 static void charge_seen(charge_trial *c, double subcooling, const ct_balance *b)
 {
-    const double apart = subcooling - c->subcooling;
+    const double apart = subcooling - c->start.subcooling;
 
     if (c->balances++ > 0 && fabs(apart) > SUBCOOLING_APART) {
         c->Te_per = (b->Te - c->start.Te) / apart;
         c->Tc_per = (b->Tc - c->start.Tc) / apart;
     }
-    c->subcooling = subcooling;
     c->start = ct_balance_start(b);
     c->warm = true;
 }

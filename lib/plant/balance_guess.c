@@ -69,7 +69,6 @@ typedef struct {
     const ct_trial *t;
     ct_coil_tubes tubes;
     bool piston;
-    double cp; /* W/K, of the refrigerant's vapor */
 } rough;
 
 /* Heat of the rough coil over that of the unit, less 1, x K above. */
@@ -84,7 +83,6 @@ static double rough_residual(const rough *r, double x)
     tubes.T_boil += x;
     tubes.T_dew += x;
     tubes.superheat = fmax(0.0, superheat);
-    tubes.C_r = r->cp;
     if (!r->piston) Q *= 1.0 + UNIT_GROWS * x;
     return ct_coil_rough_boil(&t->sys->coil, &t->air, &tubes) / Q - 1.0;
 }
@@ -109,8 +107,8 @@ static bool rough_balance(const rough *r, double *x, double *slope)
 /* A suction from which straight lines reach the balance. */
 static bool near_enough(ct_trial *t, double Te, bool piston)
 {
+    t->inner_tol = LOOSE;
     for (int i = 0; i < PISTON_ROUNDS; i++) {
-        t->inner_tol = LOOSE;
         if (!ct_balance_high(t, Te)) return false;
         const double off = SUPERHEAT_AIM - t->superheat;
         if (!piston || (t->held == 0 && fabs(off) < SUPERHEAT_NEAR)) return true;
@@ -125,12 +123,9 @@ bool ct_balance_guess(ct_trial *t, double Te, ct_start *start)
     double x, slope;
 
     if (!near_enough(t, Te, piston) || !ct_balance_outlet(t)) return false;
-    const rough r = {t, ct_balance_tubes(t), piston, t->comp.m * t->cp_g};
+    rough r = {t, ct_balance_tubes(t), piston};
+    r.tubes.C_r = t->comp.m * t->cp_g;
     if (!rough_balance(&r, &x, &slope)) return false;
-    *start = (ct_start){.Te = t->Te + x,
-                        .Tc = t->Tc_last + t->dTc_dTe * x,
-                        .slope = slope,
-                        .slope_high = t->slope_high,
-                        .Tc_per_Te = t->dTc_dTe};
+    *start = (ct_start){.Te = t->Te + x, .slope = slope};
     return true;
 }

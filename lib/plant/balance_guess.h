@@ -11,7 +11,8 @@ bool ct_balance_outlet(ct_trial *);
 /* What a coil is given at the latest trial. */
 ct_coil_tubes ct_balance_tubes(const ct_trial *);
 
-/* From the suction Te on. False: no guess, begin anywhere. */
+/* From the suction Te on: suction and slope; the high side goes on from the trial. False: no guess,
+ * begin anywhere. */
 bool ct_balance_guess(ct_trial *, double Te, ct_start *);
 
 #endif

@@ -141,7 +141,7 @@ static ct_status walk(const search *s, double x, double f, ct_fault *fault)
         step *= 2.0;
     }
     /* Without a balance at less subcooling nothing says how the charge goes on. */
-    const ct_status status = excess(s, edge && way < 0 ? end : x, &f, fault);
+    const ct_status status = edge ? excess(s, way < 0 ? end : x, &f, fault) : CT_OK;
     if (status == CT_OK) s->b->charge_beyond = way;
     return status;
 }
@@ -179,9 +179,11 @@ static ct_status begin(const search *s, double *x, double *f, ct_fault *fault)
     const ct_status status = excess(s, *x = usual, f, fault);
 
     if (status == CT_OK) return status;
+    const ct_balance at_usual = *s->b;
     for (size_t i = 0; i < sizeof others / sizeof *others; i++)
         if (excess(s, *x = others[i], f, NULL) == CT_OK) return CT_OK;
-    return excess(s, *x = usual, f, fault);
+    *s->b = at_usual;
+    return status;
 }
 
 ct_status ct_charge_search(const ct_charge_job *job, ct_balance *out, ct_fault *fault)
