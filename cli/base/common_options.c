@@ -1,6 +1,7 @@
 #include "base/common_options.h"
 
 #include "base/complain.h"
+#include "base/read_file.h"
 
 exit_code common_options_folder(const char *name, const option_value *output,
                                 const option_value *format, const option_value *no_render)
@@ -21,4 +22,16 @@ int common_options_unit(const char *name, const option_value *unit, int n_units)
     complain("%s: --unit: there is no unit %s; the case has %d, A to %c", name, unit->text, n_units,
              'A' + n_units - 1);
     return -1;
+}
+
+bool common_options_streams_clash(const char *name, const arguments *args, const option_value *also)
+{
+    int streams = also && also->given && read_file_is_standard(also->text);
+    for (int i = 0; i < args->n_operands; i++)
+        streams += read_file_is_standard(args->operand[i]);
+    if (streams < 2) return false;
+    complain("%s: '-' given %d times; only one file can come from standard input, give the others "
+             "by name",
+             name, streams);
+    return true;
 }

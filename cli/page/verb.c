@@ -1,6 +1,5 @@
 #include "base/common_options.h"
 #include "base/complain.h"
-#include "base/read_file.h"
 #include "base/write_file.h"
 #include "page/page.h"
 #include "show/verdict.h"
@@ -99,13 +98,7 @@ static exit_code make_page(job *j, const option_value *o)
 
 static exit_code run(const arguments *args)
 {
-    const option_value *readings = &args->option[READINGS];
-    if (readings->given && args->n_operands > 0 && read_file_is_standard(args->operand[0]) &&
-        read_file_is_standard(readings->text)) {
-        complain("page: '-' given 2 times; only one file can come from standard input, give the "
-                 "other by name");
-        return EXIT_USAGE;
-    }
+    if (common_options_streams_clash("page", args, &args->option[READINGS])) return EXIT_USAGE;
     return job_run(args, job_open, make_page);
 }
 

@@ -67,7 +67,9 @@ static exit_code run(const arguments *args)
 {
     const exit_code code = common_options_folder("season", &args->option[OUTPUT],
                                                  &args->option[FORMAT], &args->option[NO_RENDER]);
-    return code == EXIT_DONE ? job_run(args, job_open_outdoor, season) : code;
+    if (code != EXIT_DONE) return code;
+    if (common_options_streams_clash("season", args, &args->option[WEATHER])) return EXIT_USAGE;
+    return job_run(args, job_open_outdoor, season);
 }
 
 const verb verb_season = {

@@ -1,7 +1,6 @@
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
-#include "base/read_file.h"
 #include "tune/change.h"
 #include "tune/text.h"
 #include "tune/tuned_case.h"
@@ -51,25 +50,11 @@ static exit_code answer(const arguments *args, const job *j, const visit *v, int
                : code;
 }
 
-/* Standard input can be read only once. */
-static bool streams_clash(const arguments *args)
-{
-    int streams = 0;
-    for (int i = 0; i < args->n_operands; i++)
-        streams += read_file_is_standard(args->operand[i]);
-    if (streams < 2) return false;
-    complain(
-        "tune: '-' given %d times; only one file can come from standard input, give the others "
-        "by name",
-        streams);
-    return true;
-}
-
 static exit_code run(const arguments *args)
 {
     visit v[2];
     job j;
-    if (streams_clash(args)) return EXIT_USAGE;
+    if (common_options_streams_clash("tune", args, NULL)) return EXIT_USAGE;
     const int n = args->n_operands - 1;
     exit_code code = EXIT_DONE;
     for (int i = 0; i < n && code == EXIT_DONE; i++)
