@@ -24,7 +24,7 @@ static int make(void **state)
 {
     (void)state;
     gsl_set_error_handler(handler);
-    return ct_solver_make(&solver, NULL);
+    return ct_solver_make(&solver, NULL) != CT_OK;
 }
 
 static int drop(void **state)

@@ -517,7 +517,7 @@ static void test_shares_join(void **state)
                                      .parts = 2,
                                      .threads = 1,
                                      .quiet = true};
-            _exit(batch_run(&plan));
+            _exit((int)batch_run(&plan));
         }
     }
     for (int k = 0; k < 2; k++)
