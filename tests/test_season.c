@@ -372,6 +372,7 @@ static void refuses(void **state)
     assert_int_equal(ct_season_house_of(&inv.job, true, &house, &f), CT_INPUT);
     check_has(f.what, f.what, "house.infiltration");
     assert_int_equal(ct_season_house_of(&inv.job, false, &house, &f), CT_OK);
+    check_that("bins without infiltration: held", house.held);
     inv.job.T_out = house.T_no_load;
     assert_int_equal(ct_season_house_of(&inv.job, false, &house, &f), CT_INPUT);
 }

@@ -2,6 +2,9 @@
 
 #include <math.h>
 
+/* hours_above_50 to rh_highest. */
+enum { FIRST_HUMIDITY = 11, LAST_HUMIDITY = 16 };
+
 /* Hours and kWh are the same in both systems. */
 const season_column season_columns[SEASON_COLUMNS] = {
     {"airflow_standard", Q_AIRFLOW},
@@ -47,5 +50,7 @@ double season_column_value(const season_result *r, const season_speed *s, int co
                                       t->rh_max,
                                       t->held,
                                       t->saturated};
+    if (column >= FIRST_HUMIDITY && column <= LAST_HUMIDITY && !season_knows_humidity(r))
+        return (double)NAN;
     return column == 0 || s->status == CT_OK ? v[column] : (double)NAN;
 }

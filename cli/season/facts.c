@@ -8,6 +8,11 @@
 #include "base/faults.h"
 #include "base/read_file.h"
 
+bool season_knows_humidity(const season_result *r)
+{
+    return !r->house.held;
+}
+
 double season_cost(const season_result *r, const season_speed *s)
 {
     const ct_maybe price = r->j->c->season.price;
@@ -123,8 +128,10 @@ static ct_status run_speed(season_result *r, season_speed *s, const ct_season_ra
     if (!s->rh || !s->run) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the season");
     const ct_season_trace trace = {s->rh, s->run, r->counted};
     s->status = tabulate(r, s, range, stage, fault);
+    ct_season_house house = r->house;
+    if (house.held && s->point->has_room) house.W_start = s->point->room.W;
     if (s->status == CT_OK)
-        s->status = ct_season_run(&r->house, &stage[FULL], &r->weather, &trace, &s->total, fault);
+        s->status = ct_season_run(&house, &stage[FULL], &r->weather, &trace, &s->total, fault);
     if (s->status != CT_OK) snprintf(s->why, sizeof s->why, "%s", fault->what);
     return s->status;
 }

@@ -46,6 +46,9 @@ exit_code season_work_out(const job *j, season_result *r);
 void season_free(season_result *r);
 
 /* Money for the electricity, NaN without a price. */
+/* False: the house is held where the sweep has it settle at each speed. */
+bool season_knows_humidity(const season_result *);
+
 double season_cost(const season_result *r, const season_speed *s);
 
 /* W/W over the season, NaN when nothing ran. */

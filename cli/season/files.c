@@ -51,7 +51,8 @@ static void put_hour(csv_writer *csv, const season_result *r, int k)
     csv_number(csv, r->counted[k], 1);
     for (int i = 0; i < r->n; i++) {
         const bool good = r->speed[i].status == CT_OK;
-        csv_quantity(csv, Q_FRACTION, good ? r->speed[i].rh[k] : (double)NAN, 6, r->si);
+        csv_quantity(csv, Q_FRACTION,
+                     good && season_knows_humidity(r) ? r->speed[i].rh[k] : (double)NAN, 6, r->si);
         csv_quantity(csv, Q_FRACTION, good ? r->speed[i].run[k] : (double)NAN, 6, r->si);
     }
     csv_end_row(csv);
@@ -89,7 +90,7 @@ static bool work_out_durations(const season_result *r, durations *d)
     for (int i = 0; i < r->n; i++) {
         ct_fault fault;
         const ct_season_trace trace = {r->speed[i].rh, r->speed[i].run, r->counted};
-        d->has[i] = r->speed[i].status == CT_OK;
+        d->has[i] = r->speed[i].status == CT_OK && season_knows_humidity(r);
         if (!d->has[i]) continue;
         const ct_status status = ct_season_duration(&r->weather, &trace, CURVE, d->rh[i], &fault);
         d->has[i] = status == CT_OK;
@@ -165,7 +166,7 @@ static bool write_one(const out_request *to, const season_result *r, const char 
 static bool can_draw(const season_result *r)
 {
     int n = 0;
-    for (int k = 0; r->drawn[0] >= 0 && k < r->weather.n; k++)
+    for (int k = 0; season_knows_humidity(r) && r->drawn[0] >= 0 && k < r->weather.n; k++)
         n += r->counted[k];
     return n >= 2;
 }
@@ -182,6 +183,8 @@ exit_code season_files_write(const out_request *to, const season_result *r)
         return write_one(to, r, "season_rh", "gp", write_script)
                    ? out_draw(to->dir, "season_rh", to->format, &render)
                    : EXIT_SYSTEM;
-    complain("%s: no season plot: fewer than two hours of the season need cooling", to->dir);
+    complain("%s: no season plot: %s", to->dir,
+             season_knows_humidity(r) ? "fewer than two hours of the season need cooling"
+                                      : "the humidity of the house needs house.infiltration");
     return out_remove(to->dir, "season_rh", "gp") ? EXIT_DONE : EXIT_SYSTEM;
 }

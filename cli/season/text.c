@@ -23,8 +23,9 @@ static void print_weather(const season_result *r)
         paragraph_wrap_text(
             stdout, "Outdoors: ", 10,
             "the %d temperature bins of the rating procedure, %.0f h: as many as %.0f h at "
-            "the whole design load; moisture as at the design condition",
-            w->n, hours, r->j->c->season.load_hours);
+            "the whole design load%s",
+            w->n, hours, r->j->c->season.load_hours,
+            season_knows_humidity(r) ? "; moisture as at the design condition" : "");
     else
         paragraph_wrap_text(stdout, "Outdoors: ", 10, "%s%s%s: %.0f h%s", r->path,
                             *w->place ? ", " : "", w->place, hours,
@@ -39,6 +40,7 @@ static void print_speed(const season_result *r, int i)
 {
     const season_speed *s = &r->speed[i];
     const ct_season_total *t = &s->total;
+    const bool humidity = season_knows_humidity(r);
     printf("%c ", i == r->picked ? '*' : ' ');
     cell_left(stdout, NAME_WIDTH, s->name);
     if (s->status != CT_OK) {
@@ -50,8 +52,8 @@ static void print_speed(const season_result *r, int i)
     cell_number(stdout, 8, 2, season_cost(r, s));
     cell_number(stdout, 6, 0, t->hours_short);
     for (int k = 0; k < CT_SEASON_LEVELS; k++)
-        cell_number(stdout, 6, 0, t->above[k]);
-    cell_number(stdout, 6, 1, 100 * t->rh_mean);
+        cell_number(stdout, 6, 0, humidity ? t->above[k] : (double)NAN);
+    cell_number(stdout, 6, 1, humidity ? 100 * t->rh_mean : (double)NAN);
     cell_number(stdout, 7, 2, cell_value(Q_EER, true, season_efficiency(s), r->si));
     putchar('\n');
 }
@@ -89,7 +91,14 @@ static void print_meaning(const season_result *r)
         "margin.",
         "", 2);
     if (!s) return;
-    if (r->weather.hourly)
+    if (!season_knows_humidity(r))
+        paragraph_wrap(
+            stdout,
+            "No RH: it needs house.infiltration, the outdoor air leaking in (such as 60 "
+            "cfm), with its part taken out of latent_load, and site.outdoor_humidity. Each speed "
+            "runs in the air the sweep has the house settle at with it.",
+            "", 2);
+    else if (r->weather.hourly)
         paragraph_wrap_text(
             stdout, "", 2,
             "RH counts in the %.0f h of days that need cooling at all; on the others windows "
@@ -121,6 +130,7 @@ static void print_low_stage(const season_result *r)
 static void print_assumed(const season_result *r)
 {
     const ct_case *c = r->j->c;
+    const bool humidity = season_knows_humidity(r);
     char T[SHOWN_SIZE], area[32], Q[SHOWN_SIZE];
     shown(T, Q_TEMPERATURE, r->house.T_no_load, r->si);
     shown(Q, Q_HEAT, r->house.room.Q_latent, r->si);
@@ -129,9 +139,9 @@ static void print_assumed(const season_result *r)
     paragraph_wrap_text(
         stdout, "", 2,
         "Taken: load in a straight line from none at %s outdoors%s, the sun in it; the room "
-        "always at its set temperature; moisture of the household %s every hour; cycling "
-        "loss as the rating counts it, %.2f.",
-        T, c->house.T_balance.has ? "" : " (assumed)", Q, r->house.CD);
+        "always at its set temperature; %s%s%scycling loss as the rating counts it, %.2f.",
+        T, c->house.T_balance.has ? "" : " (assumed)", humidity ? "moisture of the household " : "",
+        humidity ? Q : "", humidity ? " every hour; " : "", r->house.CD);
     if (!r->weather.hourly) return;
     paragraph_wrap_text(stdout, "", 2,
                         "The house holds water like %.3g times its air (floor area %s%s).",

@@ -52,8 +52,10 @@ typedef struct {
 #define CT_SEASON_FLOOR_PER_TON (500.0 * 0.3048 * 0.3048)
 CT_API double ct_season_floor(const ct_case *);
 
-/* The house of a case. CT_INPUT: hour by hour without infiltration, as nothing would take the
- * household's moisture out of a house that needs no cooling. */
+/* The house of a case. Without infiltration nothing but the coil takes the household's moisture out,
+ * and in the many mild hours every house would end in fog: hour by hour that is CT_INPUT, in bins the
+ * house is held at the humidity entered, or at another W_start, and the season says nothing of
+ * humidity. */
 CT_API ct_status ct_season_house_of(const ct_sweep_job *, bool hourly, ct_season_house *,
                                     ct_fault *);
 

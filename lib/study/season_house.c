@@ -25,7 +25,8 @@ ct_status ct_season_house_of(const ct_sweep_job *job, bool hourly, ct_season_hou
     const ct_season_spec *s = &c->season;
     const ct_air *in = &job->indoor;
 
-    if (hourly && !(h->infiltration.has && h->infiltration.v > 0.0))
+    const bool leaks = h->infiltration.has && h->infiltration.v > 0.0;
+    if (hourly && !leaks)
         return ct_fault_say(fault, CT_INPUT,
                             "an hourly season needs house.infiltration: without it nothing takes "
                             "moisture out on cool days; give it, and take its part out of "
@@ -44,7 +45,8 @@ ct_status ct_season_house_of(const ct_sweep_job *job, bool hourly, ct_season_hou
         .W_start = in->W,
         .storage = s->storage * ct_season_floor(c) * CEILING / ct_air_v(in->T, in->W, in->p),
         .CD = c->outdoor.CD,
-        .control = c->control};
+        .control = c->control,
+        .held = !leaks};
     if (out->T_design > out->T_no_load + 1.0) return CT_OK;
     return ct_fail(fault, CT_INPUT, out->T_design, out->T_no_load + 1.0, NAN,
                    "a season needs a design day hotter than %.0f F, at which the house needs no "
