@@ -181,7 +181,7 @@ static const struct {
      "--readings " SOURCE_DIR "/examples/readings-r22-clamp.yaml",
      EXIT_DONE,
      {"coil flooded", "F too low: read it again", "These first two look the same",
-      "THE VALVE DOES NOT HOLD ITS SUPERHEAT", "condenser conductance",
+      "The valve does not hold its superheat: ", "condenser conductance",
       "Nothing is said of the coil"}},
     {"a visit that cannot be",
      "r22-larger-coil.yaml",

@@ -44,6 +44,7 @@ static void write_causes(FILE *out, const page *p, const tune_result *r)
         html_row_end(&table);
     }
     html_table_end(&table);
+    if (*tune_tap_words(t)) html_element(out, "p", NULL, "%s", tune_tap_words(t));
     if (!t->alike) return;
     char text[480];
     tune_alike_words(text, sizeof text, t);
@@ -97,8 +98,11 @@ static void write_impossible(FILE *out, const ct_tune *t)
             html_element(out, "li", NULL, "%s", ct_impossible_text((ct_impossible)i));
     fputs("</ul>\n", out);
     if (t->swap.has)
-        html_element(out, "p", NULL, "They could be true with two of them exchanged: %s and %s.",
-                     ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
+        html_element(
+            out, "p", NULL,
+            "Look first whether two are exchanged: %s and %s. The other way round they could "
+            "be true.",
+            ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
 }
 
 void page_write_visit(FILE *out, const page *p)

@@ -75,7 +75,7 @@ static void print_readings(FILE *out, const ct_tune *before, const ct_tune *afte
 
 static void print_change(FILE *out, const char *name, const ct_change_value *v)
 {
-    fprintf(out, "  %-30s%9.3f%9.3f%+9.0f%%%s\n", name, v->before, v->after,
+    fprintf(out, "  %-30s%9.2f%9.2f%+9.0f%%%s\n", name, v->before, v->after,
             tune_without_minus(100.0 * (v->after / v->before - 1.0), 0),
             fabs(v->z) >= MORE_THAN_DOUBT ? "" : "  (within the doubt)");
 }

@@ -54,6 +54,7 @@ static void reading_words(char *text, size_t size, const ct_tune_explanation *e,
     const char *name = ct_reading_name(e->kind), *unit;
     int decimals;
     const double by = shown_size(tune_quantity(e->kind), fabs(e->size), metric, &decimals, &unit);
+    if (decimals > 0) decimals--; /* how far off it is, is no reading */
     const bool bulb = e->kind == CT_RETURN_WET_BULB || e->kind == CT_SUPPLY_WET_BULB;
     snprintf(text, size, "%s reads about %.*f%s%s too %s%s: read it again", name, decimals, by,
              ct_units_gap(unit), unit, e->size > 0.0 ? "high" : "low",
@@ -154,6 +155,14 @@ static void print_alike(FILE *out, const ct_tune *t)
     paragraph_wrap_text(out, "         ", 9, "%s", text);
 }
 
+const char *tune_tap_words(const ct_tune *t)
+{
+    const bool first =
+        !t->alike && tune_explanations_reported(t) > 0 && t->explanation[0].cause == CT_CAUSE_TAP;
+    return first ? "Look, with the power off, which tap the wire is on or the board is set to."
+                 : "";
+}
+
 static void print_causes(FILE *out, const tune_result *r, bool metric)
 {
     const ct_tune *t = r->t;
@@ -173,6 +182,7 @@ static void print_causes(FILE *out, const tune_result *r, bool metric)
     if (n == 0) fputs("  nothing that can be named; see the readings that are off below\n", out);
     if (t->explained >= 0 && t->sound >= 0.01)
         fprintf(out, "  %4.0f%%  nothing of this\n", 100.0 * t->sound);
+    if (*tune_tap_words(t)) paragraph_wrap_text(out, "", 0, "%s", tune_tap_words(t));
 }
 
 /* ---- Signs ------------------------------------------------------------------------- */
@@ -194,13 +204,24 @@ static void print_signs(FILE *out, const ct_tune *t, bool metric)
         const bool scale = i == CT_SIGN_SUCTION || i == CT_SIGN_DISCHARGE;
         const quantity_form *f = quantity_for_people(scale ? Q_TEMPERATURE : Q_DELTA_T, metric);
         if (!s->has || s->way == 0) continue;
-        snprintf(text + n, sizeof text - n, "%s%s %s (%.0f %s where %.0f is expected)",
+        snprintf(text + n, sizeof text - n, "%s%s %s (%.0f %s%s where %.0f is expected)",
                  n ? ", " : "", sign_names[i], s->way > 0 ? "up" : "down",
                  tune_without_minus(quantity_show(f, s->read), 0), f->unit,
+                 i == CT_SIGN_SUPERHEAT ? " at the outdoor unit" : "",
                  tune_without_minus(quantity_show(f, s->expected), 0));
         n = strlen(text);
     }
     if (n) paragraph_wrap_text(out, "", 0, "Signs: %s.", text);
+}
+
+/* What a superheat too low asks for, once flood-back and a clamp have been put side by side or not. */
+static const char *low_words(const ct_tune *t)
+{
+    if (t->wrong && t->alike && of_cause(t, CT_CAUSE_FLOODED))
+        return "If it is liquid: is the valve's bulb tight on the pipe and insulated?";
+    return "Either liquid floods back to the compressor or the clamp or the suction gauge is off. "
+           "Check both before anything else; then the valve's bulb: is it tight on the pipe and "
+           "insulated?";
 }
 
 /* What a superheat too high asks for. */
@@ -217,15 +238,11 @@ bool tune_valve_words(char *text, size_t size, const ct_tune *t, bool metric)
     const ct_tune_valve *v = &t->valve;
     const quantity_form *f = quantity_for_people(Q_DELTA_T, metric);
     if (!v->low && !v->high) return false;
-    snprintf(text, size,
-             "THE VALVE DOES NOT HOLD ITS SUPERHEAT: %.1f %s at the coil where it is set to %.1f. "
-             "%s",
-             tune_without_minus(quantity_show(f, v->read), 1), f->unit, quantity_show(f, v->wanted),
-             v->low
-                 ? "Either liquid floods back to the compressor or the clamp or the suction gauge "
-                   "is off. Check both before anything else; then the valve's bulb: is it tight on "
-                   "the pipe and insulated?"
-                 : high_words(t));
+    snprintf(text, size, "%s: %.0f %s at the coil where it is set to %.0f. %s",
+             tune_explanations_reported(t) > 0 ? "The valve does not hold its superheat"
+                                               : "THE VALVE DOES NOT HOLD ITS SUPERHEAT",
+             tune_without_minus(quantity_show(f, v->read), 0), f->unit, quantity_show(f, v->wanted),
+             v->low ? low_words(t) : high_words(t));
     return true;
 }
 
@@ -302,13 +319,15 @@ void tune_impossible_print(FILE *out, const ct_tune *t)
     fputs("\nTHESE READINGS CANNOT ALL BE TRUE; nothing was fitted:\n", out);
     for (int i = 0; i < CT_IMPOSSIBLE_COUNT; i++)
         if (t->impossible[i].found)
-            paragraph_wrap_text(out, "  - ", 4, "%s (by %.1f standard deviations)",
+            paragraph_wrap_text(out, "  - ", 4, "%s (by %.0f times the doubt in the readings)",
                                 ct_impossible_text((ct_impossible)i), t->impossible[i].by);
     if (t->swap.has)
-        paragraph_wrap_text(out, "", 0, "They could be true with two of them exchanged: %s and %s.",
+        paragraph_wrap_text(out, "", 0,
+                            "Look first whether two are exchanged: %s and %s. The other way round "
+                            "they could be true.",
                             ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
     paragraph_wrap_text(
         out, "", 0,
-        "Read them again after the system has run steadily for 15 minutes. Check for swapped "
-        "probes or hoses and for wrong units.");
+        "Check for swapped probes or hoses and for wrong units. Read again after the system has "
+        "run steadily for 15 minutes.");
 }

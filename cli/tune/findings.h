@@ -17,6 +17,9 @@ void tune_explanation_words(char *text, size_t size, const tune_result *r,
 /* The first two explanations look alike: what tells which it is. */
 void tune_alike_words(char *text, size_t size, const ct_tune *t);
 
+/* Another tap is the likeliest: where to look; "" when it is not. */
+const char *tune_tap_words(const ct_tune *t);
+
 /* A valve that does not hold its superheat; false when it does. */
 bool tune_valve_words(char *text, size_t size, const ct_tune *t, bool metric);
 

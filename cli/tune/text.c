@@ -4,6 +4,8 @@
 #include <string.h>
 
 #include "base/paragraph.h"
+#include "base/units.h"
+#include "show/limit_words.h"
 #include "show/quantity.h"
 #include "tune/findings.h"
 
@@ -63,9 +65,8 @@ static void print_readings(FILE *out, const ct_tune *t, bool metric)
         print_reading(out, &t->reading[i], metric);
     paragraph_wrap_text(
         out, "  (", 3,
-        "+/-: the doubt in the reading and in the model, one standard deviation. Off by: the "
-        "reading less what "
-        "the others say it should be, in standard deviations; past 2 is unusual.)");
+        "+/-: the doubt in the reading and in the model; two of three lie within it. Off by: how "
+        "many +/- the reading is above what the others say it should be; past 2 is unusual.)");
 }
 
 static void print_multipliers(FILE *out, const ct_tune *t)
@@ -75,21 +76,21 @@ static void print_multipliers(FILE *out, const ct_tune *t)
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
         const ct_tune_value *v = &t->value[i];
         if (!ct_tune_value_told(t, i)) continue;
-        fprintf(out, "  %-24s%7.3f%10.3f to %.3f%8.3f to %.3f%7.0f%%\n",
+        fprintf(out, "  %-24s%7.2f%12.2f to %.2f%10.2f to %.2f%7.0f%%\n",
                 ct_tune_name((ct_tune_unknown)i), v->value, v->value * exp(-v->u),
                 v->value * exp(v->u), v->low, v->high, 100.0 * v->narrowed);
     }
     fputs("  (Learned: how much of the doubt the readings took away.)\n", out);
 }
 
-static void print_setting(FILE *out, const ct_tune *t, ct_tune_unknown i, bool metric)
+static void print_setting(FILE *out, const ct_tune *t, ct_tune_unknown i, const char *name,
+                          bool metric)
 {
     const ct_tune_value *v = &t->value[i];
     const quantity_form *form = quantity_for_people(Q_DELTA_T, metric);
     if (!v->fitted) return;
-    fprintf(out, "  %-24s%7.1f %s, 95%% sure %.1f to %.1f\n", ct_tune_name(i),
-            quantity_show(form, v->value), form->unit, quantity_show(form, v->low),
-            quantity_show(form, v->high));
+    fprintf(out, "  %-24s%6.0f %s, 95%% sure %.0f to %.0f\n", name, quantity_show(form, v->value),
+            form->unit, quantity_show(form, v->low), quantity_show(form, v->high));
 }
 
 static void print_trust(FILE *out, const ct_tune *t)
@@ -120,7 +121,7 @@ static void print_outliers(FILE *out, const ct_tune *t)
     for (int i = 0; i < t->n; i++)
         if (fabs(t->reading[i].z) > OUTLIER)
             paragraph_wrap_text(out, "  - ", 4,
-                                "look again at the %s: it is off by %.1f standard deviations",
+                                "look again at the %s: it is off by %.1f times its doubt",
                                 ct_reading_name(t->reading[i].kind), fabs(t->reading[i].z));
 }
 
@@ -183,23 +184,29 @@ static void print_fit(FILE *out, const ct_tune *t, bool metric)
     paragraph_wrap_text(out, "  ", 2, "More than one may be wrong, or the system was not steady.");
 }
 
-static void print_heat(FILE *out, const ct_tune_heat *h, bool metric)
+/* A heat is known to some hundreds of Btu/h at best. */
+static const char *heat_text(char text[SHOWN_SIZE], double v, bool metric)
 {
-    const quantity_form *form = quantity_for_people(Q_HEAT, metric);
-    if (!h->has) return;
-    fputc('\n', out);
-    paragraph_wrap_text(
-        out, "", 0,
-        "Heat at the coil: by the air %.*f +/- %.*f %s, by the refrigerant %.*f +/- %.*f %s. "
-        "%s the air side is %.0f%% %s (%.1f standard deviations).",
-        form->decimals, quantity_show(form, h->Q_air), form->decimals,
-        quantity_show(form, h->u_air), form->unit, form->decimals, quantity_show(form, h->Q_ref),
-        form->decimals, quantity_show(form, h->u_ref), form->unit,
-        h->off ? "THE TWO SIDES DO NOT AGREE:" : "They agree within their uncertainty:",
-        100.0 * fabs(h->share), h->share < 0.0 ? "lower" : "higher", fabs(h->z));
+    const double step = 100.0 * CT_W_PER_BTUH;
+    return shown(text, Q_HEAT, metric ? v : step * round(v / step), metric);
 }
 
-/* What to read next. */
+static void print_heat(FILE *out, const ct_tune_heat *h, bool metric)
+{
+    char air[SHOWN_SIZE], u_air[SHOWN_SIZE], ref[SHOWN_SIZE], u_ref[SHOWN_SIZE], apart[80] = "";
+    if (!h->has) return;
+    if (100.0 * fabs(h->share) >= 0.5)
+        snprintf(apart, sizeof apart, ": the air side is %.0f%% %s, %.1f times the doubt",
+                 100.0 * fabs(h->share), h->share < 0.0 ? "lower" : "higher", fabs(h->z));
+    fputc('\n', out);
+    paragraph_wrap_text(
+        out, "", 0, "Heat at the coil: by the air %s +/- %s, by the refrigerant %s +/- %s. %s%s.",
+        heat_text(air, h->Q_air, metric), heat_text(u_air, h->u_air, metric),
+        heat_text(ref, h->Q_ref, metric), heat_text(u_ref, h->u_ref, metric),
+        h->off ? "THE TWO SIDES DO NOT AGREE" : "They agree within their doubt", apart);
+}
+
+/* What to read next, when nothing has to be put right first. */
 static void print_next(FILE *out, const ct_tune *t)
 {
     char text[320] = "";
@@ -210,7 +217,7 @@ static void print_next(FILE *out, const ct_tune *t)
                  ct_reading_name(x->kind), x->again ? " again" : "", 100.0 * x->u);
         n += strlen(text + n);
     }
-    if (n == 0) return;
+    if (n == 0 || t->charge_first) return;
     fputc('\n', out);
     paragraph_wrap_text(
         out, "", 0,
@@ -235,8 +242,8 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
     tune_findings_print(out, r, metric);
     print_readings(out, t, metric);
     print_multipliers(out, t);
-    print_setting(out, t, CT_TUNE_SUPERHEAT, metric);
-    print_setting(out, t, CT_TUNE_SUBCOOLING, metric);
+    print_setting(out, t, CT_TUNE_SUPERHEAT, "superheat at the coil", metric);
+    print_setting(out, t, CT_TUNE_SUBCOOLING, "subcooling", metric);
     print_trust(out, t);
     print_fit(out, t, metric);
     print_heat(out, &t->heat, metric);

@@ -39,23 +39,21 @@ static void print_reaches(const whatif_result *r)
 
 static void print_end(const char *direction, double sigmas)
 {
-    printf("      %s: the case is impossible from %.1f standard deviations on\n", direction,
-           sigmas);
+    printf("      %s: no such case can be from %.1f times the doubt on\n", direction, sigmas);
 }
 
 static void print_tipping(const whatif_result *r, const ct_tipping *t)
 {
     const quantity q = quantity_of_kind(ct_vary_unit(t->input));
-    char name[SHOWN_SIZE], size[SHOWN_SIZE], sigma[SHOWN_SIZE], one[SHOWN_SIZE + 8];
-    printf("  %-21s", ct_vary_name(t->input));
-    snprintf(one, sizeof one, "(1 is %s)", shown(sigma, q, t->sigma, r->si));
+    char name[SHOWN_SIZE], size[SHOWN_SIZE], sigma[SHOWN_SIZE];
+    printf("  %-21s%-13s", ct_vary_name(t->input), shown(sigma, q, t->sigma, r->si));
     if (t->changes)
-        printf("%c%-14s %6.2f %-14s %s\n", t->change < 0 ? '-' : '+',
-               shown(size, q, fabs(t->change), r->si), t->sigmas, one,
+        printf("%c%-14s%-17.1f%s\n", t->change < 0 ? '-' : '+',
+               shown(size, q, fabs(t->change), r->si), t->sigmas,
                whatif_speed_name(r, t->to, name));
     else
-        printf("none within %.2g standard deviations %s\n",
-               t->cut ? fmin(t->up, t->down) : CT_WHATIF_REACH, one);
+        printf("none within %.2g times the doubt\n",
+               t->cut ? fmin(t->up, t->down) : CT_WHATIF_REACH);
     if (t->cut)
         printf(
             "      looked at only from %.1f to +%.1f: too many airflows; set fewer sweep.points\n",
@@ -76,13 +74,13 @@ void whatif_text_print(const whatif_result *r)
     printf("\n  %-16s %14s  hottest day it can cool\n", "speed", "largest load");
     print_reaches(r);
     printf("\nWhat would change the answer first. The pick is: %s\n\n"
-           "  %-21s%-15s %-21s %s\n",
-           whatif_speed_name(r, r->w->pick, text), "input", "change needed", "standard deviations",
-           "new pick");
+           "  %-21s%-13s%-15s%-17s%s\n",
+           whatif_speed_name(r, r->w->pick, text), "input", "usual doubt", "change needed",
+           "times the doubt", "new pick");
     for (int i = 0; i < r->w->n; i++)
         print_tipping(r, &r->w->tipping[i]);
-    fputs("\nEach input alone, all others as written. Standard deviations: section uncertainty\n"
-          "of the case.\n",
+    fputs("\nEach input alone, all others as written; load: the sensible and the latent one.\n"
+          "Usual doubt: section uncertainty of the case.\n",
           stdout);
     outlook_print(stdout, &r->outlook, 0, r->si);
     if (pick) notes_print(stdout, pick->notes, "Note: ", r->si);
