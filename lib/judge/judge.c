@@ -82,6 +82,12 @@ static void settle_design(ct_solver *solver, const ct_sweep_job *job, const ct_n
     if (!job->no_reach) p->seen[CT_SEEN_WHOLE] = p->design.seen_whole;
 }
 
+/* For verdicts alone the house's hour counts where the load is judged in its air. */
+static bool reads_design(const ct_sweep_job *job)
+{
+    return !job->no_reach || job->c->house.judge_load_at == CT_LOAD_SETTLED;
+}
+
 ct_status ct_judge_carried(ct_solver *solver, const ct_sweep_job *job, const ct_point *p,
                            const ct_house_day *day, double *Q)
 {
@@ -166,7 +172,7 @@ void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_near *n
     if (p->status == CT_OK) {
         deliver(job, p);
         if (!job->only_entered) {
-            settle_design(solver, job, near, p);
+            if (reads_design(job)) settle_design(solver, job, near, p);
             try_mild(solver, job, near, p);
         }
         ct_limits_check_balance(job, p);

@@ -5,6 +5,8 @@
 
 #include "judge/airflow.h"
 #include "judge/judge.h"
+#include "judge/sweep_ahead.h"
+#include "plant/balance_blower.h"
 
 const ct_point *ct_sweep_speeds(const ct_sweep *s, int *n)
 {
@@ -14,16 +16,18 @@ const ct_point *ct_sweep_speeds(const ct_sweep *s, int *n)
 
 /* ---- Points ---------------------------------------------------------------------- */
 
-/* Where a search begins: a neighbor's balance, or nothing known. */
-static ct_airflow begin(ct_solver *solver, const ct_sweep_job *job, const ct_start *start)
+/* Where a search begins: a neighbor's balance, with the volume of its air, or nothing known. */
+static ct_airflow begin(ct_solver *solver, const ct_sweep_job *job, const ct_near *near)
 {
     ct_airflow a = {.solver = solver,
                     .system = &job->system,
                     .at = {.in = job->indoor, .T_out = job->T_out},
-                    .v = ct_airflow_volume(&job->system, &job->indoor, NULL),
-                    .warm = start != NULL};
+                    .v = ct_airflow_volume(&job->system, &job->indoor, NULL)};
 
-    if (start) a.start = *start;
+    if (!near || !(near->start.Te > 0.0)) return a;
+    a.warm = true;
+    a.start = near->start;
+    if (near->W > 0.0 && !job->system.before_coil) a.v = near->W;
     return a;
 }
 
@@ -50,7 +54,8 @@ static void meet_ducts(const ct_sweep_job *job, ct_point *p)
 void ct_sweep_point(ct_solver *solver, const ct_sweep_job *job, double m_da, double P_blower,
                     const ct_start *start, ct_point *point)
 {
-    ct_airflow a = begin(solver, job, start);
+    const ct_near near = {.start = start ? *start : (ct_start){0}};
+    ct_airflow a = begin(solver, job, &near);
     ct_fault fault = {.what = ""};
 
     a.at.m_da = m_da;
@@ -82,19 +87,30 @@ static double watts_along(const ct_sweep_job *job, const ct_blower_line *line, d
     return ct_sweep_job_rated_watts(job, m_da / CT_STD_DENSITY);
 }
 
-/* A sweep point at the mass flow a->at.m_da. Its watts depend on the volume at the blower, that on
- * the air leaving the coil, and that, weakly, on the watts: a few rounds of substitution, the first
- * with V m3/s. */
-static void sweep_at(ct_airflow *a, const ct_sweep_job *job, const ct_blower_line *line, double V,
-                     const ct_near *near, ct_point *point)
+/* The balance at the mass flow a->at.m_da with P W. A blower after the coil leaves coil and outdoor
+ * unit alone: they balance once. */
+static void balance_with(ct_airflow *a, double P, bool again, ct_point *point)
 {
     ct_fault fault = {.what = ""};
-    double m_da = a->at.m_da;
+
+    a->at.P_blower = point->P_blower = P;
+    if (again && !a->system->before_coil)
+        ct_balance_blower(a->system, a->at.m_da, P, &point->balance);
+    else
+        keep(point, ct_airflow_balance(a, &point->balance, &fault), &fault);
+}
+
+/* A sweep point at the mass flow a->at.m_da. Its watts depend on the volume at the blower, and that on
+ * the air leaving the coil, or, before it, on the return air alone. */
+static void sweep_at(ct_airflow *a, const ct_sweep_job *job, const ct_blower_line *line,
+                     const ct_near *near, ct_point *point)
+{
+    const double m_da = a->at.m_da;
+    double V = m_da * a->v;
 
     *point = (ct_point){.tap = -1, .m_da = m_da};
     for (int i = 0; i < CT_AIRFLOW_ROUNDS; i++) {
-        a->at.P_blower = point->P_blower = watts_along(job, line, m_da, V);
-        keep(point, ct_airflow_balance(a, &point->balance, &fault), &fault);
+        balance_with(a, watts_along(job, line, m_da, V), i > 0, point);
         name_airflow(job, a->v, point);
         if (!ct_sweep_job_has_taps(job) || point->status != CT_OK) break;
         if (fabs(point->V - V) <= CT_AIRFLOW_TOL * V) break;
@@ -113,39 +129,47 @@ ct_status ct_sweep_airflow(ct_solver *solver, const ct_sweep_job *job, double V_
     if (!(V_per_ton > 0.0))
         return ct_fail(fault, CT_RANGE, V_per_ton, 0.0, NAN, "airflow per ton must be above 0");
     a.at.m_da = V_per_ton * job->system.outdoor.tons * CT_STD_DENSITY;
-    sweep_at(&a, job, &line, a.at.m_da / CT_STD_DENSITY, NULL, point);
+    sweep_at(&a, job, &line, NULL, point);
     return CT_OK;
 }
 
-static ct_status tap_at(ct_airflow *a, const ct_sweep_job *job, int i, const ct_near *near,
-                        ct_point *point, ct_fault *fault)
+static ct_status meet_tap(const ct_sweep_job *job, int i, ct_blower_point *meet, ct_fault *fault)
 {
-    ct_blower_point meet;
-    ct_point p = {.tap = i};
-    ct_fault unsettled = {.what = ""};
-    ct_status status = ct_blower_meet(&job->blower, i, &job->duct, &meet, fault);
+    return ct_blower_meet(&job->blower, i, &job->duct, meet, fault);
+}
 
-    if (status != CT_OK) return status;
-    a->at.P_blower = p.P_blower = meet.P;
-    status = ct_airflow_settle(a, ct_sweep_job_delivered(job) * meet.V, &p.balance, &unsettled);
+/* point->tap at the place where it meets the ducts. */
+static void tap_at(ct_airflow *a, const ct_sweep_job *job, const ct_blower_point *meet,
+                   const ct_near *near, ct_point *point)
+{
+    ct_point p = {.tap = point->tap};
+    ct_fault unsettled = {.what = ""};
+
+    a->at.P_blower = p.P_blower = meet->P;
+    const ct_status status =
+        ct_airflow_settle(a, ct_sweep_job_delivered(job) * meet->V, &p.balance, &unsettled);
     keep(&p, status, &unsettled);
     p.m_da = a->at.m_da;
     name_airflow(job, a->v, &p);
     p.has_dp = true;
-    p.dp = meet.dp;
-    p.over_limit = meet.over_limit;
-    p.below_table = meet.below_table;
+    p.dp = meet->dp;
+    p.over_limit = meet->over_limit;
+    p.below_table = meet->below_table;
     ct_judge_point(a->solver, job, near, &p);
     *point = p;
-    return CT_OK;
 }
 
 ct_status ct_sweep_tap(ct_solver *solver, const ct_sweep_job *job, int i, ct_point *point,
                        ct_fault *fault)
 {
     ct_airflow a = begin(solver, job, NULL);
+    ct_blower_point meet;
+    const ct_status status = meet_tap(job, i, &meet, fault);
 
-    return tap_at(&a, job, i, NULL, point, fault);
+    if (status != CT_OK) return status;
+    point->tap = i;
+    tap_at(&a, job, &meet, NULL, point);
+    return CT_OK;
 }
 
 void ct_sweep_humidity(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
@@ -175,57 +199,38 @@ static void refuse_tap(int i, ct_status status, const ct_fault *fault, ct_point 
     snprintf(tap->why, sizeof tap->why, "%s", fault->what);
 }
 
+static ct_sweep_rows rows_of(const ct_sweep *s)
+{
+    return (ct_sweep_rows){s->point, s->n, s->tap};
+}
+
+/* Between the airflows of the sweep; how dense the air is at the blower is seen in the middle one. */
+static ct_sweep_start amid(const ct_sweep_job *job, const ct_blower_point *meet, const ct_sweep *s)
+{
+    const ct_point *middle = &s->point[s->n / 2];
+    const ct_sweep_rows rows = rows_of(s);
+    const double per_V = middle->status == CT_OK ? middle->m_da / middle->V : CT_STD_DENSITY;
+
+    return ct_sweep_between(&rows, ct_sweep_job_delivered(job) * meet->V * per_V);
+}
+
 static void run_taps(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s)
 {
     s->n_taps = ct_sweep_job_has_taps(job) ? job->blower.n_taps : 0;
     for (int i = 0; i < s->n_taps; i++) {
         ct_fault fault;
-        ct_status status = ct_sweep_tap(solver, job, i, &s->tap[i], &fault);
-        if (status != CT_OK) refuse_tap(i, status, &fault, &s->tap[i]);
+        ct_blower_point meet;
+        const ct_status status = meet_tap(job, i, &meet, &fault);
+        if (status != CT_OK) {
+            refuse_tap(i, status, &fault, &s->tap[i]);
+            continue;
+        }
+        const ct_sweep_start near = amid(job, &meet, s);
+        ct_airflow a = begin(solver, job, &near.balance);
+        s->tap[i].tap = i;
+        tap_at(&a, job, &meet, near.seen, &s->tap[i]);
     }
     sort_taps(s);
-}
-
-enum { BEFORE = CT_AHEAD_MOST }; /* points that say where the next one lies */
-
-/* Along the sweep each balance begins where the last ones point to. */
-static ct_start extrapolate(const ct_sweep *s, int i)
-{
-    ct_start last[BEFORE];
-    int n = 0;
-
-    while (n < BEFORE && n < i && s->point[i - 1 - n].status == CT_OK) {
-        last[n] = ct_balance_start(&s->point[i - 1 - n].balance);
-        n++;
-    }
-    return ct_balance_ahead(last, n);
-}
-
-static ct_near near_ahead(const ct_point *p, int i, int k)
-{
-    ct_start last[BEFORE];
-    double W[BEFORE];
-    ct_near next = p[i - 1].seen[k];
-    int n = 0;
-
-    while (n < BEFORE && n < i && p[i - 1 - n].seen[k].start.Te > 0.0) {
-        last[n] = p[i - 1 - n].seen[k].start;
-        W[n] = p[i - 1 - n].seen[k].W;
-        n++;
-    }
-    if (n == 0) return next;
-    next.W = fmax(0.0, ct_ahead(W, n));
-    next.start = ct_balance_ahead(last, n);
-    return next;
-}
-
-/* So do the searches for the house. */
-static const ct_near *ahead(const ct_point *p, int i, ct_near out[CT_SEEN_COUNT])
-{
-    if (i == 0) return NULL;
-    for (int k = 0; k < CT_SEEN_COUNT; k++)
-        out[k] = near_ahead(p, i, k);
-    return out;
 }
 
 /* The band only where the pick is made. */
@@ -233,13 +238,16 @@ static void all_humidity(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s
 {
     const unsigned all = CT_ALSO_FAN_ON | CT_ALSO_BAND;
     const unsigned airflows = s->n_taps > 0 ? CT_ALSO_FAN_ON : all;
+    const ct_sweep_rows rows = rows_of(s);
 
-    ct_near near[CT_SEEN_COUNT];
-
-    for (int i = 0; i < s->n; i++)
-        ct_judge_humidity(solver, job, airflows, ahead(s->point, i, near), &s->point[i]);
-    for (int i = 0; i < s->n_taps; i++)
-        ct_judge_humidity(solver, job, all, i > 0 ? s->tap[i - 1].seen : NULL, &s->tap[i]);
+    for (int i = 0; i < s->n; i++) {
+        const ct_sweep_start near = ct_sweep_ahead(s->point, i);
+        ct_judge_humidity(solver, job, airflows, near.seen, &s->point[i]);
+    }
+    for (int i = 0; i < s->n_taps; i++) {
+        const ct_sweep_start near = ct_sweep_between(&rows, s->tap[i].m_da);
+        ct_judge_humidity(solver, job, all, near.seen, &s->tap[i]);
+    }
 }
 
 ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, ct_fault *fault)
@@ -258,56 +266,49 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
     for (int i = 0; i < s->n; i++) {
         double share = (double)i / (s->n - 1);
         double V_per_ton = r->V_per_ton_min + share * (r->V_per_ton_max - r->V_per_ton_min);
-        bool warm = i > 0 && s->point[i - 1].status == CT_OK;
-        ct_start start = warm ? extrapolate(s, i) : (ct_start){0};
-        ct_airflow a = begin(solver, job, warm ? &start : NULL);
+        const ct_sweep_start near = ct_sweep_ahead(s->point, i);
+        ct_airflow a = begin(solver, job, &near.balance);
         a.at.m_da = V_per_ton * tons * CT_STD_DENSITY;
-        ct_near near[CT_SEEN_COUNT];
-        sweep_at(&a, job, &line, a.at.m_da / CT_STD_DENSITY, ahead(s->point, i, near),
-                 &s->point[i]);
+        sweep_at(&a, job, &line, near.seen, &s->point[i]);
     }
     run_taps(solver, job, s);
     all_humidity(solver, job, s);
     return CT_OK;
 }
 
-/* Each point begins at its neighbor, the tap of the same place in the table at its own airflow. */
-static ct_airflow begin_at(ct_solver *solver, const ct_sweep_job *job, const ct_point *near)
+/* The tap of the same place in the table at its own airflow. */
+static void tap_near(ct_solver *solver, const ct_sweep_job *job, const ct_sweep *near, int i,
+                     ct_sweep *s)
 {
-    const ct_start start = ct_balance_start(&near->balance);
-    ct_airflow a = begin(solver, job, near->status == CT_OK ? &start : NULL);
-
-    a.at.m_da = near->m_da;
-    if (near->status == CT_OK) a.v = near->V / near->m_da;
-    return a;
-}
-
-static void tap_near(ct_solver *solver, const ct_sweep_job *job, const ct_point *near,
-                     ct_point *tap)
-{
-    ct_airflow a = begin_at(solver, job, near);
+    const ct_sweep_rows there = rows_of(near), here = rows_of(s);
+    const ct_sweep_start at = ct_sweep_ahead_tap(&there, &here, i);
+    ct_airflow a = begin(solver, job, &at.balance);
     ct_fault fault;
-    ct_status status = tap_at(&a, job, near->tap, near->seen, tap, &fault);
+    ct_blower_point meet;
+    const ct_status status = meet_tap(job, near->tap[i].tap, &meet, &fault);
 
-    if (status != CT_OK) refuse_tap(near->tap, status, &fault, tap);
+    s->tap[i].tap = near->tap[i].tap;
+    if (status == CT_OK)
+        tap_at(&a, job, &meet, at.seen, &s->tap[i]);
+    else
+        refuse_tap(near->tap[i].tap, status, &fault, &s->tap[i]);
+    if (job->c->house.rh_ceiling.has) ct_judge_humidity(solver, job, 0, at.seen, &s->tap[i]);
 }
 
 void ct_sweep_near(ct_solver *solver, const ct_sweep_job *job, const ct_sweep *near, ct_sweep *s)
 {
-    bool humidity = job->c->house.rh_ceiling.has;
+    const bool humidity = job->c->house.rh_ceiling.has && near->n_taps == 0;
     const ct_blower_line line = near->n > 0 ? line_of(job) : (ct_blower_line){.n = 0};
 
     s->n = near->n;
     s->n_taps = near->n_taps;
     for (int i = 0; i < s->n; i++) {
-        const ct_point *n = &near->point[i];
-        ct_airflow a = begin_at(solver, job, n);
-        double V = n->status == CT_OK ? n->V : n->m_da / CT_STD_DENSITY;
-        sweep_at(&a, job, &line, V, n->seen, &s->point[i]);
-        if (humidity && s->n_taps == 0) ct_judge_humidity(solver, job, 0, n->seen, &s->point[i]);
+        const ct_sweep_start at = ct_sweep_ahead_near(near->point, s->point, i);
+        ct_airflow a = begin(solver, job, &at.balance);
+        a.at.m_da = near->point[i].m_da;
+        sweep_at(&a, job, &line, at.seen, &s->point[i]);
+        if (humidity) ct_judge_humidity(solver, job, 0, at.seen, &s->point[i]);
     }
-    for (int i = 0; i < s->n_taps; i++) {
-        tap_near(solver, job, &near->tap[i], &s->tap[i]);
-        if (humidity) ct_judge_humidity(solver, job, 0, near->tap[i].seen, &s->tap[i]);
-    }
+    for (int i = 0; i < s->n_taps; i++)
+        tap_near(solver, job, near, i, s);
 }

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "base/units.h"
+#include "plant/balance_blower.h"
 
 static void fill_refrigerant_side(const ct_trial *t, ct_balance *b)
 {
@@ -40,28 +41,22 @@ static void fill_refrigerant_side(const ct_trial *t, ct_balance *b)
 static void fill_air_side(const ct_trial *t, ct_balance *b)
 {
     ct_coil_total total;
-    double P = t->at->P_blower;
 
     ct_coil_leave(&t->air, &t->path, &total);
     b->in = t->air.in;
-    b->out = b->supply = total.out;
-    if (!t->sys->before_coil) b->supply.T += P / (t->at->m_da * ct_air_cp(total.out.W));
+    b->out = total.out;
     b->Q = total.Q;
     b->Q_sens = total.Q_sens;
     b->Q_lat = total.Q_lat;
-    b->Q_net = total.Q - P;
-    b->Q_sens_net = total.Q_sens - P;
     b->water = total.water;
     b->h_water = total.h_water;
     b->SHR = total.Q_sens / total.Q;
-    b->SHR_net = b->Q_sens_net / b->Q_net;
     b->dry_share = t->path.dry_share;
     b->T_surface = t->path.Ts_out;
     b->fogged = total.fogged;
     b->air_side_in_range = t->air.in_range;
     b->has_adp = ct_air_adp(&b->in, &b->out, &b->ADP, &b->bypass, NULL) == CT_OK;
-    b->P_total = b->P_compressor + P + t->sys->outdoor.P_fan;
-    b->EER = b->Q_net / b->P_total;
+    ct_balance_blower(t->sys, t->at->m_da, t->at->P_blower, b);
 }
 
 void ct_balance_record(const ct_trial *t, ct_balance *b)
