@@ -9,6 +9,7 @@
 #include "base/units.h"
 #include "gsl_watch.h"
 #include "judge/humidity.h"
+#include "judge/judge.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 
@@ -159,6 +160,59 @@ static void test_reading_of_today(void **state)
     check_rel("same capacity", Q[1], Q[0], 1e-6);
 }
 
+/* A piston so large that the coil floods in all but very damp air: the design hour settles with what
+ * balances near where it begins, but of the humidities tried when that leads nowhere too few balance.
+ * A neighbor whose coil was nearly dry then sends the whole-run hour there, by the steepest of bends.
+ * What the day came to stays, and so do its verdicts; the load carried is that of the air it settled
+ * in. */
+static void test_whole_run_fails(void **state)
+{
+    (void)state;
+    example *e = example_open("r22-larger-coil");
+    ct_sweep_job job = example_job(e, 0);
+    job.system.meter.kind = CT_METER_ORIFICE;
+    job.system.meter.orifice = (ct_orifice){2.5e-3, 12.7e-3};
+    job.c = &e->c;
+    e->c.house.Q_sensible *= 0.3;
+    const double W_sat = ct_air_W_sat(job.indoor.T, job.indoor.p);
+    ct_house_day day = {job.T_out, e->c.house.Q_sensible * (1.0 + e->c.house.margin)};
+    ct_humidity_job h = {
+        .c = &e->c, .system = &job.system, .indoor = job.indoor, .m_da = 0.57, .P_blower = 400};
+    ct_house_hour alone, both;
+    h.indoor.W = 0.5 * W_sat;
+    check_is("too few humidities balance", ct_humidity_day(e->solver, &h, &day, &alone, NULL, NULL),
+             ==, CT_NO_ROOT);
+    h.indoor.W = 0.9 * W_sat;
+    check_is("settles", ct_humidity_day(e->solver, &h, &day, &alone, NULL, NULL), ==, CT_OK);
+    check_that("part of the hour", !alone.room.always_on);
+    h.near_whole = alone.seen;
+    h.near_whole.bend.water = 1e9;
+    double Q_max = -1;
+    check_is("settles all the same", ct_humidity_day(e->solver, &h, &day, &both, &Q_max, NULL), ==,
+             CT_OK);
+    check_is("left alone", Q_max, ==, -1);
+    check_is("the same hour", both.room.W, ==, alone.room.W);
+
+    ct_point p[2];
+    for (int i = 0; i < 2; i++) {
+        ct_near near[CT_SEEN_COUNT] = {[CT_SEEN_WHOLE] = h.near_whole};
+        ct_conditions at = {h.indoor, job.T_out, h.m_da, h.P_blower};
+        job.indoor = h.indoor;
+        job.no_reach = i == 1;
+        p[i] = (ct_point){.tap = -1, .m_da = h.m_da, .P_blower = h.P_blower};
+        check_is("balances",
+                 ct_balance_solve(e->solver, &job.system, &at, NULL, &p[i].balance, NULL), ==,
+                 CT_OK);
+        ct_judge_point(e->solver, &job, near, &p[i]);
+        check_that("has its design hour", p[i].has_design);
+    }
+    for (int i = 0; i < CT_LIMIT_COUNT; i++)
+        check_is("verdicts", p[0].limit[i].verdict, ==, p[1].limit[i].verdict);
+    check_rel("load carried", p[0].Q_load_max * (1.0 + e->c.house.margin), p[0].design.Q_house,
+              1e-14);
+    example_close(e);
+}
+
 /* Outdoor moisture: never above what air of that hour can hold; a humid design condition is that of
  * the milder hours. Infiltration alone, coil far too small to matter: the house's water in. */
 static void test_outdoor_moisture(void **state)
@@ -277,9 +331,13 @@ static void test_frost_and_floor(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_six_cases),        cmocka_unit_test(test_which_air),
-        cmocka_unit_test(test_reading_of_today), cmocka_unit_test(test_outdoor_moisture),
-        cmocka_unit_test(test_duct_losses),      cmocka_unit_test(test_attic),
+        cmocka_unit_test(test_six_cases),
+        cmocka_unit_test(test_which_air),
+        cmocka_unit_test(test_reading_of_today),
+        cmocka_unit_test(test_whole_run_fails),
+        cmocka_unit_test(test_outdoor_moisture),
+        cmocka_unit_test(test_duct_losses),
+        cmocka_unit_test(test_attic),
         cmocka_unit_test(test_frost_and_floor),
     };
     gsl_watch();

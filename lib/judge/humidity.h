@@ -59,7 +59,8 @@ CT_API ct_status ct_humidity_settle(ct_solver *, const ct_humidity_job *, double
 
 /* A day of outdoors T_out, K, on which the house needs `load` W sensible. *Q_max, unless NULL: the
  * largest sensible load, W, this speed carries that day: what it gives the house in the air it has
- * when it runs the whole hour. Fails as ct_humidity_settle. */
+ * when it runs the whole hour; left as it was where such a house does not settle, which is no
+ * failure. Fails as ct_humidity_settle. */
 typedef struct {
     double T_out, load;
 } ct_house_day;

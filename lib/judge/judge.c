@@ -73,13 +73,16 @@ static void settle_design(ct_solver *solver, const ct_sweep_job *job, const ct_n
 
     if (!job->is_low) humidity.known = &p->balance;
     humidity.near_whole = seen(near, CT_SEEN_WHOLE);
-    double Q_max = 0.0;
+    double Q_max = NAN;
     p->has_design = ct_humidity_day(solver, &humidity, &day, &p->design,
                                     job->no_reach ? NULL : &Q_max, NULL) == CT_OK;
     if (!p->has_design) return;
-    p->Q_load_max = fmax(0.0, Q_max / (1.0 + h->margin));
     p->seen[CT_SEEN_DESIGN] = p->design.seen;
-    if (!job->no_reach) p->seen[CT_SEEN_WHOLE] = p->design.seen_whole;
+    if (job->no_reach) return;
+    /* A house that does not settle running the whole hour: what it carries in the air it has. */
+    if (isnan(Q_max)) Q_max = p->design.Q_house;
+    p->Q_load_max = fmax(0.0, Q_max / (1.0 + h->margin));
+    p->seen[CT_SEEN_WHOLE] = p->design.seen_whole;
 }
 
 /* For verdicts alone the house's hour counts where the load is judged in its air. */
