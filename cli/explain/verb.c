@@ -13,6 +13,7 @@
 #include "explain/sections.h"
 #include "show/limit_words.h"
 #include "show/outlook.h"
+#include "show/tap_words.h"
 #include "show/verdict.h"
 #include "show/ways_words.h"
 #include "verbs.h"
@@ -178,14 +179,18 @@ static exit_code explain_text(job *j, const option_value *o)
 static void print_pick(FILE *out, const job *j, const ct_pick *pick, const ct_point *p, bool metric)
 {
     char air[SHOWN_SIZE];
-    if (pick->refused) return;
+    paragraph says;
+    FILE *t = pick->refused ? NULL : paragraph_open(&says);
+    if (!t) return;
+    if (!p) {
+        fputs("no speed of this case passes every limit.", t);
+    } else {
+        fputs("the slowest speed that passes is ", t);
+        tap_say(t, &j->sweep.unit->blower, p->tap);
+        fprintf(t, "%s.", shown(air, Q_AIRFLOW, p->V, metric));
+    }
     fputs("\n", out);
-    if (!p)
-        paragraph_wrap(out, "no speed of this case passes every limit.", "Answer: ", 2);
-    else
-        paragraph_wrap_text(out, "Answer: ", 2, "the slowest speed that passes is %s%s%s.",
-                            p->tap >= 0 ? j->sweep.unit->blower.tap[p->tap].name : "",
-                            p->tap >= 0 ? ", " : "", shown(air, Q_AIRFLOW, p->V, metric));
+    paragraph_print(&says, out, "Answer: ", 2);
 }
 
 /* `print`: in words too, below the sheet. */

@@ -29,13 +29,12 @@ static void print_title(FILE *out, const metering_study *s)
     if (c->job.title[0]) paragraph_wrap(out, c->job.title, "", 2);
     fprintf(out, "%s, %.3g ton outdoor unit; indoor: %s\n", ct_refrigerant_name(s->j->refrigerant),
             c->outdoor.tons, name_of(s));
-    const char *tap = p->tap >= 0 ? c->indoor[s->unit].blower.tap[p->tap].name : NULL;
-    fprintf(out, "%s %s%s%s%s (%s)\n",
-            s->row.pick.found     ? "Pick:"
-            : s->row.pick.refused ? "No pick; shown:"
-                                  : "No speed passes; shown:",
-            tap ? tap_prefix(tap) : "", tap ? tap : "", tap ? ", " : "",
-            shown(air, Q_AIRFLOW, p->V, s->metric),
+    fputs(s->row.pick.found     ? "Pick: "
+          : s->row.pick.refused ? "No pick; shown: "
+                                : "No speed passes; shown: ",
+          out);
+    tap_say(out, &c->indoor[s->unit].blower, p->tap);
+    fprintf(out, "%s (%s)\n", shown(air, Q_AIRFLOW, p->V, s->metric),
             shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, s->metric));
     fprintf(out, "Outdoors %s; return air %s, %.0f%% RH\n",
             shown(T, Q_TEMPERATURE, s->at.T_out, s->metric),
