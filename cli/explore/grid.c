@@ -186,11 +186,9 @@ static seen ahead(const seen *last, const seen *older, double x)
 {
     seen to = *last;
     if (!older->has) return to;
-    const double t = (x - last->x) / (last->x - older->x);
-    to.V += t * (last->V - older->V);
-    to.start.Te += t * (last->start.Te - older->start.Te);
-    to.start.Tc += t * (last->start.Tc - older->start.Tc);
-    to.start.subcooling += t * (last->start.subcooling - older->start.subcooling);
+    const double t = (x - last->x) / (older->x - last->x);
+    to.V += t * (older->V - last->V);
+    to.start = ct_balance_along(&last->start, &older->start, t);
     return to;
 }
 

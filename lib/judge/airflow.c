@@ -38,10 +38,8 @@ static void look_ahead(ct_airflow *a, const settling *last, const settling *now)
 
     if (!(fabs(swing) < SWING_MOST)) return;
     const double next = now->from + (now->to - now->from) / (1.0 - swing);
-    const double share = (next - now->from) / (now->from - last->from);
     a->v = next;
-    a->start.Te += share * (now->at.Te - last->at.Te);
-    a->start.Tc += share * (now->at.Tc - last->at.Tc);
+    a->start = ct_balance_along(&now->at, &last->at, (next - now->from) / (last->from - now->from));
 }
 
 ct_status ct_airflow_settle(ct_airflow *a, double V, ct_balance *b, ct_fault *fault)

@@ -191,12 +191,8 @@ ct_start ct_tried_start_from(const ct_near *near, double W)
 ct_near ct_tried_seen(const ct_tried *o, double W)
 {
     int i = ct_tried_nearest(o, W), k = ct_tried_second(o, W, i);
-    const ct_balance *a = &o->at[i], *b = &o->at[k];
-    double t = ct_tried_along(o, W, i, k);
+    const ct_start a = ct_balance_start(&o->at[i]), b = ct_balance_start(&o->at[k]);
 
-    ct_near seen = {W, ct_balance_start(a), ct_tried_bend(o, i, k)};
-
-    seen.start.Te += t * (b->Te - a->Te);
-    seen.start.Tc += t * (b->Tc - a->Tc);
-    return seen;
+    return (ct_near){W, ct_balance_along(&a, &b, ct_tried_along(o, W, i, k)),
+                     ct_tried_bend(o, i, k)};
 }

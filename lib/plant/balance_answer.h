@@ -107,6 +107,17 @@ static inline ct_start ct_balance_start(const ct_balance *b)
     return start;
 }
 
+/* On the line from `a` (t = 0) through `b` (1); the slopes are those of `a`. */
+static inline ct_start ct_balance_along(const ct_start *a, const ct_start *b, double t)
+{
+    ct_start at = *a;
+
+    at.Te += t * (b->Te - a->Te);
+    at.Tc += t * (b->Tc - a->Tc);
+    at.subcooling += t * (b->subcooling - a->subcooling);
+    return at;
+}
+
 /* The next of evenly spaced numbers, from the last n (1 to CT_AHEAD_MOST), newest first: on the
  * polynomial through as many of them as follow one. */
 #define CT_AHEAD_MOST 5
