@@ -8,6 +8,7 @@
 #include "base/status.h"
 #include "plant/balance.h"
 #include "plant/plant.h"
+#include "plant/seasonal.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -25,6 +26,13 @@ CT_API ct_status ct_rating_run_test(ct_solver *, const ct_stage_run *, double T_
 
 /* W/W. Fails as ct_rating_run_test and ct_seasonal_seer. */
 CT_API ct_status ct_rating_run_seer(ct_solver *, const ct_rating_run *, double *SEER, ct_fault *);
+
+/* And the two tests of the high stage beside it, each balanced once. Fails as ct_rating_run_seer. */
+typedef struct {
+    ct_rating_test A, B;
+    double SEER; /* W/W */
+} ct_rated;
+CT_API ct_status ct_rating_run_whole(ct_solver *, const ct_rating_run *, ct_rated *, ct_fault *);
 
 #ifdef __cplusplus
 }

@@ -4,23 +4,14 @@
 
 #include "base/units.h"
 #include "judge/humidity.h"
-#include "plant/seasonal.h"
 
 ct_status ct_compare_efficiency(ct_solver *solver, const ct_rating_run *run, ct_efficiency *out,
                                 ct_fault *fault)
 {
-    ct_efficiency e;
-    ct_balance b;
-    ct_status status = ct_rating_run_test(solver, &run->high, CT_RATING_T_OUT, &b, fault);
-    if (status != CT_OK) return status;
-    e.Q_A = b.Q_net;
-    e.EER_A = b.EER;
-    status = ct_rating_run_test(solver, &run->high, CT_RATING_B_T_OUT, &b, fault);
-    if (status != CT_OK) return status;
-    e.Q_B = b.Q_net;
-    e.EER_B = b.EER;
-    status = ct_rating_run_seer(solver, run, &e.SEER, fault);
-    if (status == CT_OK) *out = e;
+    ct_rated r;
+    const ct_status status = ct_rating_run_whole(solver, run, &r, fault);
+
+    if (status == CT_OK) *out = (ct_efficiency){r.A.Q, r.A.Q / r.A.P, r.B.Q, r.B.Q / r.B.P, r.SEER};
     return status;
 }
 
