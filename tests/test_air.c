@@ -2,7 +2,6 @@
 #include "check.h"
 
 #include "fluid/air.h"
-#include "fluid/moist.h"
 
 #include <stdbool.h>
 #include <stdio.h>
@@ -567,22 +566,6 @@ static void bad_states(void **state)
     }
 }
 
-/* What the inner loops have written out is what air.h says, to the last digit. */
-static void written_out_is_the_same(void **state)
-{
-    (void)state;
-    for (double T = 160; T < 380; T += 0.37) {
-        const double W = 0.03 * (T - 160) / 220;
-        double slope, slope_out;
-        check_is("heat capacity", ct_moist_cp(W), ==, ct_air_cp(W));
-        check_is("vapor", ct_moist_h_vapor(T), ==, ct_air_h_vapor(T));
-        check_is("water", ct_moist_h_water(T), ==, ct_air_h_water(T));
-        check_is("saturation", ct_moist_W_sat(T, 101325, &slope_out), ==,
-                 ct_air_W_sat_liquid(T, 101325, &slope));
-        check_is("its slope", slope_out, ==, slope);
-    }
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -591,7 +574,6 @@ int main(void)
         cmocka_unit_test(slopes_are_the_derivatives),
         cmocka_unit_test(pieces_of_saturation_are_the_formula),
         cmocka_unit_test(saturation_has_no_step),
-        cmocka_unit_test(written_out_is_the_same),
         cmocka_unit_test(standard_atmosphere),
         cmocka_unit_test(rating_state),
         cmocka_unit_test(coil_lines),

@@ -5,6 +5,8 @@
 
 #include "base/search.h"
 #include "base/units.h"
+#include "fluid/moist.h"
+#include "fluid/saturation.h"
 #include "fluid/water_tables.h"
 
 /* Ice and its melting, as the wet-bulb relation of ASHRAE Fundamentals ch. 1 eq. 35 has them:
@@ -30,45 +32,7 @@ static double fahrenheit(double T)
     return (T - CT_ZERO_C) * CT_F_PER_K + 32.0;
 }
 
-/* ---- Saturation: ln p = c0/T + c1 + c2 T + c3 T^2 + c4 T^3 + c5 T^4 + c6 ln T -------- */
-
-/* Hyland & Wexler 1983, Formulations for the thermodynamic properties of the saturated phases of
- * H2O from 173.15 K to 473.15 K, ASHRAE Trans. 89(2A); the coefficients as in ASHRAE Fundamentals
- * ch. 1: eq. 5 over ice, eq. 6 over liquid. */
-static double ln_psat_ice(double T)
-{
-    return -5.6745359e3 / T + 6.3925247 +
-           T * (-9.6778430e-3 + T * (6.2215701e-7 + T * (2.0747825e-9 - 9.4840240e-13 * T))) +
-           4.1635019 * log(T);
-}
-
-static double ln_psat_liquid(double T)
-{
-    return -5.8002206e3 / T + 1.3914993 +
-           T * (-4.8640239e-2 + T * (4.1764768e-5 - 1.4452093e-8 * T)) + 6.5459673 * log(T);
-}
-
-static double ln_slope_ice(double T)
-{
-    return 5.6745359e3 / (T * T) - 9.6778430e-3 +
-           T * (2 * 6.2215701e-7 + T * (3 * 2.0747825e-9 - 4 * 9.4840240e-13 * T)) + 4.1635019 / T;
-}
-
-static double ln_slope_liquid(double T)
-{
-    return 5.8002206e3 / (T * T) - 4.8640239e-2 + T * (2 * 4.1764768e-5 - 3 * 1.4452093e-8 * T) +
-           6.5459673 / T;
-}
-
-static double ln_psat(double T)
-{
-    return T < CT_AIR_T_TRIPLE ? ln_psat_ice(T) : ln_psat_liquid(T);
-}
-
-static double ln_slope(double T)
-{
-    return T < CT_AIR_T_TRIPLE ? ln_slope_ice(T) : ln_slope_liquid(T);
-}
+/* ---- Saturation ----------------------------------------------------------------- */
 
 /* Over liquid from the pieces, 1e-11 from the formula: every search below asks often. */
 static double psat_and_slope(double T, double *slope)
@@ -76,8 +40,8 @@ static double psat_and_slope(double T, double *slope)
     double psat;
 
     if (T >= CT_AIR_T_TRIPLE && ct_water_psat(T, &psat, slope)) return psat;
-    psat = exp(ln_psat(T));
-    *slope = psat * ln_slope(T);
+    psat = exp(ct_saturation_ln_p(T));
+    *slope = psat * ct_saturation_ln_slope(T);
     return psat;
 }
 
@@ -98,12 +62,17 @@ double ct_air_psat_slope(double T)
 
 double ct_air_psat_liquid(double T)
 {
-    return exp(ln_psat_liquid(T));
+    double slope;
+
+    return ct_saturation_liquid(T, &slope);
 }
 
 double ct_air_psat_liquid_slope(double T)
 {
-    return exp(ln_psat_liquid(T)) * ln_slope_liquid(T);
+    double slope;
+
+    ct_saturation_liquid(T, &slope);
+    return slope;
 }
 
 /* ---- Ideal mixture --------------------------------------------------------------- */
@@ -120,15 +89,7 @@ static double pv_from_W(double W, double p)
 
 double ct_air_W_sat_liquid(double T, double p, double *dW_dT)
 {
-    double pv, slope, per_rest;
-
-    if (!ct_water_psat(T, &pv, &slope)) {
-        pv = exp(ln_psat_liquid(T));
-        slope = pv * ln_slope_liquid(T);
-    }
-    per_rest = 1.0 / (p - pv);
-    *dW_dT = CT_AIR_EPS * p * slope * per_rest * per_rest;
-    return CT_AIR_EPS * pv * per_rest;
+    return ct_moist_W_sat(T, p, dW_dT);
 }
 
 double ct_air_W_sat(double T, double p)
@@ -139,20 +100,20 @@ double ct_air_W_sat(double T, double p)
 /* And d(W_sat)/dT at constant pressure. */
 static double W_sat_and_slope(double T, double p, double *slope)
 {
-    const double ps = psat_and_slope(T, slope), per_rest = 1.0 / (p - ps);
+    double psat_slope;
+    const double psat = psat_and_slope(T, &psat_slope);
 
-    *slope *= CT_AIR_EPS * p * per_rest * per_rest;
-    return CT_AIR_EPS * ps * per_rest;
+    return ct_moist_W_of(psat, psat_slope, p, slope);
 }
 
 double ct_air_h(double T, double W)
 {
-    return CT_AIR_CPA * celsius(T) + W * ct_air_h_vapor(T);
+    return CT_AIR_CPA * celsius(T) + W * ct_moist_h_vapor(T);
 }
 
 double ct_air_cp(double W)
 {
-    return CT_AIR_CPA + W * CT_AIR_CPV;
+    return ct_moist_cp(W);
 }
 double ct_air_v(double T, double W, double p)
 {
@@ -160,12 +121,12 @@ double ct_air_v(double T, double W, double p)
 }
 double ct_air_h_water(double T)
 {
-    return CT_AIR_CPW * celsius(T);
+    return ct_moist_h_water(T);
 }
 
 double ct_air_h_vapor(double T)
 {
-    return CT_AIR_HG0 + CT_AIR_CPV * celsius(T);
+    return ct_moist_h_vapor(T);
 }
 
 double ct_air_rh(const ct_air *air)
@@ -285,8 +246,8 @@ ct_status ct_air_from_wet_bulb(double T, double T_wb, double p, ct_air *air, ct_
 /* ln p_sat is nearly straight in 1/T, so Newton on it needs three or four steps. */
 static double above_ln_pv(double T, const void *about, double *slope)
 {
-    *slope = ln_slope(T);
-    return ln_psat(T) - *(const double *)about;
+    *slope = ct_saturation_ln_slope(T);
+    return ct_saturation_ln_p(T) - *(const double *)about;
 }
 
 /* First guess by the Magnus form (any set of its constants will do: only a guess). */
