@@ -57,21 +57,27 @@ ct_status ct_compressor_suction_liquid(const ct_refrigerant *r, double T_dew, ct
 
 /* Wet suction mixes liquid in at the same pressure, so that density and enthalpy run on without a
  * step when a coil floods. */
-static ct_status wet_suction(const ct_refrigerant *r, const ct_vapor *g, ct_compressor_suction *s,
+static ct_status wet_suction(const ct_vapor *g, const ct_liquid *f, ct_compressor_suction *s,
                              ct_fault *fault)
 {
-    ct_liquid liquid;
-    double dryness;
-    ct_status status = ct_compressor_suction_liquid(r, s->Te, &liquid, fault);
+    const double dryness = 1.0 + s->superheat * g->cp / (g->h - f->h);
 
-    if (status != CT_OK) return status;
-    dryness = 1.0 + s->superheat * g->cp / (g->h - liquid.h);
     if (!(dryness > 0.3))
         return ct_fail(fault, CT_RANGE, dryness, 0.3, 1.0,
                        "suction quality %.2f: too wet for a compressor (0.3 to 1)", dryness);
-    s->rho = 1.0 / (dryness / g->rho + (1.0 - dryness) / liquid.rho);
-    s->h = g->h - (1.0 - dryness) * (g->h - liquid.h);
+    s->rho = 1.0 / (dryness / g->rho + (1.0 - dryness) / f->rho);
+    s->h = g->h - (1.0 - dryness) * (g->h - f->h);
     return CT_OK;
+}
+
+/* The suction port at the superheat of *s: `v` goes into the cylinder; below 0, with liquid `f`. */
+static ct_status at_port(const ct_vapor *v, const ct_liquid *f, ct_compressor_suction *s,
+                         ct_fault *fault)
+{
+    s->rho = v->rho;
+    s->h = s->h_v = v->h;
+    s->s_v = v->s;
+    return s->superheat < 0.0 ? wet_suction(v, f, s, fault) : CT_OK;
 }
 
 /* The isentropic rise of a wet suction is that of the dry vapor at its pressure: the liquid boils
@@ -81,6 +87,7 @@ ct_status ct_compressor_suction_at(const ct_compressor *c, const ct_refrigerant 
 {
     ct_compressor_suction s = {.Te = Te, .superheat = superheat};
     ct_vapor now, ref;
+    ct_liquid liquid = {0};
     ct_status status = ct_refrigerant_p_dew(r, Te, &s.p, fault);
 
     if (status == CT_OK && !isfinite(superheat))
@@ -91,14 +98,13 @@ ct_status ct_compressor_suction_at(const ct_compressor *c, const ct_refrigerant 
     now = ref;
     if (superheat != c->superheat_ref)
         status = ct_refrigerant_vapor(r, Te, superheat > 0.0 ? superheat : 0.0, &now, fault);
+    if (status == CT_OK && superheat < 0.0)
+        status = ct_compressor_suction_liquid(r, Te, &liquid, fault);
     if (status != CT_OK) return status;
     s.rho_ref = ref.rho;
     s.h_ref = ref.h;
     s.s_ref = ref.s;
-    s.rho = now.rho;
-    s.h = s.h_v = now.h;
-    s.s_v = now.s;
-    if (superheat < 0.0) status = wet_suction(r, &now, &s, fault);
+    status = at_port(&now, &liquid, &s, fault);
     if (status == CT_OK) *out = s;
     return status;
 }
@@ -187,21 +193,16 @@ ct_status ct_compressor_run(const ct_compressor *c, const ct_refrigerant *r,
     return status == CT_OK ? ct_compressor_discharge(c, r, &s, in->Tc, out, fault) : status;
 }
 
-/* Wet suction: quality from density (volumes add), then the superheat of the same enthalpy.
- */
-static ct_status wetness_of(const ct_refrigerant *r, double Te, double rho, const ct_vapor *g,
-                            ct_suction_found *found, ct_fault *fault)
+/* Wet suction: quality from density (volumes add), then the superheat of the same enthalpy. */
+static void wetness_of(double rho, const ct_vapor *g, const ct_liquid *f, ct_suction_found *found)
 {
-    ct_liquid f;
-    ct_status status = ct_compressor_suction_liquid(r, Te, &f, fault);
-    if (status != CT_OK) return status;
-    double dryness = (1.0 / rho - 1.0 / f.rho) / (1.0 / g->rho - 1.0 / f.rho);
+    double dryness = (1.0 / rho - 1.0 / f->rho) / (1.0 / g->rho - 1.0 / f->rho);
+
     if (!(dryness > CT_SUCTION_DRYNESS_MIN)) {
         dryness = CT_SUCTION_DRYNESS_MIN;
         found->held = -1;
     }
-    found->superheat = (dryness - 1.0) * (g->h - f.h) / g->cp;
-    return CT_OK;
+    found->superheat = (dryness - 1.0) * (g->h - f->h) / g->cp;
 }
 
 /* Vapor density falls smoothly with superheat, nearly as 1/T: secants on 1/rho do in a few rounds,
@@ -248,6 +249,7 @@ ct_status ct_suction_of_flow(const ct_refrigerant *r, ct_suction_line *line, dou
 {
     const double rho = line->ref.rho * (1.0 + (flow - 1.0) / SUCTION_DENSITY_SHARE);
     ct_vapor v = line->dry;
+    ct_liquid liquid = {0};
     ct_status status;
 
     found->held = 0;
@@ -257,16 +259,13 @@ ct_status ct_suction_of_flow(const ct_refrigerant *r, ct_suction_line *line, dou
         found->held = 1;
         status = ct_refrigerant_vapor(r, out->Te, found->superheat, &v, fault);
     } else if (rho > v.rho) {
-        status = wetness_of(r, out->Te, rho, &v, found, fault);
+        status = ct_compressor_suction_liquid(r, out->Te, &liquid, fault);
+        if (status == CT_OK) wetness_of(rho, &v, &liquid, found);
     } else {
         status = warmth_of(r, line, rho, found, &v, fault);
     }
     out->superheat = found->superheat;
-    out->rho = v.rho;
-    out->h = out->h_v = v.h;
-    out->s_v = v.s;
-    if (status == CT_OK && found->superheat < 0.0) status = wet_suction(r, &v, out, fault);
-    return status;
+    return status == CT_OK ? at_port(&v, &liquid, out, fault) : status;
 }
 
 ct_status ct_compressor_superheat(const ct_compressor *c, const ct_refrigerant *r,

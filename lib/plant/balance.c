@@ -9,6 +9,7 @@
 #include "plant/balance_enter.h"
 #include "plant/balance_guess.h"
 #include "plant/balance_high.h"
+#include "plant/balance_low.h"
 #include "plant/balance_record.h"
 #include "plant/balance_scan.h"
 #include "plant/charge.h"

@@ -5,12 +5,6 @@
 
 #include "plant/balance_record.h"
 
-/* State at the coil outlet that goes with the latest high side. False: it cannot be worked out. */
-bool ct_balance_outlet(ct_trial *);
-
-/* What a coil is given at the latest trial. */
-ct_coil_tubes ct_balance_tubes(const ct_trial *);
-
 /* From the suction Te on: suction and slope; the high side goes on from the trial. False: no guess,
  * begin anywhere. */
 bool ct_balance_guess(ct_trial *, double Te, ct_start *);
