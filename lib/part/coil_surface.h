@@ -56,4 +56,10 @@ static inline double ct_coil_drained(const ct_coil_contact *c)
     return ct_moist_h_water(0.5 * (c->T_base + c->T_wet));
 }
 
+/* Fall of W per transfer unit by that much of latent drive, K, the water leaving with h_water, J/kg. */
+static inline double ct_coil_vapor_taken(const ct_coil_along *at, double latent, double h_water)
+{
+    return ct_moist_cp(at->W) * latent / (ct_moist_h_vapor(at->T) - h_water);
+}
+
 #endif
