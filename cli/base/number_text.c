@@ -55,7 +55,7 @@ static int decade(double size)
 /* The decimals' digits of n from its end, with the point among them. */
 static void put_digits(char text[NUMBER_TEXT_SIZE], bool minus, long n, int decimals)
 {
-    char *p = text + NUMBER_TEXT_SIZE - 1;
+    char *p = &text[NUMBER_TEXT_SIZE - 1];
     *p = '\0';
     for (int zeros = decimals; zeros < 0; zeros++)
         *--p = '0';
