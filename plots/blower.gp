@@ -18,7 +18,12 @@ name(row) = value('name_'.int(column('series')))
 stats blower_csv using (column('series') > 0 ? x(0) : NaN):(y(0)) name 'A' nooutput
 span = A_max_x - A_min_x
 # Ducts far freer than the blower would squeeze the tap curves into a corner: the frame is theirs.
-high = 1.12 * (limit > A_max_y ? limit : A_max_y)
+top = limit > A_max_y ? limit : A_max_y
+if (n_points > 0) {
+    stats points_csv using (y(0)) name 'P' nooutput
+    if (P_max > top) { top = P_max < 2 * top ? P_max : 2 * top }
+}
+high = 1.12 * top
 set xrange [A_min_x - 0.25 * span:A_max_x + 0.05 * span]
 set x2range [A_min_x - 0.25 * span:A_max_x + 0.05 * span]
 set yrange [0:high]
@@ -32,17 +37,22 @@ set x2tics ()
 set border 7
 if (limit > 0) {
     set arrow 1 from graph 0, first limit to graph 1, first limit nohead front linestyle 4
-    set label 110 'the blower''s limit' at graph 0.02, first limit left offset 0,0.7 front
+    set style textbox opaque margins 0.3,0 fillcolor rgb 'white' noborder
+    set label 110 'the blower''s limit' at graph 0.02, first limit left offset 0,0.7 front boxed
 }
 
 set style line 51 linecolor rgb black linewidth 4 dashtype (16,7)
 set style line 52 linecolor rgb blue linewidth 3 dashtype 1
+set style line 54 linecolor rgb blue linewidth 2 dashtype (4,6)
 set style line 53 linecolor rgb black linewidth 1.5 pointtype 7 pointsize 1.6*mark
 
 # Names of the taps are above the frame, over where they run. A duct no tap can serve has no point.
 points = n_points == 0 ? '' : \
     ", points_csv using (x(0)):(y(0)):x2tic(tap_name(0)) with points linestyle 53 title 'runs here'"
-plot for [i = 1:n_taps] blower_csv using (curve(i, x(0))):(y(0)) with lines linestyle 52 notitle, \
+beyond = n_beyond == 0 ? '' : \
+    ", keyentry with lines linestyle 54 title 'past its table'"
+plot for [i = 1:n_taps] blower_csv using (curve(-i, x(0))):(y(0)) with lines linestyle 54 notitle, \
+    for [i = 1:n_taps] blower_csv using (curve(i, x(0))):(y(0)) with lines linestyle 52 notitle, \
     keyentry with lines linestyle 52 title 'blower, each tap', \
     blower_csv using (curve(0, x(0))):(y(0)) with lines linestyle 51 title 'duct system' \
-    @points
+    @beyond @points

@@ -548,9 +548,9 @@ static void test_usage(void **state)
         int code;
         const char *says;
     } rows[] = {
-        {"", 2, "nothing to do"},
+        {"", 0, "tap 'low'"},
         {"--at '350 cfm/ton' --tap low", 2, "not both"},
-        {"--against '350 cfm/ton'", 2, "needs --at or --tap"},
+        {"-o x --against '350 cfm/ton'", 2, "needs --at or --tap"},
         {"--at 350cfm", 0, "at 350 cfm/ton"},
         {"--at '350 cfm/ton' --against '300 cfm/ton' --against-tap low", 2, "not both"},
         {"--tap lo", 3, "did you mean 'low'"},

@@ -45,7 +45,7 @@ static const program_row rows[] = {
      "\"name\":\"larger coil\"",
      NULL},
     {"no case", {"explore"}, EXIT_USAGE, NULL, "CASE is missing"},
-    {"no file", {"explore", "/nowhere.yaml"}, EXIT_SYSTEM, NULL, "cannot read"},
+    {"no file", {"explore", "/nowhere.yaml"}, EXIT_SYSTEM, NULL, "cannot be read"},
     {"no folder", {"explore", EXAMPLE, "-o", "/nowhere/e.html"}, EXIT_SYSTEM, NULL, "/nowhere"},
     {"no lesson", {"explore", BASE, "-l", "/nowhere.md"}, EXIT_SYSTEM, NULL, "/nowhere.md"},
     {"a case for a lesson", {"explore", BASE, "-l", BASE}, EXIT_INPUT, NULL, "not a lesson"},

@@ -42,7 +42,7 @@ typedef struct {
 
 static const fit_row rows[] = {
     {"coil too weak", "R-410A", ", refrigerant: R-410A, design_pressure: 220 psig", "R-410A",
-     "the coil's design pressure, 220.0 psig, is below"},
+     "the coil's design pressure, 220 psig, is below"},
     {"valve for another", "R-410A", ", refrigerant: R-410A, design_pressure: 450 psig", "R-22",
      "the valve is made for R-22"},
     {"coil for one of lower pressure", "R-410A", ", refrigerant: R-22", "R-410A",

@@ -50,7 +50,7 @@ static exit_code read_text(const arguments *args, job *j)
     j->text = read_file_or_pipe(j->path, READ_FILE_CASE, &j->size);
     if (read_file_is_standard(j->path)) j->path = "standard input";
     if (j->text) return EXIT_DONE;
-    complain("%s: cannot read '%.80s': %s", j->path, j->path, read_file_reason());
+    complain("%s: cannot be read: %s", j->path, read_file_reason());
     return EXIT_SYSTEM;
 }
 
@@ -128,6 +128,11 @@ exit_code job_open_case(const arguments *args, job *j)
     if (code == EXIT_DONE) code = save(args, j);
     if (code != EXIT_DONE) job_close(j);
     return code;
+}
+
+bool job_unit_is_named(const ct_indoor_unit *u)
+{
+    return strcmp(u->name, CT_UNNAMED_UNIT) != 0;
 }
 
 bool job_is_metric(const job *j, bool si)

@@ -49,6 +49,9 @@ exit_code job_open_case(const arguments *, job *j);
 /* The case of an opened job as the text of a file, with the pairs in it; to be freed. */
 exit_code job_case_text(const arguments *, const job *, char **text);
 
+/* False: its name is what one without a name is called. */
+bool job_unit_is_named(const ct_indoor_unit *);
+
 /* Asked for (`si`), or the case has most of its temperatures in C. */
 bool job_is_metric(const job *j, bool si);
 

@@ -203,9 +203,13 @@ static arguments_status read_operand(const verb *v, const char *text, arguments 
     return ARGUMENTS_OK;
 }
 
-void operands_missing(const verb *v)
+/* The first of "CASE READINGS [AFTER]" that was not given. */
+void operands_missing(const verb *v, int n_given)
 {
-    complain("%s: %s is missing", v->name, v->operands);
+    const char *name = v->operands;
+    for (int i = 0; i < n_given && strchr(name, ' '); i++)
+        name = strchr(name, ' ') + 1;
+    complain("%s: %.*s is missing", v->name, (int)strcspn(name, " "), name);
     if (v->takes_case && v->max_operands == 1)
         complain("give a file, or pairs: coiltrim %s tons=3 refrigerant=R-22; or answer the "
                  "questions of 'coiltrim new'",
@@ -218,7 +222,7 @@ static arguments_status complete(const verb *v, arguments *out)
 {
     const bool by_pairs = v->takes_case && out->n_pairs > 0 && v->max_operands == 1;
     if (out->n_operands < v->min_operands && !by_pairs) {
-        operands_missing(v);
+        operands_missing(v, out->n_operands);
         return ARGUMENTS_WRONG;
     }
     for (int i = 0; i < v->n_options; i++) {

@@ -77,7 +77,7 @@ typedef enum { ARGUMENTS_OK, ARGUMENTS_HELP, ARGUMENTS_WRONG } arguments_status;
 arguments_status arguments_read(const verb *v, int argc, char **argv, arguments *out);
 
 /* The complaint about an operand left out, for a verb that can do without in some runs. */
-void operands_missing(const verb *v);
+void operands_missing(const verb *v, int n_given);
 
 void verb_help(FILE *out, const verb *v);
 

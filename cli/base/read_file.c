@@ -18,7 +18,10 @@ bool read_file_is_standard(const char *path)
 
 const char *read_file_reason(void)
 {
-    return errno == NOT_REGULAR ? "it is no regular file, but a device or a pipe" : strerror(errno);
+    return errno == NOT_REGULAR ? "it is no regular file, but a device or a pipe"
+           : errno == ENOENT    ? "there is no such file"
+           : errno == EISDIR    ? "it is a folder"
+                                : strerror(errno);
 }
 
 static char *read_stream(FILE *f, size_t limit, size_t *size)

@@ -27,7 +27,14 @@ static void forget(write_file *file)
 
 static bool failed(write_file *file, const char *path, int error)
 {
-    complain("%s: cannot be written: %s", path, strerror(error));
+    const char *slash = strrchr(path, '/');
+    if (error == EISDIR)
+        complain("%s: cannot be written: it is a folder; give the name of a file", path);
+    else if (error == ENOENT && slash)
+        complain("%s: cannot be written: there is no folder '%.*s'", path, (int)(slash - path),
+                 path);
+    else
+        complain("%s: cannot be written: %s", path, strerror(error));
     forget(file);
     return false;
 }

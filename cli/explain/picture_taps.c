@@ -30,7 +30,7 @@ static void begin_blower(csv_writer *csv, FILE *stream, bool si)
     csv_end_row(csv);
 }
 
-/* Series 0 is the ducts, 1 and up the taps. */
+/* Series 0 is the ducts, 1 and up the taps, -1 and down the same taps past their tables. */
 static bool write_blower_curves(const picture *s, const explain_taps *b)
 {
     write_file file;
@@ -43,6 +43,9 @@ static bool write_blower_curves(const picture *s, const explain_taps *b)
     for (int i = 0; i < blower->n_taps; i++)
         for (int k = 0; k < b->n_curve[i]; k++)
             put_blower_point(&csv, i + 1, blower->tap[i].name, &b->curve[i][k], s->to.si);
+    for (int i = 0; i < blower->n_taps; i++)
+        for (int k = 0; k < b->n_beyond[i]; k++)
+            put_blower_point(&csv, -i - 1, blower->tap[i].name, &b->beyond[i][k], s->to.si);
     return write_file_end(&file, csv_good(&csv));
 }
 
@@ -70,9 +73,11 @@ exit_code picture_taps(picture *s)
         return EXIT_SYSTEM;
     }
     explain_taps_make(blower, &s->j->sweep.duct, b);
-    int n_points = 0;
-    for (int i = 0; i < blower->n_taps; i++)
+    int n_points = 0, n_beyond = 0;
+    for (int i = 0; i < blower->n_taps; i++) {
         n_points += b->meets[i];
+        n_beyond += b->n_beyond[i] > 0;
+    }
     exit_code code = EXIT_DONE;
     if (!write_blower_curves(s, b) || !write_blower_points(s, b) ||
         !out_open(&file, s->to.dir, "blower", "gp"))
@@ -81,7 +86,8 @@ exit_code picture_taps(picture *s)
     if (code != EXIT_DONE) return code;
     picture_begin(file.stream, "blower", "blower.csv and blower_points.csv", s->j->c->job.title,
                   s->to.si);
-    fprintf(file.stream, "n_taps = %d\nn_points = %d\n", blower->n_taps, n_points);
+    fprintf(file.stream, "n_taps = %d\nn_points = %d\nn_beyond = %d\n", blower->n_taps, n_points,
+            n_beyond);
     plot_script_value(file.stream, "limit", picture_on_axis(Q_STATIC, blower->dp_max, s->to.si));
     for (int i = 0; i < blower->n_taps; i++) {
         char variable[24];

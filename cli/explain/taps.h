@@ -4,13 +4,15 @@
 
 #include "part/blower.h"
 
-enum { TAP_CURVE_POINTS = 25, DUCT_POINTS = 61 };
+enum { TAP_CURVE_POINTS = 25, BEYOND_POINTS = 9, DUCT_POINTS = 61 };
 
 typedef struct {
     int n_duct;
     ct_blower_point duct[DUCT_POINTS];
     int n_curve[CT_MAX_TAPS]; /* 0: the tap moves no air against any duct */
     ct_blower_point curve[CT_MAX_TAPS][TAP_CURVE_POINTS];
+    int n_beyond[CT_MAX_TAPS]; /* from an end of its table to where it runs, 0: it runs within */
+    ct_blower_point beyond[CT_MAX_TAPS][BEYOND_POINTS];
     bool meets[CT_MAX_TAPS];
     ct_blower_point meet[CT_MAX_TAPS];
 } explain_taps;

@@ -88,13 +88,31 @@ static exit_code airflow_point(job *j, double V_per_ton, ct_point *p)
     return EXIT_DONE;
 }
 
-/* From the two options of an end; without either, the airflow is 400 cfm per ton's. */
+/* The speed the sweep picks. */
+static exit_code pick_point(job *j, ct_point *p)
+{
+    ct_fault fault = {.what = "out of memory for the sweep", .status = CT_SYSTEM};
+    ct_pick pick = {.found = false};
+    ct_sweep *s = calloc(1, sizeof *s);
+    const ct_status status = s ? ct_sweep_run(j->solver, &j->sweep, s, &fault) : CT_SYSTEM;
+    if (status == CT_OK) ct_pick_lowest(&j->sweep, s, &pick);
+    if (pick.found) *p = *ct_pick_point(&pick, s);
+    free(s);
+    if (status != CT_OK) return complain_fault(&fault);
+    if (pick.found) return EXIT_DONE;
+    complain("explain: no speed is picked; give the one to explain: --tap NAME or --at \"350 "
+             "cfm/ton\"");
+    return EXIT_USAGE;
+}
+
+/* From the two options of an end; without either it is the pick. */
 static exit_code end_point(job *j, const option_value *airflow, const option_value *tap,
                            ct_point *p, explained *e)
 {
     ct_fault fault;
-    const exit_code code =
-        tap->given ? tap_point(j, tap->text, p) : airflow_point(j, airflow->si, p);
+    const exit_code code = tap->given       ? tap_point(j, tap->text, p)
+                           : airflow->given ? airflow_point(j, airflow->si, p)
+                                            : pick_point(j, p);
     if (code != EXIT_DONE) return code;
     if (p->status == CT_OK) ct_sweep_humidity(j->solver, &j->sweep, p);
     if (explained_point(j->solver, &j->sweep, p, e, &fault) != CT_OK) return complain_fault(&fault);
@@ -226,15 +244,19 @@ static exit_code answer(job *j, const verdict *v, bool print)
 
 /* ---- Verb ------------------------------------------------------------------------ */
 
+/* -o alone is for the pictures. */
+static bool has_text(const option_value *o)
+{
+    return o[AT].given || o[TAP].given || !o[OUTPUT].given;
+}
+
 static exit_code check(const option_value *o)
 {
-    const bool text = o[AT].given || o[TAP].given;
+    const bool text = has_text(o);
     const char *wrong = NULL;
     if (o[AT].given && o[TAP].given) wrong = "give --at or --tap, not both";
     if (o[AGAINST].given && o[AGAINST_TAP].given)
         wrong = "give --against or --against-tap, not both";
-    if (!text && !o[OUTPUT].given)
-        wrong = "nothing to do: give --at \"350 cfm/ton\", --tap NAME, or -o DIR for the pictures";
     if ((o[AGAINST].given || o[AGAINST_TAP].given) && !text)
         wrong = "--against needs --at or --tap: the airflow to explain";
     if (!wrong && !o[OUTPUT].given && (o[FORMAT].given || o[NO_RENDER].given))
@@ -250,7 +272,7 @@ static exit_code explain(job *j, const option_value *o)
     const verdict v = verdict_of(j->c, j->refrigerant, j->sweep.unit, o[SI].given);
     exit_code code = EXIT_DONE;
     if (!o[JSON].given) verdict_print(stdout, &v, 0);
-    const bool text = o[AT].given || o[TAP].given;
+    const bool text = has_text(o);
     if (text) code = explain_text(j, o);
     const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
     const bool words = text && !o[JSON].given;
@@ -278,8 +300,8 @@ const verb verb_explain = {
                "is printed with its numbers, and the printed numbers give the printed result.\n"
                "With --against or --against-tap it shows what changes from there, and why. With\n"
                "-o it draws the curves crossing, the process on a psychrometric chart and the\n"
-               "blower taps against the ducts. Give --at or --tap, or -o alone for the\n"
-               "pictures.\n",
+               "blower taps against the ducts. Without --at and --tap it is about the speed that\n"
+               "is picked, and with -o alone only the pictures are made.\n",
     .example =
         "  coiltrim explain examples/r22-larger-coil.yaml --tap low --against-tap high\n"
         "  coiltrim explain examples/r22-larger-coil.yaml --at \"350 cfm/ton\" -o pictures\n",

@@ -252,7 +252,7 @@ exit_code lesson_read(const char *path, lesson *l)
     size_t size;
     *l = (lesson){.text = read_file(path, LARGEST + 1, &size)};
     if (!l->text) {
-        complain("%s: cannot read '%.80s': %s", path, path, read_file_reason());
+        complain("%s: cannot be read: %s", path, read_file_reason());
         return EXIT_SYSTEM;
     }
     /* A zero byte ends it, as it does for every reader of text. */

@@ -25,10 +25,11 @@ static void print_title(FILE *out, const metering_study *s)
 {
     const ct_case *c = s->j->c;
     const ct_point *p = &s->row.at.point;
+    const bool named = job_unit_is_named(&c->indoor[s->unit]);
     char air[SHOWN_SIZE], per_ton[SHOWN_SIZE], T[SHOWN_SIZE], in[SHOWN_SIZE];
     if (c->job.title[0]) paragraph_wrap(out, c->job.title, "", 2);
-    fprintf(out, "%s, %.3g ton outdoor unit; indoor: %s\n", ct_refrigerant_name(s->j->refrigerant),
-            c->outdoor.tons, name_of(s));
+    fprintf(out, "%s, %.3g ton outdoor unit%s%s\n", ct_refrigerant_name(s->j->refrigerant),
+            c->outdoor.tons, named ? "; indoor: " : "", named ? name_of(s) : "");
     fputs(s->row.pick.found     ? "Pick: "
           : s->row.pick.refused ? "No pick; shown: "
                                 : "No speed passes; shown: ",

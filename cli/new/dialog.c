@@ -161,6 +161,24 @@ static void complete(const dialog *d, const question *q, const char *line, char 
     snprintf(text, ANSWER_SIZE, "%d", sizes);
 }
 
+/* False: the answer names a tap that is not in the table typed in; the terminal has those that are. */
+static bool is_tap(const dialog *d, const char *key, const char *name)
+{
+    const bool names_tap =
+        strcmp(key, "duct.tap") == 0 || strcmp(key, "indoor.blower.heat_tap") == 0;
+    const char *between = "";
+    char entry[2 * ANSWER_SIZE];
+    snprintf(entry, sizeof entry, TAP_BEGINS "%s\"", name);
+    if (!names_tap || !d->taps[0] || strstr(d->taps, entry)) return true;
+    fputs("  the table has no such tap; it has: ", d->out);
+    for (const char *at = d->taps; (at = strstr(at, TAP_BEGINS)); between = ", ") {
+        at += strlen(TAP_BEGINS);
+        fprintf(d->out, "%s%.*s", between, (int)strcspn(at, "\""), at);
+    }
+    fputc('\n', d->out);
+    return false;
+}
+
 /* False: the answer is no possible one, and why is on the terminal. */
 static bool take(dialog *d, int i, const char *line)
 {
@@ -171,6 +189,7 @@ static bool take(dialog *d, int i, const char *line)
         fprintf(d->out, "  %s\n", fault.what);
         return false;
     }
+    if (!is_tap(d, key, text)) return false;
     say_answer(key, text, said);
     if (strcmp(said, line) != 0) fprintf(d->out, "  %s\n", said);
     memcpy(d->key[i], key, sizeof key);
@@ -225,6 +244,13 @@ static int ask(dialog *d, const arguments *given, const arguments *all, int i, c
     }
     if (strcmp(questions[i].key, TAPS_KEY) == 0) return ask_table(d, i, line);
     return take(d, i, line) ? i + 1 : i;
+}
+
+int dialog_question(const char *key)
+{
+    for (int i = 0; i < n_questions; i++)
+        if (strcmp(questions[i].key, key) == 0) return i;
+    return 0;
 }
 
 dialog_end dialog_run(dialog *d, const arguments *given)

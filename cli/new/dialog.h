@@ -15,6 +15,9 @@ typedef enum { DIALOG_DONE, DIALOG_QUIT } dialog_end;
 /* From question d->at on. `given` holds pairs that need no question. */
 dialog_end dialog_run(dialog *, const arguments *given);
 
+/* The question about `key`; 0, the first, when none is. */
+int dialog_question(const char *key);
+
 /* The pairs given and the answers, as one command line. */
 void dialog_pairs(const dialog *, const arguments *given, arguments *out);
 

@@ -114,7 +114,7 @@ table_end tap_table_ask(dialog *d)
         if (!line[0]) snprintf(line, sizeof line, "low");
         if (prompt_is_back(line)) end = TABLE_BACK;
         if (end == TABLE_DONE && !read_name(d, line)) continue;
-        snprintf(open, sizeof open, "%s{name: \"%s\", points: [", n ? ", " : "", line);
+        snprintf(open, sizeof open, "%s" TAP_BEGINS "%s\", points: [", n ? ", " : "", line);
         if (end == TABLE_DONE && add(d, open)) end = ask_points(d, line);
         if (end != TABLE_DONE) memcpy(d->taps, before, sizeof before);
         if (end != TABLE_DONE) return end;

@@ -8,6 +8,9 @@
 
 #include "new/prompt.h"
 
+/* How each tap begins in the line; its name and a quote follow. */
+#define TAP_BEGINS "{name: \""
+
 typedef enum { TABLE_DONE, TABLE_BACK, TABLE_QUIT } table_end;
 
 /* TABLE_DONE: d->taps is filled. TABLE_BACK: it is as before; the question before is next. */

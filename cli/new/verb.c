@@ -6,8 +6,10 @@
 
 #include "base/complain.h"
 #include "base/job.h"
+#include "base/paragraph.h"
 #include "base/read_file.h"
 #include "base/write_file.h"
+#include "case/usual.h"
 #include "new/blank.h"
 #include "new/dialog.h"
 #include "verbs.h"
@@ -126,6 +128,27 @@ static bool ask_units(dialog *d)
     return line[0] != 'q';
 }
 
+/* False: the answers go against each other or too little was said; why is on the terminal, and the
+ * first question to look at again is next. */
+static bool go_together(dialog *d, const arguments *all)
+{
+    ct_override over[MAX_PAIRS];
+    ct_fault fault;
+    ct_case *c = malloc(sizeof *c);
+    ct_case_report *report = malloc(sizeof *report);
+    for (int i = 0; i < all->n_pairs; i++)
+        over[i] = (ct_override){all->pair[i].key, all->pair[i].text, CT_LINE_OF_PAIR};
+    const bool wrong =
+        c && report &&
+        ct_usual_case(&(ct_overrides){over, all->n_pairs}, c, report, &fault) == CT_INPUT;
+    for (int i = 0; wrong && i < report->n_faults && i < CT_MAX_CASE_FAULTS; i++)
+        paragraph_wrap_text(d->out, "", 2, "%s: %s", report->fault[i].key, report->fault[i].what);
+    if (wrong) d->at = dialog_question(report->fault[0].key);
+    free(c);
+    free(report);
+    return !wrong;
+}
+
 /* Asks until the case is one that reads; answers that go against each other are asked again. */
 static exit_code from_dialog(dialog *d, const arguments *args)
 {
@@ -140,10 +163,13 @@ static exit_code from_dialog(dialog *d, const arguments *args)
         fputc('\n', d->out);
         fflush(d->out);
         dialog_pairs(d, args, &all);
-        code = make_case(&all, &text);
+        code = EXIT_INPUT;
+        if (go_together(d, &all)) {
+            code = make_case(&all, &text);
+            d->at = 0;
+        }
         if (code == EXIT_INPUT)
-            fputs("Go through it again; Enter keeps what is in brackets.\n", d->out);
-        d->at = 0;
+            fputs("Again from there; Enter keeps what is in brackets.\n\n", d->out);
     } while (code == EXIT_INPUT);
     if (code != EXIT_DONE) return code;
     code = ask_name(d, args, name) ? write_text(name, text) : quit();

@@ -26,15 +26,16 @@ static void propose(FILE *out, const page *p)
 {
     page_name name;
     const bool two = p->j->c->outdoor.low.has && p->at.has_low;
+    const bool named = job_unit_is_named(page_indoor(p));
     const page_value speed = page_speed(p, p->p);
     page_value low = {""};
     if (two) low = page_speed(p, &p->at.low);
     html_element(out, "p", "pick",
-                 "A new indoor unit, “%s”, on your existing %.3g ton outdoor unit, with the blower "
+                 "A new indoor unit%s%s%s on your existing %.3g ton outdoor unit, with the blower "
                  "set to %s%s%s%s.",
-                 short_name(p, &name), p->j->c->outdoor.tons, speed.text,
-                 two ? " for the high stage and to " : "", low.text,
-                 two ? " for the low stage" : "");
+                 named ? ", “" : "", named ? short_name(p, &name) : "", named ? "”," : "",
+                 p->j->c->outdoor.tons, speed.text, two ? " for the high stage and to " : "",
+                 low.text, two ? " for the low stage" : "");
 }
 
 /* What goes wrong at a slower speed, as a customer meets it. */
@@ -115,13 +116,14 @@ static void advise_against(FILE *out, const page *p)
 static void write_proposal(FILE *out, const page *p)
 {
     page_name name;
+    const bool named = job_unit_is_named(page_indoor(p));
     fputs("<section class=\"answer\">\n", out);
     html_element(out, "h2", NULL, page_passes(p) ? "What we propose" : "Our advice");
     if (p->candidate[p->unit].refused)
         html_element(out, "p", "pick",
-                     "Do not install “%s” on your outdoor unit: it is not made for the refrigerant "
-                     "or the pressure in it.",
-                     short_name(p, &name));
+                     "Do not install %s%s%s on your outdoor unit: it is not made for the "
+                     "refrigerant or the pressure in it.",
+                     named ? "“" : "the ", short_name(p, &name), named ? "”" : "");
     else if (!p->pick->found)
         advise_against(out, p);
     else

@@ -30,17 +30,27 @@ static void input_maybe(FILE *out, const page *p, const char *name, quantity q, 
     if (v->has) input(out, name, ABOUT(q, v->v));
 }
 
+/* What was assumed has its own list. */
+static bool is_given(const page *p, const char *key)
+{
+    const ct_case_report *report = p->j->report;
+    for (int i = 0; i < report->n_assumed; i++)
+        if (strcmp(report->assumed[i].key, key) == 0) return false;
+    return true;
+}
+
 static void inputs_of_house(FILE *out, const page *p)
 {
     const ct_case *c = p->j->c;
     const ct_house *house = &c->house;
-    input(out, "Altitude", SHOW(Q_LENGTH, c->site.altitude));
+    if (is_given(p, "site.altitude")) input(out, "Altitude", SHOW(Q_LENGTH, c->site.altitude));
     input(out, "Outdoors, design day", SHOW(Q_TEMPERATURE, c->site.T_outdoor));
     input(out, "Return air", SHOW(Q_TEMPERATURE, c->site.indoor.T));
     input(out, "Return humidity", ABOUT(Q_FRACTION, ct_air_rh(&p->at.indoor)));
     input(out, "Sensible load", SHOW(Q_HEAT, house->Q_sensible));
     input(out, "Latent load", SHOW(Q_HEAT, house->Q_latent));
-    input(out, "Margin on the sensible load", ABOUT(Q_FRACTION, house->margin));
+    if (is_given(p, "house.margin"))
+        input(out, "Margin on the sensible load", ABOUT(Q_FRACTION, house->margin));
     input_maybe(out, p, "Infiltration", Q_AIRFLOW, &house->infiltration);
     input_maybe(out, p, "Highest humidity allowed", Q_FRACTION, &house->rh_ceiling);
     input_maybe(out, p, "No cooling needed below", Q_TEMPERATURE, &house->T_balance);
@@ -62,14 +72,15 @@ static void inputs_of_equipment(FILE *out, const page *p)
              ct_refrigerant_name(p->j->refrigerant));
     input(out, "Outdoor unit", text);
     input(out, "Rated net capacity", SHOW(Q_HEAT, u->Q_net));
-    input(out, "Rated EER", SHOW(Q_EER, u->EER));
+    if (is_given(p, "outdoor.rated_eer")) input(out, "Rated EER", SHOW(Q_EER, u->EER));
     input_maybe(out, p, "SEER on its label", Q_EER, &u->SEER_label);
-    input(out, "Rated airflow, standard air", SHOW(Q_AIRFLOW, u->V_rated_std));
+    if (is_given(p, "outdoor.rated_airflow"))
+        input(out, "Rated airflow, standard air", SHOW(Q_AIRFLOW, u->V_rated_std));
     if (u->low.has) {
         input(out, "Low stage, net capacity", SHOW(Q_HEAT, u->low.Q_net));
         input(out, "Low stage, EER", SHOW(Q_EER, u->low.EER));
     }
-    input(out, "Indoor unit", page_short(unit->name, 40).text);
+    if (job_unit_is_named(unit)) input(out, "Indoor unit", page_short(unit->name, 40).text);
     if (unit->coil.has_geometry)
         input(out, "Coil", "from its own dimensions");
     else {
@@ -197,7 +208,9 @@ static void write_assumption(FILE *out, const page *p, const ct_assumed *a)
     char text[2 * sizeof a->text];
     const bool known = row_of(a->key, &row);
     char help[160];
-    snprintf(help, sizeof help, "%s", known ? row.help : a->key);
+    snprintf(help, sizeof help, "%s%s", starts_with(a->key, "uncertainty.") ? "Doubt " : "",
+             known ? row.help : a->key);
+    help[strcspn(help, ";")] = '\0'; /* what follows is for who writes the key */
     page_degrees(text, sizeof text, a->text);
     no_underscores(text);
     few_digits(text, sizeof text);

@@ -1,5 +1,6 @@
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/complain.h"
 #include "base/html.h"
@@ -44,23 +45,33 @@ static void write_lower(FILE *out, const page *p)
     free(why);
 }
 
+/* "deeper coil: ", where the unit has a name. */
+static page_name unit_is(const page *p)
+{
+    page_name name = page_short(page_indoor(p)->name, NAME_LENGTH);
+    const size_t n = strlen(name.text);
+    if (!job_unit_is_named(page_indoor(p)))
+        name.text[0] = '\0';
+    else
+        snprintf(name.text + n, sizeof name.text - n, ": ");
+    return name;
+}
+
 static void write_pick(FILE *out, const page *p)
 {
     const page_value air = page_show(p, Q_AIRFLOW, p->p->V);
     if (p->pick->from_taps)
-        html_element(
-            out, "p", "pick",
-            "%s: set the blower to %s (tap %d of %d): %s (%s of standard air), the slowest "
-            "speed that meets every limit.",
-            page_short(page_indoor(p)->name, NAME_LENGTH).text, page_speed(p, p->p).text,
-            p->p->tap + 1, page_indoor(p)->blower.n_taps, air.text,
-            SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+        html_element(out, "p", "pick",
+                     "%sset the blower to %s (tap %d of %d): %s (%s of standard air), the slowest "
+                     "speed that meets every limit.",
+                     unit_is(p).text, page_speed(p, p->p).text, p->p->tap + 1,
+                     page_indoor(p)->blower.n_taps, air.text,
+                     SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
     else
         html_element(out, "p", "pick",
-                     "%s: set the blower to move %s (%s of standard air), the lowest airflow that "
+                     "%sset the blower to move %s (%s of standard air), the lowest airflow that "
                      "meets every limit.",
-                     page_short(page_indoor(p)->name, NAME_LENGTH).text, air.text,
-                     SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+                     unit_is(p).text, air.text, SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
     write_lower(out, p);
 }
 

@@ -118,8 +118,11 @@ void page_write_visit(FILE *out, const page *p)
     if (r.t->fitted) {
         char text[480];
         write_causes(out, p, &r);
-        if (tune_valve_words(text, sizeof text, r.t, p->metric))
-            html_element(out, "p", NULL, "%s", text);
+        if (tune_valve_words(text, sizeof text, r.t, p->metric)) {
+            char *nice = page_nice(text);
+            html_element(out, "p", NULL, "%s", nice ? nice : text);
+            free(nice);
+        }
         write_readings(out, p, r.t);
         write_multipliers(out, r.t);
         html_element(out, "p", "note",

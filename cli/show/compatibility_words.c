@@ -1,5 +1,7 @@
 #include "show/compatibility_words.h"
 
+#include <math.h>
+
 #include "base/units.h"
 #include "show/limit_words.h"
 
@@ -13,24 +15,27 @@ bool compatibility_refuses(int bit)
     return ct_compatibility_kind(1u << bit) == CT_FINDING_REFUSES;
 }
 
-/* Pressures are judged absolute; a plate gives gauge pressure, at sea level. */
-static const char *gauge(char text[SHOWN_SIZE], double p, bool metric)
+/* Pressures are judged absolute; a plate gives gauge pressure, at sea level, in whole numbers. */
+static const char *gauge(char text[SHOWN_SIZE], double p, double (*whole)(double), bool metric)
 {
-    return shown(text, Q_PRESSURE_GAUGE, p - CT_ATM_PA, metric);
+    const quantity_form *form = quantity_for_people(Q_PRESSURE_GAUGE, metric);
+    snprintf(text, SHOWN_SIZE, "%.0f %s", whole(quantity_show(form, p - CT_ATM_PA)), form->unit);
+    return text;
 }
 
 static void explain_pressure(FILE *out, bool stated, const ct_checks *k, const ct_indoor_unit *u,
                              bool metric)
 {
     char needed[SHOWN_SIZE], has[SHOWN_SIZE], T[SHOWN_SIZE];
-    gauge(needed, k->p_needed, metric);
-    shown(T, Q_TEMPERATURE, k->T_needed, metric);
+    const quantity_form *degrees = quantity_for_people(Q_TEMPERATURE, metric);
+    gauge(needed, k->p_needed, ceil, metric);
+    snprintf(T, sizeof T, "%.0f %s", quantity_show(degrees, k->T_needed), degrees->unit);
     if (stated)
         fprintf(
             out,
             "the coil's design pressure, %s, is below the %s a stopped system reaches at %s: it "
             "may burst; do not install it",
-            gauge(has, u->coil.p_design.v, metric), needed, T);
+            gauge(has, u->coil.p_design.v, floor, metric), needed, T);
     else
         fprintf(out,
                 "the coil's design pressure is not given: read it on its nameplate; it must be at "

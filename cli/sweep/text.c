@@ -230,11 +230,12 @@ static void print_cautions(FILE *out, const sweep_result *r)
 static void print_title(FILE *out, const sweep_result *r)
 {
     const ct_case *c = r->view.job->c;
+    const bool named = job_unit_is_named(r->view.job->unit);
     char tons[16], T[SHOWN_SIZE], in[SHOWN_SIZE];
     snprintf(tons, sizeof tons, "%.3g", c->outdoor.tons);
     if (c->job.title[0]) paragraph_wrap(out, c->job.title, "", 2);
-    fprintf(out, "%s, %s ton %soutdoor unit; indoor: %s\n", ct_refrigerant_name(r->j->refrigerant),
-            tons, low_stage_kind(c), r->view.job->unit->name);
+    fprintf(out, "%s, %s ton %soutdoor unit%s%s\n", ct_refrigerant_name(r->j->refrigerant), tons,
+            low_stage_kind(c), named ? "; indoor: " : "", named ? r->view.job->unit->name : "");
     fprintf(out, "Outdoors %s; return air %s, %.0f%% RH\n\n",
             shown(T, Q_TEMPERATURE, r->view.job->T_out, r->metric),
             shown(in, Q_TEMPERATURE, r->view.job->indoor.T, r->metric),

@@ -208,7 +208,7 @@ static exit_code check_options(const arguments *args)
 {
     const option_value *o = args->option;
     if (args->n_operands == 0 && args->n_pairs == 0) {
-        operands_missing(&verb_sweep);
+        operands_missing(&verb_sweep, 0);
         return EXIT_USAGE;
     }
     const double n = o[UNCERTAIN].si;

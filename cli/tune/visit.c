@@ -27,7 +27,7 @@ exit_code visit_load(const char *path, visit *v)
     char *text = read_file_or_pipe(path, CT_GAUGE_LOG_BYTES + 1, &size);
     if (read_file_is_standard(path)) path = "standard input";
     if (!text) {
-        complain("%s: cannot read '%.80s': %s", path, path, read_file_reason());
+        complain("%s: cannot be read: %s", path, read_file_reason());
         free(report);
         return EXIT_SYSTEM;
     }

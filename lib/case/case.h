@@ -216,6 +216,8 @@ typedef struct {
     ct_maybe drain_outlet;       /* m, drain connection above the base, as installed */
 } ct_cabinet;
 
+#define CT_UNNAMED_UNIT "indoor unit" /* the name of one that was given none */
+
 typedef struct {
     char name[CT_NAME_SIZE];
     ct_coil_spec coil;

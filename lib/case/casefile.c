@@ -112,6 +112,16 @@ static ct_status read_over(const char *text, size_t size, const ct_overrides *ov
     return ct_note_summary(report, fault);
 }
 
+static bool is_readings(const ct_node *root)
+{
+    static const char *const own[] = {"return_air", "supply_air", "outdoor_air", "suction",
+                                      "liquid"};
+    int n = 0;
+    for (int i = 0; i < 5; i++)
+        n += ct_tree_find(root, own[i]) != NULL;
+    return n > 0 && !ct_tree_find(root, "house") && !ct_tree_find(root, "outdoor");
+}
+
 ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrides *over,
                                  ct_case *c, ct_case_report *report, ct_fault *fault)
 {
@@ -119,6 +129,12 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
     ct_node *root;
     const ct_status status = read_over(text, size, over, &root, report, fault);
     if (status != CT_OK) return status;
+    if (is_readings(root)) {
+        ct_note_fault(report, CT_CASE_UNKNOWN_KEY, 0, "", "",
+                      "these are readings of a visit, and a case belongs here");
+        ct_tree_free(root);
+        return ct_note_summary(report, fault);
+    }
     ct_case scratch;
     memset(&scratch, 0, sizeof scratch);
     if (ct_usual_size(root, report) != CT_OK) {

@@ -302,7 +302,7 @@ static void take_blower(const ct_place *unit, ct_indoor_unit *u, const ct_case *
 static void derive_unit(const ct_place *unit, ct_case *c, int i)
 {
     ct_indoor_unit *u = &c->indoor[i];
-    if (!ct_place_at(unit, "name")) snprintf(u->name, sizeof u->name, "indoor unit");
+    if (!ct_place_at(unit, "name")) snprintf(u->name, sizeof u->name, CT_UNNAMED_UNIT);
     derive_coil(unit, &u->coil, c->outdoor.tons);
     derive_metering(unit, &u->meter);
     if (i > 0 && !ct_place_at(unit, "blower")) {

@@ -138,12 +138,11 @@ static const ct_key *nearest(const ct_key_table *keys, const char *section, cons
     return best;
 }
 
-/* The short name nearest to `name`; it may be followed by '|' and others. NULL: none is near. */
-static const char *nearest_brief(const ct_key_table *keys, const char *name)
+/* The short name less than `edits` from `name`; it may be followed by '|' and others. NULL: none. */
+static const char *nearest_brief(const ct_key_table *keys, const char *name, int edits)
 {
     const char *best = NULL;
     const ct_key *k;
-    int edits = ct_words_close(name) + 1;
     for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++)
         for (const char *at = k->brief; at && *at; at += strcspn(at, "|"), at += *at == '|') {
             char word[CT_WORD_MAX];
@@ -185,13 +184,13 @@ void ct_key_suggest(const ct_key_table *keys, const char *section, const char *n
 {
     int edits = ct_words_close(name) + 1;
     const ct_key *k = nearest(keys, section, name, &edits);
-    if (k) {
-        snprintf(text, size, "no such key; did you mean '%s'?", ct_key_child_name(k, section));
-        return;
-    }
-    const char *brief = *section ? NULL : nearest_brief(keys, name);
+    const char *brief = *section ? NULL : nearest_brief(keys, name, edits);
     if (brief) {
         snprintf(text, size, "no such key; did you mean '%.*s'?", (int)strcspn(brief, "|"), brief);
+        return;
+    }
+    if (k) {
+        snprintf(text, size, "no such key; did you mean '%s'?", ct_key_child_name(k, section));
         return;
     }
     k = with_word(keys, section, name);

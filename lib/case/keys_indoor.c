@@ -85,7 +85,7 @@ static const ct_key rows[] = {
      HELP("the indoor unit to check")},
     {.path = "indoor.name",
      TEXT(CT_NAME_SIZE),
-     DERIVED("indoor unit", ""),
+     DERIVED(CT_UNNAMED_UNIT, ""),
      AT(ct_indoor_unit, name),
      HELP("short name for plots and tables; required in candidates")},
     {.path = "indoor.price",

@@ -37,7 +37,7 @@ static const ct_key rows[] = {
      ALSO("eer"),
      ONE_OF("rated_seer"),
      AT(ct_outdoor_unit, EER),
-     HELP("efficiency at the same conditions; or rated_eer2, rated_seer2")},
+     HELP("EER at the same conditions; or rated_eer2, rated_seer2")},
     {.path = "outdoor.rated_seer",
      SHORT("seer"),
      .type = CT_KEY_ONLY,

@@ -1,5 +1,7 @@
 #include "case/place.h"
 
+#include <stdio.h>
+
 ct_path ct_place_path(const ct_place *p, const char *key)
 {
     ct_path full;
@@ -67,4 +69,13 @@ void ct_place_each_opening(ct_reader *r, ct_case *c, ct_place_visit *visit)
         ct_key_path_item(shown, "way_in", i);
         visit(&(ct_place){r, node, shown}, c, i);
     }
+}
+
+const char *ct_place_tap_names(const ct_blower *b, char *text, size_t size)
+{
+    size_t n = 0;
+    text[0] = '\0';
+    for (int i = 0; i < b->n_taps && n < size; i++)
+        n += (size_t)snprintf(text + n, size - n, "%s'%.30s'", i ? ", " : "", b->tap[i].name);
+    return text;
 }

@@ -382,6 +382,13 @@ static void usual_margins(ct_readings *readings)
     }
 }
 
+/* The two files exchanged: one sentence in place of a fault for each of its sections. */
+static bool is_case(const ct_node *root)
+{
+    return ct_tree_find(root, "house") && ct_tree_find(root, "outdoor") &&
+           ct_tree_find(root, "indoor");
+}
+
 ct_status ct_readings_parse(const char *text, size_t size, ct_readings *out, ct_case_report *report,
                             ct_fault *fault)
 {
@@ -393,6 +400,12 @@ ct_status ct_readings_parse(const char *text, size_t size, ct_readings *out, ct_
     if (status == CT_SYSTEM) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
     if (status != CT_OK) {
         report->n_faults = 1;
+        return ct_note_summary(report, fault);
+    }
+    if (is_case(root)) {
+        ct_note_fault(report, CT_CASE_UNKNOWN_KEY, 0, "", "",
+                      "this is a case, and readings belong here; the case comes first");
+        ct_tree_free(root);
         return ct_note_summary(report, fault);
     }
     ct_reader r = {.keys = &keys, .root = root, .report = report};

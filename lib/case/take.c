@@ -71,6 +71,13 @@ static bool starts_number(const char *text)
     return ct_number_read(text, &v, &end) || *text == 'R' || *text == 'r';
 }
 
+static bool is_bare(const char *text)
+{
+    const char *end;
+    double v;
+    return ct_number_read(text, &v, &end) && end[strspn(end, " ")] == '\0';
+}
+
 /* In which units the file is written; defaults have no line. */
 static void count_temperature(const ct_entry *e, const char *unit)
 {
@@ -89,7 +96,9 @@ static double take_number(const ct_entry *e)
     double v;
     if (ct_units_read_as(e->node->text, e->key->unit, &v, &unit, &fault) != CT_OK) {
         const bool number = starts_number(e->node->text);
-        ct_entry_fault(e, number ? CT_CASE_UNIT : CT_CASE_NUMBER, "%s", fault.what);
+        const char *example = is_bare(e->node->text) ? strstr(e->key->unit_text, ", ") : NULL;
+        ct_entry_fault(e, number ? CT_CASE_UNIT : CT_CASE_NUMBER, "%s%s%s", fault.what,
+                       example ? "; such as " : "", example ? example + 2 : "");
         return NAN;
     }
     count_temperature(e, unit);
@@ -131,6 +140,25 @@ static void write_choice(const char *meant, char *text, size_t size)
         n += (size_t)snprintf(text + n, size - n, *meant == ',' ? " or " : "%c", *meant);
 }
 
+enum { MOST_CHOICES = 24 };
+
+static void no_choice(const ct_entry *e)
+{
+    char word[MOST_CHOICES][CT_WORD_MAX], meant[CT_WORD_MAX + 24] = "";
+    const char *list[MOST_CHOICES];
+    int n = 0;
+    for (const char *at = e->key->words; *at && n < MOST_CHOICES; n++) {
+        snprintf(word[n], CT_WORD_MAX, "%.*s", (int)strcspn(at, "|"), at);
+        list[n] = word[n];
+        at += strcspn(at, "|");
+        at += *at == '|';
+    }
+    const char *near = ct_words_nearest(e->node->text, list, n);
+    if (near) snprintf(meant, sizeof meant, "; did you mean '%s'?", near);
+    ct_entry_fault(e, CT_CASE_CHOICE, "'%.40s' is not a choice here%s%s allowed: %s (%s)",
+                   e->node->text, meant, near ? "" : ";", e->key->words, e->key->help);
+}
+
 /* The place of the word among those of the key, -1 after a fault. */
 static int take_choice(const ct_entry *e)
 {
@@ -143,8 +171,7 @@ static int take_choice(const ct_entry *e)
         ct_entry_fault(e, CT_CASE_CHOICE, "'%.40s' can be %s; write which one (%s)", e->node->text,
                        choice, e->key->help);
     else
-        ct_entry_fault(e, CT_CASE_CHOICE, "'%.40s' is not a choice here; allowed: %s (%s)",
-                       e->node->text, e->key->words, e->key->help);
+        no_choice(e);
     return -1;
 }
 

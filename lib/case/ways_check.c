@@ -98,9 +98,13 @@ static void check_tap(const ct_place *p, const ct_case *c)
                       "tap is of the blower that stays, tap_points of another");
     for (int i = 0; i < b->n_taps; i++)
         if (strcmp(b->tap[i].name, c->airflow_ways.tap) == 0) return;
-    ct_place_fault(p, CT_CASE_CONFLICT, "tap",
-                   b->n_taps ? "no tap of indoor.blower has this name; give one of them"
-                             : "needs indoor.blower.taps, or give tap_points of the old blower");
+    char names[160];
+    if (b->n_taps)
+        ct_place_fault(p, CT_CASE_CONFLICT, "tap", "indoor.blower has no tap '%.40s'; it has: %s",
+                       c->airflow_ways.tap, ct_place_tap_names(b, names, sizeof names));
+    else
+        ct_place_fault(p, CT_CASE_CONFLICT, "tap",
+                       "needs indoor.blower.taps, or give tap_points of the old blower");
 }
 
 static void check_points(const ct_place *p, const char *key, const ct_drop_point *q, int n)

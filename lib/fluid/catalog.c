@@ -31,7 +31,10 @@ static void plain(const char *name, char key[KEY_SIZE])
     static const char *const prefixes[] = {"HCFC", "HFC", "CFC"};
     size_t n = 0;
     for (; *name && n + 1 < KEY_SIZE; name++)
-        if (isalnum((unsigned char)*name)) key[n++] = (char)toupper((unsigned char)*name);
+        if (isalnum((unsigned char)*name)) {
+            if (n == 0 && isdigit((unsigned char)*name)) key[n++] = 'R'; /* "410A" */
+            key[n++] = (char)toupper((unsigned char)*name);
+        }
     key[n] = '\0';
     for (size_t i = 0; i < sizeof prefixes / sizeof *prefixes; i++) {
         const size_t length = strlen(prefixes[i]);

@@ -15,7 +15,9 @@ function judgeOne(unit, limit, place) {
         return {limit, value: tap.static, bound: tap.static_bound,
                 slack: tap.static_fails ? -Math.abs(tap.static_bound - tap.static) : slack,
                 fails: tap.static_fails};
-    return {limit, value: limit.at_most ? bound - slack : bound + slack, bound, slack, fails: slack < 0};
+    // What the load may still grow by: as the load grows the house gets drier and it carries more.
+    const more_load = limit.limit === 'sensible_load' ? valueAt(unit, 'carried', place) - place[LOAD] : NaN;
+    return {limit, more_load, value: limit.at_most ? bound - slack : bound + slack, bound, slack, fails: slack < 0};
 }
 
 // All limits that are judged here, in the library's order; of several ways to fail one, the worst.

@@ -40,6 +40,8 @@ function reason(one, unit) {
 // How much is left, or short.
 function spare(one, unit) {
     const by = shown(Math.abs(one.slack), unit.figures[one.limit.figure]).replace(/%$/, ' points');
+    if (!one.fails && one.more_load > 0)
+        return shown(one.more_load, unit.axes[LOAD]) + ' to spare';
     if (!one.limit.measured) return one.fails ? one.limit.against : by + ' of superheat';
     return one.fails ? (one.limit.at_most ? 'over by ' : 'short by ') + by : by + ' to spare';
 }
