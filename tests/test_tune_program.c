@@ -107,7 +107,8 @@ static const struct {
     {"few",
      "supply_air: {dry_bulb: 56 F}\n",
      EXIT_DONE,
-     {"say little about the model", "No blower tap was given", "Nothing wrong stands out"}},
+     {"say little about the model", "No blower tap was given",
+      "Nothing wrong stands out, but these readings are too few to say that nothing is"}},
     {"conditions only",
      "return_air: {dry_bulb: 76 F}\n",
      EXIT_DONE,
@@ -139,6 +140,14 @@ static const struct {
      "liquid: {pressure: 250 psig, temperature: 104 F}\nblower: {tap: medium low}\n",
      EXIT_DONE,
      {"coil flooded", "The valve does not hold its superheat: ", "no multiplier of it is written"}},
+    /* So little charge that the model cannot follow: the signs say it. */
+    {"very low charge",
+     "return_air: {dry_bulb: 76 F, wet_bulb: 64 F}\nsupply_air: {dry_bulb: 60 F, wet_bulb: 56 F}\n"
+     "outdoor_air: {dry_bulb: 91 F}\nsuction: {pressure: 55 psig, temperature: 60 F}\n"
+     "liquid: {pressure: 205 psig, temperature: 102 F}\nblower: {tap: medium low}\n",
+     EXIT_DONE,
+     {"First, by its signs low charge (superheat up, subcooling down)",
+      "A charge this low does that: charge first", "Nothing is said of the coil"}},
     {"bulbs exchanged",
      "return_air: {dry_bulb: 64 F, wet_bulb: 76 F}\nsupply_air: {dry_bulb: 55 F}\n",
      EXIT_INPUT,

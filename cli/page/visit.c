@@ -14,7 +14,11 @@ static void write_causes(FILE *out, const page *p, const tune_result *r)
     const ct_tune *t = r->t;
     const int n = tune_explanations_reported(t);
     html_table table;
-    if (n == 0) {
+    if (*tune_sign_words(t))
+        html_element(out, "p", NULL, "No single cause explains these readings. First, %s.",
+                     tune_sign_words(t));
+    if (tune_first_told(t) < 0) {
+        if (*tune_sign_words(t)) return;
         html_element(out, "p", NULL, "%s",
                      !t->agree  ? "The readings do not fit together, whatever is wrong with the "
                                   "system. Read again what is marked below."
@@ -25,12 +29,14 @@ static void write_causes(FILE *out, const page *p, const tune_result *r)
     }
     html_table_begin(
         &table, out, "causes",
-        t->explained < 0
+        *tune_sign_words(t) ? "Besides, each with the chance it is there"
+        : t->explained < 0
             ? "No single cause explains these readings; each with the chance it is there"
             : "Worth checking, likeliest first",
         2, headings);
     for (int i = 0; i < n; i++) {
         char text[320];
+        if (!tune_explanation_told(t, i)) continue;
         tune_explanation_words(text, sizeof text, r, &t->explanation[i], p->metric);
         char *nice = page_nice(text);
         html_cell(&table, "%s", nice ? nice : text);

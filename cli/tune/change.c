@@ -33,15 +33,17 @@ static void print_first(FILE *out, const char *when, const tune_result *r, bool 
         paragraph_wrap_text(out, first, 10, "readings that cannot all be true");
     else if (!t->agree)
         paragraph_wrap_text(out, first, 10, "readings that do not fit together");
-    else if (t->wrong && tune_explanations_reported(t) == 0)
+    else if (*tune_sign_words(t))
+        paragraph_wrap_text(out, first, 10, "%s", tune_sign_words(t));
+    else if (t->wrong && tune_first_told(t) < 0)
         paragraph_wrap_text(out, first, 10, "something is wrong, but nothing that can be named");
     else if (!t->wrong)
         paragraph_wrap_text(out, first, 10, "%4.0f%% nothing wrong stands out",
                             100.0 * fmin(t->sound, 0.99));
     else {
-        tune_explanation_words(text, sizeof text, r, &t->explanation[0], metric);
-        paragraph_wrap_text(out, first, 15, "%4.0f%% %s",
-                            100.0 * fmin(t->explanation[0].chance, 0.99), text);
+        const ct_tune_explanation *e = &t->explanation[t->wrong ? tune_first_told(t) : 0];
+        tune_explanation_words(text, sizeof text, r, e, metric);
+        paragraph_wrap_text(out, first, 15, "%4.0f%% %s", 100.0 * fmin(e->chance, 0.99), text);
     }
 }
 

@@ -8,16 +8,30 @@
 
 /* Explanations less likely than this, and more than so many, are not told. */
 #define TOLD 0.05
+#define TOLD_OF_SEVERAL 0.5 /* each may be there or not, whatever the others are */
 #define MOST_TOLD 5
 
 int tune_explanations_reported(const ct_tune *t)
 {
+    const double least = t->explained < 0 ? TOLD_OF_SEVERAL : TOLD;
     int n = 0;
     if (!t->wrong || !t->agree) return 0;
     while (n < t->n_explanations && n < MOST_TOLD &&
-           (t->explanation[n].chance >= TOLD || (t->alike && n < 2)))
+           (t->explanation[n].chance >= least || (t->alike && n < 2)))
         n++;
     return n;
+}
+
+bool tune_explanation_told(const ct_tune *t, int i)
+{
+    return !(t->explained < 0 && t->charge_first && t->explanation[i].cause == CT_CAUSE_COIL);
+}
+
+int tune_first_told(const ct_tune *t)
+{
+    for (int i = 0; i < tune_explanations_reported(t); i++)
+        if (tune_explanation_told(t, i)) return i;
+    return -1;
 }
 
 /* ---- Causes ------------------------------------------------------------------------ */
@@ -163,23 +177,55 @@ const char *tune_tap_words(const ct_tune *t)
                  : "";
 }
 
+/* Superheat and subcooling as every charging guide reads them; common practice, no source. */
+const char *tune_sign_words(const ct_tune *t)
+{
+    const int superheat = t->sign[CT_SIGN_SUPERHEAT].way,
+              subcooling = t->sign[CT_SIGN_SUBCOOLING].way;
+    if (!t->agree || !t->wrong || t->explained >= 0) return "";
+    if (superheat > 0 && subcooling < 0)
+        return "by its signs low charge (superheat up, subcooling down): find the leak, charge to "
+               "the target, read again";
+    if (superheat > 0 && subcooling > 0)
+        return "by its signs a restriction (superheat up, subcooling up): metering device, filter "
+               "drier, kinked line";
+    if (superheat <= 0 && subcooling > 0)
+        return "by its signs too much charge (subcooling up, superheat not): recover to the "
+               "target, "
+               "read again";
+    return "";
+}
+
+static void print_no_single(FILE *out, const ct_tune *t)
+{
+    const char *signs = tune_sign_words(t);
+    fputc('\n', out);
+    paragraph_wrap_text(out, "", 0, "No single cause explains these readings.%s%s%s%s",
+                        *signs ? " First, " : "", signs, *signs ? "." : "",
+                        tune_first_told(t) < 0 ? ""
+                        : *signs               ? " Besides, each with the chance that it is there:"
+                                 : " Worth checking, each with the chance that it is there:");
+}
+
 static void print_causes(FILE *out, const tune_result *r, bool metric)
 {
     const ct_tune *t = r->t;
     const int n = tune_explanations_reported(t);
-    fputs(t->explained < 0 ? "\nNo single cause explains these readings. Worth checking, each with "
-                             "the chance\nthat it is there:\n"
-                           : "\nWorth checking, likeliest first, each with its chance:\n",
-          out);
+    if (t->explained < 0)
+        print_no_single(out, t);
+    else
+        fputs("\nWorth checking, likeliest first, each with its chance:\n", out);
     for (int i = 0; i < n; i++) {
         char text[320], first[24];
         const ct_tune_explanation *e = &t->explanation[i];
+        if (!tune_explanation_told(t, i)) continue;
         tune_explanation_words(text, sizeof text, r, e, metric);
         snprintf(first, sizeof first, "  %4.0f%%  ", 100.0 * fmin(e->chance, 0.99));
         paragraph_wrap_text(out, first, 9, "%s", text);
         if (i == 1) print_alike(out, t);
     }
-    if (n == 0) fputs("  nothing that can be named; see the readings that are off below\n", out);
+    if (tune_first_told(t) < 0 && !*tune_sign_words(t))
+        fputs("  nothing that can be named; see the readings that are off below\n", out);
     if (t->explained >= 0 && t->sound >= 0.01)
         fprintf(out, "  %4.0f%%  nothing of this\n", 100.0 * t->sound);
     if (*tune_tap_words(t)) paragraph_wrap_text(out, "", 0, "%s", tune_tap_words(t));
@@ -227,7 +273,8 @@ static const char *low_words(const ct_tune *t)
 /* What a superheat too high asks for. */
 static const char *high_words(const ct_tune *t)
 {
-    if (t->wrong && t->n_explanations > 0 && t->explanation[0].cause == CT_CAUSE_LOW_CHARGE)
+    if ((t->wrong && t->n_explanations > 0 && t->explanation[0].cause == CT_CAUSE_LOW_CHARGE) ||
+        (*tune_sign_words(t) && t->sign[CT_SIGN_SUBCOOLING].way < 0))
         return "A charge this low does that: charge first, then read the superheat again.";
     return "Either the coil starves or the clamp or the suction gauge is off. Check the "
            "charge and the clamp, read again.";
@@ -280,9 +327,23 @@ static void print_hidden(FILE *out, const ct_tune *t)
             text);
 }
 
+static bool learned_anything(const ct_tune *t)
+{
+    int learned = 0;
+    for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
+        learned += ct_tune_value_told(t, i) && t->value[i].narrowed >= TUNE_LEARNED;
+    return learned > 0;
+}
+
 static void print_sound(FILE *out, const ct_tune *t)
 {
     fputc('\n', out);
+    if (!learned_anything(t)) {
+        paragraph_wrap_text(out, "", 0,
+                            "Nothing wrong stands out, but these readings are too few to say that "
+                            "nothing is: take more of them.");
+        return;
+    }
     paragraph_wrap_text(
         out, "", 0,
         "Nothing wrong stands out: the system is sound with a chance of %.0f%%, as far as these "

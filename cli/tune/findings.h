@@ -17,6 +17,15 @@ void tune_explanation_words(char *text, size_t size, const tune_result *r,
 /* The first two explanations look alike: what tells which it is. */
 void tune_alike_words(char *text, size_t size, const ct_tune *t);
 
+/* Of those, whether one is told: nothing is said of the coil while the charge is in doubt. */
+bool tune_explanation_told(const ct_tune *, int i);
+
+/* The first that is told, -1 for none. */
+int tune_first_told(const ct_tune *);
+
+/* What superheat and subcooling say where no single cause explains the readings; "" for nothing. */
+const char *tune_sign_words(const ct_tune *);
+
 /* Another tap is the likeliest: where to look; "" when it is not. */
 const char *tune_tap_words(const ct_tune *t);
 
