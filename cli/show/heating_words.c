@@ -73,29 +73,43 @@ static void say_taps(FILE *out, const ct_heating *h, const ct_sweep_job *job)
     fputs(h->suits ? "." : " No tap does on these ducts.", out);
 }
 
-/* The heating tap of a heat pump is picked as its cooling tap is. */
+static const char *why_best(const ct_heating *h, double V_best)
+{
+    return h->tap < 0            ? ""
+           : ct_heating_fails(h) ? ": on the tap that heats now it fails"
+           : V_best > h->V       ? ": with more air the same heat takes less power"
+                                 : ": that is air enough, and it comes out warmer";
+}
+
+/* The heating tap of a heat pump is picked as its cooling tap is. What is to be done comes first. */
 static void say_best(FILE *out, const ct_heating *h, const ct_sweep_job *job, bool metric)
 {
     char V[SHOWN_SIZE];
-    if (h->best < 0) return;
+    if (h->best < 0 || h->best == h->tap) return;
     const char *name = job->blower.tap[h->best].name;
-    if (h->best == h->tap)
-        fprintf(out, " Leave it on %s%s.", tap_prefix(name), name);
-    else
-        fprintf(out, " Set it to %s%s, %s.", tap_prefix(name), name,
-                shown(V, Q_AIRFLOW, ct_sweep_job_tap_airflow(job, h->best), metric));
+    const double V_best = ct_sweep_job_tap_airflow(job, h->best);
+    fprintf(out, "set it to %s%s, %s%s. As it is: ", tap_prefix(name), name,
+            shown(V, Q_AIRFLOW, V_best, metric), why_best(h, V_best));
+}
+
+static void say_leave(FILE *out, const ct_heating *h, const ct_sweep_job *job)
+{
+    if (h->best < 0 || h->best != h->tap) return;
+    const char *name = job->blower.tap[h->best].name;
+    fprintf(out, " Leave it on %s%s.", tap_prefix(name), name);
 }
 
 void heating_explain(FILE *out, const ct_heating *h, const ct_sweep_job *job, bool metric)
 {
     if (!h->asked) return;
+    say_best(out, h, job, metric);
     say_speed(out, h, job, metric);
     heat_pump_explain(out, h, job, metric);
     say_electric(out, h, job, metric);
     say_furnace(out, h, job, metric);
     fputc('.', out);
     say_taps(out, h, job);
-    say_best(out, h, job, metric);
+    say_leave(out, h, job);
     if (!h->known) fputs(" Give indoor.blower.heat_tap or heating_airflow.", out);
 }
 
