@@ -23,29 +23,31 @@ void pick_text_speed(FILE *out, const sweep_result *r, const ct_point *p)
 static void say_air(FILE *out, const sweep_result *r, const ct_point *p)
 {
     const ct_house *h = &r->view.job->c->house;
-    char other[SHOWN_SIZE];
+    char other[SHOWN_SIZE], latent[SHOWN_SIZE];
     const double entered = 100 * ct_air_rh(&r->view.job->indoor);
+    shown(latent, Q_HEAT, p->balance.Q_lat, r->metric);
     if (!p->has_design || h->judge_load_at == CT_LOAD_ENTERED) {
-        fprintf(out, ", at %.0f%% RH as entered", entered);
+        fprintf(out, ", in air of %.0f%% RH as entered, and takes out %s of latent heat.", entered,
+                latent);
         return;
     }
-    fprintf(out, ", at %.0f%% RH, where the house settles at that load (%s at %.0f%% as entered)",
-            100 * p->design.room.rh, shown(other, Q_HEAT, p->Q_house, r->metric), entered);
+    fprintf(out,
+            ", in the air the house settles at that day, %.0f%% RH. In air of %.0f%% RH, as "
+            "entered, it gives "
+            "%s sensible and %s latent.",
+            100 * p->design.room.rh, entered, shown(other, Q_HEAT, p->Q_house, r->metric), latent);
 }
 
 static void say_carries(FILE *out, const sweep_result *r, const ct_point *p)
 {
     const ct_house *h = &r->view.job->c->house;
-    char carried[SHOWN_SIZE], load[SHOWN_SIZE], margin[SHOWN_SIZE], latent[SHOWN_SIZE];
+    char carried[SHOWN_SIZE], load[SHOWN_SIZE], margin[SHOWN_SIZE];
     fprintf(out, ". It carries %s of sensible heat where the load is %s",
             shown(carried, Q_HEAT, p->limit[CT_LIMIT_SENSIBLE].value, r->metric),
             shown(load, Q_HEAT, h->Q_sensible, r->metric));
     if (h->margin > 0)
         fprintf(out, " and %s margin", shown(margin, Q_FRACTION, h->margin, r->metric));
     say_air(out, r, p);
-    fprintf(out, ". At %.0f%% it takes out %s of latent heat.",
-            100 * ct_air_rh(&r->view.job->indoor),
-            shown(latent, Q_HEAT, p->balance.Q_lat, r->metric));
 }
 
 /* Where the humidity of the case will go: it is not a setting, only a reading. */
