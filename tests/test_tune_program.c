@@ -148,6 +148,11 @@ static const struct {
      EXIT_DONE,
      {"First, by its signs low charge (superheat up, subcooling down)",
       "A charge this low does that: charge first", "Nothing is said of the coil"}},
+    {"compressor off",
+     "return_air: {dry_bulb: 76 F}\noutdoor_air: {dry_bulb: 93 F}\n"
+     "suction: {pressure: 150 psig}\nliquid: {pressure: 152 psig}\n",
+     EXIT_INPUT,
+     {"CANNOT ALL BE TRUE", "Look first whether the compressor runs", "when the compressor runs"}},
     {"bulbs exchanged",
      "return_air: {dry_bulb: 64 F, wet_bulb: 76 F}\nsupply_air: {dry_bulb: 55 F}\n",
      EXIT_INPUT,

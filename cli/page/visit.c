@@ -103,6 +103,7 @@ static void write_impossible(FILE *out, const ct_tune *t)
         if (t->impossible[i].found)
             html_element(out, "li", NULL, "%s", ct_impossible_text((ct_impossible)i));
     fputs("</ul>\n", out);
+    if (*tune_stopped_words(t)) html_element(out, "p", NULL, "%s", tune_stopped_words(t));
     if (t->swap.has)
         html_element(
             out, "p", NULL,

@@ -375,13 +375,28 @@ void tune_findings_print(FILE *out, const tune_result *r, bool metric)
 
 /* ---- What cannot be ---------------------------------------------------------------- */
 
+#define NEARLY_EQUAL 3.0 /* times the doubt; past it the hoses are exchanged */
+
+const char *tune_stopped_words(const ct_tune *t)
+{
+    const bool equal = t->impossible[CT_IMPOSSIBLE_PRESSURES].found && !t->swap.has &&
+                       t->impossible[CT_IMPOSSIBLE_PRESSURES].by < NEARLY_EQUAL;
+    return equal
+               ? "Look first whether the compressor runs. One that runs with the same pressure on "
+                 "both sides does not pump."
+               : "";
+}
+
 void tune_impossible_print(FILE *out, const ct_tune *t)
 {
     fputs("\nTHESE READINGS CANNOT ALL BE TRUE; nothing was fitted:\n", out);
     for (int i = 0; i < CT_IMPOSSIBLE_COUNT; i++)
-        if (t->impossible[i].found)
+        if (t->impossible[i].found && t->impossible[i].by >= 1.0)
             paragraph_wrap_text(out, "  - ", 4, "%s (by %.0f times the doubt in the readings)",
                                 ct_impossible_text((ct_impossible)i), t->impossible[i].by);
+        else if (t->impossible[i].found)
+            paragraph_wrap(out, ct_impossible_text((ct_impossible)i), "  - ", 4);
+    if (*tune_stopped_words(t)) paragraph_wrap(out, tune_stopped_words(t), "", 0);
     if (t->swap.has)
         paragraph_wrap_text(out, "", 0,
                             "Look first whether two are exchanged: %s and %s. The other way round "

@@ -10,6 +10,9 @@
 void tune_findings_print(FILE *out, const tune_result *r, bool metric);
 void tune_impossible_print(FILE *out, const ct_tune *t);
 
+/* Both gauges alike and not exchanged: the compressor; "" otherwise. */
+const char *tune_stopped_words(const ct_tune *);
+
 /* An explanation as a sentence a technician can act on. */
 void tune_explanation_words(char *text, size_t size, const tune_result *r,
                             const ct_tune_explanation *e, bool metric);
