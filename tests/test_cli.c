@@ -88,7 +88,7 @@ static const program_row runs[] = {
      {"sweep", "tons=3", "refrigerant=R-22", "metering=piston"},
      EXIT_INPUT,
      NULL,
-     "an orifice needs 'bore' beside it"},
+     "a piston needs 'bore' beside it"},
     {"an airflow per ton without its unit",
      {"explain", "tons=3", "refrigerant=R-22", "--at", "350"},
      EXIT_DONE,

@@ -211,7 +211,7 @@ static void check_metering(const ct_place *unit, const ct_meter_spec *meter)
     if (orifice && !meter->bore.has)
         ct_place_fault(
             &p, CT_CASE_INCOMPLETE, "kind",
-            "an orifice needs 'bore' beside it; it is stamped on the piston in thousandths "
+            "a piston needs 'bore' beside it; it is stamped on the piston in thousandths "
             "of an inch, 67 is 0.067 in");
 }
 

@@ -49,6 +49,10 @@
     function numbers() {
         return document.getElementById('charts').textContent + document.getElementById('numbers').textContent;
     }
+    // On a wide screen they are beside the charts, not below them.
+    const top = name => document.getElementById(name).getBoundingClientRect().top;
+    if (window.innerWidth >= 960 && Math.abs(top('controls') - top('charts')) > 40)
+        faults.push('the sliders begin ' + Math.round(top('controls') - top('charts')) + ' px below the charts');
     if (sliders.length !== 4) faults.push('there are ' + sliders.length + ' sliders');
     sliders.forEach(function (slider) {
         const before = numbers(), was = slider.value;
