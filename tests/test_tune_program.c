@@ -421,8 +421,8 @@ static void test_report(void **state)
     expect("supply air dry bulb 54.6 F 54.8 0.9");
     expect("psig");
     expect("95% sure");
-    expect("Smaller faults can hide. The readings say, 95% sure, only that these are above: the "
-           "airflow 87% of normal, the coil 82%");
+    expect("Smaller faults can hide, each 95% sure no larger: 13% less air than normal, 18% less "
+           "coil");
     for (const char *line = said; *line;) {
         const char *end = strchr(line, '\n');
         check_that("no line over 79", end);

@@ -307,24 +307,24 @@ static void print_hidden(FILE *out, const ct_tune *t)
     static const struct {
         ct_tune_unknown i;
         const char *name;
-    } parts[] = {{CT_TUNE_AIRFLOW, "the airflow"},
-                 {CT_TUNE_COIL, "the coil"},
-                 {CT_TUNE_FLOW, "the compressor's flow"},
-                 {CT_TUNE_CONDENSER, "the condenser"}};
+    } parts[] = {{CT_TUNE_AIRFLOW, "air"},
+                 {CT_TUNE_COIL, "coil"},
+                 {CT_TUNE_FLOW, "compressor"},
+                 {CT_TUNE_CONDENSER, "condenser"}};
     char text[240] = "";
     size_t n = 0;
     for (size_t k = 0; k < sizeof parts / sizeof parts[0]; k++) {
         const ct_tune_value *v = &t->value[parts[k].i];
-        if (!ct_tune_value_told(t, (int)parts[k].i) || v->narrowed < TUNE_LEARNED) continue;
-        snprintf(text + n, sizeof text - n, "%s%s %.0f%%%s", n ? ", " : "", parts[k].name,
-                 100.0 * v->low, n ? "" : " of normal");
+        const double less = 100.0 * (1.0 - v->low);
+        if (!ct_tune_value_told(t, (int)parts[k].i) || v->narrowed < TUNE_LEARNED || less < 0.5)
+            continue;
+        snprintf(text + n, sizeof text - n, "%s%.0f%% less %s%s", n ? ", " : "", less,
+                 parts[k].name, n ? "" : " than normal");
         n = strlen(text);
     }
     if (n)
-        paragraph_wrap_text(
-            out, "", 0,
-            "Smaller faults can hide. The readings say, 95%% sure, only that these are above: %s.",
-            text);
+        paragraph_wrap_text(out, "", 0, "Smaller faults can hide, each 95%% sure no larger: %s.",
+                            text);
 }
 
 static bool learned_anything(const ct_tune *t)
@@ -347,8 +347,7 @@ static void print_sound(FILE *out, const ct_tune *t)
     paragraph_wrap_text(
         out, "", 0,
         "Nothing wrong stands out: the system is sound with a chance of %.0f%%, as far as these "
-        "readings tell. Low airflow, dirty coils, wrong charge and a weak compressor are each "
-        "unlikely.",
+        "readings tell.",
         100.0 * fmin(t->sound, 0.99));
     print_hidden(out, t);
 }
