@@ -435,12 +435,14 @@ static void valve_refuses(void **state)
     assert_int_equal(ct_valve_make(&s, fluid[0], &v, &fault), CT_INPUT);
     check_has("names both", fault.what, "r410a");
     check_has("names both", fault.what, "R-22");
-    static const char *const other[] = {"R-410", "R-410AA", "R-22", "410A"};
+    static const char *const other[] = {"R-410", "R-410AA", "R-22", "411A"};
     for (size_t i = 0; i < 4; i++) {
         s.refrigerant = other[i];
         assert_int_equal(ct_valve_make(&s, fluid[1], &v, &fault), CT_INPUT);
     }
     check_abs("untouched", v.C, -1, 0);
+    s.refrigerant = "410A"; /* as the trade says it */
+    assert_int_equal(ct_valve_make(&s, fluid[1], &v, &fault), CT_OK);
     s.refrigerant = "";
     assert_int_equal(ct_valve_make(&s, fluid[1], &v, &fault), CT_OK);
     double *field[] = {&s.Q_rated, &s.dp_rated, &s.superheat,

@@ -5,6 +5,7 @@
 
 #include "base/paragraph.h"
 #include "base/units.h"
+#include "plant/fill.h"
 #include "show/limit_words.h"
 #include "show/note_words.h"
 #include "show/tap_words.h"
@@ -243,12 +244,14 @@ static void print_steps(FILE *out, const metering_study *s)
             unit(Q_DELTA_T, m), unit(Q_DELTA_T, m), unit(Q_DELTA_T, m), unit(Q_HEAT, m));
     for (int i = 0; i < s->n_steps; i++)
         put_step(out, s, &s->step[i]);
-    paragraph_wrap(
-        out,
-        "Less and more flow: superheat when the piston passes 10% less or more than calculated, "
-        "at the same charge. Charging brings it back, at another subcooling: watch the superheat "
-        "at start-up.",
-        "", 0);
+    char most[SHOWN_SIZE];
+    paragraph_wrap_text(
+        out, "", 0,
+        "Where the target would take more than %s of subcooling, or less than none, the charge "
+        "stops there. Less and more flow: superheat when the piston passes 10%% less or more than "
+        "calculated, at the same charge. Charging brings it back, at another subcooling: watch the "
+        "superheat at start-up.",
+        shown(most, Q_DELTA_T, CT_FILL_SUBCOOLING_MOST, m));
 }
 
 static void put_charge(FILE *out, const ct_study_point *p, bool m)

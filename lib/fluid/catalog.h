@@ -63,8 +63,9 @@ typedef struct {
     const struct ct_helmholtz_model *model; /* NULL: known by name only */
 } ct_catalog_row;
 
-/* The row of a name under any spelling: letter case, blanks, hyphens and dots are free, and R, HFC,
- * HCFC and CFC are one prefix ("r410a", "R 410 A", "HCFC-22"). NULL: not in the catalog. */
+/* The row of a name under any spelling: letter case, blanks, hyphens and dots are free, R, HFC, HCFC
+ * and CFC are one prefix, and R may be left out ("r410a", "R 410 A", "HCFC-22", "410A"). NULL: not in the
+ * catalog. */
 CT_API const ct_catalog_row *ct_catalog_find(const char *name);
 
 /* The same refrigerant under two spellings? Also of names that are not in the catalog. */
