@@ -15,6 +15,7 @@
 #include "program.h"
 
 #define EXAMPLE SOURCE_DIR "/examples/r22-larger-coil.yaml"
+#define HUMID SOURCE_DIR "/examples/r410a-humid.yaml"
 #define READINGS SOURCE_DIR "/examples/readings-r22.yaml"
 #define WEATHER SOURCE_DIR "/examples/weather-bins.csv"
 
@@ -44,7 +45,7 @@ static const verb verbs[] = {
      {"metering", EXAMPLE, "-o", "made", "--no-render"},
      {"made/metering.csv", "made/subcooling.csv", "made/superheat.gp"}},
     {"season",
-     {"season", EXAMPLE, "--weather", WEATHER, "-o", "made", "--no-render"},
+     {"season", HUMID, "--weather", WEATHER, "-o", "made", "--no-render"},
      {"made/season.csv", "made/season_hours.csv", "made/season_duration.csv", "made/season_rh.gp"}},
     {"explain",
      {"explain", EXAMPLE, "-o", "made", "--no-render"},
