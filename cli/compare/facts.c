@@ -152,7 +152,7 @@ static const row rows[] = {
     {{GROUP_GIVEN_UP, "change_net_latent", "Latent", Q_HEAT, -1, true, "the same"},
      AGAINST_MATCHED,
      BALANCE(Q_lat)},
-    {{GROUP_GIVEN_UP, "change_rh_settled", "Settled RH, points", Q_FRACTION, 1, true, "the same"},
+    {{GROUP_GIVEN_UP, "change_rh_settled", "Settled RH", Q_FRACTION, 1, true, "the same"},
      AGAINST_MATCHED,
      OF_ROOM,
      offsetof(ct_room_out, rh)},

@@ -141,6 +141,7 @@ static const ct_key rows[] = {
           "place of size")},
     {.path = "indoor.coil.growth",
      CHOICE("face|depth"),
+     ALSO("rows=depth"),
      DERIVED("face", "a larger coil has more face, not more rows; " PRACTICE),
      AT(ct_coil_spec, growth),
      HELP("how it differs in size: more face, or more rows")},
