@@ -211,6 +211,10 @@ static int before(const dialog *d, const arguments *given, int i)
 static int ask_table(dialog *d, int i, const char *line)
 {
     const bool yes = line[0] == 'y' || line[0] == 'Y';
+    if (!strchr("yYnN", line[0])) {
+        fprintf(d->out, "  '%s' given; write yes or no\n", line);
+        return i;
+    }
     const table_end end = yes ? tap_table_ask(d) : TABLE_DONE;
     d->answer[i][0] = '\0';
     if (end == TABLE_QUIT) return -1;

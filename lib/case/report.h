@@ -42,7 +42,7 @@ typedef struct {
     char key[96];
     double v;      /* SI */
     char text[48]; /* the default as it would be written in a file, "10 F" */
-    char why[120]; /* where the assumption comes from */
+    char why[160]; /* where the assumption comes from */
 } ct_assumed;
 
 #define CT_MAX_CASE_FAULTS 200

@@ -16,7 +16,7 @@ extern "C" {
 typedef struct {
     const char *key; /* full path */
     char text[48];   /* as it would be in a file */
-    char why[120];   /* where it comes from */
+    char why[160];   /* where it comes from */
     bool guess;      /* the pick depends on it: better a question than a guess */
 } ct_usual;
 
