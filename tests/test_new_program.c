@@ -296,6 +296,11 @@ static void test_runs(void **state)
     const program_row rows[] = {
         {"a form", {"new", "--blank"}, EXIT_DONE, "#    relative_humidity: 50%  ", NULL},
         {"a form with a value", {"new", "--blank", "tons=3"}, EXIT_DONE, "\n  tons: 3  ", NULL},
+        {"a form for readings",
+         {"new", "--readings"},
+         EXIT_DONE,
+         "\n#suction:\n#  pressure: 70 psig +/- 1 psi",
+         NULL},
         {"a case from pairs",
          {"new", "tons=3", "refrigerant=R-22", "load=24000btu", "latent=4800btu"},
          EXIT_DONE,

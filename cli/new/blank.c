@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "case/readings.h"
+
 enum { REMARK_COLUMN = 36, DEPTH = 6, INDENT = 2 };
 
 static const char *given_text(const arguments *given, const char *key)
@@ -49,6 +51,12 @@ static void put_sections(FILE *out, const arguments *given, const char *path, co
     }
 }
 
+static const char *last_part(const char *path)
+{
+    const char *dot = strrchr(path, '.');
+    return dot ? dot + 1 : path;
+}
+
 /* "power, 35000 Btu/h": the example behind the comma; of a choice its first word. */
 static void put_example(const ct_key_row *row, char *text, size_t size)
 {
@@ -66,7 +74,7 @@ static void put_key(FILE *out, const arguments *given, const ct_key_row *row)
     const bool quote = text && strpbrk(text, "\"'#:,[]{}&*!|>%@`");
     put_example(row, example, sizeof example);
     int n = fprintf(out, "%s%*s%s: ", text ? "" : "#", INDENT * depth_of(row->key), "",
-                    strrchr(row->key, '.') + 1);
+                    last_part(row->key));
     if (!quote) n += fprintf(out, "%s", text ? text : example);
     for (const char *s = quote ? text : ""; *s; s++) {
         if (s == text) n += fprintf(out, "\"");
@@ -89,6 +97,37 @@ void blank_print(FILE *out, const arguments *given)
         if (!row.brief[0]) continue;
         put_sections(out, given, row.key, before);
         put_key(out, given, &row);
+        snprintf(before, sizeof before, "%s", row.key);
+    }
+}
+
+/* What stands in place of another reading is left to those who look for it. */
+static bool is_common(const ct_key_row *row)
+{
+    const bool group = strcmp(row->unit, "section") == 0;
+    return !group && row->allowed[0] && !strstr(row->help, "in place of") &&
+           !strstr(row->key, "power_factor") && !strstr(row->key, "volts") &&
+           !strstr(row->key, "heat_rise");
+}
+
+void blank_print_readings(FILE *out)
+{
+    static const arguments none;
+    char before[CT_KEY_PATH] = "";
+    ct_key_row row;
+    fputs("# Readings of a visit. Let the system run for 15 minutes. Take the '#' away from the "
+          "start\n"
+          "# of a line and write what you read, with its unit, and the same for the section above "
+          "it.\n"
+          "# You need not have all. Behind +/- is the doubt: take it out, or write your own. "
+          "'coiltrim\n"
+          "# keys --readings' lists more: superheat, subcooling, saturation, split, amps.\n",
+          out);
+    for (int i = 0; ct_readings_key(i, &row); i++) {
+        const bool tap = strcmp(row.key, "blower.tap") == 0;
+        if (!tap && !is_common(&row)) continue;
+        put_sections(out, &none, row.key, before);
+        put_key(out, &none, &row);
         snprintf(before, sizeof before, "%s", row.key);
     }
 }

@@ -14,13 +14,16 @@
 #include "new/dialog.h"
 #include "verbs.h"
 
-enum { BLANK, N_OPTIONS };
+enum { BLANK, READINGS, N_OPTIONS };
 
 static const option_row options[N_OPTIONS] = {
     [BLANK] = {.name = "blank",
                .kind = OPTION_FLAG,
                .help = "a form with every common key, an example and what it means; pairs are "
                        "filled in"},
+    [READINGS] = {.name = "readings",
+                  .kind = OPTION_FLAG,
+                  .help = "a form for the readings of a visit, for coiltrim tune"},
 };
 
 static exit_code write_text(const char *path, const char *text)
@@ -35,7 +38,10 @@ static exit_code write_blank(const arguments *args)
 {
     write_file file;
     if (!write_file_open(&file, args->save.given ? args->save.text : "-")) return EXIT_SYSTEM;
-    blank_print(file.stream, args);
+    if (args->option[READINGS].given)
+        blank_print_readings(file.stream);
+    else
+        blank_print(file.stream, args);
     return write_file_close(&file) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
@@ -179,7 +185,7 @@ static exit_code from_dialog(dialog *d, const arguments *args)
 
 static exit_code run(const arguments *args)
 {
-    if (args->option[BLANK].given) return write_blank(args);
+    if (args->option[BLANK].given || args->option[READINGS].given) return write_blank(args);
     if (isatty(STDIN_FILENO) == 1) {
         dialog d = {.in = stdin, .out = stdout};
         return from_dialog(&d, args);
@@ -200,8 +206,9 @@ const verb verb_new = {
                "writes the case with a remark beside each value, and offers the sweep. Units\n"
                "may be left out, and any answer may be 'not known'. Without a terminal the\n"
                "pairs are the answers, and the case goes to standard output, or to the file of\n"
-               "--save.\n",
+               "--save. --readings is a form to fill in on the visit.\n",
     .example = "  coiltrim new --blank\n"
+               "  coiltrim new --readings --save readings.yaml\n"
                "  coiltrim new tons=3 refrigerant=R-22 seer=10 static=0.7inwc --save job.yaml\n",
     .run = run,
 };
