@@ -10,7 +10,7 @@ percent(v) = v * 100.0
 stats sweep_csv using (percent(column(col_rh))) name 'R' nooutput
 # A house that settles nowhere with the fan on has no such curve, and stats would stop at it.
 stats sweep_csv using (strlen(strcol(col_rh_fan)) > 0 ? 1 : 0) name 'N' nooutput
-has_fan = N_max > 0
+has_fan = N_max > 0 && !fan_on # else it is the curve itself
 if (has_fan) {
     stats sweep_csv using (percent(column(col_rh_fan))) name 'F' nooutput
 }
@@ -25,7 +25,7 @@ set format y '%.0f'
 
 fan_line = !has_fan ? '' : \
     ", sweep_csv using (x_of(0)):(percent(column(col_rh_fan))) with linespoints linestyle 2" \
-    ." pointinterval 4 title 'fan always on'"
+    ." pointinterval 4 title 'fan ON'"
 ceiling_line = !has_ceiling ? '' : \
     ", sweep_csv using (x_of(0)):(ceiling) with lines linestyle 4" \
     ." title sprintf('highest allowed %.0f%%', ceiling)"
@@ -33,4 +33,4 @@ marks = fan_line.ceiling_line.pick_line(low - room, high + room) \
     .tap_keys.tap_marks('percent(column(col_rh))')
 
 plot sweep_csv using (x_of(0)):(percent(column(col_rh))) with linespoints linestyle 1 \
-        pointinterval 4 title 'fan as set' @marks
+        pointinterval 4 title fan_on ? 'fan ON' : 'fan AUTO' @marks

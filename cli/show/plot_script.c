@@ -179,7 +179,7 @@ static void put_header(FILE *out, const char *name, const plot_facts *facts)
     fprintf(out, "has_taps = %d\nhas_load = %d\n", facts->has_taps, facts->has_load);
     plot_script_value(out, "load_sensible",
                       facts->has_load ? axis_heat(facts->Q_sensible, facts->si) : 0);
-    fprintf(out, "has_ceiling = %d\n", facts->has_ceiling);
+    fprintf(out, "has_ceiling = %d\nfan_on = %d\n", facts->has_ceiling, facts->fan_on);
     plot_script_value(out, "ceiling", facts->has_ceiling ? 100 * facts->rh_ceiling : 0);
     plot_script_value(out, "frost",
                       quantity_show(quantity_for_people(Q_TEMPERATURE, facts->si), facts->T_frost));

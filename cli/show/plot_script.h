@@ -21,6 +21,7 @@ typedef struct {
     bool has_taps;       /* taps.csv is there */
     bool has_load;       /* a sensible load is known */
     double Q_sensible;   /* W, load with its margin */
+    bool fan_on;         /* left on, as the case has it */
     bool has_ceiling;    /* a highest humidity is set */
     double rh_ceiling;   /* 0..1 */
     double load_sigma;   /* of 1, how far off the load may be; for the band */

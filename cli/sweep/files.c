@@ -119,6 +119,7 @@ static plot_facts facts_of(const sweep_files *files, const sweep_view *view, con
                         .has_load = c->house.Q_sensible > 0,
                         .Q_sensible = c->house.Q_sensible * (1 + c->house.margin),
                         .has_ceiling = c->house.rh_ceiling.has,
+                        .fan_on = c->house.fan_on,
                         .rh_ceiling = c->house.rh_ceiling.v,
                         .load_sigma = c->uncertainty.load,
                         .T_frost = CT_FROST_LINE + c->limits.frost_guard};
