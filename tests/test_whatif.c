@@ -183,7 +183,7 @@ static void test_no_hottest_day_says_why(void **state)
     inv.c.house.T_balance.has = false;
     ct_whatif_reach(inv.solver, &inv.job, &inv.sweep.tap[0], &r);
     assert_int_equal(r.hot_status, CT_INPUT);
-    assert_true(isnan(r.T_hottest) && strstr(r.why, "balance temperature"));
+    assert_true(isnan(r.T_hottest) && strstr(r.why, "house.balance_temperature"));
     check_is("the load is given all the same", r.Q_load_max, >, 0.0);
 }
 

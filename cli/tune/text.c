@@ -24,7 +24,8 @@ static void print_reading(FILE *out, const ct_tune_reading *r, bool metric)
         fprintf(out, " %-6s  (not used here)\n", form->unit);
         return;
     }
-    fprintf(out, " %-6s%8.*f", form->unit, form->decimals, quantity_show(form, r->predicted));
+    fprintf(out, " %s%*.*f", form->unit, 16 - (int)strlen(form->unit), form->decimals,
+            quantity_show(form, r->predicted));
     if (isfinite(r->z))
         fprintf(out, "%9.*f%9.1f%s\n", form->decimals, r->u * form->factor,
                 tune_without_minus(r->z, 1), r->chance >= TUNE_SUSPECT ? "  <-" : "");
@@ -60,7 +61,7 @@ void tune_source_print(FILE *out, const char *when, const tune_result *r)
 
 static void print_readings(FILE *out, const ct_tune *t, bool metric)
 {
-    fprintf(out, "\n%-32s%9s       %9s%9s%9s\n", "Reading", "measured", "model", "+/-", "off by");
+    fprintf(out, "\n%-32s%9s        %9s%9s%9s\n", "Reading", "measured", "model", "+/-", "off by");
     for (int i = 0; i < t->n; i++)
         print_reading(out, &t->reading[i], metric);
     paragraph_wrap_text(

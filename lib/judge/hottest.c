@@ -38,9 +38,9 @@ ct_status ct_hottest_day(ct_solver *solver, const ct_sweep_job *job, const ct_po
     ct_root_end end;
 
     if (!h->T_balance.has || !(job->T_out > h->T_balance.v + 1.0))
-        return ct_fault_say(
-            fault, CT_INPUT,
-            "the hottest day needs a balance temperature of the house below the design day");
+        return ct_fault_say(fault, CT_INPUT,
+                            "give house.balance_temperature, outdoors where no cooling is needed, "
+                            "below the design day");
     if (point->status != CT_OK) return ct_fault_say(fault, CT_NO_ROOT, "no balance at this speed");
     search.low = fmax(job->T_out - 30.0, h->T_balance.v + 1.0);
     search.high = 330.0;
