@@ -303,12 +303,12 @@ static void test_refused(void **state)
 /* ---- nothing from outside, nothing that runs ------------------------------------- */
 
 static const char *const tags[] = {
-    "article",    "html",    "head",        "meta",   "title",  "style",  "body",  "header",
-    "h1",         "h2",      "h3",          "dl",     "div",    "dt",     "dd",    "main",
-    "section",    "p",       "ul",          "li",     "b",      "span",   "table", "caption",
-    "thead",      "tbody",   "tr",          "th",     "td",     "svg",    "desc",  "g",
-    "defs",       "rect",    "circle",      "path",   "use",    "filter", "text",  "figure",
-    "figcaption", "feFlood", "feComposite", "footer", "polygon"};
+    "article",    "html",    "head",        "meta",   "title",   "style",  "body",  "header",
+    "h1",         "h2",      "h3",          "dl",     "div",     "dt",     "dd",    "main",
+    "section",    "p",       "ul",          "li",     "b",       "span",   "table", "caption",
+    "thead",      "tbody",   "tr",          "th",     "td",      "svg",    "desc",  "g",
+    "defs",       "rect",    "circle",      "path",   "use",     "filter", "text",  "figure",
+    "figcaption", "feFlood", "feComposite", "footer", "polygon", "nav",    "a"};
 
 static bool is_known(const xmlNode *node)
 {

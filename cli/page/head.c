@@ -1,3 +1,5 @@
+#include <string.h>
+
 #include "base/html.h"
 #include "page/page.h"
 #include "page/style.h"
@@ -36,9 +38,20 @@ static void job_line(FILE *out, const char *name, const char *text, int length)
     fputs("</div>\n", out);
 }
 
+/* On a telephone the technician's sheets are far below the customer's. */
+static void write_links(FILE *out, const page *p)
+{
+    fputs("<nav class=\"screen\"><a href=\"#technician\">For the technician</a> <a "
+          "href=\"#start-up\">Readings at start-up</a>",
+          out);
+    if (p->visit) fputs(" <a href=\"#visit\">What the readings say</a>", out);
+    fputs("</nav>\n", out);
+}
+
 static void sheet_begin(FILE *out, const page *p, const char *kind, const char *whose)
 {
-    fprintf(out, "<article class=\"sheet %s\">\n<header>\n", kind);
+    fprintf(out, "<article class=\"sheet %s\"%s>\n<header>\n", kind,
+            strcmp(kind, "technician") == 0 ? " id=\"technician\"" : "");
     html_element(out, "p", "whose", "%s", whose);
     html_element(out, "h1", NULL, "%s", page_short(title_of(p), TITLE_LENGTH).text);
     fputs("<dl class=\"job\">\n", out);
@@ -48,6 +61,7 @@ void page_begin_customer(FILE *out, const page *p)
 {
     const ct_job *about = &p->j->c->job;
     const bool many = p->j->c->n_indoor + about->n_options > MANY_OPTIONS;
+    write_links(out, p);
     sheet_begin(out, p, many ? "customer many" : "customer", "For the customer");
     job_line(out, "Customer", about->customer, FIELD_LENGTH);
     job_line(out, "Address", about->address, FIELD_LENGTH);

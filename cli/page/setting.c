@@ -57,21 +57,27 @@ static page_name unit_is(const page *p)
     return name;
 }
 
+static const char *set_word(const page *p)
+{
+    return job_unit_is_named(page_indoor(p)) ? "set" : "Set";
+}
+
 static void write_pick(FILE *out, const page *p)
 {
     const page_value air = page_show(p, Q_AIRFLOW, p->p->V);
     if (p->pick->from_taps)
         html_element(out, "p", "pick",
-                     "%sset the blower to %s (tap %d of %d): %s (%s of standard air), the slowest "
+                     "%s%s the blower to %s (tap %d of %d): %s (%s of standard air), the slowest "
                      "speed that meets every limit.",
-                     unit_is(p).text, page_speed(p, p->p).text, p->p->tap + 1,
+                     unit_is(p).text, set_word(p), page_speed(p, p->p).text, p->p->tap + 1,
                      page_indoor(p)->blower.n_taps, air.text,
                      SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
     else
         html_element(out, "p", "pick",
-                     "%sset the blower to move %s (%s of standard air), the lowest airflow that "
+                     "%s%s the blower to move %s (%s of standard air), the lowest airflow that "
                      "meets every limit.",
-                     unit_is(p).text, air.text, SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
+                     unit_is(p).text, set_word(p), air.text,
+                     SHOW(Q_AIRFLOW_PER_TON, p->p->V_std_per_ton));
     write_lower(out, p);
 }
 

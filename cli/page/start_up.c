@@ -159,7 +159,7 @@ static void write_switches(FILE *out, const page *p)
 
 void page_write_start_up(FILE *out, const page *p)
 {
-    fputs("<section>\n", out);
+    fputs("<section id=\"start-up\">\n", out);
     html_element(out, "h2", NULL, "Readings at start-up");
     if (!p->pick->found)
         html_element(out, "p", NULL,

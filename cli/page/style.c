@@ -25,6 +25,8 @@ const char page_style_screen[] =
     ".sheet+.sheet{margin-top:2.5rem;padding-top:1.2rem;border-top:3px solid var(--text)}\n"
     ".sheet+.more{margin-top:0;padding-top:0;border-top:0}\n"
     ".customer{max-width:46rem}\n"
+    "nav{display:flex;flex-wrap:wrap;gap:0 1.4rem;margin:-.5rem 0 .5rem;font-size:.85rem}\n"
+    "nav a{padding:.6rem 0;color:inherit}\n"
     ".whose{color:var(--soft);font-size:.85rem;margin:0}\n"
     ".technician h2{padding-top:.5rem;border-top:2px solid var(--text)}\n"
     ".job{display:flex;flex-wrap:wrap;gap:.1rem 1.6rem;margin:0;font-size:.92rem}\n"

@@ -116,7 +116,7 @@ void page_write_visit(FILE *out, const page *p)
 {
     if (!p->visit) return;
     const tune_result r = visit_result(p->j, p->visit, p->metric);
-    fputs("<section>\n", out);
+    fputs("<section id=\"visit\">\n", out);
     html_element(out, "h2", NULL, "What the readings say");
     if (p->visit->readings.tap[0])
         html_element(out, "p", NULL, "Taken on %s%s.", tap_prefix(p->visit->readings.tap),
