@@ -133,13 +133,13 @@ static const struct {
      "outdoor_unit: {compressor_power: 4300 W}\n",
      EXIT_DOUBT,
      {"compressor power reads about", "W too high: read it again",
-      "The multipliers are those under the likeliest cause"}},
+      "The corrections are those under the likeliest cause"}},
     {"flood-back or a bad clamp",
      "return_air: {dry_bulb: 76 F, wet_bulb: 64 F}\nsupply_air: {dry_bulb: 55 F, wet_bulb: 54 F}\n"
      "outdoor_air: {dry_bulb: 91 F}\nsuction: {pressure: 71 psig, temperature: 44 F}\n"
      "liquid: {pressure: 250 psig, temperature: 104 F}\nblower: {tap: medium low}\n",
      EXIT_DONE,
-     {"coil flooded", "The valve does not hold its superheat: ", "no multiplier of it is written"}},
+     {"coil flooded", "The valve does not hold its superheat: ", "no correction of it is written"}},
     /* So little charge that the model cannot follow: the signs say it. */
     {"very low charge",
      "return_air: {dry_bulb: 76 F, wet_bulb: 64 F}\nsupply_air: {dry_bulb: 60 F, wet_bulb: 56 F}\n"
@@ -196,7 +196,7 @@ static const struct {
     {"charge",
      EXIT_DONE,
      {"% low charge: find the leak", "superheat up (", "subcooling down (",
-      "no multiplier of it is written"}},
+      "no correction of it is written"}},
 };
 
 static void test_visits(void **state)

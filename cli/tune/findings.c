@@ -369,7 +369,7 @@ void tune_findings_print(FILE *out, const tune_result *r, bool metric)
     paragraph_wrap_text(
         out, "", 0,
         "Nothing is said of the coil while charge, metering or the superheat read is in doubt, "
-        "and no multiplier of it is written: put that right and take the readings again.");
+        "and no correction of it is written: put that right and take the readings again.");
 }
 
 /* ---- What cannot be ---------------------------------------------------------------- */

@@ -103,7 +103,7 @@ static void print_trust(FILE *out, const ct_tune *t)
     if (learned == 0)
         paragraph_wrap_text(
             out, "", 0,
-            "These readings say little about the model: the multipliers stay near 1 because "
+            "These readings say little about the model: the corrections stay near 1 because "
             "nothing moves them, not because the system was found to be good.");
     for (int i = 0; learned > 0 && i < CT_TUNE_MULTIPLIERS; i++)
         if (ct_tune_value_told(t, i) && t->value[i].narrowed < TUNE_LEARNED)
@@ -144,18 +144,16 @@ static void print_far(FILE *out, const ct_tune *t)
 {
     if (t->explained == 0 && t->fits) return;
     if (t->explained < 0) {
-        paragraph_wrap_text(
-            out, "", 0,
-            "Many things are off at once: the multipliers are those of a system free in "
-            "everything, and carry its doubt.");
+        paragraph_wrap_text(out, "", 0,
+                            "The corrections are rough: no single cause explains the readings.");
         return;
     }
     if (t->explained == 0) {
-        paragraph_wrap_text(out, "", 0, "They are far from the plate.");
+        paragraph_wrap_text(out, "", 0, "The system is far from its plate.");
         return;
     }
     paragraph_wrap_text(out, "", 0,
-                        "The multipliers are those under the likeliest cause above; %s (p %.2g).",
+                        "The corrections are those under the likeliest cause above; %s (p %.2g).",
                         t->p_sound < CT_TUNE_P_LOW ? "without a cause the readings would not fit"
                                                    : "without a cause the readings would fit, too",
                         t->p_sound);
@@ -178,7 +176,7 @@ static void print_fit(FILE *out, const ct_tune *t, bool metric)
     paragraph_wrap_text(
         out, "", 0,
         "THE READINGS DO NOT FIT TOGETHER, whatever is wrong with the system: good readings "
-        "disagree this much in %.2g%% of visits. Do not trust the multipliers until this is "
+        "disagree this much in %.2g%% of visits. Do not trust the corrections until this is "
         "cleared up. Chance of each reading to be the one that is off:",
         100.0 * t->p_agree);
     print_shifts(out, t, metric);
