@@ -1,7 +1,8 @@
 /* Any state, from any start: random systems over the whole range that the keys allow, five
- * refrigerants, valve, piston and piston with its charge, each balance sought cold and from several
- * places far off. It balances, closed and the same from everywhere, or gives a reason, the same from
- * everywhere. With a number as argument that many cases are run: the target `any-start` runs 100 000.
+ * refrigerants, valve, piston and piston with its charge, each balance sought cold, from several
+ * places far off and from some beside it. It balances, closed and the same from everywhere, or gives
+ * a reason, the same from everywhere. With a number as argument that many cases are run: the target
+ * `any-start` runs 100 000.
  */
 #include <stdlib.h>
 
@@ -10,7 +11,7 @@
 #include "one_solver.h"
 #include "plant/fill.h"
 
-enum { CASES = 2000, POINTS = 20, STARTS = 4 };
+enum { CASES = 2000, POINTS = 20, STARTS = 4, BESIDE = 3 };
 
 static int cases = CASES;
 
@@ -86,6 +87,25 @@ static void describe(const plant *p, const char *what, const ct_balance *a, cons
         ct_outcome_text(a->outcome), a->Te, a->Tc, ct_outcome_text(b->outcome), b->Te, b->Tc);
 }
 
+static ct_start far_off(int i, uint64_t *seed)
+{
+    const double Te = between(seed, 225, 340);
+    return (ct_start){.Te = Te,
+                      .Tc = between(seed, 250, 380),
+                      .slope = i == 3 ? -0.08 : 0,
+                      .subcooling = i % 2 ? 3.0 * i : 0};
+}
+
+/* As a neighbor's balance would be, its slopes known from the second time on. */
+static ct_start beside(const ct_balance *b, uint64_t *seed)
+{
+    ct_start s = ct_balance_start(b);
+    s.Te += between(seed, -1.5, 1.5);
+    s.Tc += between(seed, -2, 2);
+    s.subcooling = fmax(0.0, s.subcooling + between(seed, -1.5, 1.5));
+    return s;
+}
+
 static void check_state(const plant *p, uint64_t *seed, tally *t)
 {
     ct_balance cold;
@@ -105,12 +125,10 @@ static void check_state(const plant *p, uint64_t *seed, tally *t)
         t->worst_closure = fmax(t->worst_closure, open);
     }
     bool differs = false;
-    for (int i = 0; i < STARTS; i++) {
-        const ct_start start = {.Te = between(seed, 225, 340),
-                                .Tc = between(seed, 250, 380),
-                                .slope = i == 3 ? -0.08 : 0,
-                                .subcooling = i % 2 ? 3.0 * i : 0};
-        ct_balance b;
+    static uint64_t seed_beside = 21;
+    ct_balance b = cold;
+    for (int i = 0; i < STARTS + (s == CT_OK ? BESIDE : 0); i++) {
+        const ct_start start = i < STARTS ? far_off(i, seed) : beside(&b, &seed_beside);
         ct_balance_solve(solver, &p->sys, &p->rating, &start, &b, &fault);
         const double apart = fmax(fabs(b.Te - cold.Te), fabs(b.Tc - cold.Tc));
         const bool same = b.outcome == cold.outcome && (s != CT_OK || apart <= 1e-7);

@@ -22,9 +22,11 @@
 static explore_tap tap_of(const explore_unit *u, int i)
 {
     explore_tap tap = {.name = u->job.blower.tap[i].name};
+    ct_sweep_job entered = u->job;
     ct_fault fault;
     ct_point p;
-    tap.has = ct_sweep_tap(u->j->solver, &u->job, i, &p, &fault) == CT_OK;
+    entered.only_entered = true; /* the house is not looked at */
+    tap.has = ct_sweep_tap(u->j->solver, &entered, i, &p, &fault) == CT_OK;
     if (tap.has) {
         tap.V_std_per_ton = p.V_std_per_ton;
         tap.dp = p.limit[CT_LIMIT_STATIC];

@@ -47,19 +47,11 @@ int grid_size(const grid *g, int figure)
 
 /* ---- One worker ------------------------------------------------------------------ */
 
-/* Where an airflow balanced at a humidity. */
-typedef struct {
-    bool has;
-    double x, V; /* the humidity; m3/s */
-    ct_start start;
-} seen;
-
-/* Two sweeps take turns: each begins at its neighbor, the one before. */
+/* The sweeps of a slab take turns: each begins where the two before it lead. */
 typedef struct {
     ct_solver *solver;
     ct_case *c; /* the case with the sliders in it */
-    ct_sweep *at, *before;
-    seen last[AIR_NODES], older[AIR_NODES];
+    ct_sweep *at, *before, *older, *near;
 } worker;
 
 static bool worker_make(worker *w)
@@ -67,28 +59,31 @@ static bool worker_make(worker *w)
     w->c = malloc(sizeof *w->c);
     w->at = calloc(1, sizeof *w->at);
     w->before = calloc(1, sizeof *w->before);
-    return w->c && w->at && w->before && ct_solver_make(&w->solver, NULL) == CT_OK;
+    w->older = calloc(1, sizeof *w->older);
+    w->near = calloc(1, sizeof *w->near);
+    return w->c && w->at && w->before && w->older && w->near &&
+           ct_solver_make(&w->solver, NULL) == CT_OK;
 }
 
 static void worker_free(worker *w)
 {
     ct_solver_free(w->solver);
+    free(w->near);
+    free(w->older);
     free(w->before);
     free(w->at);
     free(w->c);
 }
 
 /* The airflows to work at, every `step` of them, no neighbor known. */
-static void begin(const grid *g, int step, worker *w)
+static void begin(const grid *g, int step, ct_sweep *near)
 {
     const grid_axis *air = &g->axis[AXIS_AIR];
     const double tons = g->job->system.outdoor.tons;
-    w->at->n = (air->n - 1) / step + 1;
-    w->at->n_taps = 0;
-    memset(w->last, 0, sizeof w->last);
-    memset(w->older, 0, sizeof w->older);
-    for (int i = 0; i < w->at->n; i++)
-        w->at->point[i] =
+    near->n = (air->n - 1) / step + 1;
+    near->n_taps = 0;
+    for (int i = 0; i < near->n; i++)
+        near->point[i] =
             (ct_point){.status = CT_NO_ROOT, .m_da = air->at[step * i] * tons * CT_STD_DENSITY};
 }
 
@@ -181,48 +176,19 @@ static void keep(const slab *s, const int node[AXES], const ct_point *p, grid_bo
     }
 }
 
-/* On the line through the last two humidities, where there are two. */
-static seen ahead(const seen *last, const seen *older, double x)
+/* The sweep at a node of the other axis, from the nodes before it. */
+static void sweep_node(worker *w, const ct_sweep_job *job, const grid_axis *other, int node)
 {
-    seen to = *last;
-    if (!older->has) return to;
-    const double t = (x - last->x) / (older->x - last->x);
-    to.V += t * (older->V - last->V);
-    to.start = ct_balance_along(&last->start, &older->start, t);
-    return to;
-}
-
-/* One airflow at the next humidity. Its volume at the blower is known so well from the last two that
- * its watts need no second round. */
-static void step_on(worker *w, const ct_sweep_job *job, int i, double x)
-{
-    const double m_da = w->before->point[i].m_da;
-    const seen to = ahead(&w->last[i], &w->older[i], x);
-    double P;
-    if (!ct_sweep_job_has_taps(job) || ct_sweep_watts(job, to.V, &P, NULL) != CT_OK)
-        P = ct_sweep_job_rated_watts(job, m_da / CT_STD_DENSITY);
-    ct_sweep_point(w->solver, job, m_da, P, &to.start, &w->at->point[i]);
-}
-
-static void remember(worker *w, int i, double x)
-{
-    const ct_point *p = &w->at->point[i];
-    w->older[i] = w->last[i];
-    w->last[i] = (seen){p->status == CT_OK, x, p->V, ct_balance_start(&p->balance)};
-}
-
-/* All airflows at the next humidity; those without a neighbor as a sweep takes them. */
-static void next_humidity(worker *w, const ct_sweep_job *job, double x)
-{
-    bool all = true;
-    for (int i = 0; i < w->before->n; i++)
-        all = all && w->last[i].has;
-    if (!all) ct_sweep_near(w->solver, job, w->before, w->at);
-    w->at->n = w->before->n;
-    for (int i = 0; i < w->at->n; i++) {
-        if (all) step_on(w, job, i, x);
-        remember(w, i, x);
-    }
+    const double *at = other->at;
+    ct_sweep *spare = w->older;
+    w->older = w->before;
+    w->before = w->at;
+    w->at = spare;
+    if (node == 1) ct_sweep_onward(w->before, w->before, 1.0, w->near);
+    if (node > 1)
+        ct_sweep_onward(w->older, w->before,
+                        (at[node] - at[node - 2]) / (at[node - 1] - at[node - 2]), w->near);
+    ct_sweep_near(w->solver, job, w->near, w->at);
 }
 
 static void work(int i, int k, void *context)
@@ -232,16 +198,10 @@ static void work(int i, int k, void *context)
     worker *w = &f->workers[k];
     const explore_axis other = s.house ? AXIS_LOAD : AXIS_HUMIDITY;
     const int stride = s.house ? 2 : 1;
-    begin(s.g, stride, w);
+    begin(s.g, stride, w->near);
     for (int step = 0; step < s.g->axis[other].n; step++) {
         const ct_sweep_job job = job_at(&s, step, w->c);
-        ct_sweep *spare = w->before;
-        w->before = w->at;
-        w->at = spare;
-        if (s.house)
-            ct_sweep_near(w->solver, &job, w->before, w->at);
-        else
-            next_humidity(w, &job, s.g->axis[other].at[step]);
+        sweep_node(w, &job, &s.g->axis[other], step);
         for (int air = 0; air < w->at->n; air++) {
             int node[AXES] = {[AXIS_AIR] = stride * air, [AXIS_OUTDOORS] = s.outdoors};
             node[other] = step;

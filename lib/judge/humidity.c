@@ -219,6 +219,7 @@ static void record(const ct_stage_hour *o, const ct_room_out *room, ct_house_hou
                            .Te = a->Te + t * (b->Te - a->Te),
                            .T_surface = a->T_surface + t * (b->T_surface - a->T_surface),
                            .seen = ct_tried_seen(&o->tried, room->W),
+                           .seen_rated = o->rated,
                            .bend = ct_tried_bend(&o->tried, i, k)};
 }
 

@@ -33,6 +33,7 @@ typedef struct {
     double Te, T_surface; /* K, saturated suction and coldest surface */
     ct_near seen;         /* where a neighbor may begin */
     ct_near seen_whole;   /* the same running the whole hour, with Q_max */
+    ct_near seen_rated;   /* at 80/67 F */
     ct_bend bend;
 } ct_house_hour;
 

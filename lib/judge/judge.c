@@ -73,11 +73,13 @@ static void settle_design(ct_solver *solver, const ct_sweep_job *job, const ct_n
 
     if (!job->is_low) humidity.known = &p->balance;
     humidity.near_whole = seen(near, CT_SEEN_WHOLE);
+    humidity.near_rated = seen(near, CT_SEEN_DESIGN_RATED);
     double Q_max = NAN;
     p->has_design = ct_humidity_day(solver, &humidity, &day, &p->design,
                                     job->no_reach ? NULL : &Q_max, NULL) == CT_OK;
     if (!p->has_design) return;
     p->seen[CT_SEEN_DESIGN] = p->design.seen;
+    p->seen[CT_SEEN_DESIGN_RATED] = p->design.seen_rated;
     if (job->no_reach) return;
     /* A house that does not settle running the whole hour: what it carries in the air it has. */
     if (isnan(Q_max)) Q_max = p->design.Q_house;

@@ -33,6 +33,7 @@ typedef enum {
 enum {
     CT_SEEN_DESIGN,
     CT_SEEN_WHOLE,
+    CT_SEEN_DESIGN_RATED,
     CT_SEEN_MILD,
     CT_SEEN_ROOM,
     CT_SEEN_FAN_ON,

@@ -37,6 +37,12 @@ static void keep(ct_point *p, ct_status status, const ct_fault *fault)
     snprintf(p->why, sizeof p->why, "%s", status == CT_OK ? "" : fault->what);
 }
 
+/* What people see of a point beyond its judgment. */
+static void show(ct_point *p)
+{
+    if (p->status == CT_OK) ct_balance_find_adp(&p->balance);
+}
+
 static void name_airflow(const ct_sweep_job *job, double v, ct_point *p)
 {
     p->V_std = p->m_da / CT_STD_DENSITY;
@@ -65,6 +71,7 @@ void ct_sweep_point(ct_solver *solver, const ct_sweep_job *job, double m_da, dou
     name_airflow(job, a.v, point);
     meet_ducts(job, point);
     ct_judge_point(a.solver, job, NULL, point);
+    show(point);
 }
 
 /* Taps on this job's ducts; n is 0 when there are none that move air. */
@@ -130,6 +137,7 @@ ct_status ct_sweep_airflow(ct_solver *solver, const ct_sweep_job *job, double V_
         return ct_fail(fault, CT_RANGE, V_per_ton, 0.0, NAN, "airflow per ton must be above 0");
     a.at.m_da = V_per_ton * job->system.outdoor.tons * CT_STD_DENSITY;
     sweep_at(&a, job, &line, NULL, point);
+    show(point);
     return CT_OK;
 }
 
@@ -169,6 +177,7 @@ ct_status ct_sweep_tap(ct_solver *solver, const ct_sweep_job *job, int i, ct_poi
     if (status != CT_OK) return status;
     point->tap = i;
     tap_at(&a, job, &meet, NULL, point);
+    show(point);
     return CT_OK;
 }
 
@@ -229,6 +238,7 @@ static void run_taps(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s)
         ct_airflow a = begin(solver, job, &near.balance);
         s->tap[i].tap = i;
         tap_at(&a, job, &meet, near.seen, &s->tap[i]);
+        show(&s->tap[i]);
     }
     sort_taps(s);
 }
@@ -270,6 +280,7 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
         ct_airflow a = begin(solver, job, &near.balance);
         a.at.m_da = V_per_ton * tons * CT_STD_DENSITY;
         sweep_at(&a, job, &line, near.seen, &s->point[i]);
+        show(&s->point[i]);
     }
     run_taps(solver, job, s);
     all_humidity(solver, job, s);
@@ -311,4 +322,14 @@ void ct_sweep_near(ct_solver *solver, const ct_sweep_job *job, const ct_sweep *n
     }
     for (int i = 0; i < s->n_taps; i++)
         tap_near(solver, job, near, i, s);
+}
+
+void ct_sweep_onward(const ct_sweep *from, const ct_sweep *to, double share, ct_sweep *near)
+{
+    near->n = to->n;
+    near->n_taps = to->n_taps;
+    for (int i = 0; i < to->n; i++)
+        ct_sweep_point_onward(&from->point[i], &to->point[i], share, &near->point[i]);
+    for (int i = 0; i < to->n_taps; i++)
+        ct_sweep_point_onward(&from->tap[i], &to->tap[i], share, &near->tap[i]);
 }

@@ -70,6 +70,10 @@ CT_API ct_status ct_sweep_run(ct_solver *, const ct_sweep_job *, ct_sweep *, ct_
  * `near` even when their airflows change places. */
 CT_API void ct_sweep_near(ct_solver *, const ct_sweep_job *, const ct_sweep *near, ct_sweep *);
 
+/* Where two sweeps of the same airflows and taps lead: what ct_sweep_near may begin at `share` of the way
+ * from `from` to `to`, beyond 1 as well. Nothing of it is an answer. */
+CT_API void ct_sweep_onward(const ct_sweep *from, const ct_sweep *to, double share, ct_sweep *near);
+
 #ifdef __cplusplus
 }
 #endif

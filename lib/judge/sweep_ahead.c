@@ -89,6 +89,13 @@ static double in_proportion(double x, double now, double near)
     return ratio < SLOPE_CHANGE && ratio * SLOPE_CHANGE > 1.0 ? x * ratio : x;
 }
 
+static void turn_all(const ct_slopes *now, const ct_slopes *near, ct_slopes *s)
+{
+    for (int i = 0; i < 3; i++)
+        for (int k = 0; k < 3; k++)
+            s->by[i][k] += now->by[i][k] - near->by[i][k];
+}
+
 /* Slopes change with the job as those of the last one did. */
 static void turn(ct_near *n, const ct_point *now, const ct_point *near, int which)
 {
@@ -100,6 +107,7 @@ static void turn(ct_near *n, const ct_point *now, const ct_point *near, int whic
     s->Tc_per_Te = in_proportion(s->Tc_per_Te, a.start.Tc_per_Te, b.start.Tc_per_Te);
     s->charge_per_subcooling = in_proportion(
         s->charge_per_subcooling, a.start.charge_per_subcooling, b.start.charge_per_subcooling);
+    turn_all(&a.start.slopes, &b.start.slopes, &s->slopes);
     if (a.bend.water > 0.0) n->bend = a.bend;
 }
 
@@ -191,16 +199,21 @@ ct_sweep_start ct_sweep_ahead_tap(const ct_sweep_rows *near, const ct_sweep_rows
     return s;
 }
 
-static ct_near between(const ct_near *a, const ct_near *b, double t)
+/* ---- A straight line ------------------------------------------------------------- */
+
+static ct_near along(const ct_near *a, const ct_near *b, double share)
 {
     ct_near n = *a;
 
-    if (!known(a) || !known(b)) return (ct_near){.W = 0.0};
-    const apart d = {t * (b->W - a->W), t * (b->start.Te - a->start.Te),
-                     t * (b->start.Tc - a->start.Tc),
-                     t * (b->start.subcooling - a->start.subcooling)};
-    move(&n, &d);
+    n.W = fmax(0.0, a->W + share * (b->W - a->W));
+    n.start = ct_balance_along(&a->start, &b->start, share);
     return n;
+}
+
+static ct_near between(const ct_near *a, const ct_near *b, double share)
+{
+    if (!known(a) || !known(b)) return (ct_near){.W = 0.0};
+    return along(a, b, share);
 }
 
 ct_sweep_start ct_sweep_between(const ct_sweep_rows *s, double m_da)
@@ -215,4 +228,23 @@ ct_sweep_start ct_sweep_between(const ct_sweep_rows *s, double m_da)
         *record_in(&out, k) = between(&a, &b, t);
     }
     return out;
+}
+
+/* Slopes are those of the later one. */
+void ct_sweep_point_onward(const ct_point *from, const ct_point *to, double share, ct_point *near)
+{
+    *near = *to;
+    for (int k = 0; k < RECORDS; k++) {
+        const ct_near a = record_of(from, k), b = record_of(to, k);
+        if (!known(&a) || !known(&b)) continue;
+        ct_near at = along(&b, &a, 1.0 - share);
+        if (k != BALANCE) {
+            near->seen[k] = at;
+            continue;
+        }
+        near->V = at.W * near->m_da;
+        near->balance.Te = at.start.Te;
+        near->balance.Tc = at.start.Tc;
+        near->balance.subcooling = at.start.subcooling;
+    }
 }

@@ -34,4 +34,7 @@ ct_sweep_start ct_sweep_ahead_tap(const ct_sweep_rows *near, const ct_sweep_rows
  * ends. */
 ct_sweep_start ct_sweep_between(const ct_sweep_rows *, double m_da);
 
+/* Where two points of the same airflow or tap lead, at `share` of the way from the one to the other. */
+void ct_sweep_point_onward(const ct_point *from, const ct_point *to, double share, ct_point *near);
+
 #endif

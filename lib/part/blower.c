@@ -18,6 +18,10 @@
 #define CONST_AIRFLOW_GAIN (1.0 / 3.0)
 /* Most, in either direction, that watts are carried beyond the taps' own airflows. */
 #define WATTS_REACH 4.0
+/* Of the range: how well the place is known where a tap meets the ducts. A static above an end by no
+ * more than ROUNDING of itself is at it. */
+#define MEET_TOL 1e-15
+#define ROUNDING 1e-12
 
 /* ---- Checks of the tables ---------------------------------------------------------- */
 
@@ -205,10 +209,11 @@ typedef struct {
     const ct_duct *duct;
 } meeting;
 
-static bool ducts_ask_more(double dp, void *context)
+/* What the ducts ask beyond dp; falls with it. */
+static double asked(double dp, void *context)
 {
     const meeting *m = context;
-    return ct_duct_dp(m->duct, tap_at(m->b, m->t, dp).V) > dp;
+    return ct_duct_dp(m->duct, tap_at(m->b, m->t, dp).V) - dp;
 }
 
 static ct_status cannot_move(const ct_tap *t, const ct_duct *duct, ct_fault *fault)
@@ -227,17 +232,20 @@ static ct_status meet(const ct_blower *b, const ct_tap *t, const ct_duct *duct,
     const ct_tap_point *last = &t->point[t->n - 1];
     const double high = EXTEND_DP * fmax(last->dp, b->dp_max);
     meeting m = {b, t, duct};
-    if (ducts_ask_more(high, &m)) return cannot_move(t, duct, fault);
-    /* Halving, not a faster method: tables have corners where they are extended, and 60 halvings of
-     * the range cost microseconds. At zero static the ducts always ask for more. */
-    const double dp = ct_search_halve(ducts_ask_more, &m, 0, high, 60);
+    const ct_bracket ends = {0, high, asked(0, &m), asked(high, &m)};
+    if (ends.f_high > 0) return cannot_move(t, duct, fault);
+    /* Tables have corners where they are extended: kept between two statics. At zero static the ducts
+     * always ask for more. */
+    int rounds;
+    const double dp = ct_search_false_position(asked, &m, ends, MEET_TOL, &rounds);
     const flow f = tap_at(b, t, dp);
     if (f.V < EXTEND_V * last->V) return cannot_move(t, duct, fault);
     const bool single = t->n == 1;
+    const double least = dp * (1.0 - ROUNDING);
     *point = (ct_blower_point){.V = f.V,
                                .P = f.P,
                                .dp = dp,
-                               .over_limit = dp > b->dp_max || (!single && dp > last->dp),
+                               .over_limit = least > b->dp_max || (!single && least > last->dp),
                                .below_table = !single && dp < t->point[0].dp};
     return CT_OK;
 }

@@ -44,7 +44,8 @@ ct_status ct_condenser_state_of(const ct_condenser *condenser, const ct_refriger
                                 .h_bubble = at->h_l,
                                 .cp_dew = at->cp_v,
                                 .subcooling = condenser->subcooling,
-                                .h_liquid = liquid.h};
+                                .h_liquid = liquid.h,
+                                .rho_liquid = liquid.rho};
     return CT_OK;
 }
 

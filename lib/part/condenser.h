@@ -33,6 +33,7 @@ typedef struct {
     double cp_dew;          /* J/kg K, of the vapor at dew */
     double subcooling;      /* K */
     double h_liquid;        /* J/kg, leaving, subcooled */
+    double rho_liquid;      /* kg/m3, the same */
 } ct_condenser_state;
 
 /* What arrives from the compressor. */

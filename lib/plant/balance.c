@@ -12,6 +12,7 @@
 #include "plant/balance_low.h"
 #include "plant/balance_record.h"
 #include "plant/balance_scan.h"
+#include "plant/balance_together.h"
 #include "plant/charge.h"
 
 /* Residual tolerances. The inner one is tighter, so that its noise stays below the outer one. */
@@ -39,11 +40,8 @@
 #define COLD_STRIDE_TE 4.0
 #define WARM_STRIDE_TE 0.3
 #define GUESS_STRIDE_TE 1.0
-#define NEAR_AIR 8.0
 #define POLISH 10
 #define SUBCOOLING_APART 1e-7 /* nearer balances say nothing of how they go with the subcooling */
-#define FAR_TOO_WET (-60.0)   /* superheat used for a suction far too wet to be an answer */
-#define VAPOR_MEETS_AIR 0.02  /* K */
 
 /* Slope of the residual, 1/K, for the first stride only: coil heat falls by 1/14 to 1/10 and
  * refrigerant heat rises by 1/50 to 1/30 per K of suction; it was -0.09 on a cool day to -0.13 on a
@@ -52,6 +50,8 @@
 
 struct ct_solver {
     ct_trial trial;
+    bool
+        at_edge; /* whether there is a balance at all is asked: it must be the one found from everywhere */
 };
 
 ct_status ct_solver_make(ct_solver **out, ct_fault *fault)
@@ -59,6 +59,7 @@ ct_status ct_solver_make(ct_solver **out, ct_fault *fault)
     ct_solver *s = malloc(sizeof *s);
 
     if (!s) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the solver");
+    s->at_edge = false;
     *out = s;
     return CT_OK;
 }
@@ -69,55 +70,6 @@ void ct_solver_free(ct_solver *s)
 }
 
 /* ---- Low side --------------------------------------------------------------------- */
-
-/* A trial that cannot be computed gets the sign that sends the search back. Near the air's own
- * temperature the coil has no heat to give: down. With a valve that is up from very low suction
- * (clearance, tables) and down from very high (head). With an orifice the superheat decides: too
- * high for the tables at high suction, mostly liquid at low. */
-static double way_back(const ct_trial *t)
-{
-    bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
-
-    if (t->Te > t->air.in.T - NEAR_AIR || (orifice && t->held > 0)) return -1e3;
-    if (orifice && (t->held < 0 || t->superheat < FAR_TOO_WET)) return 1e3;
-    return t->trouble == CT_NOT_COMPUTABLE ? 1e3 : -1e3;
-}
-
-/* The tubes that superheat grow with the logarithm of what is left between vapor and air, so before a
- * piston the residual is steeper the nearer the two are: 5/K over what is left. From VAPOR_MEETS_AIR on
- * a suction has too few digits to bring it below the tolerance, and the coil counts as starved. */
-static bool vapor_meets_air(const ct_trial *t)
-{
-    return t->sys->meter.kind == CT_METER_ORIFICE && t->superheat > 0.0 &&
-           t->T_coil + t->superheat > t->air.in.T - VAPOR_MEETS_AIR;
-}
-
-/* Coil heat less refrigerant heat over the boiling share, over refrigerant heat. */
-static double coil_residual(ct_trial *t)
-{
-    const ct_coil *coil = &t->sys->coil;
-    double m = t->comp.m;
-    double h_end = fmin(t->h_out, t->h_g);
-    double Q_boil = m * (h_end - t->cond.h_liquid);
-    const ct_coil_tubes tubes = ct_balance_tubes(t);
-
-    t->evaluations++;
-    ct_coil_run(coil, &t->air, &tubes, &t->path);
-    if (!(t->path.superheat_area < 1.0) || vapor_meets_air(t)) {
-        t->trouble = CT_SUPERHEAT_LOST;
-        /* Keeps falling with Te so that the search still knows where to go. */
-        return -1.0 - fmax(0.0, t->T_coil + t->superheat - t->air.in.T);
-    }
-    if (!isfinite(t->path.Q_boil)) {
-        t->trouble = CT_NOT_COMPUTABLE;
-        ct_fault_say(&t->fault, CT_RANGE,
-                     "the fins of this coil are outside what the model covers");
-        return way_back(t);
-    }
-    /* A trial far too wet takes next to no heat, or less than none; the sign must stay that of a
-     * coil with more heat than the refrigerant takes. */
-    return (t->path.Q_boil - Q_boil) / fmax(Q_boil, 0.05 * m * (t->h_g - t->cond.h_liquid));
-}
 
 /* What the high side's own residual makes of that of the low side, with a valve: liquid warmer by a
  * kelvin takes its heat capacity off what a kilogram can take, and the flow falls; a blend then boils
@@ -137,8 +89,7 @@ static double left_over(const ct_trial *t)
 static void both_sides(ct_trial *t, double Te)
 {
     t->trouble = CT_BALANCED;
-    t->residual_low =
-        ct_balance_high(t, Te) && ct_balance_outlet(t) ? coil_residual(t) : way_back(t);
+    t->residual_low = ct_balance_high(t, Te) ? ct_balance_low(t) : ct_balance_way_back(t);
     if (t->trouble == CT_BALANCED && t->sys->meter.kind == CT_METER_VALVE)
         t->residual_low -= left_over(t);
     t->off = fabs(t->residual_low);
@@ -327,22 +278,62 @@ static ct_status balance_at_subcooling(double subcooling, void *context, ct_bala
     return status;
 }
 
+/* From a neighbor at once; the trial's subcooling is moved. */
+static bool charged_near(charge_trial *c, double charge, const ct_start *start, ct_balance *out)
+{
+    ct_trial *t = &c->solver->trial;
+    const double held = c->sys.outdoor.condenser.subcooling;
+
+    *t = (ct_trial){.sys = &c->sys, .at = c->at};
+    *out = (ct_balance){.outcome = CT_NOT_COMPUTABLE};
+    if (ct_balance_enter(t, NULL) == CT_OK &&
+        ct_balance_charged_together(t, &c->sys, charge, start, out)) {
+        ct_balance_record(t, out);
+        return true;
+    }
+    c->sys.outdoor.condenser.subcooling = held;
+    return false;
+}
+
+/* From a neighbor's subcooling along secants. */
+static bool charged_beside(charge_trial *c, ct_charge_job *job, const ct_start *start,
+                           ct_balance *out)
+{
+    job->near = start->subcooling;
+    job->near_slope = start->charge_per_subcooling;
+    c->warm = true;
+    c->start = *start;
+    return ct_charge_follow(job, out);
+}
+
 static ct_status charged(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
                          const ct_start *start, ct_balance *out, ct_fault *fault)
 {
-    charge_trial c = {.solver = solver, .sys = *sys, .at = at, .warm = start != NULL};
+    charge_trial c = {.solver = solver, .sys = *sys, .at = at};
     ct_system here = *sys;
-    const ct_charge_job job = {&here, balance_at_subcooling, &c, start ? start->subcooling : 0.0,
-                               start ? start->charge_per_subcooling : 0.0};
+    ct_charge_job job = {&here, balance_at_subcooling, &c, 0.0, 0.0};
 
-    if (start) c.start = *start;
     here.charge = ct_charge_at(sys, at->m_da);
     c.sys.charge = 0.0;
+    if (start && charged_near(&c, here.charge, start, out)) return CT_OK;
+    if (start && charged_beside(&c, &job, start, out)) return CT_OK;
+    job.near = 0.0;
+    solver->at_edge = true;
     const ct_status status = ct_charge_search(&job, out, fault);
+    solver->at_edge = false;
     /* A balance whose charge cannot be worked out is none. */
     if (status != CT_OK && out->outcome == CT_BALANCED)
         *out = (ct_balance){.outcome = CT_NOT_COMPUTABLE};
     return status;
+}
+
+/* With the subcooling held. */
+static bool piston_near(ct_trial *t, const ct_start *start, ct_balance *out)
+{
+    if (!start || t->sys->meter.kind != CT_METER_ORIFICE) return false;
+    if (ct_balance_together(t, start, out)) return true;
+    t->suction_superheat = 0.0;
+    return false;
 }
 
 ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_conditions *at,
@@ -358,7 +349,8 @@ ct_status ct_balance_solve(ct_solver *solver, const ct_system *sys, const ct_con
     out->outcome = CT_NOT_COMPUTABLE;
     if (status == CT_OK) status = ct_balance_enter(t, fault);
     if (status != CT_OK) return status;
-    outcome = search_everywhere(t, start);
+    outcome =
+        !solver->at_edge && piston_near(t, start, out) ? CT_BALANCED : search_everywhere(t, start);
     if (outcome != CT_BALANCED) return ct_balance_record_failure(t, outcome, out, fault);
     ct_balance_record(t, out);
     return CT_OK;

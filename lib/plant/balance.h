@@ -6,7 +6,8 @@
  *
  * Unknowns: saturated suction Te (outer), saturated discharge Tc (inner), and with an orifice the
  * superheat that makes its flow the compressor's. Without a start the search begins near where a
- * rough coil balances (plant/balance_guess.h). Both loops walk along secants, bent through three
+ * rough coil balances (plant/balance_guess.h); a piston's from a neighbor finds its unknowns together
+ * (plant/balance_together.h). Both loops walk along secants, bent through three
  * points, and close in with bracketed Brent (GSL) where that does not get there. Residuals are scaled
  * by the heat flows; a result is a balance only when both are below CT_BALANCE_TOL, so energy closes
  * to that and the answer does not depend on where the search began. In hot or cold extremes a band of

@@ -1,6 +1,7 @@
 #include "plant/balance_answer.h"
 
 #include <math.h>
+#include <stddef.h>
 
 #define SLOPE_CHANGE 1.5 /* from one balance to the next, at most */
 
@@ -20,6 +21,11 @@ const char *ct_outcome_text(ct_outcome outcome)
     case CT_SUPERHEAT_LOST: return "the coil cannot make the superheat asked for";
     }
     return "unknown outcome";
+}
+
+void ct_balance_find_adp(ct_balance *b)
+{
+    b->has_adp = ct_air_adp(&b->in, &b->out, &b->ADP, &b->bypass, NULL) == CT_OK;
 }
 
 /* Backward differences: the one of order k is by how much k numbers before missed the newest, so they
@@ -65,5 +71,5 @@ ct_start ct_balance_ahead(const ct_start *last, int n)
     }
     return (ct_start){ct_ahead(v[0], n),    ct_ahead(v[1], n),    slope_ahead(v[2], n),
                       slope_ahead(v[3], n), slope_ahead(v[4], n), ct_ahead(v[5], n),
-                      slope_ahead(v[6], n)};
+                      slope_ahead(v[6], n), last[0].slopes};
 }

@@ -36,6 +36,13 @@ typedef enum {
 
 CT_API const char *ct_outcome_text(ct_outcome);
 
+/* How the three residuals of a piston's balance go with discharge, suction and subcooling, 1/K, roughly:
+ * rows high side, low side and charge. All 0: not known; with the subcooling held its row and column
+ * are. */
+typedef struct {
+    double by[3][3];
+} ct_slopes;
+
 typedef struct {
     ct_outcome outcome;
     int evaluations;      /* coil evaluations */
@@ -44,6 +51,7 @@ typedef struct {
     double slope;         /* 1/K, of residual_low over Te, roughly: for a search nearby */
     double slope_high;    /* 1/K, of residual_high over Tc, as roughly */
     double Tc_per_Te;     /* K/K, along which the high side was balanced */
+    ct_slopes slopes;     /* with a piston */
 
     double Te, Tc;                 /* K, saturated suction and discharge (dew) */
     double T_coil;                 /* K, dew temperature at the coil outlet */
@@ -75,13 +83,17 @@ typedef struct {
     double SHR, SHR_net;      /* gross and net */
     double dry_share;         /* of the coil's area, by its fin bases */
     double T_surface;         /* K, coldest surface (air outlet of the boiling share) */
-    bool has_adp;
-    double ADP, bypass;     /* K, - */
-    bool fogged;            /* the mixed outlet was supersaturated */
-    bool air_side_in_range; /* the fin correlation is inside its range */
-    double P_total;         /* W, compressor, blower and outdoor fan */
-    double EER;             /* W/W, Q_net / P_total */
+    bool has_adp;             /* filled in where they are shown (ct_balance_find_adp) */
+    double ADP, bypass;       /* K, - */
+    bool fogged;              /* the mixed outlet was supersaturated */
+    bool air_side_in_range;   /* the fin correlation is inside its range */
+    double P_total;           /* W, compressor, blower and outdoor fan */
+    double EER;               /* W/W, Q_net / P_total */
 } ct_balance;
+
+/* The apparatus dew point and the bypass factor of a balance; has_adp stays false where there are
+ * none. Points of a sweep that people see have them, those of a near one (judge/sweep.h) do not. */
+CT_API void ct_balance_find_adp(ct_balance *);
 
 /* Where to begin; NULL for cold. A neighboring balance saves rounds; it cannot change the answer.
  * The slopes are those of a neighboring balance; 0: not known. */
@@ -92,6 +104,7 @@ typedef struct {
     double Tc_per_Te;             /* K/K */
     double subcooling;            /* K, where the charge stays */
     double charge_per_subcooling; /* 1/K */
+    ct_slopes slopes;             /* with a piston */
 } ct_start;
 
 static inline ct_start ct_balance_start(const ct_balance *b)
@@ -102,7 +115,8 @@ static inline ct_start ct_balance_start(const ct_balance *b)
                             b->slope_high,
                             b->Tc_per_Te,
                             b->subcooling,
-                            b->charge_per_subcooling};
+                            b->charge_per_subcooling,
+                            b->slopes};
 
     return start;
 }

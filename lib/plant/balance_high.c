@@ -8,6 +8,7 @@
 #define AT_AIR 1e-4           /* K */
 #define LEAST_CONDENSING 1e-3 /* of the face */
 #define TC_MARGIN 1.0         /* discharge above suction and above outdoors */
+#define TABLE_MARGIN 0.01     /* and below the end of the refrigerant's table */
 #define COLD_TC_ABOVE_OUT 12.0
 #define COLD_STRIDE_TC 3.0
 #define WARM_STRIDE_TC 0.25
@@ -64,17 +65,19 @@ static ct_status high_side_states(ct_trial *t, double Tc, ct_fault *fault)
 {
     const ct_outdoor *o = &t->sys->outdoor;
     const bool orifice = t->sys->meter.kind == CT_METER_ORIFICE;
-    ct_phases at = {0};
+    ct_phases *at = &t->at_discharge;
     double m = 0.0;
-    ct_status status = ct_refrigerant_phases(o->refrigerant, Tc, &at, fault);
-    ct_compressor_reference ref = {.Tc = Tc, .p = at.p};
+
+    *at = (ct_phases){0};
+    ct_status status = ct_refrigerant_phases(o->refrigerant, Tc, at, fault);
+    ct_compressor_reference ref = {.Tc = Tc, .p = at->p};
 
     t->Tc = Tc;
     t->held = 0;
     t->high_wrong_way = false;
     if (status == CT_OK)
-        status = ct_condenser_state_of(&o->condenser, o->refrigerant, Tc, &at, &t->cond, fault);
-    if (status == CT_OK && orifice) status = orifice_flow(t, at.p, &m, fault);
+        status = ct_condenser_state_of(&o->condenser, o->refrigerant, Tc, at, &t->cond, fault);
+    if (status == CT_OK && orifice) status = orifice_flow(t, at->p, &m, fault);
     if (status == CT_OK)
         status = ct_compressor_reference_at(&o->compressor, o->refrigerant,
                                             orifice ? &t->line.ref : &t->suction, &ref, fault);
@@ -111,18 +114,26 @@ static void remember_high_side(ct_trial *t, double Te, double Tc)
     t->Tc_stride = WARM_STRIDE_TC;
 }
 
+void ct_balance_high_ends(const ct_trial *t, double Te, double *low, double *high)
+{
+    *low = fmax(t->at->T_out, Te) + TC_MARGIN;
+    *high = ct_refrigerant_T_max(t->sys->outdoor.refrigerant) - TABLE_MARGIN;
+}
+
 static ct_root_job high_side_job(const ct_trial *t, double Te)
 {
     double ahead = isfinite(t->Te_last) ? t->dTc_dTe * (Te - t->Te_last) : 0.0;
-    double low = fmax(t->at->T_out, Te) + TC_MARGIN;
-    double start = fmax(t->Tc_last + ahead, low);
+    double low, high;
+
+    ct_balance_high_ends(t, Te, &low, &high);
+    const double start = fmax(t->Tc_last + ahead, low);
 
     return (ct_root_job){.start = start,
                          .step = t->Tc_stride,
                          .slope = t->slope_high > 0.0 ? t->slope_high
                                                       : SLOPE_SHED + 1.0 / (start - t->at->T_out),
                          .low = low,
-                         .high = ct_refrigerant_T_max(t->sys->outdoor.refrigerant) - 0.01,
+                         .high = high,
                          .rising = true,
                          .tol = t->inner_tol};
 }
@@ -178,6 +189,14 @@ bool ct_balance_high(ct_trial *t, double Te)
                                                                   : CT_HEAD_TOO_LOW;
     t->fault = t->high_fault;
     return false;
+}
+
+bool ct_balance_high_at(ct_trial *t, double Te, double Tc)
+{
+    t->Te = Te;
+    if (low_pressure_states(t, &t->fault) != CT_OK) return false;
+    high_side(Tc, t);
+    return t->high_computable;
 }
 
 void ct_balance_high_begin(ct_trial *t, const ct_start *start)

@@ -12,4 +12,10 @@ void ct_balance_high_begin(ct_trial *, const ct_start *);
  * why. */
 bool ct_balance_high(ct_trial *, double Te);
 
+/* Tc, K, is looked for between these. */
+void ct_balance_high_ends(const ct_trial *, double Te, double *low, double *high);
+
+/* The residual at this Te and Tc, no search. False: it cannot be worked out. */
+bool ct_balance_high_at(ct_trial *, double Te, double Tc);
+
 #endif

@@ -55,7 +55,6 @@ static void fill_air_side(const ct_trial *t, ct_balance *b)
     b->T_surface = t->path.Ts_out;
     b->fogged = total.fogged;
     b->air_side_in_range = t->air.in_range;
-    b->has_adp = ct_air_adp(&b->in, &b->out, &b->ADP, &b->bypass, NULL) == CT_OK;
     ct_balance_blower(t->sys, t->at->m_da, t->at->P_blower, b);
 }
 

@@ -30,6 +30,7 @@ typedef struct {
     double p_coil;                 /* Pa, with an orifice */
     double suction_superheat;      /* K, with an orifice: the latest, a guess for the next */
     ct_compressor_out comp;
+    ct_phases at_discharge;
     ct_condenser_state cond;
     ct_condenser_zones zones;
     double residual_high;
@@ -38,6 +39,7 @@ typedef struct {
     ct_fault high_fault;
 
     /* filled by the latest low-side evaluation */
+    ct_phases at_coil; /* at the coil outlet's pressure */
     double T_coil, T_boil, h_out, h_g, cp_g;
     double glides; /* K per J/kg of liquid, T_boil; 0 without glide */
     ct_coil_through path;

@@ -21,49 +21,48 @@
 #define GAINED_FIRST 2.0
 #define GAINED 0.5
 
-typedef struct {
-    ct_liquid liquid;
-    ct_vapor vapor;
-} phases;
-
-static ct_status saturated(const ct_refrigerant *r, double T_dew, phases *p, ct_fault *fault)
+/* Kilograms per volume of the evaporator. */
+static double coil_density(const ct_charge_places *c)
 {
-    ct_status status = ct_compressor_suction_liquid(r, T_dew, &p->liquid, fault);
+    const ct_phases *p = c->coil;
+    const double x_in = fmin(fmax((c->h_liquid - p->h_l) / (p->h_v - p->h_l), 0.0), 0.9);
+    const double x_out = fmax(c->quality_out, x_in + 1e-3);
+    const double boiling = ct_charge_two_phase(p->rho_l, p->rho_v, x_in, fmin(x_out, 1.0));
 
-    return status == CT_OK ? ct_refrigerant_vapor(r, T_dew, 0.0, &p->vapor, fault) : status;
+    return (1.0 - c->superheat_area) * boiling + c->superheat_area * p->rho_v;
 }
 
-/* Kilograms per volume of the evaporator. */
-static double coil_density(const phases *p, const ct_balance *b, double h_in)
+double ct_charge_in(const ct_charge_places *c)
 {
-    const double latent = p->vapor.h - p->liquid.h;
-    const double x_in = fmin(fmax((h_in - p->liquid.h) / latent, 0.0), 0.9);
-    const double x_out = fmax(b->quality_out, x_in + 1e-3);
-    const double boiling = ct_charge_two_phase(p->liquid.rho, p->vapor.rho, x_in, fmin(x_out, 1.0));
+    const ct_phases *high = c->condenser;
+    const double two_phase = 1.0 - c->desuperheat_share - c->subcool_share;
 
-    return (1.0 - b->superheat_area) * boiling + b->superheat_area * p->vapor.rho;
+    return c->desuperheat_share * high->rho_v +
+           two_phase * ct_charge_two_phase(high->rho_l, high->rho_v, 0.0, 1.0) +
+           (c->subcool_share + CT_CHARGE_LINE_VOLUME) * c->rho_liquid +
+           CT_CHARGE_COIL_VOLUME * coil_density(c);
 }
 
 ct_status ct_charge_of(const ct_system *sys, const ct_balance *b, double *charge, ct_fault *fault)
 {
     const ct_refrigerant *r = sys->outdoor.refrigerant;
-    const double two_phase = 1.0 - b->desuperheat_share - b->subcool_share;
-    ct_condenser_state state;
+    ct_phases high, low;
     ct_liquid liquid;
-    phases high, low;
-    ct_condenser here = sys->outdoor.condenser;
-    ct_status status = saturated(r, b->Tc, &high, fault);
+    ct_status status = ct_refrigerant_phases(r, b->Tc, &high, fault);
 
-    here.subcooling = b->subcooling;
-    if (status == CT_OK) status = saturated(r, b->T_coil, &low, fault);
-    if (status == CT_OK) status = ct_condenser_state_at(&here, r, b->Tc, &state, fault);
+    if (status == CT_OK) status = ct_refrigerant_phases(r, b->T_coil, &low, fault);
     if (status == CT_OK)
-        status = ct_refrigerant_liquid(r, state.T_bubble, b->subcooling, &liquid, fault);
+        status = ct_refrigerant_liquid(r, high.T_bubble, b->subcooling, &liquid, fault);
     if (status != CT_OK) return status;
-    *charge = b->desuperheat_share * high.vapor.rho +
-              two_phase * ct_charge_two_phase(high.liquid.rho, high.vapor.rho, 0.0, 1.0) +
-              (b->subcool_share + CT_CHARGE_LINE_VOLUME) * liquid.rho +
-              CT_CHARGE_COIL_VOLUME * coil_density(&low, b, state.h_liquid);
+    const ct_charge_places places = {.condenser = &high,
+                                     .coil = &low,
+                                     .desuperheat_share = b->desuperheat_share,
+                                     .subcool_share = b->subcool_share,
+                                     .rho_liquid = liquid.rho,
+                                     .h_liquid = liquid.h,
+                                     .superheat_area = b->superheat_area,
+                                     .quality_out = b->quality_out};
+    *charge = ct_charge_in(&places);
     return CT_OK;
 }
 
@@ -184,6 +183,13 @@ static ct_status begin(const search *s, double *x, double *f, ct_fault *fault)
         if (excess(s, *x = others[i], f, NULL) == CT_OK) return CT_OK;
     *s->b = at_usual;
     return status;
+}
+
+bool ct_charge_follow(const ct_charge_job *job, ct_balance *out)
+{
+    const search s = {job, out};
+
+    return follow(&s);
 }
 
 ct_status ct_charge_search(const ct_charge_job *job, ct_balance *out, ct_fault *fault)

@@ -23,6 +23,17 @@ extern "C" {
 /* kg per m3 of condenser volume at a balance of this system. CT_RANGE from the tables. */
 CT_API ct_status ct_charge_of(const ct_system *, const ct_balance *, double *charge, ct_fault *);
 
+/* What the inventory goes by. */
+typedef struct {
+    const ct_phases *condenser, *coil;       /* at the discharge, and at the coil's outlet */
+    double desuperheat_share, subcool_share; /* of the condenser's face */
+    double rho_liquid, h_liquid;             /* kg/m3, J/kg, leaving the condenser */
+    double superheat_area, quality_out;      /* of the coil */
+} ct_charge_places;
+
+/* kg per m3 of condenser volume. Internal. */
+double ct_charge_in(const ct_charge_places *);
+
 #define CT_CHARGE_SUBCOOLING_MAX 16.0 /* K */
 
 /* A balance of the system at this subcooling, K, whatever its charge. */
@@ -41,6 +52,10 @@ typedef struct {
  * out->charge_beyond is -1. It is +1 where the most subcooling holds less. ct_balance_solve comes
  * here by itself. Fails as the trial does. */
 CT_API ct_status ct_charge_search(const ct_charge_job *, ct_balance *out, ct_fault *);
+
+/* Its first part alone: from the neighbor's subcooling along secants. False: it does not lead there, and
+ * *out is nothing. Internal. */
+bool ct_charge_follow(const ct_charge_job *, ct_balance *out);
 
 /* The charge of a system that runs at m_da kg/s of dry air; 0: the subcooling is held. */
 CT_API double ct_charge_at(const ct_system *, double m_da);
