@@ -239,6 +239,9 @@ static void charge_valve(const second_plant *s, trial *x)
     x->superheat = s->meter.superheat + 70.0 * short_by + x->t->feed;
 }
 
+/* A sixth liquid or so, by mass, as kelvin of vapor below 0 of superheat: more is no flow of vapor. */
+#define WETTEST 40.0
+
 /* Piston: what it passes less what the compressor moves. */
 static double piston_residual(double superheat, void *context)
 {
@@ -258,9 +261,9 @@ static bool meter(trial *x)
     charge_valve(x->s, x);
     if (x->s->meter.kind == CT_METER_VALVE) return x->superheat > -8.0 && settle(x);
     double superheat;
-    for (double most = 24.0; most > 0.0; most -= 1.5)
+    for (double most = 28.0; most > 0.0; most -= 0.25)
         if (isfinite(piston_residual(most, x)))
-            return root(piston_residual, x, -7.0, most, &superheat) &&
+            return root(piston_residual, x, -WETTEST, most, &superheat) &&
                    isfinite(piston_residual(superheat, x));
     return false;
 }
