@@ -729,6 +729,34 @@ static void test_impossible(void **state)
     }
 }
 
+/* Of readings that cannot all be true, each time one instrument's far off, that one is named first, far
+ * before two that would be exchanged. Not for return bulbs the wrong way round, which have no air, nor
+ * for equal pressures, which no running system has. */
+static void test_suspects(void **state)
+{
+    (void)state;
+    const truth x = nominal_truth();
+    for (size_t i = 0; i < COUNT(impossible_rows); i++) {
+        const ct_reading_kind kind = impossible_rows[i].kind;
+        ct_readings s;
+        ct_tune t;
+        if (impossible_rows[i].wanted == CT_IMPOSSIBLE_RETURN_WET_BULB ||
+            impossible_rows[i].wanted == CT_IMPOSSIBLE_PRESSURES)
+            continue;
+        check_that("settles", show_truth(&x, &s));
+        const double v = read_in(kind, impossible_rows[i].v), off = v - s.r[kind].v;
+        s.r[kind].v = v;
+        assert_int_equal(tell(&s, &t, NULL), CT_OK);
+        check_is(impossible_rows[i].name, t.n_explanations, >, 0);
+        check_is(impossible_rows[i].name, t.explanation[0].cause, ==, CT_CAUSE_READING);
+        check_is(impossible_rows[i].name, t.explanation[0].kind, ==, kind);
+        check_is(impossible_rows[i].name, t.explanation[0].chance, >, 0.5);
+        check_is(impossible_rows[i].name, t.explanation[0].size / off, >, 0.4);
+        check_is(impossible_rows[i].name, t.explanation[0].size / off, <, 1.6);
+        if (t.swap.has) check_is(impossible_rows[i].name, t.swap.chance, <, 0.5);
+    }
+}
+
 /* Within the instruments' uncertainty nothing is called impossible: a saturated supply reads its
  * wet bulb above its dry bulb half of the time. */
 static void test_nearly_impossible(void **state)
@@ -1028,6 +1056,7 @@ static void test_exchanged(void **state)
         check_that(ct_reading_name(pairs[k][0]), t.swap.has);
         check_is(ct_reading_name(pairs[k][0]), t.swap.a, ==, pairs[k][0]);
         check_is(ct_reading_name(pairs[k][1]), t.swap.b, ==, pairs[k][1]);
+        check_that(ct_reading_name(pairs[k][0]), !(t.swap.chance < 0.5));
     }
 }
 
@@ -1181,6 +1210,7 @@ int main(void)
                                        TEST(test_sweep_watts),
                                        TEST(test_tuned_before),
                                        TEST(test_impossible),
+                                       TEST(test_suspects),
                                        TEST(test_nearly_impossible),
                                        TEST(test_contradiction),
                                        TEST(test_disagree),

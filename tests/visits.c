@@ -207,7 +207,7 @@ static bool names(const ct_tune_explanation *e, const visit *v, const visit_kind
 
 int visit_named(const visit *v, const visit_kind *k, int n, bool family)
 {
-    if (!v->told.fitted) return -1;
+    if (v->told.swap.chance >= 0.5) return -1; /* two exchanged are named instead */
     for (int i = 0; i < n && i < v->told.n_explanations; i++)
         if (names(&v->told.explanation[i], v, k, family)) return i;
     return -1;

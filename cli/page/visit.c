@@ -7,6 +7,18 @@
 #include "show/tap_words.h"
 #include "tune/findings.h"
 
+static void write_cause(html_table *table, const page *p, const tune_result *r, int i)
+{
+    const ct_tune_explanation *e = &r->t->explanation[i];
+    char text[320];
+    tune_explanation_words(text, sizeof text, r, e, p->metric);
+    char *nice = page_nice(text);
+    html_cell(table, "%s", nice ? nice : text);
+    free(nice);
+    html_cell(table, "%.0f%%", 100.0 * fmin(e->chance, 0.99));
+    html_row_end(table);
+}
+
 /* Causes with their chances, as the terminal has them. */
 static void write_causes(FILE *out, const page *p, const tune_result *r)
 {
@@ -35,14 +47,7 @@ static void write_causes(FILE *out, const page *p, const tune_result *r)
             : "Worth checking, likeliest first",
         2, headings);
     for (int i = 0; i < n; i++) {
-        char text[320];
-        if (!tune_explanation_told(t, i)) continue;
-        tune_explanation_words(text, sizeof text, r, &t->explanation[i], p->metric);
-        char *nice = page_nice(text);
-        html_cell(&table, "%s", nice ? nice : text);
-        free(nice);
-        html_cell(&table, "%.0f%%", 100.0 * fmin(t->explanation[i].chance, 0.99));
-        html_row_end(&table);
+        if (tune_explanation_told(t, i)) write_cause(&table, p, r, i);
     }
     if (t->explained >= 0 && t->sound >= 0.01) {
         html_cell(&table, "nothing of this");
@@ -95,8 +100,23 @@ static void write_multipliers(FILE *out, const ct_tune *t)
             "doubt: put that right and take the readings again.");
 }
 
-static void write_impossible(FILE *out, const ct_tune *t)
+static void write_suspects(FILE *out, const page *p, const tune_result *r)
 {
+    const int n = tune_suspects_reported(r->t);
+    if (n == 0) return;
+    static const char *const headings[] = {"An instrument that is off explains it", "Chance"};
+    html_table table;
+    html_table_begin(&table, out, "causes", "Which may be off", 2, headings);
+    for (int i = 0; i < n; i++)
+        write_cause(&table, p, r, i);
+    html_table_end(&table);
+}
+
+static void write_impossible(FILE *out, const page *p, const tune_result *r)
+{
+    const ct_tune *t = r->t;
+    char text[240];
+    const bool swap = tune_swap_words(text, sizeof text, t);
     html_element(out, "p", NULL, "These readings cannot all be true; nothing was fitted:");
     fputs("<ul>\n", out);
     for (int i = 0; i < CT_IMPOSSIBLE_COUNT; i++)
@@ -104,12 +124,9 @@ static void write_impossible(FILE *out, const ct_tune *t)
             html_element(out, "li", NULL, "%s", ct_impossible_text((ct_impossible)i));
     fputs("</ul>\n", out);
     if (*tune_stopped_words(t)) html_element(out, "p", NULL, "%s", tune_stopped_words(t));
-    if (t->swap.has)
-        html_element(
-            out, "p", NULL,
-            "Look first whether two are exchanged: %s and %s. The other way round they could "
-            "be true.",
-            ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
+    if (swap && !(t->swap.chance < 0.5)) html_element(out, "p", NULL, "%s", text);
+    write_suspects(out, p, r);
+    if (swap && t->swap.chance < 0.5) html_element(out, "p", NULL, "%s", text);
 }
 
 void page_write_visit(FILE *out, const page *p)
@@ -136,7 +153,7 @@ void page_write_visit(FILE *out, const page *p)
                      "The other sheets are those of the case as it is. To have them with these "
                      "corrections, write a tuned case (coiltrim tune, -o) and make its page.");
     } else {
-        write_impossible(out, r.t);
+        write_impossible(out, p, &r);
     }
     fputs("</section>\n", out);
 }

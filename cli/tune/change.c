@@ -114,10 +114,10 @@ void tune_change_print(FILE *out, const tune_result *before, const tune_result *
     if (after->t->fitted)
         tune_findings_print(out, after, metric);
     else
-        tune_impossible_print(out, after->t);
+        tune_impossible_print(out, after, metric);
     if (!before->t->fitted) {
         fputs("\nBefore:\n", out);
-        tune_impossible_print(out, before->t);
+        tune_impossible_print(out, before, metric);
     }
     verdict_print_findings(out, &after->verdict, 0);
 }

@@ -386,8 +386,46 @@ const char *tune_stopped_words(const ct_tune *t)
                : "";
 }
 
-void tune_impossible_print(FILE *out, const ct_tune *t)
+/* Instruments that may be off, those told at most so many. */
+#define MOST_SUSPECTED 3
+
+int tune_suspects_reported(const ct_tune *t)
 {
+    int n = 0;
+    if (t->fitted || *tune_stopped_words(t)) return 0;
+    while (n < t->n_explanations && n < MOST_SUSPECTED && t->explanation[n].chance >= TOLD)
+        n++;
+    return n;
+}
+
+static void print_suspects(FILE *out, const tune_result *r, bool metric)
+{
+    const int n = tune_suspects_reported(r->t);
+    if (n == 0) return;
+    fputs("An instrument that is off explains it, each with its chance:\n", out);
+    for (int i = 0; i < n; i++) {
+        char text[320], first[24];
+        tune_explanation_words(text, sizeof text, r, &r->t->explanation[i], metric);
+        snprintf(first, sizeof first, "  %4.0f%%  ",
+                 100.0 * fmin(r->t->explanation[i].chance, 0.99));
+        paragraph_wrap_text(out, first, 9, "%s", text);
+    }
+}
+
+bool tune_swap_words(char *text, size_t size, const ct_tune *t)
+{
+    if (!t->swap.has || t->swap.chance < TOLD) return false;
+    snprintf(text, size, "%s: %s and %s. The other way round they could be true.",
+             t->swap.chance < 0.5 ? "Or two are exchanged" : "Look first whether two are exchanged",
+             ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
+    return true;
+}
+
+void tune_impossible_print(FILE *out, const tune_result *r, bool metric)
+{
+    const ct_tune *t = r->t;
+    char text[240];
+    const bool swap = tune_swap_words(text, sizeof text, t);
     fputs("\nTHESE READINGS CANNOT ALL BE TRUE; nothing was fitted:\n", out);
     for (int i = 0; i < CT_IMPOSSIBLE_COUNT; i++)
         if (t->impossible[i].found && t->impossible[i].by >= 1.0)
@@ -396,11 +434,9 @@ void tune_impossible_print(FILE *out, const ct_tune *t)
         else if (t->impossible[i].found)
             paragraph_wrap(out, ct_impossible_text((ct_impossible)i), "  - ", 4);
     if (*tune_stopped_words(t)) paragraph_wrap(out, tune_stopped_words(t), "", 0);
-    if (t->swap.has)
-        paragraph_wrap_text(out, "", 0,
-                            "Look first whether two are exchanged: %s and %s. The other way round "
-                            "they could be true.",
-                            ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
+    if (swap && !(t->swap.chance < 0.5)) paragraph_wrap(out, text, "", 0);
+    print_suspects(out, r, metric);
+    if (swap && t->swap.chance < 0.5) paragraph_wrap(out, text, "", 0);
     paragraph_wrap_text(
         out, "", 0,
         "Check for swapped probes or hoses and for wrong units. Read again after the system has "

@@ -8,10 +8,15 @@
 #include "tune/result.h"
 
 void tune_findings_print(FILE *out, const tune_result *r, bool metric);
-void tune_impossible_print(FILE *out, const ct_tune *t);
+void tune_impossible_print(FILE *out, const tune_result *r, bool metric);
 
 /* Both gauges alike and not exchanged: the compressor; "" otherwise. */
 const char *tune_stopped_words(const ct_tune *);
+
+/* Of readings that cannot all be true: how many instruments, of the first explanations, are named; two
+ * that may be exchanged, false for none. */
+int tune_suspects_reported(const ct_tune *);
+bool tune_swap_words(char *text, size_t size, const ct_tune *);
 
 /* An explanation as a sentence a technician can act on. */
 void tune_explanation_words(char *text, size_t size, const tune_result *r,

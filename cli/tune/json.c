@@ -180,7 +180,8 @@ static bool put_swap(json_t *root, const ct_tune_swap *s)
     if (!s->has) return true;
     json_t *o = open_object(root, "exchanged");
     return o && put_text(o, "one", word_of(ct_reading_name(s->a), a, sizeof a)) &&
-           put_text(o, "other", word_of(ct_reading_name(s->b), b, sizeof b));
+           put_text(o, "other", word_of(ct_reading_name(s->b), b, sizeof b)) &&
+           put_value(o, "probability", Q_PLAIN, s->chance, true);
 }
 
 static bool put_fit(json_t *root, const ct_tune *t, bool si)
@@ -231,12 +232,12 @@ static bool fill(json_t *root, const tune_result *r, bool si)
         !put_some_text(root, "stage", stage_of(r)) || !put_log(root, r->log) ||
         !verdict_put(root, &r->verdict) || !put_bool(root, "fitted", t->fitted) ||
         !put_impossible(root, t) || !put_swap(root, &t->swap) || !put_heat(root, &t->heat, si) ||
-        !put_valve(root, &t->valve, si) || !put_causes(root, t))
+        !put_valve(root, &t->valve, si) || !put_causes(root, t) || !put_explanations(root, r, si))
         return false;
     return !t->fitted ||
-           (put_explanations(root, r, si) && put_alike(root, t) && put_signs(root, t, si) &&
-            put_next(root, t) && put_fit(root, t, si) && put_readings(root, t, si) &&
-            put_values(root, t, si) && put_value(root, "airflow", Q_AIRFLOW, t->V, si));
+           (put_alike(root, t) && put_signs(root, t, si) && put_next(root, t) &&
+            put_fit(root, t, si) && put_readings(root, t, si) && put_values(root, t, si) &&
+            put_value(root, "airflow", Q_AIRFLOW, t->V, si));
 }
 
 static bool put_change_value(json_t *root, const char *name, const ct_change_value *v)

@@ -234,7 +234,7 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
             r->tap[0] ? "'" : "");
     tune_source_print(out, "", r);
     if (!t->fitted) {
-        tune_impossible_print(out, t);
+        tune_impossible_print(out, r, metric);
         verdict_print_findings(out, &r->verdict, 0);
         return;
     }

@@ -196,6 +196,7 @@ typedef struct {
 typedef struct {
     bool has;
     ct_reading_kind a, b;
+    double chance; /* 0..1 that this is it, and not one instrument that is off; NaN: not known */
 } ct_tune_swap;
 
 /* A reading that would tell more: how far it would narrow the sensible capacity on this visit. */
@@ -212,11 +213,13 @@ typedef struct {
 #define CT_TUNE_LIKELY 0.5 /* an explanation replaces the sound system where that is less likely */
 /* Causes are named from this share of the chance of a sound system on, or where a valve is off by more
  * than is allowed: then about 4 of 100 sound systems get one (tests/tune_table.c). */
-#define CT_TUNE_NAMED 0.40
+#define CT_TUNE_NAMED 0.30
 
 typedef struct {
-    bool fitted; /* false: the set is impossible; only impossible, swap, heat and causes of
-                    superheat and subcooling are filled */
+    bool
+        fitted; /* false: the set is impossible; only impossible, swap, heat, and the instruments among
+                    the explanations are filled, with their part of cause; where no fit was reached, what
+                    superheat and subcooling say of the charge */
     ct_tune_impossible impossible[CT_IMPOSSIBLE_COUNT];
     int n_impossible;
     ct_tune_swap swap; /* exchanging these two makes an impossible set possible */

@@ -14,18 +14,18 @@ typedef struct {
 } fault_row;
 
 static const fault_row multipliers[] = {
-    {CT_CAUSE_COIL, CT_TUNE_COIL, 0.65, 0.25, 0.06},
-    {CT_CAUSE_CONDENSER, CT_TUNE_CONDENSER, 0.72, 0.20, 0.08},
+    {CT_CAUSE_COIL, CT_TUNE_COIL, 0.65, 0.25, 0.10},
+    {CT_CAUSE_CONDENSER, CT_TUNE_CONDENSER, 0.72, 0.20, 0.12},
     {CT_CAUSE_COMPRESSOR, CT_TUNE_FLOW, 0.84, 0.08, 0.04},
 };
 static const fault_row airflows[] = {
-    {CT_CAUSE_LOW_AIRFLOW, CT_TUNE_AIRFLOW, 0.72, 0.20, 0.10},
-    {CT_CAUSE_RESTRICTED, CT_TUNE_AIRFLOW, 0.72, 0.20, 0.06},
+    {CT_CAUSE_LOW_AIRFLOW, CT_TUNE_AIRFLOW, 0.72, 0.20, 0.14},
+    {CT_CAUSE_RESTRICTED, CT_TUNE_AIRFLOW, 0.72, 0.20, 0.10},
     {CT_CAUSE_BLOWER, CT_TUNE_AIRFLOW, 0.75, 0.20, 0.04},
 };
 static const fault_row pistons[] = {
-    {CT_CAUSE_STARVED, CT_TUNE_PISTON, 0.75, 0.15, 0.03},
-    {CT_CAUSE_FLOODED, CT_TUNE_PISTON, 1.25, 0.15, 0.03},
+    {CT_CAUSE_STARVED, CT_TUNE_PISTON, 0.75, 0.15, 0.05},
+    {CT_CAUSE_FLOODED, CT_TUNE_PISTON, 1.25, 0.15, 0.08},
 };
 /* K. ANSI/ACCA 5 lets subcooling be 3 F off (from memory, unconfirmed): twice this, about. */
 #define SOUND_SUBCOOLING 0.9
@@ -58,11 +58,11 @@ static const struct {
     [CT_SUPPLY_WET_BULB] = {0, 5 / CT_F_PER_K, 0.03},
     [CT_SUPPLY_RH] = {0, 0.15, 0.02},
     [CT_OUTDOOR_DRY_BULB] = {0, 8 / CT_F_PER_K, 0.03},
-    [CT_SUCTION_PRESSURE] = {0.10, 0, 0.03},
+    [CT_SUCTION_PRESSURE] = {0.10, 0, 0.04},
     [CT_SUCTION_TEMPERATURE] = {0, 10 / CT_F_PER_K, 0.04},
     [CT_LIQUID_PRESSURE] = {0.07, 0, 0.03},
-    [CT_LIQUID_TEMPERATURE] = {0, 8 / CT_F_PER_K, 0.04},
-    [CT_STATIC] = {0.40, 0, 0.03},
+    [CT_LIQUID_TEMPERATURE] = {0, 8 / CT_F_PER_K, 0.05},
+    [CT_STATIC] = {0.40, 0, 0.05},
     [CT_AIRFLOW] = {0.30, 0, 0.02},
     [CT_COMPRESSOR_POWER] = {0.15, 0, 0.015},
     [CT_OUTDOOR_POWER] = {0.15, 0, 0.015},
@@ -145,9 +145,9 @@ static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int 
 {
     const double SC = p->prior[CT_TUNE_SUBCOOLING].prior, SH = p->prior[CT_TUNE_SUPERHEAT].prior;
     const bool valve = p->job.system.meter.kind == CT_METER_VALVE;
-    move(add(list, n, CT_CAUSE_LOW_CHARGE, 0.06), CT_TUNE_SUBCOOLING, valve ? 0.5 : 2.0,
+    move(add(list, n, CT_CAUSE_LOW_CHARGE, 0.10), CT_TUNE_SUBCOOLING, valve ? 0.5 : 2.0,
          valve ? 2.0 : 3.0);
-    if (valve) add_short(p, SH, add(list, n, CT_CAUSE_LOW_CHARGE, 0.04));
+    if (valve) add_short(p, SH, add(list, n, CT_CAUSE_LOW_CHARGE, 0.07));
     move(add(list, n, CT_CAUSE_OVERCHARGE, 0.06), CT_TUNE_SUBCOOLING, SC + 5.0, 3.0);
     if (!valve) {
         add_multiplier(list, n, &pistons[0]);
@@ -157,7 +157,7 @@ static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int 
     ct_tune_supposition *starved = add(list, n, CT_CAUSE_STARVED, 0.05);
     move(starved, CT_TUNE_SUPERHEAT, SH + 7.0, 4.0);
     move(starved, CT_TUNE_SUBCOOLING, SC + 1.0, 2.0);
-    move(add(list, n, CT_CAUSE_FLOODED, 0.04), CT_TUNE_SUPERHEAT, 0.5, 1.5);
+    move(add(list, n, CT_CAUSE_FLOODED, 0.08), CT_TUNE_SUPERHEAT, 0.5, 1.5);
 }
 
 /* What is not wrong is near its plate. The fit of a sound system leaves a part the spread of systems as
@@ -167,7 +167,7 @@ static void hold(const ct_tune_problem *p, ct_tune_supposition *s)
 {
     static const double share[CT_TUNE_MULTIPLIERS] = {
         [CT_TUNE_COIL] = 0.5,      [CT_TUNE_FLOW] = 0.5,    [CT_TUNE_POWER] = 0.5,
-        [CT_TUNE_CONDENSER] = 0.5, [CT_TUNE_AIRFLOW] = 0.5, [CT_TUNE_PISTON] = 1.0};
+        [CT_TUNE_CONDENSER] = 0.5, [CT_TUNE_AIRFLOW] = 0.5, [CT_TUNE_PISTON] = 0.5};
     const int subject = s->subject, n = s->n_moves;
     for (int u = 0; u < CT_TUNE_MULTIPLIERS; u++) {
         bool moved = false;

@@ -303,6 +303,59 @@ static ct_status weigh(ct_tune_problem *p, const ct_readings *all, ct_tune_weigh
     return CT_OK;
 }
 
+/* ---- Readings that cannot all be true ---------------------------------------------- */
+
+/* How often two probes or hoses are exchanged, for one sound visit. Judgment, no source. */
+#define SWAP_ODDS 0.03
+
+/* Logarithm of the evidence for these readings of a sound system; -INFINITY where none fits. */
+static ct_status evidence(ct_tune_problem *p, const ct_readings *readings, double *log_z,
+                          ct_tune_solution *s, ct_fault *fault)
+{
+    ct_tune_problem_arrange(p, readings);
+    const ct_status status = ct_tune_fit(p, s, fault);
+    *log_z = status == CT_OK ? s->log_z : (double)-INFINITY;
+    return status == CT_SYSTEM ? status : CT_OK;
+}
+
+/* Each instrument that may be off, weighed as where the readings can all be true. */
+static ct_status suspect_readings(ct_tune_problem *p, ct_tune_weighing *w, ct_tune *out,
+                                  double *log_z, ct_fault *fault)
+{
+    const ct_readings given = p->given;
+    ct_status status = evidence(p, &given, log_z, &w->fit[0], fault);
+    if (status != CT_OK || !isfinite(*log_z)) return status;
+    status = ct_tune_weigh(p, w, fault);
+    if (status != CT_OK) return status;
+    explain(p, w, out);
+    const double of_all = w->weight[w->best].log_z - log(w->weight[w->best].chance);
+    *log_z = of_all + log(out->cause[CT_CAUSE_READING]);
+    explain_instruments(out);
+    out->wrong = out->n_explanations > 0;
+    return CT_OK;
+}
+
+/* Which instrument is off, or which two are exchanged, if the readings cannot all be true. */
+static ct_status suspect(ct_tune_problem *p, ct_tune_weighing *w, ct_tune_how how, ct_tune *out,
+                         ct_fault *fault)
+{
+    double off = (double)-INFINITY, swapped = (double)-INFINITY;
+    ct_visit_charge(&p->visit, out->cause);
+    ct_visit_swap(&p->visit, out);
+    if (how.plain) return CT_OK;
+    ct_status status = suspect_readings(p, w, out, &off, fault);
+    if (status != CT_OK || !out->swap.has) return status;
+    ct_readings other = p->given;
+    ct_visit_exchange(&other, out->swap.a, out->swap.b);
+    status = evidence(p, &other, &swapped, &w->fit[0], fault);
+    if (status != CT_OK) return status;
+    if (!isfinite(swapped) && !isfinite(off)) return CT_OK;
+    out->swap.chance = 1.0 / (1.0 + exp(off - swapped - log(SWAP_ODDS)));
+    for (int i = 0; i < out->n_explanations; i++)
+        out->explanation[i].chance *= 1.0 - out->swap.chance;
+    return CT_OK;
+}
+
 ct_status ct_tune_run_how(const ct_setup *setup, const ct_readings *readings, ct_tune_how how,
                           ct_tune *out, ct_fault *fault)
 {
@@ -317,15 +370,13 @@ ct_status ct_tune_run_how(const ct_setup *setup, const ct_readings *readings, ct
     ct_visit_impossible(&p.visit, &t);
     ct_visit_heat(&p.visit, &t.heat);
     ct_visit_valve(&p.visit, &p.job.system.meter, &t.valve);
-    if (t.n_impossible > 0) {
-        ct_visit_charge(&p.visit, t.cause);
-        ct_visit_swap(&p.visit, &t);
-    } else {
-        w = malloc(sizeof *w);
-        if (!w) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the fit");
+    w = malloc(sizeof *w);
+    if (!w) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the fit");
+    if (t.n_impossible > 0)
+        status = suspect(&p, w, how, &t, fault);
+    else
         status = weigh(&p, &p.given, w, how, &t, fault);
-        free(w);
-    }
+    free(w);
     if (status != CT_OK) return status;
     t.evaluations = p.evaluations;
     *out = t;

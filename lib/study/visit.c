@@ -186,10 +186,10 @@ static const struct {
     [CT_IMPOSSIBLE_PRESSURES] = {pressed_back, -2.0,
                                  "the suction pressure is not below the liquid pressure, as it is "
                                  "when the compressor runs"},
-    [CT_IMPOSSIBLE_SUCTION] = {negative_superheat, 2.0,
+    [CT_IMPOSSIBLE_SUCTION] = {negative_superheat, 3.0,
                                "the suction line is colder than the boiling temperature at the "
                                "suction pressure"},
-    [CT_IMPOSSIBLE_LIQUID] = {negative_subcooling, 2.0,
+    [CT_IMPOSSIBLE_LIQUID] = {negative_subcooling, 3.0,
                               "the liquid line is warmer than the condensing temperature at the "
                               "liquid pressure"},
     [CT_IMPOSSIBLE_SUBCOOLED] = {colder_than_outdoors, 2.0,
@@ -338,7 +338,7 @@ static const ct_reading_kind pairs[][2] = {
     {CT_SUCTION_PRESSURE, CT_LIQUID_PRESSURE}, {CT_SUCTION_TEMPERATURE, CT_LIQUID_TEMPERATURE},
 };
 
-static void exchange(ct_readings *s, ct_reading_kind a, ct_reading_kind b)
+void ct_visit_exchange(ct_readings *s, ct_reading_kind a, ct_reading_kind b)
 {
     const double v = s->r[a].v;
     s->r[a].v = s->r[b].v;
@@ -353,11 +353,11 @@ void ct_visit_swap(const ct_visit *v, ct_tune *out)
         ct_visit other = *v;
         ct_tune trial;
         if (!both(&swapped, a, b)) continue;
-        exchange(&swapped, a, b);
+        ct_visit_exchange(&swapped, a, b);
         other.readings = &swapped;
         ct_visit_impossible(&other, &trial);
         if (trial.n_impossible > 0) continue;
-        out->swap = (ct_tune_swap){true, a, b};
+        out->swap = (ct_tune_swap){true, a, b, (double)NAN};
         return;
     }
 }

@@ -36,5 +36,6 @@ void ct_visit_valve(const ct_visit *, const ct_meter *, ct_tune_valve *);
 
 /* Of an impossible set: which two readings, exchanged, leave nothing impossible. */
 void ct_visit_swap(const ct_visit *, ct_tune *);
+void ct_visit_exchange(ct_readings *, ct_reading_kind a, ct_reading_kind b);
 
 #endif
