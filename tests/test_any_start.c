@@ -9,6 +9,7 @@
 #include "crowd.h"
 #include "gsl_watch.h"
 #include "one_solver.h"
+#include "plant/charge.h"
 #include "plant/fill.h"
 
 enum { CASES = 2000, POINTS = 20, STARTS = 4, BESIDE = 3 };
@@ -106,6 +107,27 @@ static ct_start beside(const ct_balance *b, uint64_t *seed)
     return s;
 }
 
+/* Heat and water close, the charge is there, and the residuals are what a balance is held to. */
+static void check_closed(const plant *p, const ct_balance *b, tally *t)
+{
+    const ct_system found = ct_charge_as_found(&p->sys, b);
+    const double residual = fmax(fabs(b->residual_low), fabs(b->residual_high));
+    double open = closure(&found, &p->rating, b);
+    if (p->sys.charge > 0) {
+        const double wanted = ct_charge_at(&p->sys, p->rating.m_da);
+        double charge;
+        check_is("charge", ct_charge_of(&p->sys, b, &charge, NULL), ==, CT_OK);
+        const double over = charge / wanted - 1;
+        open = fmax(open, b->charge_beyond ? over * b->charge_beyond : fabs(over));
+    }
+    if (!(residual <= CT_BALANCE_TOL) || !(open <= 1e-8)) {
+        t->open++;
+        describe(p, "open", b, b);
+    }
+    t->worst_residual = fmax(t->worst_residual, residual);
+    t->worst_closure = fmax(t->worst_closure, open);
+}
+
 static void check_state(const plant *p, uint64_t *seed, tally *t)
 {
     ct_balance cold;
@@ -114,16 +136,7 @@ static void check_state(const plant *p, uint64_t *seed, tally *t)
     t->outcome[cold.outcome]++;
     check_is("status and outcome agree", (s == CT_OK), ==, (cold.outcome == CT_BALANCED));
     if (s != CT_OK) check_that("a reason", fault.what[0]);
-    if (s == CT_OK) {
-        const double residual = fmax(fabs(cold.residual_low), fabs(cold.residual_high));
-        const double open = p->sys.charge > 0 ? 0 : closure(&p->sys, &p->rating, &cold);
-        if (!(residual <= CT_BALANCE_TOL) || open > 1e-8) {
-            t->open++;
-            describe(p, "open", &cold, &cold);
-        }
-        t->worst_residual = fmax(t->worst_residual, residual);
-        t->worst_closure = fmax(t->worst_closure, open);
-    }
+    if (s == CT_OK) check_closed(p, &cold, t);
     bool differs = false;
     static uint64_t seed_beside = 21;
     ct_balance b = cold;
@@ -131,7 +144,9 @@ static void check_state(const plant *p, uint64_t *seed, tally *t)
         const ct_start start = i < STARTS ? far_off(i, seed) : beside(&b, &seed_beside);
         ct_balance_solve(solver, &p->sys, &p->rating, &start, &b, &fault);
         const double apart = fmax(fabs(b.Te - cold.Te), fabs(b.Tc - cold.Tc));
-        const bool same = b.outcome == cold.outcome && (s != CT_OK || apart <= 1e-7);
+        const bool same = b.outcome == cold.outcome &&
+                          (s != CT_OK || (apart <= 1e-7 && b.charge_beyond == cold.charge_beyond));
+        if (b.outcome == CT_BALANCED) check_closed(p, &b, t);
         if (!same && !differs) describe(p, "the start decides", &cold, &b);
         if (same && s == CT_OK) t->worst_apart = fmax(t->worst_apart, apart);
         differs |= !same;

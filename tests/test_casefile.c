@@ -47,6 +47,11 @@ static const char good[] = "site:\n"                                   /* 1 */
 #define TEN "[1, 2, 3, 4, 5, 6, 7, 8, 9, 10]"
 #define GEOMETRY                                                                                   \
     "{face_area: 4 ft2, rows: 3, fin_spacing: 14 fins/in, tube_diameter: 0.375 in, circuits: 4"
+/* 44 bytes of name, most of them halves of letters. */
+#define SEVEN_E "\xC3\xA9\xC3\xA9\xC3\xA9\xC3\xA9\xC3\xA9\xC3\xA9\xC3\xA9"
+#define LONG_TAP(n)                                                                                \
+    "      - {name: " SEVEN_E SEVEN_E SEVEN_E " " n                                                \
+    ", points: [[0.1 inwc, 1000 cfm, 400 W], [0.5 inwc, 900 cfm, 380 W]]}\n"
 #define LONG50 "12345678901234567890123456789012345678901234567890"
 
 /* One change to the good file, and the one fault it must bring; kind CT_CASE_FAULT_KINDS marks a
@@ -137,7 +142,7 @@ static const fault_row faults[] = {
     {"95 F", "hot", CT_CASE_NUMBER, 2, "site.outdoor_dry_bulb", "is not a number"},
     {"95 F", "nan F", CT_CASE_NUMBER, 2, "site.outdoor_dry_bulb", "is not a number"},
     {"95 F", "1e999 F", CT_CASE_NUMBER, 2, "site.outdoor_dry_bulb", "is not a number"},
-    {"95 F", "95", CT_CASE_UNIT, 2, "site.outdoor_dry_bulb", "one of: F, C, K"},
+    {"95 F", "95", CT_CASE_UNIT, 2, "site.outdoor_dry_bulb", "one of: F, C, K; such as 95 F"},
     {"95 F", "95,0 F", CT_CASE_UNIT, 2, "site.outdoor_dry_bulb", "has a comma"},
     {"95 F", "95 psig", CT_CASE_UNIT, 2, "site.outdoor_dry_bulb", "allowed: F, C, K"},
     {"95 F", "60 C", CT_CASE_RANGE, 2, "site.outdoor_dry_bulb", "15.56 C to 54.44 C"},
@@ -151,6 +156,14 @@ static const fault_row faults[] = {
     {"motor: psc", "motor: ECM", CT_CASE_CHOICE, 19, "indoor.blower.motor", "(both ECM)"},
     {"motor: psc", "motor: ecm", CT_CASE_CHOICE, 19, "indoor.blower.motor",
      "'ecm' can be constant_torque or constant_airflow; write which one"},
+    {"motor: psc", "motor: pcs", CT_CASE_CHOICE, 19, "indoor.blower.motor",
+     "did you mean 'psc'? allowed: psc|"},
+    {"    taps:\n", "    heat_tap: lo\n    taps:\n", CT_CASE_CONFLICT, 21, "indoor.blower.heat_tap",
+     "there is no tap 'lo'; there are: 'low'"},
+    {"    taps:\n", "    heat_tap: lo\n    taps:\n" LONG_TAP("1") LONG_TAP("2") LONG_TAP("3"),
+     CT_CASE_CONFLICT, 21, "indoor.blower.heat_tap", "\xC3\xA9\xC3\xA9\xC3\xA9 2', ..."},
+    {"  airflow: 1100 cfm\n", "  tap: lo\n", CT_CASE_CONFLICT, 16, "duct.tap",
+     "indoor.blower has no tap 'lo'; it has: 'low'"},
     {"motor: psc", "motor: ECM=psc", CT_CASE_CHOICE, 19, "indoor.blower.motor", "not a choice"},
     {"  - name: other\n", "  - name: other\n    labour: 900\n    labor: 800\n", CT_CASE_DOUBLED_KEY,
      29, "candidates[1].labor", "in line 28 already"},
@@ -461,6 +474,18 @@ static void test_raw_bytes(void **state)
     check_is("empty", ct_casefile_parse("", 0, &the_case, &report, &fault), ==, CT_INPUT);
     check_is("empty", report.n_faults, ==, 4);
     check_is("empty", report.fault[0].kind, ==, CT_CASE_MISSING_KEY);
+}
+
+/* The two files of a visit exchanged: one sentence, not a fault for each section. */
+static void test_readings_for_a_case(void **state)
+{
+    (void)state;
+    static const char text[] = "return_air: {dry_bulb: 75 F}\nsuction: {pressure: 70 psig}\n";
+    check_is("refused", ct_casefile_parse(text, sizeof text - 1, &the_case, &report, &fault), ==,
+             CT_INPUT);
+    check_is("one fault", report.n_faults, ==, 1);
+    check_has("says", report.fault[0].what,
+              "these are readings of a visit, and a case belongs here");
 }
 
 static void test_large(void **state)
@@ -1087,6 +1112,7 @@ int main(void)
         cmocka_unit_test(test_way_in_and_space),
         cmocka_unit_test(test_faults),
         cmocka_unit_test(test_raw_bytes),
+        cmocka_unit_test(test_readings_for_a_case),
         cmocka_unit_test(test_large),
         cmocka_unit_test(test_cut_text),
         cmocka_unit_test(test_every_kind_has_a_row),

@@ -30,6 +30,11 @@ static void test_spelling(void **state)
         {"HFC-32", "HFC-22", false},
         {"CFC-12", "R-12", true},
         {"CFC-12", "R-22", false},
+        {"410A", "R-410A", true},
+        {"3 2", "HFC-32", true},
+        {"22", "R-22", true},
+        {"410A", "R-410", false},
+        {"1", "R", false},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         check_is(rows[i].a, ct_catalog_same(rows[i].a, rows[i].b), ==, rows[i].same);

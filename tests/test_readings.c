@@ -108,6 +108,8 @@ static const struct {
 } faults[] = {
     {"", CT_CASE_MISSING_KEY, 0, "", "no reading"},
     {"notes: nothing\n", CT_CASE_MISSING_KEY, 0, "", "no reading"},
+    {"house: {}\noutdoor: {tons: 3 ton}\nindoor: {}\n", CT_CASE_UNKNOWN_KEY, 0, "",
+     "this is a case, and readings belong here"},
     {"supply_air:\n  dry_bulb: 55\n", CT_CASE_UNIT, 2, "supply_air.dry_bulb", "F, C, K"},
     {"supply_air:\n  dry_bulb: cold\n", CT_CASE_NUMBER, 2, "supply_air.dry_bulb", "F, C, K"},
     {"supply_air:\n  dry_bulb: nan F\n", CT_CASE_NUMBER, 2, "supply_air.dry_bulb", ""},

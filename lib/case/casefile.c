@@ -112,6 +112,7 @@ static ct_status read_over(const char *text, size_t size, const ct_overrides *ov
     return ct_note_summary(report, fault);
 }
 
+/* The two files exchanged, as in readings.c. */
 static bool is_readings(const ct_node *root)
 {
     static const char *const own[] = {"return_air", "supply_air", "outdoor_air", "suction",

@@ -273,7 +273,7 @@ static void check_taps(const ct_place *p, const ct_blower *b)
 
 static void check_heat_tap(const ct_place *p, const ct_indoor_unit *u)
 {
-    char names[160];
+    char names[CT_TAP_NAMES_SIZE];
     ct_place_not_both(p, "heating_airflow", "heat_tap",
                       "one is enough: the airflow, or the tap it is on");
     if (!ct_place_at(p, "heat_tap")) return;
@@ -281,7 +281,7 @@ static void check_heat_tap(const ct_place *p, const ct_indoor_unit *u)
     for (int i = 0; i < u->blower.n_taps; i++)
         if (strcmp(u->blower.tap[i].name, u->heat_tap) == 0) return;
     if (u->blower.n_taps > 0)
-        ct_place_fault(p, CT_CASE_CONFLICT, "heat_tap", "there is no tap '%.40s'; there are: %s",
+        ct_place_fault(p, CT_CASE_CONFLICT, "heat_tap", "there is no tap '%s'; there are: %s",
                        u->heat_tap, ct_place_tap_names(&u->blower, names, sizeof names));
 }
 

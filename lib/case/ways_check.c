@@ -98,9 +98,9 @@ static void check_tap(const ct_place *p, const ct_case *c)
                       "tap is of the blower that stays, tap_points of another");
     for (int i = 0; i < b->n_taps; i++)
         if (strcmp(b->tap[i].name, c->airflow_ways.tap) == 0) return;
-    char names[160];
+    char names[CT_TAP_NAMES_SIZE];
     if (b->n_taps)
-        ct_place_fault(p, CT_CASE_CONFLICT, "tap", "indoor.blower has no tap '%.40s'; it has: %s",
+        ct_place_fault(p, CT_CASE_CONFLICT, "tap", "indoor.blower has no tap '%s'; it has: %s",
                        c->airflow_ways.tap, ct_place_tap_names(b, names, sizeof names));
     else
         ct_place_fault(p, CT_CASE_CONFLICT, "tap",

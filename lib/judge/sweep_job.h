@@ -39,7 +39,7 @@ typedef struct {
     bool only_entered;      /* for tables over the return air: the hours the house settles in, or is
                           mildest, are not looked at, and loads and frost are judged as entered */
     bool no_reach;  /* for verdicts alone: Q_load_max of the points is not worked out, 0, nor is
-                               the design hour where no limit reads it */
+                       the design hour where no limit reads it */
     bool is_low;    /* this job is that of the low stage (judge/sweep.h) */
     bool has_low;   /* two stages: how the low one runs while this job's high one rests ... */
     bool low_fails; /* ... or no speed passes on it */

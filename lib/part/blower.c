@@ -18,8 +18,8 @@
 #define CONST_AIRFLOW_GAIN (1.0 / 3.0)
 /* Most, in either direction, that watts are carried beyond the taps' own airflows. */
 #define WATTS_REACH 4.0
-/* Of the range: how well the place is known where a tap meets the ducts. A static above an end by no
- * more than ROUNDING of itself is at it. */
+/* Of what the ducts ask for beyond the static, at the ends: the place where a tap meets the ducts is
+ * then known to rounding. A static above a limit by no more than ROUNDING of itself is at it. */
 #define MEET_TOL 1e-15
 #define ROUNDING 1e-12
 
@@ -209,7 +209,7 @@ typedef struct {
     const ct_duct *duct;
 } meeting;
 
-/* What the ducts ask beyond dp; falls with it. */
+/* What the ducts ask for beyond dp, Pa; falls with it. */
 static double asked(double dp, void *context)
 {
     const meeting *m = context;

@@ -50,8 +50,8 @@
 
 struct ct_solver {
     ct_trial trial;
-    bool
-        at_edge; /* whether there is a balance at all is asked: it must be the one found from everywhere */
+    /* Whether there is a balance at all is in question: it must be the one found from everywhere. */
+    bool at_edge;
 };
 
 ct_status ct_solver_make(ct_solver **out, ct_fault *fault)

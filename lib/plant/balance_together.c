@@ -133,7 +133,7 @@ static bool step_of(const state *s, double *step, double pivot[MOST])
     return true;
 }
 
-/* The matrix, so that it would have told what the step came to. */
+/* The matrix, so that it would have foreseen what the step came to. */
 static void learn(state *s, const double *step, const double *f)
 {
     double square = 0.0;
@@ -141,11 +141,11 @@ static void learn(state *s, const double *step, const double *f)
     for (int k = 0; k < s->n; k++)
         square += step[k] * step[k];
     for (int i = 0; i < s->n; i++) {
-        double told = s->f[i];
+        double foreseen = s->f[i];
         for (int k = 0; k < s->n; k++)
-            told += s->by[i][k] * step[k];
+            foreseen += s->by[i][k] * step[k];
         for (int k = 0; k < s->n; k++)
-            s->by[i][k] += (f[i] - told) * step[k] / square;
+            s->by[i][k] += (f[i] - foreseen) * step[k] / square;
     }
 }
 
@@ -233,7 +233,7 @@ bool ct_balance_together(ct_trial *t, const ct_start *start, ct_balance *out)
     return search(&s, start, out);
 }
 
-/* With none the liquid line carries gas if there is more in the system still. */
+/* With none: where that balance would hold more than the system has, the liquid line carries gas. */
 static bool without_subcooling(const state *s, const ct_start *start, ct_balance *out)
 {
     state none = {.t = s->t, .sys = s->sys, .charge = s->charge, .n = MOST - 1};
