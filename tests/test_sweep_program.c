@@ -294,6 +294,13 @@ static void test_screenful(void **state)
                                 NULL};
     program_run(args, environ, &result);
     check_abs("explain where none passes", result.code, EXIT_NO_PICK, 0);
+    const char *const bare[] = {"explain", example_path("nothing-passes"), NULL};
+    program_run(bare, environ, &result);
+    check_abs("and without a speed", result.code, EXIT_NO_PICK, 0);
+    program_expect("it explains one", result.out, "step by step, at 500\ncfm/ton");
+    const char *const pick[] = {"explain", example_path("r22-larger-coil"), NULL};
+    program_run(pick, environ, &result);
+    program_expect("else the pick", result.out, "step by step, at tap 'low'");
 }
 
 /* Copies an example with one text replaced by another. */

@@ -78,6 +78,7 @@ static const verb_row verbs[] = {
     {"whatif", {NULL}, NULL},
     {"season", {NULL}, NULL},
     {"explain", {"--tap", "high"}, NULL},
+    {"explain", {NULL}, NULL},
     {"tune", {readings_path}, NULL},
     {"page", {"--output", page_path}, "Do not install this indoor unit"},
     {"explore", {"--output", page_path}, "DO NOT INSTALL, does not fit: the coil: "},

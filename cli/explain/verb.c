@@ -88,6 +88,18 @@ static exit_code airflow_point(job *j, double V_per_ton, ct_point *p)
     return EXIT_DONE;
 }
 
+/* When no speed passes: the one that gives most sensible heat, as compare shows it. */
+static const ct_point *strongest(const ct_sweep *s)
+{
+    int n;
+    const ct_point *points = ct_sweep_speeds(s, &n), *best = NULL;
+    for (int i = 0; i < n; i++)
+        if (points[i].status == CT_OK &&
+            (!best || points[i].balance.Q_sens_net > best->balance.Q_sens_net))
+            best = &points[i];
+    return best;
+}
+
 /* The speed the sweep picks. */
 static exit_code pick_point(job *j, ct_point *p)
 {
@@ -96,13 +108,15 @@ static exit_code pick_point(job *j, ct_point *p)
     ct_sweep *s = calloc(1, sizeof *s);
     const ct_status status = s ? ct_sweep_run(j->solver, &j->sweep, s, &fault) : CT_SYSTEM;
     if (status == CT_OK) ct_pick_lowest(&j->sweep, s, &pick);
-    if (pick.found) *p = *ct_pick_point(&pick, s);
+    const ct_point *at = pick.found        ? ct_pick_point(&pick, s)
+                         : status == CT_OK ? strongest(s)
+                                           : NULL;
+    if (at) *p = *at;
     free(s);
     if (status != CT_OK) return complain_fault(&fault);
-    if (pick.found) return EXIT_DONE;
-    complain("explain: no speed is picked; give the one to explain: --tap NAME or --at \"350 "
-             "cfm/ton\"");
-    return EXIT_USAGE;
+    if (at) return EXIT_DONE;
+    complain("explain: the system balances at no airflow of the sweep; 'coiltrim sweep' says why");
+    return EXIT_MODEL;
 }
 
 /* From the two options of an end; without either it is the pick. */
@@ -301,7 +315,8 @@ const verb verb_explain = {
                "With --against or --against-tap it shows what changes from there, and why. With\n"
                "-o it draws the curves crossing, the process on a psychrometric chart and the\n"
                "blower taps against the ducts. Without --at and --tap it is about the speed that\n"
-               "is picked, and with -o alone only the pictures are made.\n",
+               "is picked (when none passes, the one that gives most sensible heat), and with\n"
+               "-o alone only the pictures are made.\n",
     .example =
         "  coiltrim explain examples/r22-larger-coil.yaml --tap low --against-tap high\n"
         "  coiltrim explain examples/r22-larger-coil.yaml --at \"350 cfm/ton\" -o pictures\n",
