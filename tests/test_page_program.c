@@ -244,6 +244,34 @@ static void test_customer_reads(void **state)
     check_is("cleaned", system(command), ==, 0);
 }
 
+/* A case of a few pairs: what was assumed is not among what went in, and an airflow that is the least
+ * allowed is held against a least. */
+static void test_pairs(void **state)
+{
+    (void)state;
+    char command[1024];
+    snprintf(command, sizeof command,
+             "'%s' page tons=3 refrigerant=R-22 load=24000btu latent=4800btu -o '%s'", PROGRAM,
+             page_path);
+    check_abs("runs", system(command), EXIT_DONE, 0);
+    xmlDoc *doc = parse("pairs");
+    const char *text = text_of(first(doc, "body"));
+    const char *given = strstr(text, "What went in"), *assumed = strstr(text, "Assumed, because");
+    check_that("two lists", given && assumed && given < assumed);
+    static const char *const both[] = {"Outdoor unit: 3 ton nominal, R-22",
+                                       "Sensible load: 24,000"};
+    for (size_t i = 0; i < ROWS(both); i++) {
+        const char *at = strstr(given, both[i]);
+        check_that(both[i], at && at < assumed);
+    }
+    static const char *const neither[] = {"SEER on its label", "Rated net capacity", "Coil size",
+                                          "Metering: ",        "Return air: ",       "Altitude: "};
+    for (size_t i = 0; i < ROWS(neither); i++)
+        check_lacks("assumed", given, neither[i]);
+    check_has("a least", text, "300 cfm/ton≥ 300 cfm/ton✓ passes");
+    xmlFreeDoc(doc);
+}
+
 /* The parts in the order of the page. */
 static void test_order(void **state)
 {
@@ -701,14 +729,23 @@ static int end(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_content),         cmocka_unit_test(test_order),
-        cmocka_unit_test(test_customer_reads),  cmocka_unit_test(test_refused),
-        cmocka_unit_test(test_self_contained),  cmocka_unit_test(test_awkward_names),
-        cmocka_unit_test(test_escaping),        cmocka_unit_test(test_svg),
-        cmocka_unit_test(test_leftovers),       cmocka_unit_test(test_questions),
-        cmocka_unit_test(test_without_gnuplot), cmocka_unit_test(test_readings_r22),
-        cmocka_unit_test(test_tolerances),      cmocka_unit_test(test_other_days),
-        cmocka_unit_test(test_faults),          cmocka_unit_test(test_leaves_nothing),
+        cmocka_unit_test(test_content),
+        cmocka_unit_test(test_order),
+        cmocka_unit_test(test_pairs),
+        cmocka_unit_test(test_customer_reads),
+        cmocka_unit_test(test_refused),
+        cmocka_unit_test(test_self_contained),
+        cmocka_unit_test(test_awkward_names),
+        cmocka_unit_test(test_escaping),
+        cmocka_unit_test(test_svg),
+        cmocka_unit_test(test_leftovers),
+        cmocka_unit_test(test_questions),
+        cmocka_unit_test(test_without_gnuplot),
+        cmocka_unit_test(test_readings_r22),
+        cmocka_unit_test(test_tolerances),
+        cmocka_unit_test(test_other_days),
+        cmocka_unit_test(test_faults),
+        cmocka_unit_test(test_leaves_nothing),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }

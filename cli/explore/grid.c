@@ -161,7 +161,7 @@ static void note_bound(const slab *s, int figure, const ct_point *p, grid_bound 
     *bound = (grid_bound){true, row->at_most, figure_bound(row, s->g->job, p),
                           limit_words_of(row->limit, p)};
     /* The range of a furnace has two ends. */
-    if (row->axes == 0) bound->at_most = j->bound - j->value == j->slack;
+    if (row->axes == 0) bound->at_most = (j->bound > j->value) == (j->slack >= 0);
 }
 
 static void keep(const slab *s, const int node[AXES], const ct_point *p, grid_bound *bound)

@@ -89,7 +89,8 @@ static void write_limit(html_table *t, const page *p, ct_limit limit)
     const ct_judgment *j = &p->p->limit[limit];
     const limit_words w = limit_words_of(limit, p->p);
     const bool numbers = limit != CT_LIMIT_BALANCE;
-    const bool at_most = (j->bound >= j->value) == (j->slack >= 0);
+    /* At the bound itself neither sign shows: an airflow of the sweep on the least allowed. */
+    const bool at_most = (j->bound > j->value) == (j->slack >= 0);
     html_cell(t, "%s", ct_limit_of(limit)->title);
     html_cell(t, "%s", numbers ? SHOW(w.value, j->value) : "");
     html_cell(t, "%s%s", numbers ? at_most ? "≤ " : "≥ " : "",

@@ -39,18 +39,38 @@ static bool is_given(const page *p, const char *key)
     return true;
 }
 
+/* The same of a key of the page's indoor unit, "coil.size". */
+static bool unit_is_given(const page *p, const char *key)
+{
+    char path[64];
+    if (p->unit)
+        snprintf(path, sizeof path, "candidates[%d].%s", p->unit, key);
+    else
+        snprintf(path, sizeof path, "indoor.%s", key);
+    return is_given(p, path);
+}
+
+static void input_given(FILE *out, const page *p, const char *name, const char *key,
+                        const char *value)
+{
+    if (is_given(p, key)) input(out, name, value);
+}
+
 static void inputs_of_house(FILE *out, const page *p)
 {
     const ct_case *c = p->j->c;
     const ct_house *house = &c->house;
-    if (is_given(p, "site.altitude")) input(out, "Altitude", SHOW(Q_LENGTH, c->site.altitude));
-    input(out, "Outdoors, design day", SHOW(Q_TEMPERATURE, c->site.T_outdoor));
-    input(out, "Return air", SHOW(Q_TEMPERATURE, c->site.indoor.T));
-    input(out, "Return humidity", ABOUT(Q_FRACTION, ct_air_rh(&p->at.indoor)));
-    input(out, "Sensible load", SHOW(Q_HEAT, house->Q_sensible));
-    input(out, "Latent load", SHOW(Q_HEAT, house->Q_latent));
-    if (is_given(p, "house.margin"))
-        input(out, "Margin on the sensible load", ABOUT(Q_FRACTION, house->margin));
+    input_given(out, p, "Altitude", "site.altitude", SHOW(Q_LENGTH, c->site.altitude));
+    input_given(out, p, "Outdoors, design day", "site.outdoor_dry_bulb",
+                SHOW(Q_TEMPERATURE, c->site.T_outdoor));
+    input_given(out, p, "Return air", "site.indoor_air.dry_bulb",
+                SHOW(Q_TEMPERATURE, c->site.indoor.T));
+    input_given(out, p, "Return humidity", "site.indoor_air.relative_humidity",
+                ABOUT(Q_FRACTION, ct_air_rh(&p->at.indoor)));
+    input_given(out, p, "Sensible load", "house.sensible_load", SHOW(Q_HEAT, house->Q_sensible));
+    input_given(out, p, "Latent load", "house.latent_load", SHOW(Q_HEAT, house->Q_latent));
+    input_given(out, p, "Margin on the sensible load", "house.margin",
+                ABOUT(Q_FRACTION, house->margin));
     input_maybe(out, p, "Infiltration", Q_AIRFLOW, &house->infiltration);
     input_maybe(out, p, "Highest humidity allowed", Q_FRACTION, &house->rh_ceiling);
     input_maybe(out, p, "No cooling needed below", Q_TEMPERATURE, &house->T_balance);
@@ -71,28 +91,30 @@ static void inputs_of_equipment(FILE *out, const page *p)
     snprintf(text, sizeof text, "%.3g ton nominal, %s", u->tons,
              ct_refrigerant_name(p->j->refrigerant));
     input(out, "Outdoor unit", text);
-    input(out, "Rated net capacity", SHOW(Q_HEAT, u->Q_net));
-    if (is_given(p, "outdoor.rated_eer")) input(out, "Rated EER", SHOW(Q_EER, u->EER));
-    input_maybe(out, p, "SEER on its label", Q_EER, &u->SEER_label);
-    if (is_given(p, "outdoor.rated_airflow"))
-        input(out, "Rated airflow, standard air", SHOW(Q_AIRFLOW, u->V_rated_std));
+    input_given(out, p, "Rated net capacity", "outdoor.rated_capacity", SHOW(Q_HEAT, u->Q_net));
+    input_given(out, p, "Rated EER", "outdoor.rated_eer", SHOW(Q_EER, u->EER));
+    if (is_given(p, "outdoor.rated_seer"))
+        input_maybe(out, p, "SEER on its label", Q_EER, &u->SEER_label);
+    input_given(out, p, "Rated airflow, standard air", "outdoor.rated_airflow",
+                SHOW(Q_AIRFLOW, u->V_rated_std));
     if (u->low.has) {
         input(out, "Low stage, net capacity", SHOW(Q_HEAT, u->low.Q_net));
         input(out, "Low stage, EER", SHOW(Q_EER, u->low.EER));
     }
     if (job_unit_is_named(unit)) input(out, "Indoor unit", page_short(unit->name, 40).text);
-    if (unit->coil.has_geometry)
+    if (unit->coil.has_geometry) {
         input(out, "Coil", "from its own dimensions");
-    else {
+    } else if (unit_is_given(p, "coil.size")) {
         snprintf(text, sizeof text, "%.3g times the matched coil, more %s", unit->coil.size,
                  unit->coil.growth == CT_GROW_FACE ? "face area" : "rows");
         if (!(fabs(unit->coil.size - 1) > 0))
             snprintf(text, sizeof text, "same as the matched coil");
         input(out, "Coil size", text);
     }
-    if (unit->meter.kind == CT_METER_VALVE)
-        input(out, "Metering", "thermostatic expansion valve");
-    else if (unit->meter.bore.has) {
+    if (unit->meter.kind == CT_METER_VALVE) {
+        if (unit_is_given(p, "metering.kind"))
+            input(out, "Metering", "thermostatic expansion valve");
+    } else if (unit->meter.bore.has) {
         snprintf(text, sizeof text, p->metric ? "piston, bore %.2f mm" : "piston, bore %.3f in",
                  unit->meter.bore.v / (p->metric ? 1e-3 : CT_M_PER_IN));
         input(out, "Metering", text);
