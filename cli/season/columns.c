@@ -1,9 +1,7 @@
 #include "season/columns.h"
 
 #include <math.h>
-
-/* hours_above_50 to rh_highest. */
-enum { FIRST_HUMIDITY = 11, LAST_HUMIDITY = 16 };
+#include <string.h>
 
 /* Hours and kWh are the same in both systems. */
 const season_column season_columns[SEASON_COLUMNS] = {
@@ -28,6 +26,14 @@ const season_column season_columns[SEASON_COLUMNS] = {
     {"hours_in_fog", Q_PLAIN},
 };
 
+/* What a house whose humidity is not known says nothing of. */
+static bool is_humidity(int column)
+{
+    const char *name = season_columns[column].name;
+    return strncmp(name, "hours_above_", 12) == 0 || strncmp(name, "rh_", 3) == 0 ||
+           strcmp(name, "hours_in_fog") == 0;
+}
+
 double season_column_value(const season_result *r, const season_speed *s, int column)
 {
     const ct_season_total *t = &s->total;
@@ -50,7 +56,6 @@ double season_column_value(const season_result *r, const season_speed *s, int co
                                       t->rh_max,
                                       t->held,
                                       t->saturated};
-    if (column >= FIRST_HUMIDITY && column <= LAST_HUMIDITY && !season_knows_humidity(r))
-        return (double)NAN;
+    if (is_humidity(column) && !season_knows_humidity(r)) return (double)NAN;
     return column == 0 || s->status == CT_OK ? v[column] : (double)NAN;
 }

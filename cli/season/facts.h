@@ -45,10 +45,10 @@ typedef struct {
 exit_code season_work_out(const job *j, season_result *r);
 void season_free(season_result *r);
 
-/* Money for the electricity, NaN without a price. */
 /* False: the house is held where the sweep has it settle at each speed. */
 bool season_knows_humidity(const season_result *);
 
+/* Money for the electricity, NaN without a price. */
 double season_cost(const season_result *r, const season_speed *s);
 
 /* W/W over the season, NaN when nothing ran. */
