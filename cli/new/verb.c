@@ -149,7 +149,7 @@ static bool go_together(dialog *d, const arguments *all)
         ct_usual_case(&(ct_overrides){over, all->n_pairs}, c, report, &fault) == CT_INPUT;
     for (int i = 0; wrong && i < report->n_faults && i < CT_MAX_CASE_FAULTS; i++)
         paragraph_wrap_text(d->out, "", 2, "%s: %s", report->fault[i].key, report->fault[i].what);
-    if (wrong) d->at = dialog_question(report->fault[0].key);
+    if (wrong) d->at = report->n_faults > 0 ? dialog_question(report->fault[0].key) : 0;
     free(c);
     free(report);
     return !wrong;
@@ -183,8 +183,22 @@ static exit_code from_dialog(dialog *d, const arguments *args)
     return code == EXIT_DONE ? offer_sweep(d, name) : code;
 }
 
+static exit_code check(const arguments *args)
+{
+    const char *wrong = NULL;
+    if (args->option[READINGS].given && args->option[BLANK].given)
+        wrong = "give --blank, a form for a case, or --readings, one for a visit, not both";
+    else if (args->option[READINGS].given && args->n_pairs > 0)
+        wrong = "--readings takes no pairs: write the readings into its form";
+    if (!wrong) return EXIT_DONE;
+    complain("new: %s", wrong);
+    return EXIT_USAGE;
+}
+
 static exit_code run(const arguments *args)
 {
+    const exit_code code = check(args);
+    if (code != EXIT_DONE) return code;
     if (args->option[BLANK].given || args->option[READINGS].given) return write_blank(args);
     if (isatty(STDIN_FILENO) == 1) {
         dialog d = {.in = stdin, .out = stdout};
