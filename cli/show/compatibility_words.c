@@ -19,7 +19,9 @@ bool compatibility_refuses(int bit)
 static const char *gauge(char text[SHOWN_SIZE], double p, double (*whole)(double), bool metric)
 {
     const quantity_form *form = quantity_for_people(Q_PRESSURE_GAUGE, metric);
-    snprintf(text, SHOWN_SIZE, "%.0f %s", whole(quantity_show(form, p - CT_ATM_PA)), form->unit);
+    const double v = quantity_show(form, p - CT_ATM_PA), near = round(v);
+    /* 220 psig read and shown again may be 219.9999999999. */
+    snprintf(text, SHOWN_SIZE, "%.0f %s", fabs(v - near) < 1e-6 ? near : whole(v), form->unit);
     return text;
 }
 

@@ -88,8 +88,9 @@ static void say_best(FILE *out, const ct_heating *h, const ct_sweep_job *job, bo
     if (h->best < 0 || h->best == h->tap) return;
     const char *name = job->blower.tap[h->best].name;
     const double V_best = ct_sweep_job_tap_airflow(job, h->best);
-    fprintf(out, "set it to %s%s, %s%s. As it is: ", tap_prefix(name), name,
-            shown(V, Q_AIRFLOW, V_best, metric), why_best(h, V_best));
+    fprintf(out, "set it to %s%s, %s%s. %s", tap_prefix(name), name,
+            shown(V, Q_AIRFLOW, V_best, metric), why_best(h, V_best),
+            h->known ? "As it is: " : "So far ");
 }
 
 static void say_leave(FILE *out, const ct_heating *h, const ct_sweep_job *job)

@@ -90,8 +90,10 @@ static void print_setting(FILE *out, const ct_tune *t, ct_tune_unknown i, const 
     const ct_tune_value *v = &t->value[i];
     const quantity_form *form = quantity_for_people(Q_DELTA_T, metric);
     if (!v->fitted) return;
-    fprintf(out, "  %-24s%6.0f %s, 95%% sure %.0f to %.0f\n", name, quantity_show(form, v->value),
-            form->unit, quantity_show(form, v->low), quantity_show(form, v->high));
+    fprintf(out, "  %-24s%6.0f %s, 95%% sure %.0f to %.0f\n", name,
+            tune_without_minus(quantity_show(form, v->value), 0), form->unit,
+            tune_without_minus(quantity_show(form, v->low), 0),
+            tune_without_minus(quantity_show(form, v->high), 0));
 }
 
 static void print_trust(FILE *out, const ct_tune *t)

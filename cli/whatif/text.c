@@ -39,7 +39,7 @@ static void print_reaches(const whatif_result *r)
 
 static void print_end(const char *direction, double sigmas)
 {
-    printf("      %s: no such case can be from %.1f times the doubt on\n", direction, sigmas);
+    printf("      %s: there is no such case past %.1f times the doubt\n", direction, sigmas);
 }
 
 static void print_tipping(const whatif_result *r, const ct_tipping *t)
