@@ -13,37 +13,52 @@
 
 #define TAP_GIVEN 1
 
+/* What a piston of this bore passes in the A test, if the library's correlation is right. */
+static bool piston_flow(const visit_house *h, double bore, double *flow, ct_fault *fault)
+{
+    ct_inlet inlet;
+    ct_orifice_out out;
+    double p, T_bubble;
+    const ct_orifice o = {bore, 0.5 * CT_M_PER_IN};
+    const bool good =
+        ct_refrigerant_p_dew(h->refrigerant, h->c.outdoor.T_discharge_rated, &p, fault) == CT_OK &&
+        ct_refrigerant_T_bubble(h->refrigerant, p, &T_bubble, fault) == CT_OK &&
+        ct_inlet_after_line(h->refrigerant, p, h->c.outdoor.subcooling, 0.0, &inlet, fault) ==
+            CT_OK &&
+        ct_orifice_flow(&o, &inlet, 6e5, &out, fault) == CT_OK;
+    if (good) *flow = out.m;
+    return good;
+}
+
+/* A piston in place of the valve, to a thousandth of an inch: it passes so much of the unit's flow in the
+ * A test with the matched coil, which leaves the larger coil a superheat on most days. */
+#define PISTON_SHARE 0.87
+static bool fit_piston(visit_house *h, const ct_setup *setup, double *flow, ct_fault *fault)
+{
+    double inches = 0.070;
+    if (!second_plant_make(setup, 0.0, &h->plant) ||
+        !piston_flow(h, inches * CT_M_PER_IN, flow, fault))
+        return false;
+    inches = 1e-3 * round(1e3 * inches * sqrt(PISTON_SHARE * h->plant.m0 / *flow));
+    h->c.indoor[0].meter = (ct_meter_spec){.kind = CT_METER_ORIFICE,
+                                           .bore = {true, inches * CT_M_PER_IN},
+                                           .length = 0.5 * CT_M_PER_IN};
+    return piston_flow(h, inches * CT_M_PER_IN, flow, fault);
+}
+
 bool visit_house_make(const char *path, bool piston, visit_house *h)
 {
     static ct_case_report report;
     ct_fault fault = {.what = ""};
-    *h = (visit_house){0};
-    bool good = ct_casefile_load(path, &h->c, &report, &fault) == CT_OK;
-    if (good && piston)
-        h->c.indoor[0].meter = (ct_meter_spec){.kind = CT_METER_ORIFICE,
-                                               .bore = {true, 0.070 * CT_M_PER_IN},
-                                               .length = 0.5 * CT_M_PER_IN};
-    good =
-        good && ct_refrigerant_make(h->c.outdoor.refrigerant, &h->refrigerant, &fault) == CT_OK &&
-        ct_setup_rate(&h->c, h->refrigerant, &h->outdoor, &h->matched, &h->calibration, &fault) ==
-            CT_OK;
-    const ct_setup setup = {NULL, &h->c, &h->outdoor, &h->matched, 0};
     double flow = 0.0;
-    if (good &&
-        piston) { /* the right piston for the rating, if the library's correlation is right */
-        ct_inlet inlet;
-        ct_orifice_out out;
-        double p, T_bubble;
-        const ct_orifice o = {0.070 * CT_M_PER_IN, 0.5 * CT_M_PER_IN};
-        good = ct_refrigerant_p_dew(h->refrigerant, h->c.outdoor.T_discharge_rated, &p, &fault) ==
-                   CT_OK &&
-               ct_refrigerant_T_bubble(h->refrigerant, p, &T_bubble, &fault) == CT_OK &&
-               ct_inlet_after_line(h->refrigerant, p, h->c.outdoor.subcooling, 0.0, &inlet,
-                                   &fault) == CT_OK &&
-               ct_orifice_flow(&o, &inlet, 6e5, &out, &fault) == CT_OK;
-        flow = out.m;
-    }
-    good = good && second_plant_make(&setup, flow, &h->plant);
+    *h = (visit_house){0};
+    bool good = ct_casefile_load(path, &h->c, &report, &fault) == CT_OK &&
+                ct_refrigerant_make(h->c.outdoor.refrigerant, &h->refrigerant, &fault) == CT_OK &&
+                ct_setup_rate(&h->c, h->refrigerant, &h->outdoor, &h->matched, &h->calibration,
+                              &fault) == CT_OK;
+    const ct_setup setup = {NULL, &h->c, &h->outdoor, &h->matched, 0};
+    good = good && (!piston || fit_piston(h, &setup, &flow, &fault)) &&
+           second_plant_make(&setup, flow, &h->plant);
     if (!good) printf("%s: %s\n", path, fault.what);
     return good;
 }
