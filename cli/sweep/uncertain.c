@@ -231,8 +231,8 @@ static void print_point(FILE *out, const uncertain_view *view, const ct_uncertai
 
 static void print_sigmas(FILE *out, const uncertain_view *view, bool metric)
 {
-    fputs("  One standard deviation:", out);
-    for (int i = 0, column = 25; i < CT_VARY_COUNT; i++) {
+    for (int i = 0, column = fprintf(out, "  Usual doubt (one standard deviation):");
+         i < CT_VARY_COUNT; i++) {
         const ct_vary_input input = (ct_vary_input)i;
         const quantity q = quantity_of_kind(ct_vary_unit(input));
         char value[SHOWN_SIZE], text[2 * SHOWN_SIZE];

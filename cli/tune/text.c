@@ -232,8 +232,8 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
     const ct_tune *t = r->t;
     verdict_print(out, &r->verdict, 0);
     if (r->j->c->job.title[0]) fprintf(out, "%s\n", r->j->c->job.title);
-    fprintf(out, "Model tuned to readings%s%s%s\n", r->tap[0] ? " on tap '" : "", r->tap,
-            r->tap[0] ? "'" : "");
+    fprintf(out, "%s%s%s%s\n", t->fitted ? "Model tuned to readings" : "Readings",
+            r->tap[0] ? " on tap '" : "", r->tap, r->tap[0] ? "'" : "");
     tune_source_print(out, "", r);
     if (!t->fitted) {
         tune_impossible_print(out, r, metric);
