@@ -309,16 +309,15 @@ const verb verb_explain = {
     .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
-    .details =
-        "Works through one airflow: the air, the coil, the refrigerant, the condenser,\n"
-        "where the two curves cross, what the blower takes off, and the load. Every sum\n"
-        "is printed with its numbers, and the printed numbers give the printed result.\n"
-        "With --against or --against-tap it shows what changes from there, and why. With\n"
-        "-o it draws the curves crossing, the process on a psychrometric chart and the\n"
-        "blower taps against the ducts. Without --at and --tap it is about the speed that\n"
-        "is picked (when none passes, the one that gives most sensible heat), and with\n"
-        "-o alone only the pictures are made. Exit code 10 when no speed passes or the unit\n"
-        "must not be installed.\n",
+    .details = "Works through one airflow: the air, the coil, the refrigerant, the condenser,\n"
+               "where the two curves cross, what the blower takes off, and the load. Every sum\n"
+               "is printed with its numbers, and the printed numbers give the printed result.\n"
+               "With --against or --against-tap it shows what changes from there, and why. With\n"
+               "-o it draws the curves crossing, the process on a psychrometric chart and the\n"
+               "blower taps against the ducts. Without --at and --tap it is about the speed that\n"
+               "is picked (when none passes, the one that gives most sensible heat), and with\n"
+               "-o alone only the pictures are made. Exit code 10 when no speed passes or the\n"
+               "unit must not be installed.\n",
     .example =
         "  coiltrim explain examples/r22-larger-coil.yaml --tap low --against-tap high\n"
         "  coiltrim explain examples/r22-larger-coil.yaml --at \"350 cfm/ton\" -o pictures\n",
