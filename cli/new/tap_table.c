@@ -81,6 +81,13 @@ static bool add(dialog *d, const char *text)
     return true;
 }
 
+/* What closes a tap or the table; add() leaves room for it. */
+static void add_end(dialog *d, const char *text)
+{
+    const size_t used = strlen(d->taps);
+    snprintf(d->taps + used, sizeof d->taps - used, "%s", text);
+}
+
 /* One tap's points, at least one; they end with an empty line. */
 static table_end ask_points(dialog *d, const char *name)
 {
@@ -115,12 +122,13 @@ table_end tap_table_ask(dialog *d)
         if (prompt_is_back(line)) end = TABLE_BACK;
         if (end == TABLE_DONE && !read_name(d, line)) continue;
         snprintf(open, sizeof open, "%s" TAP_BEGINS "%s\", points: [", n ? ", " : "", line);
-        if (end == TABLE_DONE && add(d, open)) end = ask_points(d, line);
+        if (end == TABLE_DONE && !add(d, open)) break;
+        if (end == TABLE_DONE) end = ask_points(d, line);
         if (end != TABLE_DONE) memcpy(d->taps, before, sizeof before);
         if (end != TABLE_DONE) return end;
-        add(d, "]}");
+        add_end(d, "]}");
         n++;
     }
-    add(d, "]");
+    add_end(d, "]");
     return TABLE_DONE;
 }
