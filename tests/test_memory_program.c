@@ -28,7 +28,7 @@ static const struct {
       "--no-render"},
      {"made/season.csv", "made/season_hours.csv", "made/season_duration.csv"},
      false},
-    {"explain as JSON", {"explain", EXAMPLE, "--tap", "low", "--json"}, {NULL}, false},
+    {"explain as JSON", {"explain", EXAMPLE, "--json"}, {NULL}, false},
     {"page", {"page", EXAMPLE, "-o", "made/job.html"}, {"made/job.html"}, false},
     {"explore", {"explore", EXAMPLE, "-o", "made/explore.html"}, {"made/explore.html"}, false},
     {"batch",
