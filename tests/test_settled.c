@@ -213,6 +213,39 @@ static void test_whole_run_fails(void **state)
     example_close(e);
 }
 
+/* A piston that nearly floods: with the return air's volume the tap would move too little air to
+ * balance, with that of the air that leaves the coil it does. A tap alone begins with the one, a tap of
+ * a sweep with the other, and they agree. */
+static void test_tap_alone(void **state)
+{
+    (void)state;
+    example *e = example_open("r410a-humid");
+    ct_sweep *s = calloc(1, sizeof *s);
+    check_that("memory", s != NULL);
+    e->c.sweep.points = 15;
+    ct_sweep_job job = example_job(e, 0);
+    job.system.meter.kind = CT_METER_ORIFICE;
+    job.indoor.T = 294.42;
+    job.indoor.W = 0.004715;
+    job.T_out = 312.78;
+    int balanced = 0, failed = 0;
+    for (double bore = 2.08e-3; bore < 2.17e-3; bore += 5e-6) {
+        job.system.meter.orifice = (ct_orifice){bore, 12.7e-3};
+        check_is("sweep", ct_sweep_run(e->solver, &job, s, NULL), ==, CT_OK);
+        for (int i = 0; i < s->n_taps; i++) {
+            ct_point alone;
+            check_is("tap", ct_sweep_tap(e->solver, &job, s->tap[i].tap, &alone, NULL), ==, CT_OK);
+            check_is("alone as in the sweep", alone.status, ==, s->tap[i].status);
+            balanced += alone.status == CT_OK;
+            failed += alone.status != CT_OK;
+            if (alone.status == CT_OK) check_rel("airflow", alone.V, s->tap[i].V, 1e-9);
+        }
+    }
+    check_that("both kinds", balanced > 0 && failed > 0);
+    free(s);
+    example_close(e);
+}
+
 /* Outdoor moisture: never above what air of that hour can hold; a humid design condition is that of
  * the milder hours. Infiltration alone, coil far too small to matter: the house's water in. */
 static void test_outdoor_moisture(void **state)
@@ -331,13 +364,10 @@ static void test_frost_and_floor(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_six_cases),
-        cmocka_unit_test(test_which_air),
-        cmocka_unit_test(test_reading_of_today),
-        cmocka_unit_test(test_whole_run_fails),
-        cmocka_unit_test(test_outdoor_moisture),
-        cmocka_unit_test(test_duct_losses),
-        cmocka_unit_test(test_attic),
+        cmocka_unit_test(test_six_cases),        cmocka_unit_test(test_which_air),
+        cmocka_unit_test(test_reading_of_today), cmocka_unit_test(test_whole_run_fails),
+        cmocka_unit_test(test_tap_alone),        cmocka_unit_test(test_outdoor_moisture),
+        cmocka_unit_test(test_duct_losses),      cmocka_unit_test(test_attic),
         cmocka_unit_test(test_frost_and_floor),
     };
     gsl_watch();

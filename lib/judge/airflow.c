@@ -42,6 +42,26 @@ static void look_ahead(ct_airflow *a, const settling *last, const settling *now)
     a->start = ct_balance_along(&now->at, &last->at, (next - now->from) / (last->from - now->from));
 }
 
+/* Volume of the air that leaves a coil over that of the return air, roughly: 18 F colder. */
+#define LEAVES 0.965
+
+/* With a->v guessed. Where that gives no balance others are tried, so that it makes no difference from
+ * which neighbor the guess came. *from: the volume the round began with. */
+static ct_status first_round(ct_airflow *a, double V, ct_balance *b, double *from, ct_fault *fault)
+{
+    const double in = ct_airflow_volume(a->system, &a->at.in, NULL);
+    const double guess[] = {a->v, LEAVES * in, in};
+    const int n = a->system->before_coil ? 1 : 3;
+    ct_status status = CT_NO_ROOT;
+
+    for (int i = 0; i < n && status != CT_OK; i++) {
+        *from = guess[i];
+        a->at.m_da = V / *from;
+        status = ct_airflow_balance(a, b, fault);
+    }
+    return status;
+}
+
 ct_status ct_airflow_settle(ct_airflow *a, double V, ct_balance *b, ct_fault *fault)
 {
     settling last = {.from = 0.0};
@@ -49,7 +69,8 @@ ct_status ct_airflow_settle(ct_airflow *a, double V, ct_balance *b, ct_fault *fa
     for (int round = 0; round < CT_AIRFLOW_ROUNDS; round++) {
         settling now = {.from = a->v};
         a->at.m_da = V / now.from;
-        ct_status status = ct_airflow_balance(a, b, fault);
+        const ct_status status =
+            round == 0 ? first_round(a, V, b, &now.from, fault) : ct_airflow_balance(a, b, fault);
         if (status != CT_OK) return status;
         if (fabs(a->v - now.from) <= CT_AIRFLOW_TOL * a->v) break;
         now.to = a->v;
