@@ -1,5 +1,5 @@
 /* Remedies with a number: each one shown is checked by writing the case with that number in it and
- * running it from the start. Three cases on which nothing passes. */
+ * running it from the start. Cases on which nothing passes. */
 #include "check.h"
 #include "example_case.h"
 
@@ -20,18 +20,21 @@ typedef struct {
     double bore;                                 /* in */
     unsigned wanted;                             /* remedies that must close the gap */
     unsigned unwanted;                           /* remedies that must not be shown */
+    bool fan_on;
 } job;
 
 static const job jobs[] = {
     {"too little capacity", 29000, 5000, 0, 60, 6, 3, 1.15, 0.5, 3, 0,
      CT_REMEDY_LARGER_OUTDOOR | CT_REMEDY_LESS_LOAD,
-     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_SMALLER_COIL},
+     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_SMALLER_COIL, false},
     {"sweating ducts", 20000, 5000, 0, 94.5, 4.2, 3, 1.1, 0.5, 3, 0, CT_REMEDY_INSULATION,
-     CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_LESS_LOAD},
+     CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_LESS_LOAD, false},
     {"piston too small", 21000, 5000, 0, 60, 6, 3, 1.1, 0.5, 0, 0.050, CT_REMEDY_METERING,
-     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER},
+     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER, false},
     {"house too damp", 16000, 7500, 50, 60, 6, 3, 1.3, 0.5, 3, 0, CT_REMEDY_DEHUMIDIFIER,
-     CT_REMEDY_INSULATION | CT_REMEDY_LARGER_OUTDOOR},
+     CT_REMEDY_INSULATION | CT_REMEDY_LARGER_OUTDOOR, false},
+    {"fan always on", 20000, 4800, 58, 60, 6, 3, 1.3, 0.5, 3, 0, CT_REMEDY_FAN,
+     CT_REMEDY_INSULATION | CT_REMEDY_LARGER_OUTDOOR, true},
 };
 
 static void write_case(const job *k, char *text, size_t size)
@@ -54,7 +57,7 @@ static void write_case(const job *k, char *text, size_t size)
         "  duct_insulation: R-%.9g\n"
         "  indoor_air: {dry_bulb: 75 F, relative_humidity: 50 %%}\n"
         "  around_duct: {dry_bulb: 100 F, dew_point: %g F}\n"
-        "house: {sensible_load: %.9g Btu/h, latent_load: %.9g Btu/h%s}\n"
+        "house: {sensible_load: %.9g Btu/h, latent_load: %.9g Btu/h%s, fan_on: %s}\n"
         "outdoor: {refrigerant: R-410A, tons: %.9g ton, rated_capacity: %.9g Btu/h,\n"
         "  rated_eer: 10.5 Btu/Wh, rated_airflow: %.9g cfm, rated_blower_power: %.9g W,\n"
         "  fan_power: %.9g W, rated_sensible_ratio: 74 %%, rated_saturated_discharge: 118 F}\n"
@@ -64,8 +67,8 @@ static void write_case(const job *k, char *text, size_t size)
         "    - {name: low, points: [[0.1 inwc, 1000 cfm, 310 W], [0.8 inwc, 750 cfm, 270 W]]}\n"
         "    - {name: high, points: [[0.1 inwc, 1420 cfm, 560 W], [0.8 inwc, 1010 cfm, 470 W]]}\n"
         "sweep: {points: 3}\n",
-        k->R, k->around_dew, k->load, k->latent, ceiling, k->tons, 35000 * ratio, 1200 * ratio,
-        400 * ratio, 190 * ratio, k->duct, k->size, meter);
+        k->R, k->around_dew, k->load, k->latent, ceiling, k->fan_on ? "yes" : "no", k->tons,
+        35000 * ratio, 1200 * ratio, 400 * ratio, 190 * ratio, k->duct, k->size, meter);
 }
 
 /* A case worked out from its text. */
@@ -127,6 +130,7 @@ static job with_fix(const job *k, const ct_fix *f)
     switch ((ct_remedy)f->remedy) {
     case CT_REMEDY_SMALLER_COIL:
     case CT_REMEDY_LARGER_COIL: n.size = f->amount; break;
+    case CT_REMEDY_FAN: n.fan_on = false; break;
     case CT_REMEDY_DUCTS: n.duct = f->amount / CT_PA_PER_INWC; break;
     case CT_REMEDY_INSULATION: n.R = f->amount / R_IP; break;
     case CT_REMEDY_LESS_LOAD: n.load -= f->amount / CT_W_PER_BTUH; break;

@@ -77,6 +77,10 @@ static void name_fix(FILE *out, const page *p, const ct_fix *f)
     case CT_REMEDY_LARGER_OUTDOOR:
         html_say(out, "an outdoor unit of %.2g tons", f->amount / CT_W_PER_TON);
         break;
+    case CT_REMEDY_FAN:
+        html_say(out, p->j->c->house.fan_on ? "the fan switch at AUTO, not at ON"
+                                            : "a blower that stops with the outdoor unit");
+        break;
     case CT_REMEDY_INSULATION: html_say(out, "more insulation on the ducts"); break;
     case CT_REMEDY_METERING: html_say(out, "another refrigerant valve in the new unit"); break;
     case CT_REMEDY_LESS_LOAD:

@@ -44,6 +44,11 @@ static void say_what(FILE *out, const ct_fix *f, const ct_case *c, const ct_indo
             fprintf(out, "a valve of %.3g tons%s", tons,
                     u->meter.kind == CT_METER_ORIFICE ? " instead of the piston" : "");
         break;
+    case CT_REMEDY_FAN:
+        fputs(c->house.fan_on ? "the fan on AUTO instead of ON"
+                              : "no blower run-on after the compressor",
+              out);
+        break;
     case CT_REMEDY_INSULATION:
         fprintf(out, "R-%.2g insulation on the supply ducts", R_IP(f->amount));
         break;

@@ -68,6 +68,7 @@ unsigned ct_remedies_for(const ct_sweep_job *job, const ct_sweep *s, const int *
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
         if (failing[i]) fix |= by_limit[i];
     if (failing[CT_LIMIT_HUMIDITY] && job->unit->coil.size > 1.0) fix |= CT_REMEDY_SMALLER_COIL;
+    if (failing[CT_LIMIT_HUMIDITY] && ct_remedy_fan_runs_on(&job->c->house)) fix |= CT_REMEDY_FAN;
     if (failing[CT_LIMIT_SENSIBLE] == n_points) fix |= for_load(job, s);
     if (failing[CT_LIMIT_BALANCE] == n_points || (fix & CT_REMEDY_LARGER_OUTDOOR))
         fix |= CT_REMEDY_DO_NOT;

@@ -33,7 +33,8 @@ extern "C" {
     X(LESS_LOAD, 9, "less_load", "a smaller load: shade, seal, insulate")                          \
     X(DO_NOT, 10, "do_not", "not doing this job with this pairing")                                \
     X(LARGER_COIL, 11, "larger_coil", "a larger coil")                                         \
-    X(HEAT_TAP, 12, "heat_tap", "another tap for heating, or a freer duct")
+    X(HEAT_TAP, 12, "heat_tap", "another tap for heating, or a freer duct")                        \
+    X(FAN, 13, "fan_switch", "the fan on AUTO, without run-on: else it blows the coil's water back")
 
 #define CT_REMEDY_ENUM(id, bit, ...) CT_REMEDY_##id = 1 << (bit),
 typedef enum { CT_REMEDY_NONE = 0, CT_REMEDIES(CT_REMEDY_ENUM) } ct_remedy;
@@ -42,6 +43,13 @@ typedef enum { CT_REMEDY_NONE = 0, CT_REMEDIES(CT_REMEDY_ENUM) } ct_remedy;
 enum { CT_REMEDY_COUNT = 0 CT_REMEDIES(CT_REMEDY_ONE) };
 #undef CT_REMEDY_ONE
 /* clang-format on */
+
+/* The fan blows over a coil that does not cool, which dries it into the house
+ * (part/reevaporation.h). */
+static inline bool ct_remedy_fan_runs_on(const ct_house *h)
+{
+    return h->fan_on || (h->fan_off_delay.has && h->fan_off_delay.v > 0.0);
+}
 
 /* Of one remedy: a bit below 1 << CT_REMEDY_COUNT. Never NULL. */
 CT_API const char *ct_remedy_token(unsigned remedy);

@@ -41,6 +41,18 @@ static ct_indoor_unit *unit_of(bench *b)
 /* False: there is no such step. */
 typedef bool take_step(bench *b, int step, double *amount);
 
+/* AUTO instead of ON, or no run-on after the compressor. */
+static bool fan_on_auto(bench *b, int step, double *amount)
+{
+    ct_house *h = &b->c.house;
+
+    if (step > 1 || !ct_remedy_fan_runs_on(h)) return false;
+    h->fan_on = false;
+    h->fan_off_delay.has = false;
+    *amount = 0.0;
+    return true;
+}
+
 static bool less_static(bench *b, int step, double *amount)
 {
     ct_duct *d = &b->c.duct;
@@ -207,6 +219,7 @@ static const struct {
     take_step *take;
     ct_unit_kind unit;
 } rows[] = {
+    {CT_REMEDY_FAN, fan_on_auto, CT_UNIT_NONE},           /* seconds it runs on: none */
     {CT_REMEDY_HEAT_TAP, another_heat_tap, CT_UNIT_NONE}, /* which, counted from 1 */
     {CT_REMEDY_METERING, another_meter, CT_UNIT_NONE},    /* length or power, by its kind */
     {CT_REMEDY_INSULATION, more_insulation, CT_UNIT_R_VALUE},
