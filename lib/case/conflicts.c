@@ -203,7 +203,7 @@ static void check_metering(const ct_place *unit, const ct_meter_spec *meter)
     for (int i = 0; i < 3 && orifice; i++)
         if (ct_place_at(&p, of_valve[i]))
             ct_place_fault(&p, CT_CASE_CONFLICT, of_valve[i],
-                           "a fixed orifice has none; take it out, or make kind valve");
+                           "a piston has none; take it out, or make kind valve");
     for (int i = 0; i < 2 && !orifice; i++)
         if (ct_place_at(&p, of_orifice[i]))
             ct_place_fault(&p, CT_CASE_CONFLICT, of_orifice[i],

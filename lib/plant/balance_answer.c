@@ -16,8 +16,8 @@ const char *ct_outcome_text(ct_outcome outcome)
     case CT_HEAD_TOO_HIGH: return "condensing temperature beyond the refrigerant's range";
     case CT_HEAD_TOO_LOW: return "too cold outdoors for a condensing pressure above suction";
     case CT_FLOODED_OUT:
-        return "the orifice passes far more than the compressor takes: liquid would reach it";
-    case CT_STARVED_OUT: return "the orifice passes far less than the compressor would take";
+        return "the piston passes far more than the compressor takes: liquid would reach it";
+    case CT_STARVED_OUT: return "the piston passes far less than the compressor would take";
     case CT_SUPERHEAT_LOST: return "the coil cannot make the superheat asked for";
     }
     return "unknown outcome";

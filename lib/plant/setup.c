@@ -60,7 +60,7 @@ static ct_status make_meter(const ct_meter_spec *spec, const ct_refrigerant *r, 
 
     if (spec->kind == CT_METER_ORIFICE) {
         if (!spec->bore.has)
-            return ct_fault_say(fault, CT_INPUT, "the orifice has no bore: give it");
+            return ct_fault_say(fault, CT_INPUT, "the piston has no bore: give it");
         m.orifice = (ct_orifice){spec->bore.v, spec->length};
     } else if (spec->Q_rated.has && spec->dp_rated.has && is_for(spec, r)) {
         ct_valve_spec v = {.Q_rated = spec->Q_rated.v,
