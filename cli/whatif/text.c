@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/paragraph.h"
 #include "show/note_words.h"
 #include "show/ways_words.h"
 
@@ -32,7 +33,7 @@ static void print_reaches(const whatif_result *r)
     }
     for (int i = 0; i < n; i++) {
         if (r->reach[i].why[0] && strcmp(r->reach[i].why, told) != 0)
-            printf("  (-: %s)\n", r->reach[i].why);
+            paragraph_wrap_text(stdout, "  (-: ", 6, "%s)", r->reach[i].why);
         if (r->reach[i].why[0]) told = r->reach[i].why;
     }
 }
