@@ -156,7 +156,8 @@ static const struct {
      "liquid: {pressure: 205 psig, temperature: 102 F}\nblower: {tap: medium low}\n",
      EXIT_DONE,
      {"First, by its signs low charge (superheat up, subcooling down)",
-      "A charge this low does that: charge first", "Nothing is said of the coil"}},
+      "A charge this low does that: charge first",
+      "Nothing is said of coil, compressor and condenser"}},
     {"compressor off",
      "return_air: {dry_bulb: 76 F}\noutdoor_air: {dry_bulb: 93 F}\n"
      "suction: {pressure: 150 psig}\nliquid: {pressure: 152 psig}\n",

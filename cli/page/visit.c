@@ -93,11 +93,7 @@ static void write_multipliers(FILE *out, const ct_tune *t)
         html_row_end(&table);
     }
     html_table_end(&table);
-    if (t->charge_first)
-        html_element(
-            out, "p", NULL,
-            "Nothing is said of the coil while charge, metering or the superheat read is in "
-            "doubt: put that right and take the readings again.");
+    if (t->charge_first) html_element(out, "p", NULL, "%s", tune_charge_words(t));
 }
 
 static void write_suspects(FILE *out, const page *p, const tune_result *r)

@@ -352,6 +352,17 @@ static void print_sound(FILE *out, const ct_tune *t)
     print_hidden(out, t);
 }
 
+const char *tune_charge_words(const ct_tune *t)
+{
+    return t->explained >= 0
+               ? "Nothing is said of the coil while charge, metering or the superheat read is in "
+                 "doubt, and no correction of it is written: put that right and take the readings "
+                 "again."
+               : "Nothing is said of coil, compressor and condenser while charge, metering or the "
+                 "superheat read is in doubt, and no correction of them is written: put that right "
+                 "and take the readings again.";
+}
+
 void tune_findings_print(FILE *out, const tune_result *r, bool metric)
 {
     const ct_tune *t = r->t;
@@ -366,10 +377,7 @@ void tune_findings_print(FILE *out, const tune_result *r, bool metric)
     print_valve(out, t, metric);
     if (!t->charge_first) return;
     fputc('\n', out);
-    paragraph_wrap_text(
-        out, "", 0,
-        "Nothing is said of the coil while charge, metering or the superheat read is in doubt, "
-        "and no correction of it is written: put that right and take the readings again.");
+    paragraph_wrap(out, tune_charge_words(t), "", 0);
 }
 
 /* ---- What cannot be ---------------------------------------------------------------- */

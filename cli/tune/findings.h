@@ -37,6 +37,9 @@ const char *tune_sign_words(const ct_tune *);
 /* Another tap is the likeliest: where to look; "" when it is not. */
 const char *tune_tap_words(const ct_tune *t);
 
+/* The charge comes first: of what nothing is said until then. */
+const char *tune_charge_words(const ct_tune *);
+
 /* A valve that does not hold its superheat; false when it does. */
 bool tune_valve_words(char *text, size_t size, const ct_tune *t, bool metric);
 

@@ -57,8 +57,12 @@ static void put_name(FILE *out, const char *path)
         fputc(name[i] < 32 || name[i] > 126 || name[i] == '\'' ? '?' : name[i], out);
 }
 
-static void put_multiplier(FILE *out, const char *key, const ct_tune_value *v)
+static void put_multiplier(FILE *out, const char *key, bool told, const ct_tune_value *v)
 {
+    if (!told) {
+        fprintf(out, "  # no %s: charge, metering or the superheat was in doubt\n", key);
+        return;
+    }
     char value[NUMBER_TEXT_SIZE], low[NUMBER_TEXT_SIZE], high[NUMBER_TEXT_SIZE];
     number_text(value, v->value, 6);
     number_text(low, v->low, 3);
@@ -72,14 +76,13 @@ static void put_section(FILE *out, const char *readings_path, const ct_tune *t)
     fprintf(out, "%d readings of ", t->n);
     put_name(out, readings_path);
     fputs(t->agree ? "'\n" : "; the readings did not fit together'\n", out);
-    if (t->tuning.coil_conductance.has)
-        put_multiplier(out, "coil_conductance", &t->value[CT_TUNE_COIL]);
-    else
-        fputs("  # no coil_conductance: charge, metering or the superheat was in doubt\n", out);
-    put_multiplier(out, "compressor_flow", &t->value[CT_TUNE_FLOW]);
-    put_multiplier(out, "compressor_power", &t->value[CT_TUNE_POWER]);
-    put_multiplier(out, "condenser_conductance", &t->value[CT_TUNE_CONDENSER]);
-    if (t->tuning.airflow.has) put_multiplier(out, "airflow", &t->value[CT_TUNE_AIRFLOW]);
+    const ct_tuning *to = &t->tuning;
+    put_multiplier(out, "coil_conductance", to->coil_conductance.has, &t->value[CT_TUNE_COIL]);
+    put_multiplier(out, "compressor_flow", to->compressor_flow.has, &t->value[CT_TUNE_FLOW]);
+    put_multiplier(out, "compressor_power", to->compressor_power.has, &t->value[CT_TUNE_POWER]);
+    put_multiplier(out, "condenser_conductance", to->condenser_conductance.has,
+                   &t->value[CT_TUNE_CONDENSER]);
+    if (to->airflow.has) put_multiplier(out, "airflow", true, &t->value[CT_TUNE_AIRFLOW]);
 }
 
 static bool near(ct_maybe read, ct_maybe meant)

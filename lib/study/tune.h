@@ -237,7 +237,9 @@ typedef struct {
                    is put before the instrument that makes it seem so */
     int explained; /* the multipliers below are those under the likeliest explanation: 1; of a sound system: 0;
                       of a system free in everything, for no single cause explains it: -1 */
-    bool charge_first; /* charge or metering is likely wrong: tuning has no coil multiplier */
+    bool
+        charge_first; /* charge or metering is likely wrong: tuning has no coil multiplier, and where no
+                          single cause explains the readings only the airflow's */
     double tap_chance[CT_MAX_TAPS]; /* of each tap; all 0 without a tap */
 
     ct_tune_value value[CT_TUNE_COUNT];
@@ -271,7 +273,8 @@ typedef struct {
 } ct_tune;
 
 /* Is something said of this unknown? Nothing of the coil while charge, metering or the superheat read
- * is in doubt. */
+ * is in doubt, and nothing of any part the refrigerant passes where no single cause explains the
+ * readings besides. */
 CT_API bool ct_tune_value_told(const ct_tune *, int unknown);
 
 /* Tunes indoor[0] of the case, whatever the setup's unit. Multipliers already in the case are left

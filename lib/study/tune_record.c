@@ -27,7 +27,10 @@ const char *ct_tune_name(ct_tune_unknown i)
 
 bool ct_tune_value_told(const ct_tune *t, int unknown)
 {
-    return t->value[unknown].fitted && !(unknown == CT_TUNE_COIL && t->charge_first);
+    if (!t->value[unknown].fitted) return false;
+    if (!t->charge_first || unknown >= CT_TUNE_MULTIPLIERS || unknown == CT_TUNE_AIRFLOW)
+        return true;
+    return unknown != CT_TUNE_COIL && t->explained >= 0;
 }
 static void fill_value(const ct_tune_problem *p, const ct_tune_solution *s, int k, ct_tune_value *v)
 {

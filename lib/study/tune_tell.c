@@ -159,6 +159,11 @@ static bool charge_in_doubt(const ct_tune *t)
            (t->alike && of_charge(t->explanation[1].cause));
 }
 
+static ct_maybe told(const ct_tune *t, int unknown)
+{
+    return (ct_maybe){ct_tune_value_told(t, unknown), t->value[unknown].value};
+}
+
 static void find_tuning(const ct_tune_problem *p, ct_tune *out)
 {
     ct_tune_value *v = out->value;
@@ -173,10 +178,10 @@ static void find_tuning(const ct_tune_problem *p, ct_tune *out)
         v[CT_TUNE_AIRFLOW].prior *= over;
     }
     out->charge_first = charge_in_doubt(out);
-    out->tuning = (ct_tuning){.coil_conductance = {!out->charge_first, v[CT_TUNE_COIL].value},
-                              .compressor_flow = {true, v[CT_TUNE_FLOW].value},
-                              .compressor_power = {true, v[CT_TUNE_POWER].value},
-                              .condenser_conductance = {true, v[CT_TUNE_CONDENSER].value},
+    out->tuning = (ct_tuning){.coil_conductance = told(out, CT_TUNE_COIL),
+                              .compressor_flow = told(out, CT_TUNE_FLOW),
+                              .compressor_power = told(out, CT_TUNE_POWER),
+                              .condenser_conductance = told(out, CT_TUNE_CONDENSER),
                               .airflow = {out->tap >= 0, v[CT_TUNE_AIRFLOW].value}};
 }
 
