@@ -88,18 +88,6 @@ static exit_code airflow_point(job *j, double V_per_ton, ct_point *p)
     return EXIT_DONE;
 }
 
-/* When no speed passes: the one that gives most sensible heat, as compare shows it. */
-static const ct_point *strongest(const ct_sweep *s)
-{
-    int n;
-    const ct_point *points = ct_sweep_speeds(s, &n), *best = NULL;
-    for (int i = 0; i < n; i++)
-        if (points[i].status == CT_OK &&
-            (!best || points[i].balance.Q_sens_net > best->balance.Q_sens_net))
-            best = &points[i];
-    return best;
-}
-
 /* The speed the sweep picks. */
 static exit_code pick_point(job *j, ct_point *p)
 {
@@ -109,7 +97,7 @@ static exit_code pick_point(job *j, ct_point *p)
     const ct_status status = s ? ct_sweep_run(j->solver, &j->sweep, s, &fault) : CT_SYSTEM;
     if (status == CT_OK) ct_pick_lowest(&j->sweep, s, &pick);
     const ct_point *at = pick.found        ? ct_pick_point(&pick, s)
-                         : status == CT_OK ? strongest(s)
+                         : status == CT_OK ? ct_sweep_strongest(s)
                                            : NULL;
     if (at) *p = *at;
     free(s);

@@ -14,6 +14,17 @@ const ct_point *ct_sweep_speeds(const ct_sweep *s, int *n)
     return s->n_taps > 0 ? s->tap : s->point;
 }
 
+const ct_point *ct_sweep_strongest(const ct_sweep *s)
+{
+    int n;
+    const ct_point *points = ct_sweep_speeds(s, &n), *best = NULL;
+    for (int i = 0; i < n; i++)
+        if (points[i].status == CT_OK &&
+            (!best || points[i].balance.Q_sens_net > best->balance.Q_sens_net))
+            best = &points[i];
+    return best;
+}
+
 /* ---- Points ---------------------------------------------------------------------- */
 
 /* Where a search begins: a neighbor's balance, with the volume of its air, or nothing known. */

@@ -83,19 +83,6 @@ ct_status ct_compare_matched(const ct_setup *setup, ct_matched_pair *out, ct_fau
     return CT_OK;
 }
 
-/* When nothing passes the row still has to show something: the speed that carries most sensible. */
-static const ct_point *strongest(const ct_sweep *s)
-{
-    int n;
-    const ct_point *points = ct_sweep_speeds(s, &n), *best = NULL;
-
-    for (int i = 0; i < n; i++)
-        if (points[i].status == CT_OK &&
-            (!best || points[i].balance.Q_sens_net > best->balance.Q_sens_net))
-            best = &points[i];
-    return best;
-}
-
 static double installed_cost(const ct_indoor_unit *u)
 {
     if (!u->price.has) return NAN;
@@ -114,7 +101,8 @@ ct_status ct_compare_unit(const ct_setup *setup, ct_sweep *sweep, ct_comparison 
     if (status == CT_OK) status = ct_sweep_run(solver, &job, sweep, fault);
     if (status != CT_OK) return status;
     ct_pick_lowest(&job, sweep, &row.pick);
-    const ct_point *point = row.pick.found ? ct_pick_point(&row.pick, sweep) : strongest(sweep);
+    const ct_point *point =
+        row.pick.found ? ct_pick_point(&row.pick, sweep) : ct_sweep_strongest(sweep);
     if (!point)
         return ct_fault_say(fault, CT_NO_ROOT, "%.40s balances at no airflow: %.100s", unit->name,
                             sweep->n ? sweep->point[0].why : "");
