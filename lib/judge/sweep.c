@@ -157,11 +157,11 @@ static ct_status meet_tap(const ct_sweep_job *job, int i, ct_blower_point *meet,
     return ct_blower_meet(&job->blower, i, &job->duct, meet, fault);
 }
 
-/* point->tap at the place where it meets the ducts. */
-static void tap_at(ct_airflow *a, const ct_sweep_job *job, const ct_blower_point *meet,
+/* Tap i at the place where it meets the ducts. */
+static void tap_at(ct_airflow *a, const ct_sweep_job *job, int i, const ct_blower_point *meet,
                    const ct_near *near, ct_point *point)
 {
-    ct_point p = {.tap = point->tap};
+    ct_point p = {.tap = i};
     ct_fault unsettled = {.what = ""};
 
     a->at.P_blower = p.P_blower = meet->P;
@@ -186,8 +186,7 @@ ct_status ct_sweep_tap(ct_solver *solver, const ct_sweep_job *job, int i, ct_poi
     const ct_status status = meet_tap(job, i, &meet, fault);
 
     if (status != CT_OK) return status;
-    point->tap = i;
-    tap_at(&a, job, &meet, NULL, point);
+    tap_at(&a, job, i, &meet, NULL, point);
     show(point);
     return CT_OK;
 }
@@ -247,8 +246,7 @@ static void run_taps(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s)
         }
         const ct_sweep_start near = amid(job, &meet, s);
         ct_airflow a = begin(solver, job, &near.balance);
-        s->tap[i].tap = i;
-        tap_at(&a, job, &meet, near.seen, &s->tap[i]);
+        tap_at(&a, job, i, &meet, near.seen, &s->tap[i]);
         show(&s->tap[i]);
     }
     sort_taps(s);
@@ -307,13 +305,13 @@ static void tap_near(ct_solver *solver, const ct_sweep_job *job, const ct_sweep 
     ct_airflow a = begin(solver, job, &at.balance);
     ct_fault fault;
     ct_blower_point meet;
-    const ct_status status = meet_tap(job, near->tap[i].tap, &meet, &fault);
+    const int tap = near->tap[i].tap;
+    const ct_status status = meet_tap(job, tap, &meet, &fault);
 
-    s->tap[i].tap = near->tap[i].tap;
     if (status == CT_OK)
-        tap_at(&a, job, &meet, at.seen, &s->tap[i]);
+        tap_at(&a, job, tap, &meet, at.seen, &s->tap[i]);
     else
-        refuse_tap(near->tap[i].tap, status, &fault, &s->tap[i]);
+        refuse_tap(tap, status, &fault, &s->tap[i]);
     if (job->c->house.rh_ceiling.has) ct_judge_humidity(solver, job, 0, at.seen, &s->tap[i]);
 }
 

@@ -6,8 +6,6 @@ enum { BEFORE = CT_AHEAD_MOST }; /* points that say where the next one lies */
 
 enum { BALANCE = CT_SEEN_COUNT, RECORDS };
 
-#define SLOPE_CHANGE 1.5 /* from one job to the next, at most */
-
 static bool known(const ct_near *n)
 {
     return n->start.Te > 0.0;
@@ -84,9 +82,7 @@ static void move(ct_near *n, const apart *d)
 
 static double in_proportion(double x, double now, double near)
 {
-    const double ratio = now / near;
-
-    return ratio < SLOPE_CHANGE && ratio * SLOPE_CHANGE > 1.0 ? x * ratio : x;
+    return x * ct_slope_within(now / near, 1.0);
 }
 
 static void turn_all(const ct_slopes *now, const ct_slopes *near, ct_slopes *s)

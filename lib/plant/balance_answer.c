@@ -3,8 +3,6 @@
 #include <math.h>
 #include <stddef.h>
 
-#define SLOPE_CHANGE 1.5 /* from one balance to the next, at most */
-
 const char *ct_outcome_text(ct_outcome outcome)
 {
     switch (outcome) {
@@ -50,9 +48,7 @@ double ct_ahead(const double *last, int n)
 /* A slope, too, but one that was not measured is not followed far. */
 static double slope_ahead(const double *last, int n)
 {
-    const double next = ct_ahead(last, n), ratio = next / last[0];
-
-    return ratio < SLOPE_CHANGE && ratio * SLOPE_CHANGE > 1.0 ? next : last[0];
+    return ct_slope_within(ct_ahead(last, n), last[0]);
 }
 
 ct_start ct_balance_ahead(const ct_start *last, int n)

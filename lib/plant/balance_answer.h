@@ -132,6 +132,15 @@ static inline ct_start ct_balance_along(const ct_start *a, const ct_start *b, do
     return at;
 }
 
+/* A slope foreseen, unless it is too far from the last one, by which it then stays. */
+#define CT_SLOPE_CHANGE 1.5
+static inline double ct_slope_within(double next, double last)
+{
+    const double ratio = next / last;
+
+    return ratio < CT_SLOPE_CHANGE && ratio * CT_SLOPE_CHANGE > 1.0 ? next : last;
+}
+
 /* The next of evenly spaced numbers, from the last n (1 to CT_AHEAD_MOST), newest first: on the
  * polynomial through as many of them as follow one. */
 #define CT_AHEAD_MOST 5
