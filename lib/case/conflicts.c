@@ -282,7 +282,7 @@ static void check_heat_tap(const ct_place *p, const ct_indoor_unit *u)
         if (strcmp(u->blower.tap[i].name, u->heat_tap) == 0) return;
     if (u->blower.n_taps > 0)
         ct_place_fault(p, CT_CASE_CONFLICT, "heat_tap", "there is no tap '%s'; there are: %s",
-                       u->heat_tap, ct_place_tap_names(&u->blower, names, sizeof names));
+                       u->heat_tap, ct_blower_tap_names(&u->blower, names, sizeof names));
 }
 
 static void check_table_coil(const ct_place *p, const ct_blower *b)

@@ -1,8 +1,5 @@
 #include "case/place.h"
 
-#include <stdio.h>
-#include <string.h>
-
 ct_path ct_place_path(const ct_place *p, const char *key)
 {
     ct_path full;
@@ -70,20 +67,4 @@ void ct_place_each_opening(ct_reader *r, ct_case *c, ct_place_visit *visit)
         ct_key_path_item(shown, "way_in", i);
         visit(&(ct_place){r, node, shown}, c, i);
     }
-}
-
-const char *ct_place_tap_names(const ct_blower *b, char *text, size_t size)
-{
-    static const char more[] = ", ...";
-    size_t n = 0;
-    text[0] = '\0';
-    for (int i = 0; i < b->n_taps; i++) {
-        const char *name = b->tap[i].name;
-        if (n + strlen(name) + sizeof ", ''" + sizeof more > size) {
-            snprintf(text + n, size - n, "%s", more);
-            break;
-        }
-        n += (size_t)snprintf(text + n, size - n, "%s'%s'", i ? ", " : "", name);
-    }
-    return text;
 }

@@ -34,10 +34,6 @@ ct_place ct_place_section(ct_reader *, const char *name);
     ct_note_fault((p)->r->report, kind, ct_place_line(p, key), ct_place_path(p, key).text,         \
                   ct_place_text(p, key), __VA_ARGS__)
 
-/* "'low', 'medium low'", for a fault about a tap's name: whole names, as many as fit. */
-enum { CT_TAP_NAMES_SIZE = 140 };
-const char *ct_place_tap_names(const ct_blower *, char *text, size_t size);
-
 /* Faults of two keys: `a` is there and means nothing without `b`; only one of them may be there. */
 void ct_place_needs(const ct_place *, const char *a, const char *b, const char *advice);
 void ct_place_not_both(const ct_place *, const char *a, const char *b, const char *advice);

@@ -101,7 +101,7 @@ static void check_tap(const ct_place *p, const ct_case *c)
     char names[CT_TAP_NAMES_SIZE];
     if (b->n_taps)
         ct_place_fault(p, CT_CASE_CONFLICT, "tap", "indoor.blower has no tap '%s'; it has: %s",
-                       c->airflow_ways.tap, ct_place_tap_names(b, names, sizeof names));
+                       c->airflow_ways.tap, ct_blower_tap_names(b, names, sizeof names));
     else
         ct_place_fault(p, CT_CASE_CONFLICT, "tap",
                        "needs indoor.blower.taps, or give tap_points of the old blower");

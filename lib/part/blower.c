@@ -1,6 +1,8 @@
 #include "part/blower.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <string.h>
 
 #include "base/monotone.h"
 #include "base/search.h"
@@ -22,6 +24,24 @@
  * then known to rounding. A static above a limit by no more than ROUNDING of itself is at it. */
 #define MEET_TOL 1e-15
 #define ROUNDING 1e-12
+
+/* ---- Names ------------------------------------------------------------------------- */
+
+const char *ct_blower_tap_names(const ct_blower *b, char *text, size_t size)
+{
+    static const char more[] = ", ...";
+    size_t n = 0;
+    text[0] = '\0';
+    for (int i = 0; i < b->n_taps; i++) {
+        const char *name = b->tap[i].name;
+        if (n + strlen(name) + sizeof ", ''" + sizeof more > size) {
+            snprintf(text + n, size - n, "%s", more);
+            break;
+        }
+        n += (size_t)snprintf(text + n, size - n, "%s'%s'", i ? ", " : "", name);
+    }
+    return text;
+}
 
 /* ---- Checks of the tables ---------------------------------------------------------- */
 

@@ -10,6 +10,7 @@
 #define CT_PART_BLOWER_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 #include "base/status.h"
 #include "part/duct.h"
@@ -72,6 +73,10 @@ CT_API void ct_blower_thin(const ct_blower *, double thinness, ct_blower *out);
  * than 3 % from point to point, watts positive, at least 2 points except for constant airflow.
  * CT_INPUT names the tap and point. For host programs: the case reader has told its own faults. */
 CT_API ct_status ct_blower_check(const ct_blower *, ct_fault *);
+
+/* "'low', 'medium low'", for a message about a tap's name: whole names, as many as fit. Internal. */
+enum { CT_TAP_NAMES_SIZE = 140 };
+const char *ct_blower_tap_names(const ct_blower *, char *text, size_t size);
 
 /* Where tap i (from 0) meets the duct curve. Between points the table is interpolated (Steffen
  * 1990, monotone cubic). Before the first point it is extended straight, and below_table is set.

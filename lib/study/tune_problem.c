@@ -168,18 +168,15 @@ void ct_tune_problem_arrange(ct_tune_problem *p, const ct_readings *readings)
 
 static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fault *fault)
 {
-    char known[120] = "";
+    char names[CT_TAP_NAMES_SIZE];
 
     *tap = -1;
     if (!*name) return CT_OK;
-    for (int i = 0; i < b->n_taps; i++) {
+    for (int i = 0; i < b->n_taps; i++)
         if (strcmp(b->tap[i].name, name) == 0) *tap = i;
-        size_t n = strlen(known);
-        snprintf(known + n, sizeof known - n, "%s'%s'", n ? ", " : "", b->tap[i].name);
-    }
     if (*tap >= 0) return CT_OK;
     return ct_fault_say(fault, CT_INPUT, "no tap '%.40s' in the case file; it has: %s", name,
-                        *known ? known : "no taps");
+                        b->n_taps > 0 ? ct_blower_tap_names(b, names, sizeof names) : "no taps");
 }
 
 /* How far a static lies past the last point of a tap, over that point's: the table is continued there,
