@@ -51,7 +51,8 @@ static ct_status run_speeds(const job *j, ct_sweep *s, ct_fault *fault)
     return CT_OK;
 }
 
-/* The same answer as sweep's (no speed is found for a unit that must not be installed), at the case's own weather and load. */
+/* The same answer as sweep's, at the case's own weather and load: no speed is found for a unit that must
+ * not be installed. */
 static exit_code answer(const job *j)
 {
     ct_fault fault = {.what = ""};

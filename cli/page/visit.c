@@ -120,9 +120,9 @@ static void write_impossible(FILE *out, const page *p, const tune_result *r)
             html_element(out, "li", NULL, "%s", ct_impossible_text((ct_impossible)i));
     fputs("</ul>\n", out);
     if (*tune_stopped_words(t)) html_element(out, "p", NULL, "%s", tune_stopped_words(t));
-    if (swap && !(t->swap.chance < 0.5)) html_element(out, "p", NULL, "%s", text);
+    if (swap && tune_swap_leads(t)) html_element(out, "p", NULL, "%s", text);
     write_suspects(out, p, r);
-    if (swap && t->swap.chance < 0.5) html_element(out, "p", NULL, "%s", text);
+    if (swap && !tune_swap_leads(t)) html_element(out, "p", NULL, "%s", text);
 }
 
 void page_write_visit(FILE *out, const page *p)

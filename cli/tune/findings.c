@@ -191,8 +191,7 @@ const char *tune_sign_words(const ct_tune *t)
                "drier, kinked line";
     if (superheat <= 0 && subcooling > 0)
         return "by its signs too much charge (subcooling up, superheat not): recover to the "
-               "target, "
-               "read again";
+               "target, read again";
     return "";
 }
 
@@ -207,6 +206,15 @@ static void print_no_single(FILE *out, const ct_tune *t)
                                  : " Worth checking, each with the chance that it is there:");
 }
 
+static void print_explanation(FILE *out, const tune_result *r, int i, bool metric)
+{
+    const ct_tune_explanation *e = &r->t->explanation[i];
+    char text[320], first[24];
+    tune_explanation_words(text, sizeof text, r, e, metric);
+    snprintf(first, sizeof first, "  %4.0f%%  ", 100.0 * fmin(e->chance, 0.99));
+    paragraph_wrap_text(out, first, 9, "%s", text);
+}
+
 static void print_causes(FILE *out, const tune_result *r, bool metric)
 {
     const ct_tune *t = r->t;
@@ -216,12 +224,8 @@ static void print_causes(FILE *out, const tune_result *r, bool metric)
     else
         fputs("\nWorth checking, likeliest first, each with its chance:\n", out);
     for (int i = 0; i < n; i++) {
-        char text[320], first[24];
-        const ct_tune_explanation *e = &t->explanation[i];
         if (!tune_explanation_told(t, i)) continue;
-        tune_explanation_words(text, sizeof text, r, e, metric);
-        snprintf(first, sizeof first, "  %4.0f%%  ", 100.0 * fmin(e->chance, 0.99));
-        paragraph_wrap_text(out, first, 9, "%s", text);
+        print_explanation(out, r, i, metric);
         if (i == 1) print_alike(out, t);
     }
     if (tune_first_told(t) < 0 && !*tune_sign_words(t))
@@ -327,7 +331,7 @@ static void print_hidden(FILE *out, const ct_tune *t)
                             text);
 }
 
-static bool learned_anything(const ct_tune *t)
+bool tune_learned_anything(const ct_tune *t)
 {
     int learned = 0;
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
@@ -338,7 +342,7 @@ static bool learned_anything(const ct_tune *t)
 static void print_sound(FILE *out, const ct_tune *t)
 {
     fputc('\n', out);
-    if (!learned_anything(t)) {
+    if (!tune_learned_anything(t)) {
         paragraph_wrap_text(out, "", 0,
                             "Nothing wrong stands out, but these readings are too few to say that "
                             "nothing is: take more of them.");
@@ -411,20 +415,20 @@ static void print_suspects(FILE *out, const tune_result *r, bool metric)
     const int n = tune_suspects_reported(r->t);
     if (n == 0) return;
     fputs("An instrument that is off explains it, each with its chance:\n", out);
-    for (int i = 0; i < n; i++) {
-        char text[320], first[24];
-        tune_explanation_words(text, sizeof text, r, &r->t->explanation[i], metric);
-        snprintf(first, sizeof first, "  %4.0f%%  ",
-                 100.0 * fmin(r->t->explanation[i].chance, 0.99));
-        paragraph_wrap_text(out, first, 9, "%s", text);
-    }
+    for (int i = 0; i < n; i++)
+        print_explanation(out, r, i, metric);
+}
+
+bool tune_swap_leads(const ct_tune *t)
+{
+    return !(t->swap.chance < 0.5);
 }
 
 bool tune_swap_words(char *text, size_t size, const ct_tune *t)
 {
     if (!t->swap.has || t->swap.chance < TOLD) return false;
     snprintf(text, size, "%s: %s and %s. The other way round they could be true.",
-             t->swap.chance < 0.5 ? "Or two are exchanged" : "Look first whether two are exchanged",
+             tune_swap_leads(t) ? "Look first whether two are exchanged" : "Or two are exchanged",
              ct_reading_name(t->swap.a), ct_reading_name(t->swap.b));
     return true;
 }
@@ -442,9 +446,9 @@ void tune_impossible_print(FILE *out, const tune_result *r, bool metric)
         else if (t->impossible[i].found)
             paragraph_wrap(out, ct_impossible_text((ct_impossible)i), "  - ", 4);
     if (*tune_stopped_words(t)) paragraph_wrap(out, tune_stopped_words(t), "", 0);
-    if (swap && !(t->swap.chance < 0.5)) paragraph_wrap(out, text, "", 0);
+    if (swap && tune_swap_leads(t)) paragraph_wrap(out, text, "", 0);
     print_suspects(out, r, metric);
-    if (swap && t->swap.chance < 0.5) paragraph_wrap(out, text, "", 0);
+    if (swap && !tune_swap_leads(t)) paragraph_wrap(out, text, "", 0);
     paragraph_wrap_text(
         out, "", 0,
         "Check for swapped probes or hoses and for wrong units. Read again after the system has "

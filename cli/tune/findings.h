@@ -16,6 +16,8 @@ const char *tune_stopped_words(const ct_tune *);
 /* Of readings that cannot all be true: how many instruments, of the first explanations, are named; two
  * that may be exchanged, false for none. */
 int tune_suspects_reported(const ct_tune *);
+bool tune_swap_leads(
+    const ct_tune *); /* likelier than all those instruments, or they are not known */
 bool tune_swap_words(char *text, size_t size, const ct_tune *);
 
 /* An explanation as a sentence a technician can act on. */
@@ -45,6 +47,9 @@ bool tune_valve_words(char *text, size_t size, const ct_tune *t, bool metric);
 
 /* Never "-0" or "-0.0" when printed with so many decimals. */
 double tune_without_minus(double v, int decimals);
+
+/* False: the readings took next to no doubt away. */
+bool tune_learned_anything(const ct_tune *);
 
 /* Explanations that are reported: how many of the first. */
 int tune_explanations_reported(const ct_tune *t);

@@ -98,16 +98,14 @@ static void print_setting(FILE *out, const ct_tune *t, ct_tune_unknown i, const 
 
 static void print_trust(FILE *out, const ct_tune *t)
 {
-    int learned = 0;
+    const bool learned = tune_learned_anything(t);
     fputc('\n', out);
-    for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++)
-        learned += ct_tune_value_told(t, i) && t->value[i].narrowed >= TUNE_LEARNED;
-    if (learned == 0)
+    if (!learned)
         paragraph_wrap_text(
             out, "", 0,
             "These readings say little about the model: the corrections stay near 1 because "
             "nothing moves them, not because the system was found to be good.");
-    for (int i = 0; learned > 0 && i < CT_TUNE_MULTIPLIERS; i++)
+    for (int i = 0; learned && i < CT_TUNE_MULTIPLIERS; i++)
         if (ct_tune_value_told(t, i) && t->value[i].narrowed < TUNE_LEARNED)
             paragraph_wrap_text(out, "", 0, "The readings say almost nothing about the %s.",
                                 ct_tune_name((ct_tune_unknown)i));
@@ -204,7 +202,10 @@ static void print_heat(FILE *out, const ct_tune_heat *h, bool metric)
         out, "", 0, "Heat at the coil: by the air %s +/- %s, by the refrigerant %s +/- %s. %s%s.",
         heat_text(air, h->Q_air, metric), heat_text(u_air, h->u_air, metric),
         heat_text(ref, h->Q_ref, metric), heat_text(u_ref, h->u_ref, metric),
-        h->off ? "THE TWO SIDES DO NOT AGREE" : "They agree within their doubt", apart);
+        h->off              ? "THE TWO SIDES DO NOT AGREE"
+        : fabs(h->z) <= 1.0 ? "They agree within their doubt"
+                            : "They are not clearly apart",
+        apart);
 }
 
 /* What to read next, when nothing has to be put right first. */

@@ -212,14 +212,14 @@ typedef struct {
 #define CT_TUNE_P_ODD 0.01 /* ... and do not fit any system */
 #define CT_TUNE_LIKELY 0.5 /* an explanation replaces the sound system where that is less likely */
 /* Causes are named from this share of the chance of a sound system on, or where a valve is off by more
- * than is allowed: then about 4 of 100 sound systems get one (tests/tune_table.c). */
+ * than is allowed: then about 5 of 100 sound systems get one (tests/tune_table.c). */
 #define CT_TUNE_NAMED 0.30
 
 typedef struct {
-    bool
-        fitted; /* false: the set is impossible; only impossible, swap, heat, and the instruments among
-                    the explanations are filled, with their part of cause; where no fit was reached, what
-                    superheat and subcooling say of the charge */
+    /* false: the set is impossible; only impossible, swap, heat, and the instruments among the
+     * explanations are filled, with their part of cause; where no fit was reached, what superheat and
+     * subcooling say of the charge */
+    bool fitted;
     ct_tune_impossible impossible[CT_IMPOSSIBLE_COUNT];
     int n_impossible;
     ct_tune_swap swap; /* exchanging these two makes an impossible set possible */
@@ -237,9 +237,9 @@ typedef struct {
                    is put before the instrument that makes it seem so */
     int explained; /* the multipliers below are those under the likeliest explanation: 1; of a sound system: 0;
                       of a system free in everything, for no single cause explains it: -1 */
-    bool
-        charge_first; /* charge or metering is likely wrong: tuning has no coil multiplier, and where no
-                          single cause explains the readings only the airflow's */
+    /* charge or metering is likely wrong: tuning has no coil multiplier, and where no single cause
+     * explains the readings only the airflow's */
+    bool charge_first;
     double tap_chance[CT_MAX_TAPS]; /* of each tap; all 0 without a tap */
 
     ct_tune_value value[CT_TUNE_COUNT];

@@ -32,6 +32,7 @@ bool ct_tune_value_told(const ct_tune *t, int unknown)
         return true;
     return unknown != CT_TUNE_COIL && t->explained >= 0;
 }
+
 static void fill_value(const ct_tune_problem *p, const ct_tune_solution *s, int k, ct_tune_value *v)
 {
     int i = p->of_x[k];

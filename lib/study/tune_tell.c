@@ -327,8 +327,7 @@ static ct_status evidence(ct_tune_problem *p, const ct_readings *readings, doubl
 static ct_status suspect_readings(ct_tune_problem *p, ct_tune_weighing *w, ct_tune *out,
                                   double *log_z, ct_fault *fault)
 {
-    const ct_readings given = p->given;
-    ct_status status = evidence(p, &given, log_z, &w->fit[0], fault);
+    ct_status status = evidence(p, &p->given, log_z, &w->fit[0], fault);
     if (status != CT_OK || !isfinite(*log_z)) return status;
     status = ct_tune_weigh(p, w, fault);
     if (status != CT_OK) return status;
