@@ -7,6 +7,7 @@
 #include "case/casefile.h"
 #include "case/keys.h"
 #include "case/tree.h"
+#include "case/usual.h"
 #include "check.h"
 #include "locale_comma.h"
 
@@ -486,6 +487,44 @@ static void test_readings_for_a_case(void **state)
     check_is("one fault", report.n_faults, ==, 1);
     check_has("says", report.fault[0].what,
               "these are readings of a visit, and a case belongs here");
+    /* A pair beside them makes no case of them. */
+    const ct_overrides pair = {&(ct_override){"tons", "3 ton", CT_LINE_OF_PAIR}, 1};
+    ct_casefile_parse_over(text, sizeof text - 1, &pair, &the_case, &report, &fault);
+    check_is("one fault with a pair", report.n_faults, ==, 1);
+    check_has("says", report.fault[0].what, "these are readings of a visit");
+}
+
+/* A wrong pair is one fault, worded for somebody who typed a pair. */
+static void test_wrong_pairs(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *key, *says;
+    } rows[] = {
+        {"house.vintage", "belongs at 'outdoor.vintage' (write it with that name)"},
+        {"outdoor.tonz", "did you mean 'tons'"},
+        {"matched_coil.size", "belongs at 'indoor.coil.size'"}, /* the file has no such section */
+    };
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        const ct_overrides pair = {&(ct_override){rows[i].key, "1", CT_LINE_OF_PAIR}, 1};
+        check_is(rows[i].key,
+                 ct_casefile_parse_over(good, sizeof good - 1, &pair, &the_case, &report, &fault),
+                 ==, CT_INPUT);
+        check_is(rows[i].key, report.n_faults, ==, 1);
+        check_has(rows[i].key, report.fault[0].what, rows[i].says);
+        check_lacks(rows[i].key, report.fault[0].what, "indentation");
+    }
+}
+
+/* Pairs without a file: a size misspelled is said beside the size that is missing. */
+static void test_size_misspelled(void **state)
+{
+    (void)state;
+    const ct_overrides pair = {&(ct_override){"outdoor.tonz", "3 ton", CT_LINE_OF_PAIR}, 1};
+    check_is("refused", ct_usual_case(&pair, &the_case, &report, &fault), ==, CT_INPUT);
+    check_is("two faults", report.n_faults, ==, 2);
+    check_has("what was typed", report.fault[0].what, "did you mean 'tons'");
+    check_has("what is missing", report.fault[1].what, "the size of the outdoor unit is missing");
 }
 
 static void test_large(void **state)
@@ -1113,6 +1152,8 @@ int main(void)
         cmocka_unit_test(test_faults),
         cmocka_unit_test(test_raw_bytes),
         cmocka_unit_test(test_readings_for_a_case),
+        cmocka_unit_test(test_wrong_pairs),
+        cmocka_unit_test(test_size_misspelled),
         cmocka_unit_test(test_large),
         cmocka_unit_test(test_cut_text),
         cmocka_unit_test(test_every_kind_has_a_row),

@@ -33,7 +33,7 @@ static char page_path[64], said_path[64];
 /* In the scratch folder, so that whatever a payload makes would lie there. */
 static int run(const char *before, const char *example, const char *options)
 {
-    char command[1024];
+    char command[2048];
     snprintf(command, sizeof command, "cd '%s' && %s '%s' page '%s/examples/%s' -o '%s' %s 2>'%s'",
              scratch, before, PROGRAM, SOURCE_DIR, example, page_path, options, said_path);
     const int state = system(command);
@@ -188,7 +188,7 @@ static const struct {
     {"a visit that cannot be",
      "r22-larger-coil.yaml",
      "--readings " SOURCE_DIR "/examples/readings-r22-swapped.yaml",
-     EXIT_DOUBT,
+     EXIT_INPUT,
      {"These readings cannot all be true",
       "exchanged: return air dry bulb and return air wet bulb"}},
 };
@@ -575,6 +575,53 @@ static void test_without_gnuplot(void **state)
     xmlFreeDoc(doc);
 }
 
+/* Readings in doubt: a compressor power 1000 W over what this unit takes. */
+#define OUTLIER                                                                                    \
+    "return_air: {dry_bulb: 76 F, wet_bulb: 64 F}\\nsupply_air: {dry_bulb: 55 F, wet_bulb: 54 "    \
+    "F}\\noutdoor_air: {dry_bulb: 91 F}\\nsuction: {pressure: 71 psig, temperature: 56 F}\\n"      \
+    "liquid: {pressure: 250 psig, temperature: 104 F}\\nblower: {tap: medium low}\\n"              \
+    "outdoor_unit: {compressor_power: 4300 W}\\n"
+
+/* One set of readings, one exit code, whichever verb takes it. The second case has a coil that may
+ * burst. */
+static void test_exit_code_of_readings(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name, *readings, *pairs;
+        int code;
+    } rows[] = {
+        {"fine", "supply_air: {dry_bulb: 56 F}\\n", "", EXIT_DONE},
+        {"impossible", "return_air: {dry_bulb: 64 F, wet_bulb: 76 F}\\n", "", EXIT_INPUT},
+        {"in doubt", OUTLIER, "", EXIT_DOUBT},
+        {"fine, refused", "supply_air: {dry_bulb: 56 F}\\n", "design_pressure=100psig",
+         EXIT_NO_PICK},
+        {"impossible, refused", "return_air: {dry_bulb: 64 F, wet_bulb: 76 F}\\n",
+         "design_pressure=100psig", EXIT_INPUT},
+        {"in doubt, refused", OUTLIER, "design_pressure=100psig", EXIT_NO_PICK},
+    };
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        char command[1024];
+        snprintf(command, sizeof command,
+                 "printf '%s' >'%s/r' && '%s' tune '%s/examples/r22-larger-coil.yaml' '%s/r' %s "
+                 ">'%s/o' 2>'%s/o'",
+                 rows[i].readings, scratch, PROGRAM, SOURCE_DIR, scratch, rows[i].pairs, scratch,
+                 scratch);
+        const int end = system(command);
+        check_that(rows[i].name, WIFEXITED(end));
+        check_abs(rows[i].name, WEXITSTATUS(end), rows[i].code, 0);
+        snprintf(command, sizeof command, "--readings '%s/r' %s", scratch, rows[i].pairs);
+        check_abs(rows[i].name, run("PATH=/nowhere", "r22-larger-coil.yaml", command), rows[i].code,
+                  0);
+        check_that(rows[i].name, rows[i].code != EXIT_INPUT ||
+                                     strstr(read_text(said_path), "cannot all be true"));
+        check_has("the page is there", read_text(page_path), "What the readings say");
+    }
+    char command[256];
+    snprintf(command, sizeof command, "rm '%s/r' '%s/o'", scratch, scratch);
+    check_is("cleaned", system(command), ==, 0);
+}
+
 /* ---- readings -------------------------------------------------------------------- */
 
 static void read_example(const char *example, page_readings *r, ct_point *point, job *j)
@@ -741,6 +788,7 @@ int main(void)
         cmocka_unit_test(test_leftovers),
         cmocka_unit_test(test_questions),
         cmocka_unit_test(test_without_gnuplot),
+        cmocka_unit_test(test_exit_code_of_readings),
         cmocka_unit_test(test_readings_r22),
         cmocka_unit_test(test_tolerances),
         cmocka_unit_test(test_other_days),

@@ -69,7 +69,9 @@ static exit_code take_visit(const job *j, const option_value *o, int unit, visit
 static exit_code told_by(const page *p)
 {
     if (p->pictures.failed) return EXIT_SYSTEM;
-    return p->visit && (!p->visit->t.fitted || visit_in_doubt(p->visit)) ? EXIT_DOUBT : EXIT_DONE;
+    if (!p->visit) return EXIT_DONE;
+    visits_complain(p->visit, 1, "; the page says so");
+    return visits_exit_code(p->visit, 1, p->candidate[p->unit].refused);
 }
 
 static exit_code make_page(job *j, const option_value *o)
@@ -116,11 +118,12 @@ const verb verb_page = {
                "proposed and why, what it will feel like, what is given up, how sure, options\n"
                "with price, lines to sign (keys: coiltrim keys job). The technician's sheets:\n"
                "the setting, limits, plots, readings at start-up with the value to expect, the\n"
-               "way in, what went in; with --readings what the readings of a visit say, exit\n"
-               "code 11 when they are in doubt. Exit code 10 when no speed passes or the unit\n"
-               "must not be installed; the page says so. Where gnuplot is not installed there\n"
-               "are no plots; when it fails the page is written without them and the exit code\n"
-               "is 5.\n",
+               "way in, what went in; with --readings what the readings of a visit say, and the\n"
+               "exit codes of tune: 3 when they cannot all be true, 11 when they are in doubt.\n"
+               "Exit code 10 when no speed passes or the unit must not be installed. The page\n"
+               "is written all the same and says so. Where gnuplot is not installed there are\n"
+               "no plots; when it fails the page is written without them and the exit code is\n"
+               "5.\n",
     .example = "  coiltrim page examples/r22-larger-coil.yaml -o job.html\n",
     .run = run,
 };

@@ -35,19 +35,13 @@ static exit_code answer(const arguments *args, const job *j, const visit *v, int
     const visit *last = &v[n - 1];
     const tune_result before = visit_result(j, v, o[SI].given),
                       r = visit_result(j, last, o[SI].given);
+    const exit_code told = visits_exit_code(v, n, verdict_refuses(&r.verdict));
     exit_code code = print(n > 1 ? &before : NULL, &r, o);
     if (code != EXIT_DONE) return code;
-    for (int i = 0; i < n; i++)
-        if (!v[i].t.fitted) {
-            complain("%s: these readings cannot all be true; nothing was fitted%s", v[i].path,
-                     o[OUTPUT].given ? " or written" : "");
-            return EXIT_INPUT;
-        }
-    if (o[OUTPUT].given) code = tuned_case_write(args, j, &last->t, o[OUTPUT].text);
-    if (code == EXIT_DONE && (visit_in_doubt(&v[0]) || visit_in_doubt(last))) code = EXIT_DOUBT;
-    return code == EXIT_DONE || code == EXIT_DOUBT
-               ? verdict_refuses(&r.verdict) ? EXIT_NO_PICK : code
-               : code;
+    visits_complain(v, n, o[OUTPUT].given ? " or written" : "");
+    if (o[OUTPUT].given && told != EXIT_INPUT)
+        code = tuned_case_write(args, j, &last->t, o[OUTPUT].text);
+    return code == EXIT_DONE ? told : code;
 }
 
 static exit_code run(const arguments *args)

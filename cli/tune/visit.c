@@ -65,8 +65,25 @@ tune_result visit_result(const job *j, const visit *v, bool metric)
                          .log = v->is_log ? &v->log : NULL};
 }
 
-bool visit_in_doubt(const visit *v)
+static bool in_doubt(const visit *v)
 {
     const ct_tune *t = &v->t;
     return !t->agree || (t->explained >= 0 && t->cause[CT_CAUSE_READING] >= CT_TUNE_LIKELY);
+}
+
+exit_code visits_exit_code(const visit v[], int n, bool refused)
+{
+    bool doubt = false;
+    for (int i = 0; i < n; i++) {
+        if (!v[i].t.fitted) return EXIT_INPUT;
+        doubt = doubt || in_doubt(&v[i]);
+    }
+    return refused ? EXIT_NO_PICK : doubt ? EXIT_DOUBT : EXIT_DONE;
+}
+
+void visits_complain(const visit v[], int n, const char *and)
+{
+    for (int i = 0; i < n; i++)
+        if (!v[i].t.fitted)
+            complain("%s: these readings cannot all be true; nothing was fitted%s", v[i].path, and);
 }

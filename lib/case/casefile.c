@@ -70,11 +70,15 @@ static bool is_list(const char *path)
 static ct_status put_override(ct_node *root, const ct_override *over, ct_case_report *report)
 {
     const char *text = over->text;
-    char path[CT_PATH_SIZE];
+    char path[CT_PATH_SIZE], advice[400];
     ct_case_fault bad;
     ct_key_own_path(&ct_case_keys, over->key, path);
     if (text && !ct_tree_is_text(text, strlen(text), &bad)) {
         ct_note_fault(report, bad.kind, over->line, over->key, text, "%s", bad.what);
+        return CT_OK;
+    }
+    if (text && !ct_key_knows(&ct_case_keys, path, advice, sizeof advice)) {
+        ct_note_fault(report, CT_CASE_UNKNOWN_KEY, over->line, over->key, over->key, "%s", advice);
         return CT_OK;
     }
     if (over->line == CT_LINE_OF_PAIR && text) take_others_out(root, path);
@@ -112,15 +116,21 @@ static ct_status read_over(const char *text, size_t size, const ct_overrides *ov
     return ct_note_summary(report, fault);
 }
 
-/* The two files exchanged, as in readings.c. */
+static bool from_file(const ct_node *root, const char *section)
+{
+    const ct_node *node = ct_tree_find(root, section);
+    return node && node->line != CT_LINE_OF_PAIR;
+}
+
+/* The two files exchanged, as in readings.c. Pairs do not make a case of it. */
 static bool is_readings(const ct_node *root)
 {
     static const char *const own[] = {"return_air", "supply_air", "outdoor_air", "suction",
                                       "liquid"};
     int n = 0;
     for (int i = 0; i < 5; i++)
-        n += ct_tree_find(root, own[i]) != NULL;
-    return n > 0 && !ct_tree_find(root, "house") && !ct_tree_find(root, "outdoor");
+        n += from_file(root, own[i]);
+    return n > 0 && !from_file(root, "house") && !from_file(root, "outdoor");
 }
 
 ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrides *over,

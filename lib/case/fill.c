@@ -222,7 +222,7 @@ static void check_key(ct_reader *r, const scope *s, const ct_node *node)
     const ct_node *first = ct_tree_find(s->node, node->name);
     if (!ct_key_child(r->keys, s->section, node->name)) {
         if (r->report->n_faults < CT_MAX_CASE_FAULTS) /* costly, and nobody would read it */
-            ct_key_suggest(r->keys, s->section, node->key, advice, sizeof advice);
+            ct_key_suggest(r->keys, s->section, node->key, false, advice, sizeof advice);
         ct_note_fault(r->report, CT_CASE_UNKNOWN_KEY, node->line, path, node->key, "%s", advice);
     } else if (first != node) {
         ct_note_fault(r->report, CT_CASE_DOUBLED_KEY, node->line, path,

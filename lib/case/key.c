@@ -179,8 +179,8 @@ static void list_section(const ct_key_table *keys, const char *section, char *te
     }
 }
 
-void ct_key_suggest(const ct_key_table *keys, const char *section, const char *name, char *text,
-                    size_t size)
+void ct_key_suggest(const ct_key_table *keys, const char *section, const char *name, bool pair,
+                    char *text, size_t size)
 {
     int edits = ct_words_close(name) + 1;
     const ct_key *k = nearest(keys, section, name, &edits);
@@ -201,8 +201,8 @@ void ct_key_suggest(const ct_key_table *keys, const char *section, const char *n
     edits = 1; /* elsewhere only the very word counts */
     k = nearest(keys, NULL, name, &edits);
     if (k)
-        snprintf(text, size, "no such key here; it belongs at '%s' (check the indentation)",
-                 k->path);
+        snprintf(text, size, "no such key here; it belongs at '%s' (%s)", k->path,
+                 pair ? "write it with that name" : "check the indentation");
     else
         list_section(keys, section, text, size);
 }
@@ -251,4 +251,22 @@ void ct_key_own_path(const ct_key_table *keys, const char *given, char path[CT_P
         snprintf(path, CT_PATH_SIZE, "%.*s%s", (int)(name - given), given, own ? own + 1 : k->path);
         return;
     }
+}
+
+bool ct_key_knows(const ct_key_table *keys, const char *path, char *text, size_t size)
+{
+    const char *section = "";
+    for (const ct_key *k; *path; section = k->item ? k->item : k->path) {
+        char name[CT_PATH_SIZE];
+        snprintf(name, sizeof name, "%.*s", (int)strcspn(path, ".["), path);
+        k = ct_key_child(keys, section, name);
+        if (!k) {
+            ct_key_suggest(keys, section, name, true, text, size);
+            return false;
+        }
+        if (!is_section(k)) return true; /* a way through a value: the tree refuses it */
+        path += strcspn(path, ".");
+        path += *path == '.';
+    }
+    return true;
 }

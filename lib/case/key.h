@@ -104,8 +104,13 @@ void ct_key_path_item(char path[CT_PATH_SIZE], const char *list, int i);
  * ("indoor.labour"). Anything else comes back as it is. */
 void ct_key_own_path(const ct_key_table *, const char *given, char path[CT_PATH_SIZE]);
 
-/* Wording for a key that is not in the table: the nearest known, or all that `section` knows. */
-void ct_key_suggest(const ct_key_table *, const char *section, const char *name, char *text,
-                    size_t size);
+/* Wording for a key that is not in the table: the nearest known, or all that `section` knows. `pair`:
+ * it was given as a pair or a column, not in a case file. */
+void ct_key_suggest(const ct_key_table *, const char *section, const char *name, bool pair,
+                    char *text, size_t size);
+
+/* False: nobody knows a part of the path of a pair, "candidates[1].coil.size"; `text` says what may
+ * have been meant. */
+bool ct_key_knows(const ct_key_table *, const char *path, char *text, size_t size);
 
 #endif

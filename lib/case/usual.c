@@ -204,10 +204,22 @@ static void tell(ct_case_report *report, const ct_usual *usual, int n)
     report->n_assumed = n + n_later;
 }
 
-/* One question instead of a list of everything that follows from the size. */
-static ct_status no_size(ct_case_report *report, ct_fault *fault)
+static void keep_unknown_keys(ct_case_report *report)
 {
+    const int n = report->n_faults < CT_MAX_CASE_FAULTS ? report->n_faults : CT_MAX_CASE_FAULTS;
     report->n_faults = report->n_assumed = 0;
+    for (int i = 0; i < n; i++)
+        if (report->fault[i].kind == CT_CASE_UNKNOWN_KEY)
+            report->fault[report->n_faults++] = report->fault[i];
+}
+
+/* One question instead of a list of everything that follows from the size; before it keys that nobody
+ * knows, for one of them may be the size misspelled. */
+static ct_status no_size(const ct_overrides *given, ct_case *c, ct_case_report *report,
+                         ct_fault *fault)
+{
+    if (ct_casefile_parse_over("", 0, given, c, report, fault) == CT_SYSTEM) return CT_SYSTEM;
+    keep_unknown_keys(report);
     ct_note_fault(report, CT_CASE_MISSING_KEY, CT_LINE_OF_PAIR, "outdoor.tons", "",
                   "the size of the outdoor unit is missing; give its tons, as tons=3, its rated "
                   "capacity, as capacity=35000Btu/h, or the compressor's rated load amps, rla=17A");
@@ -222,7 +234,7 @@ ct_status ct_usual_case(const ct_overrides *given, ct_case *c, ct_case_report *r
     const answers known = {given, usual, n_usual};
     if (!text_of(&known, "outdoor.tons") && !text_of(&known, "outdoor.rated_capacity") &&
         !text_of(&known, "outdoor.rated_load_amps"))
-        return no_size(report, fault);
+        return no_size(given, c, report, fault);
     const int n = given->n;
     ct_override *all = calloc((size_t)(n + n_usual) + 1, sizeof *all);
     if (!all) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
