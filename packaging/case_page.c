@@ -23,7 +23,7 @@ static void put(FILE *out, const char *text)
     }
 }
 
-/* "TXV=valve|piston=orifice" as "TXV for valve, piston for orifice". */
+/* "TXV=valve|orifice=piston" as "TXV for valve, orifice for piston". */
 static void put_also(FILE *out, const char *also)
 {
     fputs("\nAlso taken: ", out);

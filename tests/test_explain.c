@@ -393,6 +393,7 @@ static void test_words_of_odd_cases(void **state)
         }
         flat[n] = '\0';
         check_has(rows[i].says, flat, rows[i].says);
+        check_lacks("a piston, whatever the file calls it", flat, " orifice");
     }
 }
 

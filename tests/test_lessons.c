@@ -28,8 +28,8 @@ static const struct {
     const char *name;
     int commands, checks; /* explain and sweep commands; checks at least */
 } lessons[] = {
-    {"1-slow-the-blower", 2, 16}, {"2-larger-coil", 3, 16},      {"3-damp-and-dry", 4, 16},
-    {"4-hot-day", 3, 20},         {"5-valve-or-orifice", 4, 12}, {"6-heating-airflow", 3, 14},
+    {"1-slow-the-blower", 2, 16}, {"2-larger-coil", 3, 16},     {"3-damp-and-dry", 4, 16},
+    {"4-hot-day", 3, 20},         {"5-valve-or-piston", 4, 12}, {"6-heating-airflow", 3, 14},
     {"7-two-stages", 2, 20},
 };
 

@@ -84,7 +84,7 @@ static void step_suction(sheet *s, const explained *old, const explained *new)
     sum_percent(s, "change_refrigerant", "Refrigerant moved", M_MASS_FLOW, a->m_r, b->m_r);
     sum_percent(s, "change_total", "Heat taken by the coil", M_HEAT, a->Q, b->Q);
     if (new->job->system.meter.kind == CT_METER_ORIFICE)
-        sum_change(s, "change_superheat", "Superheat with the orifice", M_DIFFERENCE, a->superheat,
+        sum_change(s, "change_superheat", "Superheat with the piston", M_DIFFERENCE, a->superheat,
                    b->superheat);
     sum_change(s, "change_condensing", "Saturated discharge", M_TEMPERATURE, a->Tc, b->Tc);
     sum_change(s, "change_power", "Compressor input", M_ELECTRIC, a->P_compressor, b->P_compressor);

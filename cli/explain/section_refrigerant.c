@@ -100,12 +100,11 @@ void section_refrigerant(sheet *s, const explained *e)
     if (b->quality_out < 1.0) {
         sheet_given(s, "vapor_share_out", "Vapor leaving the coil, share by mass", M_PERCENT,
                     b->quality_out);
-        sheet_say(s,
-                  "The metering device is a fixed orifice, and it floods the coil: liquid leaves "
-                  "with the vapor. That makes the suction denser, until the compressor moves "
-                  "exactly what the orifice passes.");
+        sheet_say(s, "The metering device is a piston, and it floods the coil: liquid leaves "
+                     "with the vapor. That makes the suction denser, until the compressor moves "
+                     "exactly what the piston passes.");
     } else {
-        sheet_say(s, "The metering device is a fixed orifice: the superheat is the one at which it "
+        sheet_say(s, "The metering device is a piston: the superheat is the one at which it "
                      "passes exactly what the compressor moves.");
     }
 }

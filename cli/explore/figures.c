@@ -230,7 +230,7 @@ static const figure_row rows[] = {
     {"valve_shut_slack", Q_FRACTION, ON_WEATHER, ON_WEATHER, valve_shut_slack, AT_LEAST(METER),
      .bound = "it hunts below", .bound_of = valve_shut_bound},
     {"starved_slack", Q_DELTA_T, ON_WEATHER, ON_WEATHER, starved_slack, AT_MOST(METER),
-     .measured = "superheat behind the orifice", .bound = "a starved coil begins at",
+     .measured = "superheat behind the piston", .bound = "a starved coil begins at",
      .value = Q_DELTA_T},
     {"flooded_slack", Q_DELTA_T, ON_WEATHER, ON_WEATHER, flooded_slack, AT_LEAST(METER),
      .measured = "", .bound = "liquid leaves the coil, none may", .value = Q_DELTA_T,

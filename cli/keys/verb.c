@@ -40,7 +40,7 @@ static bool holds(const char *key, const char *name)
     return false;
 }
 
-/* "TXV, TEV = valve; piston = orifice": other words that are taken. */
+/* "TXV, TEV = valve; orifice = piston": other words that are taken. */
 static void print_also(FILE *out, const char *also)
 {
     char text[400];

@@ -45,7 +45,7 @@ limit_words limit_words_of(ct_limit limit, const ct_point *p)
                              Q_FRACTION, Q_FRACTION};
     /* A valve that cannot pass the flow at all has no share either: its value is not finite. */
     if (isfinite(p->limit[limit].value))
-        return (limit_words){w.brief, "superheat behind the orifice", "a starved coil begins at",
+        return (limit_words){w.brief, "superheat behind the piston", "a starved coil begins at",
                              Q_DELTA_T, Q_DELTA_T};
     return w;
 }

@@ -70,13 +70,13 @@ static bool put_outdoor(json_t *root, const ct_outdoor_unit *u, bool si)
 static bool put_indoor(json_t *root, const ct_indoor_unit *u, bool si)
 {
     json_t *o = open_object(root, "indoor");
-    const bool orifice = u->meter.kind == CT_METER_ORIFICE;
+    const bool piston = u->meter.kind == CT_METER_ORIFICE;
     return o && put_some_text(o, "name", u->name) &&
            put_value(o, "coil_size", Q_PLAIN, u->coil.size, si) &&
            put_bool(o, "coil_geometry_given", u->coil.has_geometry) &&
            put_text(o, "coil_growth", u->coil.growth == CT_GROW_FACE ? "face" : "depth") &&
-           put_text(o, "metering", orifice ? "orifice" : "valve") &&
-           (orifice || put_value(o, "valve_superheat", Q_DELTA_T, u->meter.superheat, si)) &&
+           put_text(o, "metering", piston ? "piston" : "valve") &&
+           (piston || put_value(o, "valve_superheat", Q_DELTA_T, u->meter.superheat, si)) &&
            put_bool(o, "blower_before_coil", u->blower.before_coil) &&
            (u->blower.n_taps == 0 || put_value(o, "static_limit", Q_STATIC, u->blower.dp_max, si));
 }

@@ -207,7 +207,7 @@ static void check_metering(const ct_place *unit, const ct_meter_spec *meter)
     for (int i = 0; i < 2 && !orifice; i++)
         if (ct_place_at(&p, of_orifice[i]))
             ct_place_fault(&p, CT_CASE_CONFLICT, of_orifice[i],
-                           "a valve has none; take it out, or make kind orifice");
+                           "a valve has none; take it out, or make kind piston");
     if (orifice && !meter->bore.has)
         ct_place_fault(
             &p, CT_CASE_INCOMPLETE, "kind",

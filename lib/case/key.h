@@ -87,7 +87,7 @@ const ct_key *ct_key_child(const ct_key_table *, const char *section, const char
 
 /* Which of the key's words is `text`? Letter case, blanks, hyphens and underscores are free.
  * CT_NO_WORD: none. CT_MANY_WORDS: a word of the trade for several of them; *meant is then
- * "constant_torque,constant_airflow". `also` of the key holds "TXV=valve|piston=orifice". */
+ * "constant_torque,constant_airflow". `also` of the key holds "TXV=valve|orifice=piston". */
 #define CT_NO_WORD (-1)
 #define CT_MANY_WORDS (-2)
 int ct_key_word(const ct_key *, const char *text, const char **meant);

@@ -8,7 +8,7 @@ typedef struct {
     const char *unit;    /* kind and example, "power, 36000 Btu/h" */
     const char *allowed; /* "6000 Btu/h to 240000 Btu/h" */
     const char *when;    /* "required", "default 10 F", "optional" */
-    const char *also;    /* "labour", "TXV=valve|piston=orifice": other words taken, "" if none */
+    const char *also;    /* "labour", "TXV=valve|orifice=piston": other words taken, "" if none */
     const char *brief; /* short names, "capacity": enough where a key is given alone, "" if none */
     const char *help;
 } ct_key_row;
