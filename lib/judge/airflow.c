@@ -72,11 +72,16 @@ ct_status ct_airflow_settle(ct_airflow *a, double V, ct_balance *b, ct_fault *fa
         const ct_status status =
             round == 0 ? first_round(a, V, b, &now.from, fault) : ct_airflow_balance(a, b, fault);
         if (status != CT_OK) return status;
-        if (fabs(a->v - now.from) <= CT_AIRFLOW_TOL * a->v) break;
+        if (fabs(a->v - now.from) <= CT_AIRFLOW_TOL * a->v) return CT_OK;
         now.to = a->v;
         now.at = a->start;
         if (round > 0) look_ahead(a, &last, &now);
         last = now;
     }
-    return CT_OK;
+    b->outcome = CT_UNCONVERGED;
+    return ct_fault_say(
+        fault, CT_NO_CONV,
+        "the airflow does not settle: in %d rounds the balance at the density of the "
+        "air came to another density each time; try an airflow a little off",
+        CT_AIRFLOW_ROUNDS);
 }

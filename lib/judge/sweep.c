@@ -119,7 +119,8 @@ static void balance_with(ct_airflow *a, double P, bool again, ct_point *point)
 }
 
 /* A sweep point at the mass flow a->at.m_da. Its watts depend on the volume at the blower, and that on
- * the air leaving the coil, or, before it, on the return air alone. */
+ * the air leaving the coil, which the watts leave alone, or, before it, on the return air alone: the
+ * volume of the first round is that of the second. */
 static void sweep_at(ct_airflow *a, const ct_sweep_job *job, const ct_blower_line *line,
                      const ct_near *near, ct_point *point)
 {
@@ -127,7 +128,7 @@ static void sweep_at(ct_airflow *a, const ct_sweep_job *job, const ct_blower_lin
     double V = m_da * a->v;
 
     *point = (ct_point){.tap = -1, .m_da = m_da};
-    for (int i = 0; i < CT_AIRFLOW_ROUNDS; i++) {
+    for (int i = 0; i < 2; i++) {
         balance_with(a, watts_along(job, line, m_da, V), i > 0, point);
         name_airflow(job, a->v, point);
         if (!ct_sweep_job_has_taps(job) || point->status != CT_OK) break;
