@@ -1,6 +1,6 @@
 #!/bin/sh
 # What is installed works, from a folder of its own:
-#   - the program runs the main job and finds its library by itself;
+#   - the program runs the main job;
 #   - the C example builds against it with pkg-config and with the CMake package, the umbrella header
 #     compiles in C and in C++, and what they say is what the program says;
 #   - the Python example runs, and the JSON of the library agrees with the program's;
