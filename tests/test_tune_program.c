@@ -297,6 +297,23 @@ static void test_no_coil(void **state)
     check_has("the rest", text, "compressor_flow:");
 }
 
+/* In each line of before and after, the change as a reader works it out from the two values. */
+static void check_changes(bool percent)
+{
+    int n = 0;
+    for (const char *line = strstr(said, percent ? "Against the nameplate" : "Reading  ");
+         line && line[1] != '\n'; line = strchr(line + 1, '\n')) {
+        double before, after, change;
+        if (strncmp(line, "\n  ", 3) != 0 || strlen(line) < 34) continue;
+        if (sscanf(line + 33, "%lf %lf %lf", &before, &after, &change) != 3) continue;
+        /* Half of the last digit of the percent; a difference has the digits of its values. */
+        check_abs(line, change, percent ? 100.0 * (after / before - 1.0) : after - before,
+                  percent ? 0.0501 : 1e-6);
+        n++;
+    }
+    check_is("lines", n, >=, 5);
+}
+
 /* Two visits: what was wrong is gone, came, stayed, or cannot be said. */
 static const struct {
     const char *before, *after;
@@ -306,7 +323,7 @@ static const struct {
     {"-charge", "", EXIT_DONE, {"THE FIX WORKED", "before 98% low charge", "+2.0 psig"}},
     {"-charge", "", EXIT_DONE, {"Not the coil: charge", "compressor flow", "sensible capacity"}},
     {"", "-charge", EXIT_DONE, {"LIKELY WRONG NOW that was not before", "low charge", "After:"}},
-    {"-charge", "-charge", EXIT_DONE, {"THE FIX DID NOT WORK", "sensible capacity", "+0%"}},
+    {"-charge", "-charge", EXIT_DONE, {"THE FIX DID NOT WORK", "sensible capacity", "+0.0%"}},
     {"-tap",
      "-charge",
      EXIT_DONE,
@@ -329,6 +346,10 @@ static void test_before_after(void **state)
             expect(pairs[i].says[k]);
         check_lacks("minus nothing", said, "-0 ");
         check_lacks("minus nothing", said, "-0.0 ");
+        if (pairs[i].code == EXIT_DONE) {
+            check_changes(true);
+            check_changes(false);
+        }
         check_that("the coil, but with the charge right",
                    (strstr(said, "coil conductance    ") != NULL) ==
                        (strcmp(pairs[i].before, "") == 0 && strcmp(pairs[i].after, "") == 0));

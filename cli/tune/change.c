@@ -54,15 +54,22 @@ static const ct_tune_reading *reading_of(const ct_tune *t, ct_reading_kind kind)
     return NULL;
 }
 
+static double as_shown(double v, int decimals)
+{
+    const double scale = pow(10.0, decimals);
+    return tune_without_minus(round(v * scale) / scale, decimals);
+}
+
+/* The change is that of the values shown, so that it follows from them. */
 static void print_reading(FILE *out, const ct_tune_reading *a, const ct_tune_reading *b,
                           bool metric)
 {
     const quantity_form *f = quantity_for_people(tune_quantity(b->kind), metric);
     const int n = f->decimals;
-    fprintf(out, "  %-30s%9.*f%9.*f%+9.*f %s\n", ct_reading_name(b->kind), n,
-            tune_without_minus(quantity_show(f, a->given), n), n,
-            tune_without_minus(quantity_show(f, b->given), n), n,
-            tune_without_minus((b->given - a->given) * f->factor, n), f->unit);
+    const double before = as_shown(quantity_show(f, a->given), n);
+    const double after = as_shown(quantity_show(f, b->given), n);
+    fprintf(out, "  %-30s%9.*f%9.*f%+9.*f %s\n", ct_reading_name(b->kind), n, before, n, after, n,
+            tune_without_minus(after - before, n), f->unit);
 }
 
 static void print_readings(FILE *out, const ct_tune *before, const ct_tune *after, bool metric)
@@ -75,10 +82,12 @@ static void print_readings(FILE *out, const ct_tune *before, const ct_tune *afte
     fputs("  (The weather and the house differ between visits: compare what is below.)\n", out);
 }
 
+/* A third decimal, or a percent of change would not show in the values. */
 static void print_change(FILE *out, const char *name, const ct_change_value *v)
 {
-    fprintf(out, "  %-30s%9.2f%9.2f%+9.0f%%%s\n", name, v->before, v->after,
-            tune_without_minus(100.0 * (v->after / v->before - 1.0), 0),
+    const double before = as_shown(v->before, 3), after = as_shown(v->after, 3);
+    fprintf(out, "  %-30s%9.3f%9.3f%+9.1f%%%s\n", name, before, after,
+            tune_without_minus(100.0 * (after / before - 1.0), 1),
             fabs(v->z) >= MORE_THAN_DOUBT ? "" : "  (within the doubt)");
 }
 
