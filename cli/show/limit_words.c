@@ -50,6 +50,14 @@ limit_words limit_words_of(ct_limit limit, const ct_point *p)
     return w;
 }
 
+const char *limit_largest_load_words(const ct_house *h)
+{
+    return h->judge_load_at == CT_LOAD_SETTLED
+               ? "At its largest load a speed runs the whole hour; the house is drier then than "
+                 "at a smaller load, and in drier air more of the capacity is sensible."
+               : "";
+}
+
 /* Thousands set off by commas, in place. */
 static void group_digits(char *text)
 {

@@ -38,11 +38,11 @@ static void say_air(FILE *out, const sweep_result *r, const ct_point *p)
             100 * p->design.room.rh, entered, shown(other, Q_HEAT, p->Q_house, r->metric), latent);
 }
 
-static void say_carries(FILE *out, const sweep_result *r, const ct_point *p)
+static void say_gives(FILE *out, const sweep_result *r, const ct_point *p)
 {
     const ct_house *h = &r->view.job->c->house;
     char carried[SHOWN_SIZE], load[SHOWN_SIZE], margin[SHOWN_SIZE];
-    fprintf(out, ". It carries %s of sensible heat where the load is %s",
+    fprintf(out, ". It gives %s of sensible heat where the load is %s",
             shown(carried, Q_HEAT, p->limit[CT_LIMIT_SENSIBLE].value, r->metric),
             shown(load, Q_HEAT, h->Q_sensible, r->metric));
     if (h->margin > 0)
@@ -151,7 +151,7 @@ void pick_text_pick(FILE *out, const sweep_result *r, const ct_point *p)
     FILE *t = paragraph_open(&text);
     if (!t) return;
     pick_text_speed(t, r, p);
-    say_carries(t, r, p);
+    say_gives(t, r, p);
     fputc(' ', t);
     say_lower(t, r);
     paragraph_print(&text, out, "Pick: ", 2);
@@ -297,6 +297,6 @@ void pick_text_loads(FILE *out, const sweep_result *r)
                 s->tap[i].status == CT_OK ? shown(load, Q_HEAT, s->tap[i].Q_load_max, r->metric)
                                           : "none");
     }
-    fputc('.', t);
+    fprintf(t, ". %s", limit_largest_load_words(&r->view.job->c->house));
     paragraph_print(&text, out, "", 2);
 }

@@ -74,6 +74,8 @@ void whatif_text_print(const whatif_result *r)
     ways_print_short(stdout, r->j->c, &r->j->ways, r->si);
     printf("\n  %-16s %14s  hottest day it can cool\n", "speed", "largest load");
     print_reaches(r);
+    if (*limit_largest_load_words(&r->j->c->house))
+        paragraph_wrap_text(stdout, "  (", 3, "%s)", limit_largest_load_words(&r->j->c->house));
     printf("\nWhat would change the answer first. The pick is: %s\n\n"
            "  %-21s%-13s%-15s%-17s%s\n",
            whatif_speed_name(r, r->w->pick, text), "input", "usual doubt", "change needed",

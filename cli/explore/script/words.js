@@ -41,7 +41,7 @@ function reason(one, unit) {
 function spare(one, unit) {
     const by = shown(Math.abs(one.slack), unit.figures[one.limit.figure]).replace(/%$/, ' points');
     if (!one.fails && one.more_load > 0)
-        return shown(one.more_load, unit.axes[LOAD]) + ' to spare';
+        return 'the load may grow by ' + shown(one.more_load, unit.axes[LOAD]);
     if (!one.limit.measured) return one.fails ? one.limit.against : by + ' of superheat';
     return one.fails ? (one.limit.at_most ? 'over by ' : 'short by ') + by : by + ' to spare';
 }
