@@ -24,6 +24,11 @@ static const row rows[] = {
      EXIT_DONE,
      "\n* ",
      NULL},
+    {"a ceiling that passes, hours above it",
+     {"season", EXAMPLE},
+     EXIT_DONE,
+     "Humidity ceiling, 58%: tap 2 passes it and yet has 1137 h above 60%.",
+     NULL},
     {"price", {"season", EXAMPLE, "season.price=0.15"}, EXIT_DONE, "costs", NULL},
     {"hourly", {"season", EXAMPLE, "--weather", SUMMER}, EXIT_DONE, "2208 h", NULL},
     {"own bins", {"season", EXAMPLE, "-w", BINS, "--si"}, EXIT_DONE, "W/W", NULL},
@@ -69,6 +74,18 @@ static void answers(void **state)
         check_is(rows[i].name, r.code, ==, rows[i].code);
         check_that(rows[i].name, !rows[i].out || strstr(r.out, rows[i].out));
         check_that(rows[i].name, !rows[i].err || strstr(r.err, rows[i].err));
+    }
+}
+
+/* Above 70% no hours are counted; a ceiling that fails needs no such sentence. */
+static void ceiling_without_hours(void **state)
+{
+    (void)state;
+    static const char *const pairs[] = {"house.humidity_ceiling=70%", "house.humidity_ceiling=50%"};
+    for (int i = 0; i < 2; i++) {
+        const char *const args[] = {"season", EXAMPLE, pairs[i], NULL};
+        program_run(args, environ, &r);
+        check_lacks(pairs[i], r.out, "Humidity ceiling");
     }
 }
 
@@ -124,7 +141,8 @@ static void input_stays(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(answers), cmocka_unit_test(wrong_lines),
-                                       cmocka_unit_test(files), cmocka_unit_test(input_stays)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(answers), cmocka_unit_test(ceiling_without_hours),
+        cmocka_unit_test(wrong_lines), cmocka_unit_test(files), cmocka_unit_test(input_stays)};
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

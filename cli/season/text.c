@@ -112,6 +112,28 @@ static void print_meaning(const season_result *r)
             s->total.counted);
 }
 
+/* The ceiling is judged at one hour; a season has hours of less load, in which the coil runs less. */
+static void print_ceiling(const season_result *r)
+{
+    static const double level[CT_SEASON_LEVELS] = CT_SEASON_RH;
+    const ct_house *h = &r->j->c->house;
+    const season_speed *s = r->picked >= 0 ? &r->speed[r->picked] : NULL;
+    int k = 0;
+    if (!s || s->status != CT_OK || !h->rh_ceiling.has || !season_knows_humidity(r)) return;
+    if (s->point->limit[CT_LIMIT_HUMIDITY].verdict != CT_PASSES) return;
+    while (k < CT_SEASON_LEVELS && level[k] < h->rh_ceiling.v)
+        k++;
+    if (k == CT_SEASON_LEVELS || !(s->total.above[k] > 0)) return;
+    paragraph_wrap_text(
+        stdout, "", 2,
+        "Humidity ceiling, %.0f%%: %s%s passes it and yet has %.0f h above %.0f%%. It is judged "
+        "where the load is %.0f%% of the design day's, at %.0f%% RH; in hours of less load the "
+        "system runs less and takes less water out.",
+        100 * h->rh_ceiling.v, s->point->tap >= 0 ? tap_prefix(s->name) : "", s->name,
+        s->total.above[k], 100 * level[k], 100 * h->humidity_load,
+        100 * s->point->limit[CT_LIMIT_HUMIDITY].value);
+}
+
 /* How much of it the high stage takes; the low one is the same at every speed. */
 static void print_low_stage(const season_result *r)
 {
@@ -187,6 +209,7 @@ void season_text_print(const season_result *r)
     print_weather(r);
     print_table(r);
     print_meaning(r);
+    print_ceiling(r);
     print_low_stage(r);
     print_assumed(r);
     switches_print_setting(stdout, r->j->c);
