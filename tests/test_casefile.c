@@ -5,7 +5,9 @@
 #include <string.h>
 
 #include "case/casefile.h"
+#include "case/key_index.h"
 #include "case/keys.h"
+#include "case/readings_keys.h"
 #include "case/tree.h"
 #include "case/usual.h"
 #include "check.h"
@@ -1135,10 +1137,49 @@ static void test_comma_locale(void **state)
     comma_locale_leave(dir);
 }
 
+/* The index finds the same keys as the list, in the same order, and has room for all. */
+static void check_index(const ct_key_table *keys)
+{
+    static ct_key_index index;
+    const ct_key *k;
+    int n = 0;
+    while (ct_key_at(keys, n))
+        n++;
+    check_is("rows", n, <=, CT_KEY_INDEX_ROWS);
+    ct_key_index_make(keys, &index);
+    check_is("rows", index.n, ==, n);
+    check_is("sections", index.n_sections, <, CT_KEY_INDEX_SECTIONS);
+    for (int i = 0; i < n; i++) {
+        char section[CT_PATH_SIZE];
+        const char *dot = strrchr(ct_key_at(keys, i)->path, '.');
+        snprintf(section, sizeof section, "%.*s", dot ? (int)(dot - ct_key_at(keys, i)->path) : 0,
+                 ct_key_at(keys, i)->path);
+        int at = ct_key_index_first(&index, section);
+        for (int r = 0; (k = ct_key_at(keys, r)) != NULL; r++) {
+            const char *name = ct_key_child_name(k, section);
+            if (!name) continue;
+            check_that(k->path, at >= 0 && index.row[at] == k);
+            check_that(k->path, ct_key_index_child(&index, section, name) ==
+                                    ct_key_child(keys, section, name));
+            at = index.next[at];
+        }
+        check_is(section, at, ==, -1);
+    }
+    check_is("no such section", ct_key_index_first(&index, "outdoor.tons.x"), ==, -1);
+}
+
+static void test_index(void **state)
+{
+    (void)state;
+    check_index(&ct_case_keys);
+    check_index(ct_readings_keys());
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_table),
+        cmocka_unit_test(test_index),
         cmocka_unit_test(test_good_file),
         cmocka_unit_test(test_assumptions),
         cmocka_unit_test(test_thin_air),

@@ -41,17 +41,17 @@ static void take_default(ct_reader *r, const ct_key *k, const char *shown, char 
 }
 
 /* The keys that are required, or of which others may take the place: "this or ...". */
-static void list_needed(const ct_key_table *keys, const char *section, bool others, char *text,
+static void list_needed(const ct_key_index *keys, const char *section, bool others, char *text,
                         size_t size)
 {
     size_t n = 0;
-    const ct_key *k;
     text[0] = '\0';
-    for (int i = 0; n < size && (k = ct_key_at(keys, i)) != NULL; i++) {
+    for (int i = ct_key_index_first(keys, section); i >= 0 && n < size; i = keys->next[i]) {
+        const ct_key *k = keys->row[i];
         const char *name = ct_key_child_name(k, section);
-        if (name && !others && k->when == CT_WHEN_REQUIRED)
+        if (!others && k->when == CT_WHEN_REQUIRED)
             n += (size_t)snprintf(text + n, size - n, "%s%s", n ? ", " : "", name);
-        if (name && others && strncmp(k->when_text, "this or ", 8) == 0)
+        if (others && strncmp(k->when_text, "this or ", 8) == 0)
             n += (size_t)snprintf(text + n, size - n, "%s%s (%s)", n ? ", " : "", name,
                                   k->when_text);
     }
@@ -60,8 +60,8 @@ static void list_needed(const ct_key_table *keys, const char *section, bool othe
 static void missing_section(ct_reader *r, const ct_key *k, const char *shown, int line)
 {
     char needs[160], one_of[160];
-    list_needed(r->keys, k->path, false, needs, sizeof needs);
-    list_needed(r->keys, k->path, true, one_of, sizeof one_of);
+    list_needed(r->index, k->path, false, needs, sizeof needs);
+    list_needed(r->index, k->path, true, one_of, sizeof one_of);
     if (!*needs && *one_of)
         ct_note_fault(r->report, CT_CASE_MISSING_KEY, line, shown, "",
                       "this section is missing (%s); it holds at least one of: %s", k->help,
@@ -102,12 +102,11 @@ static ct_node_kind shape_of(const ct_key *k)
     return CT_NODE_TEXT;
 }
 
-static int count_keys(const ct_key_table *keys, const char *section)
+static int count_keys(const ct_key_index *keys, const char *section)
 {
-    const ct_key *k;
     int n = 0;
-    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++)
-        n += ct_key_child_name(k, section) != NULL;
+    for (int i = ct_key_index_first(keys, section); i >= 0; i = keys->next[i])
+        n++;
     return n;
 }
 
@@ -117,15 +116,14 @@ static void fill_line(ct_reader *r, const ct_entry *line, char *base)
 {
     if (!ct_take_shape(line, CT_NODE_LIST)) return;
     const ct_node *item = line->node->first;
-    const int wanted = count_keys(r->keys, line->key->item);
+    const int wanted = count_keys(r->index, line->key->item);
     const bool too_many = line->node->n > wanted;
     const double none = NAN;
-    const ct_key *k;
-    for (int i = 0; item && (k = ct_key_at(r->keys, i)) != NULL; i++) {
-        const char *name = ct_key_child_name(k, line->key->item);
-        if (!name) continue;
+    int i = ct_key_index_first(r->index, line->key->item);
+    for (; item && i >= 0; i = r->index->next[i]) {
+        const ct_key *k = r->index->row[i];
         char path[CT_PATH_SIZE];
-        ct_key_path_join(path, line->shown, name);
+        ct_key_path_join(path, line->shown, ct_key_child_name(k, line->key->item));
         const ct_entry e = {k, path, item, r->report};
         if (too_many)
             store(base + k->offset, &none, sizeof none);
@@ -220,7 +218,7 @@ static void check_key(ct_reader *r, const scope *s, const ct_node *node)
     char advice[400] = "";
     ct_key_path_join(path, s->shown, node->name);
     const ct_node *first = ct_tree_find(s->node, node->name);
-    if (!ct_key_child(r->keys, s->section, node->name)) {
+    if (!ct_key_index_child(r->index, s->section, node->name)) {
         if (r->report->n_faults < CT_MAX_CASE_FAULTS) /* costly, and nobody would read it */
             ct_key_suggest(r->keys, s->section, node->key, false, advice, sizeof advice);
         ct_note_fault(r->report, CT_CASE_UNKNOWN_KEY, node->line, path, node->key, "%s", advice);
@@ -241,10 +239,9 @@ static void fill_section(ct_reader *r, const scope *s)
         before = node;
     }
     const int line = s->node && *s->section ? s->node->line : 0;
-    const ct_key *k;
-    for (int i = 0; (k = ct_key_at(r->keys, i)) != NULL; i++) {
+    for (int i = ct_key_index_first(r->index, s->section); i >= 0; i = r->index->next[i]) {
+        const ct_key *k = r->index->row[i];
         const char *name = ct_key_child_name(k, s->section);
-        if (!name) continue;
         char path[CT_PATH_SIZE];
         ct_key_path_join(path, s->shown, name);
         const ct_node *node = s->node ? ct_tree_find(s->node, name) : NULL;
@@ -257,10 +254,10 @@ static void fill_section(ct_reader *r, const scope *s)
     }
 }
 
-static void own_names(const ct_key_table *keys, const char *section, ct_node *node)
+static void own_names(const ct_key_index *keys, const char *section, ct_node *node)
 {
     for (ct_node *child = node->first; child; child = child->next) {
-        const ct_key *k = child->key ? ct_key_child(keys, section, child->key) : NULL;
+        const ct_key *k = child->key ? ct_key_index_child(keys, section, child->key) : NULL;
         if (!k) continue;
         ct_tree_rename(child, ct_key_child_name(k, section));
         if (k->type == CT_KEY_SECTION && child->kind == CT_NODE_SECTION)
@@ -273,10 +270,17 @@ static void own_names(const ct_key_table *keys, const char *section, ct_node *no
 
 void ct_fill_names(const ct_key_table *keys, ct_node *root)
 {
-    if (root) own_names(keys, "", root);
+    ct_key_index index;
+    if (!root) return;
+    ct_key_index_make(keys, &index);
+    own_names(&index, "", root);
 }
 
 void ct_fill(ct_reader *r, void *base)
 {
+    ct_key_index index;
+    ct_key_index_make(r->keys, &index);
+    r->index = &index;
     fill_section(r, &(scope){"", "", base, r->root});
+    r->index = NULL;
 }

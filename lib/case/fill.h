@@ -5,13 +5,14 @@
 #ifndef CT_CASE_FILL_H
 #define CT_CASE_FILL_H
 
-#include "case/key.h"
+#include "case/key_index.h"
 #include "case/report.h"
 #include "case/tree.h"
 
 typedef struct {
     const ct_key_table *keys;
-    const ct_node *root; /* NULL: an empty file */
+    const ct_key_index *index; /* of the keys; made by ct_fill */
+    const ct_node *root;       /* NULL: an empty file */
     ct_case_report *report;
 } ct_reader;
 

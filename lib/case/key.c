@@ -31,9 +31,11 @@ bool ct_key_public(const ct_key_table *keys, int i, ct_key_row *row)
 
 const ct_key *ct_key_find(const ct_key_table *keys, const char *path)
 {
-    const ct_key *k;
-    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++)
-        if (strcmp(k->path, path) == 0) return k;
+    for (int p = 0; p < keys->n_parts; p++)
+        for (int i = 0; i < keys->part[p]->n; i++) {
+            const ct_key *k = &keys->part[p]->row[i];
+            if (k->path[0] == path[0] && strcmp(k->path, path) == 0) return k;
+        }
     return NULL;
 }
 
@@ -91,7 +93,7 @@ int ct_key_word(const ct_key *k, const char *text, const char **meant)
 }
 
 /* A name in `also` without '=' is the key's own. */
-static bool goes_by(const ct_key *k, const char *name)
+bool ct_key_goes_by(const ct_key *k, const char *name)
 {
     for (const char *at = k->also; at && *at; at += strcspn(at, "|"), at += *at == '|') {
         const size_t n = strcspn(at, "|");
@@ -105,14 +107,25 @@ const ct_key *ct_key_child(const ct_key_table *keys, const char *section, const 
     const ct_key *k;
     for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++) {
         const char *child = ct_key_child_name(k, section);
-        if (child && (strcmp(child, name) == 0 || goes_by(k, name))) return k;
+        if (child && (strcmp(child, name) == 0 || ct_key_goes_by(k, name))) return k;
     }
     return NULL;
 }
 
+/* As much of the text as fits behind the first n bytes. Returns the new length. */
+static size_t append(char path[CT_PATH_SIZE], size_t n, const char *text)
+{
+    const size_t length = strnlen(text, CT_PATH_SIZE - 1 - n);
+    memcpy(path + n, text, length);
+    path[n + length] = '\0';
+    return n + length;
+}
+
 void ct_key_path_join(char path[CT_PATH_SIZE], const char *section, const char *name)
 {
-    snprintf(path, CT_PATH_SIZE, "%s%s%s", section, *section ? "." : "", name);
+    size_t n = append(path, 0, section);
+    if (n > 0) n = append(path, n, ".");
+    append(path, n, name);
 }
 
 void ct_key_path_item(char path[CT_PATH_SIZE], const char *list, int i)
@@ -232,7 +245,7 @@ static const ct_key *by_bare_name(const ct_key_table *keys, const char *name)
     for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++) {
         const char *last = strrchr(k->path, '.');
         if (is_section(k) || strchr(k->path, '[')) continue;
-        if (!(last && strcmp(last + 1, name) == 0) && !goes_by(k, name)) continue;
+        if (!(last && strcmp(last + 1, name) == 0) && !ct_key_goes_by(k, name)) continue;
         only = k;
         n++;
     }
@@ -246,7 +259,7 @@ void ct_key_own_path(const ct_key_table *keys, const char *given, char path[CT_P
     const ct_key *k = dot ? NULL : by_bare_name(keys, name);
     snprintf(path, CT_PATH_SIZE, "%s", k ? k->path : given);
     for (int i = 0; dot && (k = ct_key_at(keys, i)) != NULL; i++) {
-        if (!goes_by(k, name)) continue;
+        if (!ct_key_goes_by(k, name)) continue;
         const char *own = strrchr(k->path, '.');
         snprintf(path, CT_PATH_SIZE, "%.*s%s", (int)(name - given), given, own ? own + 1 : k->path);
         return;

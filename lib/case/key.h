@@ -82,7 +82,11 @@ const ct_key *ct_key_find(const ct_key_table *, const char *path);
 /* The last part of a row's path when the row is a direct child of `section`, else NULL. */
 const char *ct_key_child_name(const ct_key *, const char *section);
 
-/* The child of `section` called `name`, by that name or another one it goes by. NULL: none. */
+/* Whether `name` is another name of the key itself, not of its words. */
+bool ct_key_goes_by(const ct_key *, const char *name);
+
+/* The child of `section` called `name`, by that name or another one it goes by. NULL: none. For one
+ * question; who asks for many makes a ct_key_index (key_index.h). */
 const ct_key *ct_key_child(const ct_key_table *, const char *section, const char *name);
 
 /* Which of the key's words is `text`? Letter case, blanks, hyphens and underscores are free.
