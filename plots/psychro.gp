@@ -39,6 +39,7 @@ set style line 33 linecolor rgb green linewidth 3.5 dashtype (14,6,3,6) pointtyp
 set style line 41 linecolor rgb blue linewidth 1.5 dashtype (3,4) pointtype 6 pointsize 1.8*mark
 set style line 42 linecolor rgb red linewidth 1.5 dashtype (3,4) pointtype 4 pointsize 1.7*mark
 set style line 43 linecolor rgb green linewidth 1.5 dashtype (3,4) pointtype 8 pointsize 2.1*mark
+set style line 51 linecolor rgb black linewidth 2.5 pointtype 1 pointsize 1.6*mark
 
 # On from where the air leaves to the apparatus dew point.
 do for [i = 1:n_series] {
@@ -57,7 +58,10 @@ plot for [k = 1:n_lines - 1] lines_csv using (line_is(k, x(0))):(kind_is('relati
         linestyle (30 + i) notitle, \
     for [i = 1:n_series] '' using (state_is(i, 'apparatus', x(0))):(y(0)) axes x1y2 with points \
         linestyle (40 + i) notitle, \
+    for [i = 1:n_series] '' using (state_is(i, past_blower, x(0))):(y(0)) axes x1y2 with points \
+        linestyle 51 notitle, \
     '' using (state_is(1, 'return', x(0))):(y(0)):('return') axes x1y2 with labels left \
         point linestyle 6 offset 0.6,1.0 notitle, \
     for [i = 1:n_series] keyentry with linespoints linestyle (30 + i) title value('name_'.i), \
-    keyentry with points linestyle 41 title 'apparatus dew point'
+    keyentry with points linestyle 41 title 'apparatus dew point', \
+    keyentry with points linestyle 51 title 'past the blower'

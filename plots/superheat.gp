@@ -1,5 +1,5 @@
 # Superheat: valve and piston against outdoor temperature; below, what leaves the coil when it
-# floods.
+# floods. Where it never does, a sentence takes the place of the lower graph.
 csv = here.'metering.csv'
 unset key
 set xrange [*:*]
@@ -30,14 +30,30 @@ set multiplot
 set label 100 'Superheat on hot and mild days' at screen 0.03,0.975 left font heading_font
 set label 120 'Superheat at the coil outlet, '.unit_superheat at screen 0.03,0.882 left
 set tmargin at screen 0.86
-set bmargin at screen 0.46
-set format x ''
+set bmargin at screen (floods ? 0.46 : 0.165)
+label_outdoor = 'Outdoor '.(label_temperature[1:1] eq 'T' ? 't'.label_temperature[2:*] : label_temperature)
 set yrange [-0.04 * top:top * 1.1]
 if (has_day) {
     set arrow 130 from first design_day,graph 0 to first design_day,graph 1 nohead \
         linecolor rgb gray linewidth 1.5
 }
-if (floods) { set label 131 'floods' at first x_high,graph 0.13 right }
+# Nothing runs through the lower left of the lower graph: there the coil still gives vapor only. In
+# the upper one the lines fall to the lower right.
+day_left = design_day > 0.65 * x_low + 0.35 * x_high
+if (floods) {
+    set format x ''
+    set label 131 'floods' at first x_high,graph 0.13 right
+} else {
+    set xlabel label_outdoor
+    set label 131 'No liquid leaves the coil on any of these days.' at screen 0.03,0.035 left
+}
+if (has_day && !floods) {
+    if (day_left) {
+        set label 130 'design day' at first design_day,graph 0.06 right offset -0.6,0
+    } else {
+        set label 130 'design day' at first design_day,graph 0.06 left offset 0.6,0
+    }
+}
 plot csv using (at(0)):(degrees(column(col_valve))) with linespoints linestyle 1 pointinterval 2, \
     '' using (at(0)):(degrees(column(col_piston))) with linespoints linestyle 2 pointinterval 2, \
     '' using (at(0)):(on_last(degrees(column(col_valve)))):('valve') with labels right \
@@ -45,26 +61,27 @@ plot csv using (at(0)):(degrees(column(col_valve))) with linespoints linestyle 1
     '' using (at(0)):(on_third(degrees(column(col_piston)))):('piston') with labels left \
         offset 0.8,0.9 textcolor rgb red
 
-unset label 100
-unset label 101
-unset label 131
-set label 120 'Vapor leaving the coil, % by mass' at screen 0.03,0.422 left
-set tmargin at screen 0.40
-set bmargin at screen 0.12
-set format x
-set xlabel 'Outdoor '.(label_temperature[1:1] eq 'T' ? 't'.label_temperature[2:*] : label_temperature)
-low = floods ? Q_min_y - 0.15 * (100 - Q_min_y) : 97
-set yrange [low:100 + 0.15 * (100 - low)]
-# Nothing runs through the lower left: there the coil still gives vapor only.
-if (has_day) {
-    if (design_day > 0.65 * x_low + 0.35 * x_high) {
-        set label 130 'design day' at first design_day,graph 0.1 right offset -0.6,0
-    } else {
-        set label 130 'design day' at first design_day,graph 0.1 left offset 0.6,0
+if (floods) {
+    unset label 100
+    unset label 101
+    unset label 131
+    set label 120 'Vapor leaving the coil, % by mass' at screen 0.03,0.422 left
+    set tmargin at screen 0.40
+    set bmargin at screen 0.12
+    set format x
+    set xlabel label_outdoor
+    low = Q_min_y - 0.15 * (100 - Q_min_y)
+    set yrange [low:100 + 0.15 * (100 - low)]
+    if (has_day) {
+        if (day_left) {
+            set label 130 'design day' at first design_day,graph 0.1 right offset -0.6,0
+        } else {
+            set label 130 'design day' at first design_day,graph 0.1 left offset 0.6,0
+        }
     }
+    plot csv using (at(0)):(100 * column(col_valve_quality)) with linespoints linestyle 1 \
+            pointinterval 2, \
+        '' using (at(0)):(100 * column(col_piston_quality)) with linespoints linestyle 2 \
+            pointinterval 2
 }
-plot csv using (at(0)):(100 * column(col_valve_quality)) with linespoints linestyle 1 \
-        pointinterval 2, \
-    '' using (at(0)):(100 * column(col_piston_quality)) with linespoints linestyle 2 \
-        pointinterval 2
 unset multiplot

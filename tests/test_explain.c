@@ -677,6 +677,21 @@ static void test_pictures(void **state)
     }
 }
 
+/* The level piece of a path is the blower's heat: a mark of the key ends it, on the blower's side of
+ * the coil. */
+static void test_the_blower_is_named(void **state)
+{
+    static char text[OUT_SIZE];
+    (void)state;
+    program_read(program_path("si/psychro.svg"), text, sizeof text);
+    check_has("key", text, "past the blower");
+    program_read(program_path("si/psychro.gp"), text, sizeof text);
+    check_has("after the coil", text, "past_blower = 'supply'");
+    write_all("r22-larger-coil", "furnace", "indoor.blower.position=before_coil --no-render");
+    program_read(program_path("furnace/psychro.gp"), text, sizeof text);
+    check_has("before the coil", text, "past_blower = 'entering'");
+}
+
 /* Saturation and constant humidity against the air model at the site's pressure, constant wet bulb
  * by asking the model for the wet bulb of the point. */
 static void test_chart_lines(void **state)
@@ -852,6 +867,7 @@ int main(void)
         cmocka_unit_test(test_sums_over_a_field),
         cmocka_unit_test(test_usage),
         cmocka_unit_test(test_pictures),
+        cmocka_unit_test(test_the_blower_is_named),
         cmocka_unit_test(test_chart_lines),
         cmocka_unit_test(test_process),
         cmocka_unit_test(test_crossing_files),

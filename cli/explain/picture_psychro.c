@@ -112,8 +112,10 @@ static void put_series(FILE *out, int i, const chart_series *series, bool si)
             picture_on_axis(Q_MOISTURE, ct_air_W_sat(b->ADP, b->in.p), si));
 }
 
-static void put_chart(FILE *out, const explain_chart *c, bool si)
+/* `before_coil`: the blower, whose heat moves the air along a level. */
+static void put_chart(FILE *out, const explain_chart *c, bool before_coil, bool si)
 {
+    plot_script_text(out, "past_blower", before_coil ? "entering" : "supply");
     fprintf(out, "n_series = %d\nn_lines = %d\n", c->n_series, c->n_lines);
     plot_script_value(out, "x_low", picture_on_axis(Q_TEMPERATURE, c->T_low, si));
     plot_script_value(out, "x_high", picture_on_axis(Q_TEMPERATURE, c->T_high, si));
@@ -146,7 +148,7 @@ exit_code picture_psychro(picture *s)
     if (code == EXIT_DONE) {
         picture_begin(file.stream, "psychro", "psychro_lines.csv and psychro_process.csv",
                       s->j->c->job.title, s->to.si);
-        put_chart(file.stream, c, s->to.si);
+        put_chart(file.stream, c, s->j->sweep.system.before_coil, s->to.si);
         code = picture_end(s, "psychro", &file);
     }
     free(c);

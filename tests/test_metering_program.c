@@ -1,0 +1,39 @@
+/* `metering` as its user meets it: what its picture shows when a coil floods, and when none does. */
+#include "program.h"
+
+#include "base/exit_codes.h"
+
+/* The picture's text, drawn by gnuplot. */
+static const char *picture_of(const char *example)
+{
+    static program_result r;
+    static char text[400000], path[256];
+    snprintf(path, sizeof path, "%s/examples/%s", SOURCE_DIR, example);
+    const char *const args[] = {"metering", path,  "-o", program_path("drawn"),
+                                "--format", "svg", NULL};
+    program_run(args, environ, &r);
+    check_is(example, r.code, ==, EXIT_DONE);
+    check_same_text(example, r.err, "");
+    check_that(example, program_read(program_path("drawn/superheat.svg"), text, sizeof text));
+    return text;
+}
+
+/* The piston of the first example floods past 110 F; that of the second on no day. */
+static void test_vapor_is_drawn_where_it_floods(void **state)
+{
+    (void)state;
+    const char *floods = picture_of("r22-larger-coil.yaml");
+    check_has("the share of vapor", floods, "Vapor leaving the coil");
+    check_has("where it floods", floods, ">floods<");
+    check_lacks("and does not say otherwise", floods, "No liquid");
+    const char *dry = picture_of("r410a-humid.yaml");
+    check_lacks("no empty graph", dry, "Vapor leaving the coil");
+    check_has("a sentence instead", dry, "No liquid leaves the coil on any of these days.");
+    check_has("the axis stays", dry, "Outdoor temperature");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_vapor_is_drawn_where_it_floods)};
+    return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
+}
