@@ -360,6 +360,41 @@ static void test_sweep_shape(void **state)
     close_plant(&p);
 }
 
+/* The speeds of the pick alone are those of the whole sweep, in its order, whatever order the blower's
+ * table has them in. */
+static void test_speeds_only(void **state)
+{
+    (void)state;
+    static plant p;
+    open_plant(&p);
+    ct_sweep *all = calloc(1, sizeof *all), *only = calloc(1, sizeof *only);
+    ct_pick a, b;
+    const ct_tap first = p.job.blower.tap[0];
+    p.job.blower.tap[0] = p.job.blower.tap[2];
+    p.job.blower.tap[2] = first;
+    for (int ceiling = 0; ceiling < 2; ceiling++) {
+        p.c.house.rh_ceiling = (ct_maybe){ceiling, 0.55};
+        check_is("sweep", ct_sweep_run(p.solver, &p.job, all, NULL), ==, CT_OK);
+        memset(only, 0xA5, sizeof *only);
+        check_is("only", ct_sweep_speeds_only(p.solver, &p.job, only, NULL), ==, CT_OK);
+        check_is("no airflows", only->n, ==, 0);
+        check_is("taps", only->n_taps, ==, all->n_taps);
+        for (int i = 0; i < all->n_taps; i++) {
+            check_is("order", only->tap[i].tap, ==, all->tap[i].tap);
+            check_rel("air", only->tap[i].m_da, all->tap[i].m_da, 1e-9);
+            check_is("passes", only->tap[i].passes, ==, all->tap[i].passes);
+            check_is("humidity", only->tap[i].has_room, ==, ceiling);
+        }
+        ct_pick_lowest(&p.job, all, &a);
+        ct_pick_lowest(&p.job, only, &b);
+        check_is("pick", a.found, ==, b.found);
+        check_is("pick", a.index, ==, b.index);
+    }
+    free(all);
+    free(only);
+    close_plant(&p);
+}
+
 /* A tap too weak for these ducts stays in the list, refused, with a reason. */
 static void test_weak_tap(void **state)
 {
@@ -635,10 +670,10 @@ int main(void)
         cmocka_unit_test(test_either_side), cmocka_unit_test(test_furnace),
         cmocka_unit_test(test_heat_tap),    cmocka_unit_test(test_altitude),
         cmocka_unit_test(test_short_table), cmocka_unit_test(test_tap),
-        cmocka_unit_test(test_sweep_shape), cmocka_unit_test(test_weak_tap),
-        cmocka_unit_test(test_pick_rows),   cmocka_unit_test(test_binding),
-        cmocka_unit_test(test_remedies),    cmocka_unit_test(test_advice),
-        cmocka_unit_test(test_hottest),
+        cmocka_unit_test(test_sweep_shape), cmocka_unit_test(test_speeds_only),
+        cmocka_unit_test(test_weak_tap),    cmocka_unit_test(test_pick_rows),
+        cmocka_unit_test(test_binding),     cmocka_unit_test(test_remedies),
+        cmocka_unit_test(test_advice),      cmocka_unit_test(test_hottest),
     };
     gsl_watch();
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -9,6 +9,7 @@
 #include "show/limit_words.h"
 #include "show/low_stage_words.h"
 #include "show/note_words.h"
+#include "show/title.h"
 #include "show/ways_words.h"
 
 enum { LABEL_WIDTH = 30, ROW_WIDTH = 79, COLUMN_MAX = 12 };
@@ -337,9 +338,8 @@ static void print_notes(FILE *out, const comparison *k)
 static void print_legend(FILE *out, const comparison *k)
 {
     const ct_case *c = k->j->c;
-    if (c->job.title[0]) paragraph_wrap(out, c->job.title, "", 2);
-    fprintf(out, "%s, %.3g ton outdoor unit, with:\n", ct_refrigerant_name(k->j->refrigerant),
-            c->outdoor.tons);
+    title_print(out, k->j);
+    fputs(", with:\n", out);
     for (int u = MATCHED; u < k->n; u++) {
         const char first[] = {' ', ' ', compare_letter(u), ' ', ' ', '\0'};
         paragraph_wrap(out, compare_name(k, u), first, 5);

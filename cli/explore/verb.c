@@ -37,20 +37,6 @@ static exit_code write_page(const explore_facts *f, const char *path)
     return write_file_end(&file, good) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
-/* The speeds a pick is made among. */
-static ct_status run_speeds(const job *j, ct_sweep *s, ct_fault *fault)
-{
-    if (!ct_sweep_job_has_taps(&j->sweep)) return ct_sweep_run(j->solver, &j->sweep, s, fault);
-    ct_sweep *taps = calloc(1, sizeof *taps);
-    if (!taps) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the sweep");
-    taps->n_taps = j->sweep.blower.n_taps;
-    for (int i = 0; i < taps->n_taps; i++)
-        taps->tap[i] = (ct_point){.tap = i, .status = CT_NO_ROOT};
-    ct_sweep_near(j->solver, &j->sweep, taps, s);
-    free(taps);
-    return CT_OK;
-}
-
 /* The same answer as sweep's, at the case's own weather and load: no speed is found for a unit that must
  * not be installed. */
 static exit_code answer(const job *j)
@@ -58,7 +44,7 @@ static exit_code answer(const job *j)
     ct_fault fault = {.what = ""};
     ct_pick pick = {.found = false};
     ct_sweep *s = calloc(1, sizeof *s);
-    ct_status status = s ? run_speeds(j, s, &fault)
+    ct_status status = s ? ct_sweep_speeds_only(j->solver, &j->sweep, s, &fault)
                          : ct_fault_say(&fault, CT_SYSTEM, "out of memory for the sweep");
     if (status == CT_OK) ct_pick_lowest(&j->sweep, s, &pick);
     free(s);

@@ -9,13 +9,9 @@
 #include "show/limit_words.h"
 #include "show/note_words.h"
 #include "show/tap_words.h"
+#include "show/title.h"
 #include "show/verdict.h"
 #include "show/ways_words.h"
-
-static const char *name_of(const metering_study *s)
-{
-    return s->j->c->indoor[s->unit].name;
-}
 
 static verdict verdict_of_unit(const metering_study *s)
 {
@@ -26,11 +22,9 @@ static void print_title(FILE *out, const metering_study *s)
 {
     const ct_case *c = s->j->c;
     const ct_point *p = &s->row.at.point;
-    const bool named = job_unit_is_named(&c->indoor[s->unit]);
-    char air[SHOWN_SIZE], per_ton[SHOWN_SIZE], T[SHOWN_SIZE], in[SHOWN_SIZE];
-    if (c->job.title[0]) paragraph_wrap(out, c->job.title, "", 2);
-    fprintf(out, "%s, %.3g ton outdoor unit%s%s\n", ct_refrigerant_name(s->j->refrigerant),
-            c->outdoor.tons, named ? "; indoor: " : "", named ? name_of(s) : "");
+    char air[SHOWN_SIZE], per_ton[SHOWN_SIZE];
+    title_print(out, s->j);
+    title_print_unit(out, &c->indoor[s->unit]);
     fputs(s->row.pick.found     ? "Pick: "
           : s->row.pick.refused ? "No pick; shown: "
                                 : "No speed passes; shown: ",
@@ -38,9 +32,7 @@ static void print_title(FILE *out, const metering_study *s)
     tap_say(out, &c->indoor[s->unit].blower, p->tap);
     fprintf(out, "%s (%s)\n", shown(air, Q_AIRFLOW, p->V, s->metric),
             shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, s->metric));
-    fprintf(out, "Outdoors %s; return air %s, %.0f%% RH\n",
-            shown(T, Q_TEMPERATURE, s->at.T_out, s->metric),
-            shown(in, Q_TEMPERATURE, s->at.in.T, s->metric), 100 * ct_air_rh(&s->at.in));
+    title_print_weather(out, s->at.T_out, &s->at.in, s->metric);
     if (c->outdoor.low.has) fputs("Two stages: all of this is for the high stage.\n", out);
     ways_print_short(out, c, &s->j->ways, s->metric);
     fputc('\n', out);
@@ -263,7 +255,8 @@ static void put_charge(FILE *out, const ct_study_point *p, bool m)
     put_heat(out, p, b->Q_lat, 11, m);
     if (p->status == CT_OK)
         fprintf(out, "%10.1f%11.1f%8.*f\n", people(Q_TEMPERATURE, b->Te, m),
-                people(Q_TEMPERATURE, b->Tc, m), m ? 2 : 1, people(Q_EER, b->EER, m));
+                people(Q_TEMPERATURE, b->Tc, m), quantity_for_people(Q_EER, m)->decimals,
+                people(Q_EER, b->EER, m));
     else
         fprintf(out, "\n");
 }

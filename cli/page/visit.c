@@ -10,7 +10,7 @@
 static void write_cause(html_table *table, const page *p, const tune_result *r, int i)
 {
     const ct_tune_explanation *e = &r->t->explanation[i];
-    char text[320];
+    char text[TUNE_CAUSE_SIZE];
     tune_explanation_words(text, sizeof text, r, e, p->metric);
     char *nice = page_nice(text);
     html_cell(table, "%s", nice ? nice : text);
@@ -57,7 +57,7 @@ static void write_causes(FILE *out, const page *p, const tune_result *r)
     html_table_end(&table);
     if (*tune_tap_words(t)) html_element(out, "p", NULL, "%s", tune_tap_words(t));
     if (!t->alike) return;
-    char text[480];
+    char text[TUNE_WORDS_SIZE];
     tune_alike_words(text, sizeof text, t);
     html_element(out, "p", NULL, "%s", text);
 }
@@ -136,7 +136,7 @@ void page_write_visit(FILE *out, const page *p)
                      page_short(p->visit->readings.tap, 60).text);
     if (r.low_ran) html_element(out, "p", NULL, "Taken on the low stage; so is the model here.");
     if (r.t->fitted) {
-        char text[480];
+        char text[TUNE_WORDS_SIZE];
         write_causes(out, p, &r);
         if (tune_valve_words(text, sizeof text, r.t, p->metric)) {
             char *nice = page_nice(text);

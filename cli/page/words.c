@@ -51,11 +51,6 @@ page_value page_show(const page *p, quantity q, double v)
 {
     char plain[SHOWN_SIZE];
     page_value value;
-    if (q == Q_EER && !p->metric && isfinite(v)) { /* as plates have it, to a tenth */
-        const quantity_form *form = quantity_for_people(q, false);
-        snprintf(value.text, sizeof value.text, "%.1f %s", quantity_show(form, v), form->unit);
-        return value;
-    }
     page_degrees(value.text, sizeof value.text, shown(plain, q, v, p->metric));
     return value;
 }

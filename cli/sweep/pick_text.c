@@ -119,9 +119,8 @@ static void say_eer(FILE *out, double now, double then, bool metric)
 {
     const quantity_form *eer = quantity_for_people(Q_EER, metric);
     char a[SHOWN_SIZE], b[SHOWN_SIZE];
-    const int decimals = metric ? 2 : 1;
-    snprintf(a, sizeof a, "%.*f", decimals, quantity_show(eer, now));
-    snprintf(b, sizeof b, "%.*f", decimals, quantity_show(eer, then));
+    snprintf(a, sizeof a, "%.*f", eer->decimals, quantity_show(eer, now));
+    snprintf(b, sizeof b, "%.*f", eer->decimals, quantity_show(eer, then));
     if (strcmp(a, b) == 0)
         fprintf(out, " EER %s at both", a);
     else

@@ -13,6 +13,7 @@
 #include "show/low_stage_words.h"
 #include "show/note_words.h"
 #include "show/switch_words.h"
+#include "show/title.h"
 #include "show/ways_words.h"
 #include "sweep/beside_text.h"
 #include "sweep/pick_text.h"
@@ -46,7 +47,7 @@ static void put_balance(FILE *out, const ct_balance *b, bool has, double T_retur
     cell_number(out, 5, 1, cell_value(Q_TEMPERATURE, has, b->Te, m));
     cell_number(out, 5, 1, cell_value(Q_TEMPERATURE, has, b->supply.T, m));
     cell_number(out, 5, 1, cell_value(Q_DELTA_T, has, T_return - b->supply.T, m));
-    cell_number(out, 5, m ? 2 : 1, cell_value(Q_EER, has, b->EER, m));
+    cell_number(out, 5, quantity_for_people(Q_EER, m)->decimals, cell_value(Q_EER, has, b->EER, m));
 }
 
 /* On a terminal, unless NO_COLOR is set to anything (no-color.org). */
@@ -229,17 +230,10 @@ static void print_cautions(FILE *out, const sweep_result *r)
 
 static void print_title(FILE *out, const sweep_result *r)
 {
-    const ct_case *c = r->view.job->c;
-    const bool named = job_unit_is_named(r->view.job->unit);
-    char tons[16], T[SHOWN_SIZE], in[SHOWN_SIZE];
-    snprintf(tons, sizeof tons, "%.3g", c->outdoor.tons);
-    if (c->job.title[0]) paragraph_wrap(out, c->job.title, "", 2);
-    fprintf(out, "%s, %s ton %soutdoor unit%s%s\n", ct_refrigerant_name(r->j->refrigerant), tons,
-            low_stage_kind(c), named ? "; indoor: " : "", named ? r->view.job->unit->name : "");
-    fprintf(out, "Outdoors %s; return air %s, %.0f%% RH\n\n",
-            shown(T, Q_TEMPERATURE, r->view.job->T_out, r->metric),
-            shown(in, Q_TEMPERATURE, r->view.job->indoor.T, r->metric),
-            100 * ct_air_rh(&r->view.job->indoor));
+    title_print(out, r->j);
+    title_print_unit(out, r->view.job->unit);
+    title_print_weather(out, r->view.job->T_out, &r->view.job->indoor, r->metric);
+    fputc('\n', out);
 }
 
 /* What the gauges and a thermometer should show at the pick. */

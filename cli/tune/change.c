@@ -27,7 +27,7 @@ static const char *const answers[CT_CHANGE_COUNT] = {
 static void print_first(FILE *out, const char *when, const tune_result *r, bool metric)
 {
     const ct_tune *t = r->t;
-    char text[320], first[24];
+    char text[TUNE_CAUSE_SIZE], first[24];
     snprintf(first, sizeof first, "  %-8s", when);
     if (!t->fitted)
         paragraph_wrap_text(out, first, 10, "readings that cannot all be true");

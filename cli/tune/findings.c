@@ -163,7 +163,7 @@ void tune_alike_words(char *text, size_t size, const ct_tune *t)
 
 static void print_alike(FILE *out, const ct_tune *t)
 {
-    char text[480];
+    char text[TUNE_WORDS_SIZE];
     if (!t->alike) return;
     tune_alike_words(text, sizeof text, t);
     paragraph_wrap_text(out, "         ", 9, "%s", text);
@@ -209,7 +209,7 @@ static void print_no_single(FILE *out, const ct_tune *t)
 static void print_explanation(FILE *out, const tune_result *r, int i, bool metric)
 {
     const ct_tune_explanation *e = &r->t->explanation[i];
-    char text[320], first[24];
+    char text[TUNE_CAUSE_SIZE], first[24];
     tune_explanation_words(text, sizeof text, r, e, metric);
     snprintf(first, sizeof first, "  %4.0f%%  ", 100.0 * fmin(e->chance, 0.99));
     paragraph_wrap_text(out, first, 9, "%s", text);
@@ -247,7 +247,7 @@ double tune_without_minus(double v, int decimals)
 
 static void print_signs(FILE *out, const ct_tune *t, bool metric)
 {
-    char text[480] = "";
+    char text[TUNE_WORDS_SIZE] = "";
     size_t n = 0;
     for (int i = 0; i < CT_SIGN_COUNT; i++) {
         const ct_tune_sign *s = &t->sign[i];
@@ -299,7 +299,7 @@ bool tune_valve_words(char *text, size_t size, const ct_tune *t, bool metric)
 
 static void print_valve(FILE *out, const ct_tune *t, bool metric)
 {
-    char text[480];
+    char text[TUNE_WORDS_SIZE];
     if (!tune_valve_words(text, sizeof text, t, metric)) return;
     fputc('\n', out);
     paragraph_wrap_text(out, "", 0, "%s", text);

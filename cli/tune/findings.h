@@ -7,6 +7,10 @@
 
 #include "tune/result.h"
 
+/* Bytes that hold the sentences below: of an explanation; of what tells look-alikes apart, of a valve,
+ * of signs. */
+enum { TUNE_CAUSE_SIZE = 320, TUNE_WORDS_SIZE = 480 };
+
 void tune_findings_print(FILE *out, const tune_result *r, bool metric);
 void tune_impossible_print(FILE *out, const tune_result *r, bool metric);
 

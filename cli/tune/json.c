@@ -120,7 +120,7 @@ static bool put_explanations(json_t *root, const tune_result *r, bool si)
     const ct_tune *t = r->t;
     json_t *array = open_array(root, "explanations");
     for (int i = 0; array && i < t->n_explanations; i++) {
-        char name[64], text[320];
+        char name[64], text[TUNE_CAUSE_SIZE];
         const ct_tune_explanation *e = &t->explanation[i];
         json_t *o = open_item(array);
         tune_explanation_words(text, sizeof text, r, e, si);
@@ -141,7 +141,7 @@ static bool put_explanations(json_t *root, const tune_result *r, bool si)
 /* The first two explanations, where they give the same readings. */
 static bool put_alike(json_t *root, const ct_tune *t)
 {
-    char text[480];
+    char text[TUNE_WORDS_SIZE];
     if (!t->alike) return put_bool(root, "first_two_look_alike", false);
     tune_alike_words(text, sizeof text, t);
     return put_bool(root, "first_two_look_alike", true) && put_text(root, "check_first", text);

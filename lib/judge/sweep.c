@@ -229,7 +229,8 @@ static ct_sweep_start amid(const ct_sweep_job *job, const ct_blower_point *meet,
 {
     const ct_point *middle = &s->point[s->n / 2];
     const ct_sweep_rows rows = rows_of(s);
-    const double per_V = middle->status == CT_OK ? middle->m_da / middle->V : CT_STD_DENSITY;
+    const double per_V =
+        s->n > 0 && middle->status == CT_OK ? middle->m_da / middle->V : CT_STD_DENSITY;
 
     return ct_sweep_between(&rows, ct_sweep_job_delivered(job) * meet->V * per_V);
 }
@@ -294,6 +295,17 @@ ct_status ct_sweep_run(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s, 
     }
     run_taps(solver, job, s);
     all_humidity(solver, job, s);
+    return CT_OK;
+}
+
+ct_status ct_sweep_speeds_only(ct_solver *solver, const ct_sweep_job *job, ct_sweep *s,
+                               ct_fault *fault)
+{
+    if (!ct_sweep_job_has_taps(job)) return ct_sweep_run(solver, job, s, fault);
+    s->n = 0;
+    run_taps(solver, job, s);
+    for (int i = 0; i < s->n_taps && job->c->house.rh_ceiling.has; i++)
+        ct_judge_humidity(solver, job, 0, NULL, &s->tap[i]);
     return CT_OK;
 }
 

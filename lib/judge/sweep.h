@@ -67,6 +67,10 @@ CT_API void ct_sweep_humidity(ct_solver *, const ct_sweep_job *, ct_point *point
 /* All airflows of the case's range and all taps. */
 CT_API ct_status ct_sweep_run(ct_solver *, const ct_sweep_job *, ct_sweep *, ct_fault *);
 
+/* Only the speeds a pick is made among, and their settled humidity only when the house has a ceiling:
+ * the pick is that of ct_sweep_run. Fails as that does, where there are no taps. */
+CT_API ct_status ct_sweep_speeds_only(ct_solver *, const ct_sweep_job *, ct_sweep *, ct_fault *);
+
 /* The airflows and taps of `near`, in its order, for a job that differs little from the one it was
  * swept with: every balance begins at its neighbor, which saves time and cannot change an answer.
  * The settled humidity is worked out only when the house has a ceiling, and only where the pick is
