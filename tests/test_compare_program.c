@@ -66,7 +66,7 @@ static const program_row runs[] = {
     {"the indoor unit's label",
      {"compare", SEVEN},
      EXIT_DONE,
-     "C's label, EER 13.50 Btu/Wh, is for the outdoor unit it is listed with. It does\n"
+     "C's label, EER 13.5 Btu/Wh, is for the outdoor unit it is listed with. It does\n"
      "   not apply to this outdoor unit: here the EER is ",
      NULL},
     {"what it costs", {"compare", SEVEN}, EXIT_DONE, "Installed cost", NULL},
