@@ -1,17 +1,17 @@
-/* R-454B (R-32/R-1234yf, 68.9/31.1 % by mass): the mixture model of Bell, I.H., 2023, J. Phys. Chem.
- * Ref. Data 52:013101, at this one composition, where it is a sum of terms in tau and delta like any
- * other equation. Its parts: R-32 of Tillner-Roth, R., Yokozeki, A., 1997, J. Phys. Chem. Ref. Data
- * 26; R-1234yf of Lemmon, E.W., Akasaka, R., 2022, Int. J. Thermophys. 43:119; each term times its
- * mole fraction x1 = 0.829247921808712 or x2 = 1 - x1, the three of the pair (n 0.449487, -0.099708, 0.098897)
- * times x1 x2. T_red and rho_red by the model's reducing functions (beta_T 1.011011, gamma_T
- * 0.966965, beta_v 1.007852, gamma_v 1.037663). The ideal parts are brought to this tau; their free
- * constants make 200 kJ/kg and 1 kJ/kg K of the liquid at 0 C.
+/* R-454B (R-32/R-1234yf, 68.9/31.1 % by mass): the mixture model of Bell, I.H., 2023, J. Phys.
+ * Chem. Ref. Data 52:013101, at this one composition, where it is a sum of terms in tau and delta
+ * like any other equation. Its parts: R-32 of Tillner-Roth, R., Yokozeki, A., 1997, J. Phys. Chem.
+ * Ref. Data 26; R-1234yf of Lemmon, E.W., Akasaka, R., 2022, Int. J. Thermophys. 43:119; each term
+ * times its mole fraction x1 = 0.829247921808712 or x2 = 1 - x1, the three of the pair (n 0.449487,
+ * -0.099708, 0.098897) times x1 x2. T_red and rho_red by the model's reducing functions (beta_T
+ * 1.011011, gamma_T 0.966965, beta_v 1.007852, gamma_v 1.037663). The ideal parts are brought to
+ * this tau; their free constants make 200 kJ/kg and 1 kJ/kg K of the liquid at 0 C.
  *
- * The bubble and dew curves are fits to that model's equal chemical potentials of both components in
- * both phases, solved every kelvin from 230 to 345 K: within 3.10e-05 and 2.65e-06. The density curves are
- * start values only. Critical point: where the two curves meet, about 351.4 K. Trade charts made with
- * an earlier mixture model read 0.7 to 1.1 % below in bubble pressure. Safety class: ISO 817 / ASHRAE
- * 34 (mildly flammable). */
+ * The bubble and dew curves are fits to that model's equal chemical potentials of both components
+ * in both phases, solved every kelvin from 230 to 345 K: within 3.10e-05 and 2.65e-06. The density
+ * curves are start values only. Critical point: where the two curves meet, about 351.4 K. Trade
+ * charts made with an earlier mixture model read 0.7 to 1.1 % below in bubble pressure. Safety
+ * class: ISO 817 / ASHRAE 34 (mildly flammable). */
 #include "helmholtz_model.h"
 
 /* R-32, then R-1234yf */

@@ -3,8 +3,9 @@
  *
  *   explore_truth CASE PLACES
  *
- * A place is drawn from the whole range of the sliders (cli/explore/facts.c) of a unit, in the units
- * that people read. `close` says that a limit holds or fails by less than the page may be off. */
+ * A place is drawn from the whole range of the sliders (cli/explore/facts.c) of a unit, in the
+ * units that people read. `close` says that a limit holds or fails by less than the page may be
+ * off. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,8 +1,8 @@
 /* Loaded before a program (LD_PRELOAD): memory that fails.
  *
  *   FAULT_NTH=n        the n-th allocation of the process fails, once
- *   FAULT_RECORD=file  nothing fails; a line for each distinct call stack that allocates: the number
- *                      of its first allocation
+ *   FAULT_RECORD=file  nothing fails; a line for each distinct call stack that allocates: the
+ *                      number of its first allocation
  *   FAULT_SHOW=1       says where it failed, on standard error
  *
  * Counting alone walks past most places, because a few of them allocate nearly all there is. */

@@ -7,7 +7,8 @@
 #include "case/case.h"
 
 /* An openly published AHRI 540 set, R-410A, nominal 3 ton, map superheat 20 F, maker unknown
- * (several identical public copies; original source unconfirmed). lbm/h and W of saturated suction and discharge (dew) in F. */
+ * (several identical public copies; original source unconfirmed). lbm/h and W of saturated suction
+ * and discharge (dew) in F. */
 static const double MAP_M[10] = {217.3163128, 5.094492028, -0.593170311, 0.0438,  -0.0214,
                                  0.0104,      7.90e-5,     -5.73e-5,     1.79e-4, -8.08e-5};
 static const double MAP_W[10] = {-561.3615705, -15.62601841, 46.92506685, -0.217949552, 0.435062616,

@@ -15,8 +15,8 @@ static inline double K_(double F)
     return ct_K_from_F(F);
 }
 
-/* R-410A and R-32 as a newer unit (11 Btu/Wh, 115 F condensing), R-22, R-407C and R-454B as an older one
- * (9.5, 120 F). Differences are given in F and kept in K. */
+/* R-410A and R-32 as a newer unit (11 Btu/Wh, 115 F condensing), R-22, R-407C and R-454B as an
+ * older one (9.5, 120 F). Differences are given in F and kept in K. */
 static inline void plant_case(ct_case *c, const char *refrigerant, double tons)
 {
     int newer = strstr(refrigerant, "410") || strstr(refrigerant, "32");

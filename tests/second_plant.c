@@ -228,8 +228,8 @@ static bool settle(trial *x)
 /* ---- Charge and metering ----------------------------------------------------------- */
 
 /* With a valve the subcooling goes with the charge, half a degree or so per percent, until none is
- * left a seventh below the right charge; below that flash gas reaches the valve, and the coil starves.
- * Common practice, no source; against measured capacities in the test. */
+ * left a seventh below the right charge; below that flash gas reaches the valve, and the coil
+ * starves. Common practice, no source; against measured capacities in the test. */
 #define NONE_LEFT 0.15
 static void charge_valve(const second_plant *s, trial *x)
 {
@@ -239,7 +239,8 @@ static void charge_valve(const second_plant *s, trial *x)
     x->superheat = s->meter.superheat + 70.0 * short_by + x->t->feed;
 }
 
-/* A sixth liquid or so, by mass, as kelvin of vapor below 0 of superheat: more is no flow of vapor. */
+/* A sixth liquid or so, by mass, as kelvin of vapor below 0 of superheat: more is no flow of
+ * vapor. */
 #define WETTEST 40.0
 
 /* Piston: what it passes less what the compressor moves. */

@@ -1,5 +1,5 @@
-/* Airflow and balance settling together, with a balance made up here in place of the model's: one that
- * goes with the airflow, and one that steps to and fro. */
+/* Airflow and balance settling together, with a balance made up here in place of the model's: one
+ * that goes with the airflow, and one that steps to and fro. */
 #include <string.h>
 
 static double volume_at(double m_da);
@@ -53,7 +53,8 @@ static void test_settles(void **state)
     check_is("a few rounds", a.balances, <=, 6);
 }
 
-/* 0.8 m3/s of 0.795 m3/kg are above 1 kg/s, where it is 0.805; of 0.805, below, where it is 0.795. */
+/* 0.8 m3/s of 0.795 m3/kg are above 1 kg/s, where it is 0.805; of 0.805, below, where it is
+ * 0.795. */
 static void test_steps_to_and_fro(void **state)
 {
     static ct_system s;

@@ -1,5 +1,6 @@
-/* The answer as JSON for other languages: the writer against RFC 8259, and what a wrong case, a right
- * one and a case without a pick give. tests/answer_json.py compares the numbers with the program's. */
+/* The answer as JSON for other languages: the writer against RFC 8259, and what a wrong case, a
+ * right one and a case without a pick give. tests/answer_json.py compares the numbers with the
+ * program's. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>

@@ -1,8 +1,8 @@
 /* Any state, from any start: random systems over the whole range that the keys allow, five
  * refrigerants, valve, piston and piston with its charge, each balance sought cold, from several
- * places far off and from some beside it. It balances, closed and the same from everywhere, or gives
- * a reason, the same from everywhere. With a number as argument that many cases are run: the target
- * `any-start` runs 100 000.
+ * places far off and from some beside it. It balances, closed and the same from everywhere, or
+ * gives a reason, the same from everywhere. With a number as argument that many cases are run: the
+ * target `any-start` runs 100 000.
  */
 #include <stdlib.h>
 
@@ -16,8 +16,8 @@ enum { CASES = 2000, POINTS = 20, STARTS = 4, BESIDE = 3 };
 
 static int cases = CASES;
 
-/* As the keys of section outdoor allow. Efficiencies and saturated temperatures that go together are
- * drawn more often than those the nameplate's own checks refuse. */
+/* As the keys of section outdoor allow. Efficiencies and saturated temperatures that go together
+ * are drawn more often than those the nameplate's own checks refuse. */
 static void wide_case(ct_case *c, uint64_t *seed)
 {
     static const char *const name[] = {"R-410A", "R-22", "R-407C", "R-32", "R-454B"};
@@ -182,8 +182,8 @@ static void any_state(void **state)
                   refused, t.worst_residual, t.worst_closure, t.worst_apart);
     assert_int_equal(t.open, 0);
     /* Where the coil is about to lose its superheat two balances may lie so close together that the
-     * scan steps over them: 5 states of 100 000, two with a valve in air above 77 F dew point, three
-     * with a piston near starving. */
+     * scan steps over them: 5 states of 100 000, two with a valve in air above 77 F dew point,
+     * three with a piston near starving. */
     print_message("the start decides in %d of %d states\n", t.start_decides, cases);
     check_is("hardly ever", t.start_decides, <=, cases / 10000);
 }

@@ -205,7 +205,8 @@ static gaps over_airflow(const plant *p)
     return g;
 }
 
-/* The dry bulb lies `above` the wet bulb: 10 F keep the coil wet, on which the first curves rest. */
+/* The dry bulb lies `above` the wet bulb: 10 F keep the coil wet, on which the first curves
+ * rest. */
 static gaps over_weather(const plant *p, answer (*average)(weather), double low_wb, double high_wb)
 {
     gaps g = {0};

@@ -164,7 +164,8 @@ static void slower_air(void **state)
 }
 
 /* The larger coil with slower air: a row a speed, against the matched pair at its rated air. What
- * drying comes back, and what it costs, is printed; that slowing dries and costs sensible is checked.
+ * drying comes back, and what it costs, is printed; that slowing dries and costs sensible is
+ * checked.
  */
 static void slow_the_larger(const ct_system *big, const ct_conditions *rating,
                             const ct_balance *small)

@@ -745,7 +745,8 @@ static void test_stages_and_degradation(void **state)
     }
 }
 
-/* A coil by itself goes on the blower that is there; one that says anything of a blower has its own. */
+/* A coil by itself goes on the blower that is there; one that says anything of a blower has its
+ * own. */
 static void test_coil_by_itself(void **state)
 {
     (void)state;

@@ -103,7 +103,8 @@ static void test_facts(void **state)
 }
 
 /* What a row says beside the equation is what the equation says: pressure of the liquid at 80 F
- * within 1.5 psi, the doubt of a chart's last digits, and the glide to the 0.1 K it is written with. */
+ * within 1.5 psi, the doubt of a chart's last digits, and the glide to the 0.1 K it is written
+ * with. */
 static void test_rows_and_equations(void **state)
 {
     const ct_catalog_row *row;
@@ -122,8 +123,9 @@ static void test_rows_and_equations(void **state)
     }
 }
 
-/* Glide of the service blends at a dew temperature of 45 F, by the mixture models of Lemmon & Jacobsen
- * 2004 (J. Phys. Chem. Ref. Data 33:593) and Bell & Lemmon 2016, solved elsewhere: 10.4 and 6.5 F. */
+/* Glide of the service blends at a dew temperature of 45 F, by the mixture models of Lemmon &
+ * Jacobsen 2004 (J. Phys. Chem. Ref. Data 33:593) and Bell & Lemmon 2016, solved elsewhere: 10.4
+ * and 6.5 F. */
 static void test_service_blends(void **state)
 {
     (void)state;

@@ -93,9 +93,9 @@ static void side_by_side(void **state)
     }
 }
 
-/* Target superheat at the suction service valve, F: charging tables that several makers print alike,
- * for R-22 units of the 1990s and an R-410A unit of about 2010 (read there; even wet bulbs, these are
- * their means). 0: a dash, charge by weight. */
+/* Target superheat at the suction service valve, F: charging tables that several makers print
+ * alike, for R-22 units of the 1990s and an R-410A unit of about 2010 (read there; even wet bulbs,
+ * these are their means). 0: a dash, charge by weight. */
 enum { WB_FIRST = 63, WBS = 5, OUT_FIRST = 75, OUTS = 4 };
 static const double printed[WBS][OUTS] = {
     {16.5, 9.5, 0, 0}, {19.5, 13, 8, 0}, {22.5, 17, 12, 7}, {26, 20.5, 16, 11}, {29.5, 24, 20, 15}};
@@ -104,10 +104,10 @@ static const double printed[WBS][OUTS] = {
  * tables and the trade rule, (3 wet bulb - 80 - outdoors)/2 in F (common practice, no source). R-22
  * from 67 F wet bulb on: within 3 F of the tables. What remains:
  * - level: 10 F at the rating, as the nameplate has it, where the tables have 12 and the rule 13.
- * - drier air: 2.5 to 3.5 F of superheat per F of wet bulb here, 1.5 to 1.75 there. Superheat is made
- *   in the first tubes the air meets and needs little area, so it answers to every watt the rest
- *   loses; a real coil's circuits are uneven, which blunts it. At 63 F the model has flooded at 95 F,
- *   where the tables, too, end: within 8 F.
+ * - drier air: 2.5 to 3.5 F of superheat per F of wet bulb here, 1.5 to 1.75 there. Superheat is
+ *   made in the first tubes the air meets and needs little area, so it answers to every watt the
+ *   rest loses; a real coil's circuits are uneven, which blunts it. At 63 F the model has flooded
+ *   at 95 F, where the tables, too, end: within 8 F.
  * - R-410A falls half as much with the outdoor temperature: its piston's flow follows the head more
  *   weakly (flow_with_head, below). The tables are printed for it without change. Within 9 F from
  *   67 F on, 13 F at 63.

@@ -524,7 +524,8 @@ static void test_numbers(void **state)
     check_that("infinity has no text", !number_text(text, INFINITY, 5));
 }
 
-/* Two shares that differ by a tenth of a percent, rounded, are never written alike; the words are ours, the rounding by hand. */
+/* Two shares that differ by a tenth of a percent, rounded, are never written alike; the words are
+ * ours, the rounding by hand. */
 static void test_against(void **state)
 {
     static const struct {
@@ -870,7 +871,8 @@ static void write_bands(bool si)
 static void test_plots(void **state)
 {
     (void)state;
-    /* By hand, in a terminal that knows UTF-8; the program sets it for itself (test_bare_program). */
+    /* By hand, in a terminal that knows UTF-8; the program sets it for itself
+     * (test_bare_program). */
     unsetenv("LC_ALL");
     check_is("letters", setenv("LC_CTYPE", "C.UTF-8", 1), ==, 0);
     static const char *const formats[][2] = {{"png", "\x89PNG"}, {"svg", "<?xml"}, {"pdf", "%PDF"}};

@@ -677,8 +677,8 @@ static void test_pictures(void **state)
     }
 }
 
-/* The level piece of a path is the blower's heat: a mark of the key ends it, on the blower's side of
- * the coil. */
+/* The level piece of a path is the blower's heat: a mark of the key ends it, on the blower's side
+ * of the coil. */
 static void test_the_blower_is_named(void **state)
 {
     static char text[OUT_SIZE];

@@ -1,5 +1,5 @@
-/* `explore` as its user meets it: what the file holds, lessons, messages, exit codes; and the codes its
- * values are written in. What the page shows in a browser: tests/browser/check_explore. */
+/* `explore` as its user meets it: what the file holds, lessons, messages, exit codes; and the codes
+ * its values are written in. What the page shows in a browser: tests/browser/check_explore. */
 #include <math.h>
 
 #include "program.h"
@@ -135,8 +135,8 @@ static void wrong_lessons(void **state)
     }
 }
 
-/* A lesson is not cut: the largest one is taken whole, one more byte is refused. Line ends of other systems,
- * tabs and letters beyond ASCII are text. */
+/* A lesson is not cut: the largest one is taken whole, one more byte is refused. Line ends of other
+ * systems, tabs and letters beyond ASCII are text. */
 static void largest_lesson(void **state)
 {
     static char text[200002];

@@ -1,5 +1,5 @@
-/* Controls of a blower: plain equipment against sums by hand, and the settled humidity of a sweep and
- * of a season with each control on. */
+/* Controls of a blower: plain equipment against sums by hand, and the settled humidity of a sweep
+ * and of a season with each control on. */
 #include <string.h>
 
 #include "base/units.h"

@@ -1,10 +1,10 @@
 /* Files and streams that fail, and runs that are killed, for every verb.
  *
  * Whatever fails, the run either comes to the same answer, byte for byte, or says so and answers 5;
- * a file it was to write is the whole one, the one that was there before, or none; nothing temporary
- * is left. A killed run may leave something temporary; the next one clears it. A test run takes as
- * many faults as fit in part of a second for each verb; with the argument `all` every one, and batch
- * is killed 100 times. */
+ * a file it was to write is the whole one, the one that was there before, or none; nothing
+ * temporary is left. A killed run may leave something temporary; the next one clears it. A test run
+ * takes as many faults as fit in part of a second for each verb; with the argument `all` every one,
+ * and batch is killed 100 times. */
 #include <dirent.h>
 #include <errno.h>
 #include <signal.h>

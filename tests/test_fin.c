@@ -1,6 +1,6 @@
-/* One fin in moist air against the fin equation integrated by other means: the published form of the
- * equation, solved to six digits in another program, and a Runge-Kutta integration of it here over
- * all airs, bases and lengths a coil meets. */
+/* One fin in moist air against the fin equation integrated by other means: the published form of
+ * the equation, solved to six digits in another program, and a Runge-Kutta integration of it here
+ * over all airs, bases and lengths a coil meets. */
 #include <stdio.h>
 
 #include "check.h"

@@ -33,8 +33,8 @@ static size_t put(size_t n, const char *format, double v, double t)
     return n + (size_t)snprintf(text + n, sizeof text - n, format, number, time);
 }
 
-/* A quarter of an hour, every 10 s: suction settles from 90 to 70 psig with 60 s, the line alternates
- * by +/- 0.5 F. */
+/* A quarter of an hour, every 10 s: suction settles from 90 to 70 psig with 60 s, the line
+ * alternates by +/- 0.5 F. */
 static void write_log(const char *head)
 {
     size_t n = (size_t)snprintf(text, sizeof text, "%s\n", head);
@@ -190,8 +190,8 @@ static void test_far_times(void **state)
     }
 }
 
-/* Watts are 0 until the start, 4 minutes in: the margin is that of the mean, not of the first, and what
- * runs steadily is found. */
+/* Watts are 0 until the start, 4 minutes in: the margin is that of the mean, not of the first, and
+ * what runs steadily is found. */
 static void test_starts_at_zero(void **state)
 {
     (void)state;

@@ -206,8 +206,8 @@ static void test_killed_run_is_cleared(void **state)
     unlink("left.txt.coiltrim-backups");
 }
 
-/* Signals at a time that walks through the run. Whenever it comes: no temporary file, and the result is
- * the old or the new one, whole. */
+/* Signals at a time that walks through the run. Whenever it comes: no temporary file, and the
+ * result is the old or the new one, whole. */
 static void test_signals_clear(void **state)
 {
     (void)state;

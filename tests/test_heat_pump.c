@@ -1,5 +1,6 @@
-/* Heat pump: the indoor coil as condenser. Against the published average of many units, with nothing
- * fitted to it; the ratings come back; energy closes; what too little air and a larger coil do. */
+/* Heat pump: the indoor coil as condenser. Against the published average of many units, with
+ * nothing fitted to it; the ratings come back; energy closes; what too little air and a larger coil
+ * do. */
 #include <stdio.h>
 #include <string.h>
 
@@ -158,9 +159,9 @@ static void energy_closes(void **state)
     }
 }
 
-/* ---- Cutler, Winkler, Kruis, Christensen & Brandemuehl 2013, NREL/TP-5500-56354, single-speed heat
- * pump in heating: e indoor, d outdoor dry bulb, F; flow f over rated. Capacity and energy input
- * ratio; the temperature curves are not 1 at their own rating, so ratios. ---- */
+/* ---- Cutler, Winkler, Kruis, Christensen & Brandemuehl 2013, NREL/TP-5500-56354, single-speed
+ * heat pump in heating: e indoor, d outdoor dry bulb, F; flow f over rated. Capacity and energy
+ * input ratio; the temperature curves are not 1 at their own rating, so ratios. ---- */
 
 static const double CAP[6] = {0.566333415, -0.000744164, -0.0000103,
                               0.009414634, 0.0000506,    -0.00000675},
@@ -259,9 +260,9 @@ static void against_published(void **state)
     }
 }
 
-/* With the published average's own capacity and power at 17 F as the second rating, what lies between
- * follows it. What is reached: 1.5 % in capacity and 2.5 % in power, where without it the model is up
- * to 17 and 23 % off. */
+/* With the published average's own capacity and power at 17 F as the second rating, what lies
+ * between follows it. What is reached: 1.5 % in capacity and 2.5 % in power, where without it the
+ * model is up to 17 and 23 % off. */
 static void between_two_ratings(void **state)
 {
     (void)state;
@@ -287,8 +288,8 @@ static void between_two_ratings(void **state)
     }
 }
 
-/* What a coil holds while it condenses, by hand: the phases' densities from the equation of state in
- * shares of the face; the condensing share by Zivi's mean, which lies between all vapor and all
+/* What a coil holds while it condenses, by hand: the phases' densities from the equation of state
+ * in shares of the face; the condensing share by Zivi's mean, which lies between all vapor and all
  * liquid. A larger coil holds more, and more subcooling does. */
 static void held(void **state)
 {
@@ -319,8 +320,8 @@ static void held(void **state)
     plant_free(&u.p);
 }
 
-/* Condensing 100 to 125 F at 70 F return (common practice, no source; from memory): at the rating it
- * is; at 250 cfm per ton it is above the rating's by 10 F and more, and on the warmest day far
+/* Condensing 100 to 125 F at 70 F return (common practice, no source; from memory): at the rating
+ * it is; at 250 cfm per ton it is above the rating's by 10 F and more, and on the warmest day far
  * above. Supply air not below 90 F at 47 F outdoors (common practice, no source). */
 static void head(void **state)
 {

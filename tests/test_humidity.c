@@ -1,5 +1,5 @@
-/* The humidity the house settles at, with the equipment of an example case: limits worked by hand, and
- * facts of sign. */
+/* The humidity the house settles at, with the equipment of an example case: limits worked by hand,
+ * and facts of sign. */
 #include "example_case.h"
 
 #include <string.h>
@@ -132,9 +132,9 @@ static void test_hour(void **state)
     example_close(e);
 }
 
-/* Return leaks as large as ducts come, in an attic as damp as they come: more water drawn in than the
- * coil takes at first. The house settles where all water is accounted for, by the states of the air
- * on its way: room and attic mixed, dried by the coil, the supply leaks' share lost. */
+/* Return leaks as large as ducts come, in an attic as damp as they come: more water drawn in than
+ * the coil takes at first. The house settles where all water is accounted for, by the states of the
+ * air on its way: room and attic mixed, dried by the coil, the supply leaks' share lost. */
 static void test_leaks_close(void **state)
 {
     (void)state;

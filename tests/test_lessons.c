@@ -5,8 +5,8 @@
  * 7.90 (as shown to people, sign included), <!-- less: 1 a 3 b 12 --> that the value of the first
  * less the value of the third is 12 as shown, <!-- row: 1 low tap 3 latent 6.4 --> that the first
  * sweep command has 6.4 in that column of the low stage's table, and <!-- given: 30 40 --> that
- * numbers are the question's own. Each number in a paragraph of the worked answer must be covered by a comment of
- * that paragraph. */
+ * numbers are the question's own. Each number in a paragraph of the worked answer must be covered
+ * by a comment of that paragraph. */
 #include "check.h"
 
 #include <ctype.h>

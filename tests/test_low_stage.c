@@ -117,9 +117,9 @@ static void contradictions(void **state)
     }
 }
 
-/* ---- Cutler, Winkler, Kruis, Christensen & Brandemuehl 2013, NREL/TP-5500-56354, two-stage cooling
- * sets: each stage over its own rating at 80/67 F, 95 F. F; wet bulb w, outdoors d, flow f. The
- * temperature curves are not 1 at their own rating point, so ratios. Energy input ratio of
+/* ---- Cutler, Winkler, Kruis, Christensen & Brandemuehl 2013, NREL/TP-5500-56354, two-stage
+ * cooling sets: each stage over its own rating at 80/67 F, 95 F. F; wet bulb w, outdoors d, flow f.
+ * The temperature curves are not 1 at their own rating point, so ratios. Energy input ratio of
  * compressor and outdoor fan. ---- */
 
 typedef struct {
@@ -191,7 +191,8 @@ typedef struct {
     ct_balance rated;
 } stage;
 
-/* The average two-stage unit: 355 cfm per ton of full capacity, low stage 72 % at 86 % of the air. */
+/* The average two-stage unit: 355 cfm per ton of full capacity, low stage 72 % at 86 % of the
+ * air. */
 static void average_unit(plant *p, const char *refrigerant, stage s[2])
 {
     ct_fault fault = {.what = ""};
@@ -262,8 +263,8 @@ static gap over_outdoors(const stage *s, int k, int set, double from, double to)
     return g;
 }
 
-/* What is reached unfitted, not what would be good: a rise is a fault, a fall lowers the row. The two
- * sets differ from each other by up to 7.7 % in the low stage's energy input ratio at 115 F. */
+/* What is reached unfitted, not what would be good: a rise is a fault, a fall lowers the row. The
+ * two sets differ from each other by up to 7.7 % in the low stage's energy input ratio at 115 F. */
 static const struct {
     gap flow, outdoors;
 } reached[2][2] = {{{{0.02, 0.06}, {0.04, 0.05}}, {{0.02, 0.055}, {0.04, 0.12}}},

@@ -1,8 +1,9 @@
 /* Memory that fails: one allocation for each distinct call stack, in the verbs that allocate most.
  *
  * Whatever fails, the run either comes to the same answer, byte for byte, or says so and answers 5;
- * a file it was to write is the whole one or is not there; nothing temporary is left. All stacks are
- * walked when there is time; a test run takes as many as fit in some seconds, spread over all. */
+ * a file it was to write is the whole one or is not there; nothing temporary is left. All stacks
+ * are walked when there is time; a test run takes as many as fit in some seconds, spread over
+ * all. */
 #include <dirent.h>
 
 #include "base/clock.h"

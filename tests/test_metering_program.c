@@ -1,4 +1,5 @@
-/* `metering` as its user meets it: what its picture shows when a coil floods, and when none does. */
+/* `metering` as its user meets it: what its picture shows when a coil floods, and when none
+ * does. */
 #include "program.h"
 
 #include "base/exit_codes.h"

@@ -66,8 +66,8 @@ static void test_outdoors(void **state)
     }
 }
 
-/* At each outdoor temperature the piston's equation (Payne & O'Neal 2004), worked out by hand with the
- * state the balance reports, gives the flow the compressor takes. Flow enters the balance's
+/* At each outdoor temperature the piston's equation (Payne & O'Neal 2004), worked out by hand with
+ * the state the balance reports, gives the flow the compressor takes. Flow enters the balance's
  * residual at 1e-9; the root in superheat is found to about 1e-8 K. */
 static void test_flows_agree(void **state)
 {

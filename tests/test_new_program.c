@@ -1,7 +1,8 @@
 /* `coiltrim new` as a technician meets it: on a terminal, from nothing to a pick. A pseudo-terminal
- * takes the place of the telephone or laptop; each row of a script is what must be asked and what is typed.
- * All data are invented. How long it takes: letters typed at a slow two a second must stay under two
- * minutes, with three seconds to read each question (both from experience, no source). */
+ * takes the place of the telephone or laptop; each row of a script is what must be asked and what
+ * is typed. All data are invented. How long it takes: letters typed at a slow two a second must
+ * stay under two minutes, with three seconds to read each question (both from experience, no
+ * source). */
 #include "check.h"
 
 #include <errno.h>

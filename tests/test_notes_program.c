@@ -36,8 +36,8 @@ typedef struct {
 #define ORDINARY_COIL "size: 1.15"
 #define VALVE "kind: valve"
 
-/* Two have no row: no house was found that settles beyond the humidities tried, with the blower left
- * on or not. */
+/* Two have no row: no house was found that settles beyond the humidities tried, with the blower
+ * left on or not. */
 static const note_row rows[] = {
     {NULL, NULL, "5000 Btu/h", "", "", "0.5 inwc", ORDINARY_COIL, VALVE},
     {"piston_bore_range", "0.043 to 0.067 in", "5000 Btu/h", "", "", "0.5 inwc", ORDINARY_COIL,

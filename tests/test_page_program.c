@@ -244,8 +244,8 @@ static void test_customer_reads(void **state)
     check_is("cleaned", system(command), ==, 0);
 }
 
-/* A case of a few pairs: what was assumed is not among what went in, and an airflow that is the least
- * allowed is held against a least. */
+/* A case of a few pairs: what was assumed is not among what went in, and an airflow that is the
+ * least allowed is held against a least. */
 static void test_pairs(void **state)
 {
     (void)state;

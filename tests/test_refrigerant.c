@@ -155,10 +155,11 @@ static void saturation_matches_worked_values(void **state)
     }
 }
 
-/* R-454B by the mixture model of Bell 2023 (J. Phys. Chem. Ref. Data 52:013101), R-1234yf of Lemmon &
- * Akasaka 2022, R-32 of Tillner-Roth & Yokozeki 1997: equal chemical potentials solved in a separate
- * program with derivatives by complex steps; kPa, kg/m3, as it printed them. Two such programs agree
- * to every digit. Trade charts, of an earlier model, read 0.7 to 1.1 % below in bubble pressure. */
+/* R-454B by the mixture model of Bell 2023 (J. Phys. Chem. Ref. Data 52:013101), R-1234yf of Lemmon
+ * & Akasaka 2022, R-32 of Tillner-Roth & Yokozeki 1997: equal chemical potentials solved in a
+ * separate program with derivatives by complex steps; kPa, kg/m3, as it printed them. Two such
+ * programs agree to every digit. Trade charts, of an earlier model, read 0.7 to 1.1 % below in
+ * bubble pressure. */
 static const struct {
     double F, p_bubble, p_dew, rho_liquid, rho_vapor, dh; /* dh: dew over bubble, kJ/kg */
 } MIXTURE[] = {
@@ -191,7 +192,8 @@ static void mixture_matches_worked_values(void **state)
     }
 }
 
-/* The equation itself at three points, one inside the dome, and enthalpies above the liquid at 0 C. */
+/* The equation itself at three points, one inside the dome, and enthalpies above the liquid at 0
+ * C. */
 static void mixture_equation(void **state)
 {
     static const struct {

@@ -151,9 +151,9 @@ static ct_room_out settle(const ct_room_house *h, const ct_room_equipment *p)
  * the enhancement factor 1.0044 that the ideal-mixture relations of air.h leave out. */
 #define W_SAT 0.018880
 
-/* Two stages by hand: 6000 W drying with 0.1 (W - 0.004), 9000 W with 0.2 (W - 0.004). Between their
- * capacities the high share is (load - 6000)/3000, as the rating standard has it for two-capacity
- * units (AHRI 210/240). */
+/* Two stages by hand: 6000 W drying with 0.1 (W - 0.004), 9000 W with 0.2 (W - 0.004). Between
+ * their capacities the high share is (load - 6000)/3000, as the rating standard has it for
+ * two-capacity units (AHRI 210/240). */
 static void test_two_stages(void **state)
 {
     static const struct {

@@ -10,8 +10,9 @@
 
 /* ---- The rating procedure -------------------------------------------------------- */
 
-/* The matched pair of an invented unit, in the rating procedure's own house: 80/67 F indoors always,
- * load from none at 65 F to its capacity over 1.1 at 95 F. Our house takes the sensible share. */
+/* The matched pair of an invented unit, in the rating procedure's own house: 80/67 F indoors
+ * always, load from none at 65 F to its capacity over 1.1 at 95 F. Our house takes the sensible
+ * share. */
 static void rating_job(plant *p, ct_sweep_job *job)
 {
     p->c.site.T_outdoor = CT_RATING_T_OUT;
@@ -43,7 +44,8 @@ static ct_balance at_rating(ct_solver *solver, const plant *p, double T_F)
     return b;
 }
 
-/* Each bin balanced and added up here; bins and their hours: 10 CFR 430 subpart B appendix M, 4.1. */
+/* Each bin balanced and added up here; bins and their hours: 10 CFR 430 subpart B appendix M,
+ * 4.1. */
 static double by_hand(ct_solver *solver, const plant *p, const ct_season_house *h)
 {
     static const double F[] = {67, 72, 77, 82, 87, 92, 97, 102};
@@ -86,8 +88,8 @@ static void check_rating(const char *refrigerant, double CD)
     assert_int_equal(ct_seasonal_seer(&test_B, CD, &SEER, NULL), CT_OK);
     /* The table is read between its humidities: 1e-4. */
     check_rel(refrigerant, t.Q / t.energy, by_hand(solver, &p, &house), 1e-4);
-    /* The one-line formula takes a load factor of one half: 1 %, as published figures differ (0.6 to
-     * 0.7 %; 10 CFR 430 subpart B appendix M, section 4.1, both forms). */
+    /* The one-line formula takes a load factor of one half: 1 %, as published figures differ (0.6
+     * to 0.7 %; 10 CFR 430 subpart B appendix M, section 4.1, both forms). */
     check_rel(refrigerant, t.Q / t.energy, SEER, 0.01);
     /* 1000 h at the design load are 1000 / 0.393 h in the bins, the sum of share x (T - 65)/30. */
     check_rel("hours", t.hours, 1000.0 / 0.3930, 1e-4);

@@ -29,8 +29,8 @@ static void seer(void **state)
     }
 }
 
-/* A single-speed unit through the bins. Source: 10 CFR 430 subpart B appendix M, section 4.1, worked
- * outside this program: A 36 000 Btu/h 3000 W, B 39 000 Btu/h 2700 W. */
+/* A single-speed unit through the bins. Source: 10 CFR 430 subpart B appendix M, section 4.1,
+ * worked outside this program: A 36 000 Btu/h 3000 W, B 39 000 Btu/h 2700 W. */
 static void bins(void **state)
 {
     static const struct {
@@ -54,10 +54,11 @@ static void bins(void **state)
     assert_int_equal(ct_seasonal_seer_bins(&A, &B, 0.7, &share, NULL), CT_INPUT);
 }
 
-/* Two capacities. The first four rows are the rating calculator of a trade association, as its inputs and
- * answers are published in a public test fixture (its degradation of 0.24 is capped at 0.20; uncapped
- * and locked out worked outside this program); the others are the same formula on a realistic 3 ton
- * unit, worked outside this program. 10 CFR 430 subpart B appendix M, two-capacity units. */
+/* Two capacities. The first four rows are the rating calculator of a trade association, as its
+ * inputs and answers are published in a public test fixture (its degradation of 0.24 is capped at
+ * 0.20; uncapped and locked out worked outside this program); the others are the same formula on a
+ * realistic 3 ton unit, worked outside this program. 10 CFR 430 subpart B appendix M, two-capacity
+ * units. */
 static void two_capacities(void **state)
 {
     static const struct {

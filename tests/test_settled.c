@@ -110,7 +110,8 @@ static void test_six_cases(void **state)
     }
 }
 
-/* What a point is judged by is that air, and both numbers are there; 'entered' keeps the old rule. */
+/* What a point is judged by is that air, and both numbers are there; 'entered' keeps the old
+ * rule. */
 static void test_which_air(void **state)
 {
     (void)state;
@@ -154,17 +155,17 @@ static void test_reading_of_today(void **state)
         check_abs("runs the whole hour", got.room.run, 1.0, 2e-4);
         example_close(e);
     }
-    /* The search ends within 2e-7 kg/kg of a balance, 0.003 % of 0.0075 kg/kg, and the interpolation
-     * takes off most of it. */
+    /* The search ends within 2e-7 kg/kg of a balance, 0.003 % of 0.0075 kg/kg, and the
+     * interpolation takes off most of it. */
     check_rel("same humidity", W[1], W[0], 1e-6);
     check_rel("same capacity", Q[1], Q[0], 1e-6);
 }
 
-/* A piston so large that the coil floods in all but very damp air: the design hour settles with what
- * balances near where it begins, but of the humidities tried when that leads nowhere too few balance.
- * A neighbor whose coil was nearly dry then sends the whole-run hour there, by the steepest of bends.
- * What the day came to stays, and so do its verdicts; the load carried is that of the air it settled
- * in. */
+/* A piston so large that the coil floods in all but very damp air: the design hour settles with
+ * what balances near where it begins, but of the humidities tried when that leads nowhere too few
+ * balance. A neighbor whose coil was nearly dry then sends the whole-run hour there, by the
+ * steepest of bends. What the day came to stays, and so do its verdicts; the load carried is that
+ * of the air it settled in. */
 static void test_whole_run_fails(void **state)
 {
     (void)state;
@@ -214,8 +215,8 @@ static void test_whole_run_fails(void **state)
 }
 
 /* A piston that nearly floods: with the return air's volume the tap would move too little air to
- * balance, with that of the air that leaves the coil it does. A tap alone begins with the one, a tap of
- * a sweep with the other, and they agree. */
+ * balance, with that of the air that leaves the coil it does. A tap alone begins with the one, a
+ * tap of a sweep with the other, and they agree. */
 static void test_tap_alone(void **state)
 {
     (void)state;
@@ -272,9 +273,10 @@ static void test_outdoor_moisture(void **state)
     example_close(e);
 }
 
-/* ASHRAE Standard 152-2004 by hand (equations 6-23, 6-25, 6-40): E 36 000 Btu/h, 27 000 sensible, 75
- * F house (28.177 Btu/lb), attic 120 F (44.400), 400 and 100 ft2, R-6, regain 0.1; printed to five
- * digits, worked in inch-pound units with cp 0.24 whatever the moisture: 0.6 % of what is lost. */
+/* ASHRAE Standard 152-2004 by hand (equations 6-23, 6-25, 6-40): E 36 000 Btu/h, 27 000 sensible,
+ * 75 F house (28.177 Btu/lb), attic 120 F (44.400), 400 and 100 ft2, R-6, regain 0.1; printed to
+ * five digits, worked in inch-pound units with cp 0.24 whatever the moisture: 0.6 % of what is
+ * lost. */
 static void test_duct_losses(void **state)
 {
     (void)state;

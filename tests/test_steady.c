@@ -27,8 +27,8 @@ static ct_steady_mean average(int series, double from, double to)
     return ct_steady_average(&(ct_steady_log){s, n, margins, 2}, series, from, to);
 }
 
-/* It settles with a time constant of 100 s, then stays; nearly all drift is over after five of them,
- * and the stretch may begin where what is left drifts by one margin. */
+/* It settles with a time constant of 100 s, then stays; nearly all drift is over after five of
+ * them, and the stretch may begin where what is left drifts by one margin. */
 static void test_settling(void **state)
 {
     (void)state;

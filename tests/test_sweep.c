@@ -360,8 +360,8 @@ static void test_sweep_shape(void **state)
     close_plant(&p);
 }
 
-/* The speeds of the pick alone are those of the whole sweep, in its order, whatever order the blower's
- * table has them in. */
+/* The speeds of the pick alone are those of the whole sweep, in its order, whatever order the
+ * blower's table has them in. */
 static void test_speeds_only(void **state)
 {
     (void)state;

@@ -1,6 +1,6 @@
-/* A sweep that begins at its neighbors, or where two of them lead, has the answers of one that begins
- * at nothing: every airflow and tap of an example over a few days, with a valve, a piston, and a
- * piston whose charge stays. */
+/* A sweep that begins at its neighbors, or where two of them lead, has the answers of one that
+ * begins at nothing: every airflow and tap of an example over a few days, with a valve, a piston,
+ * and a piston whose charge stays. */
 #include <math.h>
 
 #include "example_case.h"

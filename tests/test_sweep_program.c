@@ -282,7 +282,8 @@ static void test_screenful(void **state)
         const bool second = strstr(result.out, "\nHeat pump ") != NULL;
         check_that(examples[i], second || count_lines(result.out) <= SCREENFUL);
     }
-    /* Its house is near the humidity ceiling, and nobody said how much of the load the damp hour has. */
+    /* Its house is near the humidity ceiling, and nobody said how much of the load the damp hour
+     * has. */
     const char *const humid[] = {"sweep", example_path("r410a-humid"), NULL};
     program_run(humid, environ, &result);
     program_expect("an assumption that matters", result.out,

@@ -23,9 +23,10 @@ static void run_example(example *e, int tap)
     if (ct_switches_run(e->solver, &job, &point, &w, &fault) != CT_OK) fail_msg("%s", fault.what);
 }
 
-/* A blower that runs on gives water back to the room from a wet coil: at no run-on it is driest, all
- * the time on dampest (Henderson & Rengarajan 1996; in one apartment ON for five days took the dew
- * point from about 60 to 65 F: from memory, unconfirmed). Less air takes more water out for the same cooling. */
+/* A blower that runs on gives water back to the room from a wet coil: at no run-on it is driest,
+ * all the time on dampest (Henderson & Rengarajan 1996; in one apartment ON for five days took the
+ * dew point from about 60 to 65 F: from memory, unconfirmed). Less air takes more water out for the
+ * same cooling. */
 static void signs(void **state)
 {
     static const char *const names[] = {"r410a-humid", "r22-larger-coil"};

@@ -729,9 +729,9 @@ static void test_impossible(void **state)
     }
 }
 
-/* Of readings that cannot all be true, each time one instrument's far off, that one is named first, far
- * before two that would be exchanged. Not for return bulbs the wrong way round, which have no air, nor
- * for equal pressures, which no running system has. */
+/* Of readings that cannot all be true, each time one instrument's far off, that one is named first,
+ * far before two that would be exchanged. Not for return bulbs the wrong way round, which have no
+ * air, nor for equal pressures, which no running system has. */
 static void test_suspects(void **state)
 {
     (void)state;
@@ -933,8 +933,8 @@ static void test_stand_ins(void **state)
     assert_int_equal(tune(&as_shown, &b, NULL), CT_INPUT);
 }
 
-/* What is promised of the next reading is kept: with it, as the model says it reads, the capacity is
- * known as far as was said (10 %: slopes move with the fit). */
+/* What is promised of the next reading is kept: with it, as the model says it reads, the capacity
+ * is known as far as was said (10 %: slopes move with the fit). */
 static void test_next(void **state)
 {
     (void)state;

@@ -184,7 +184,8 @@ static void test_runs(void **state)
     }
 }
 
-/* Four visits, as a technician would read them: what leads the report, and what else it must say. */
+/* Four visits, as a technician would read them: what leads the report, and what else it must
+ * say. */
 static const struct {
     const char *readings;
     int code;
@@ -223,8 +224,8 @@ static void test_visits(void **state)
 }
 
 /* Gauges and clamps, psig and F, that say something of charge or metering (the case sets 10 F of
- * superheat, and 10 F of subcooling are on its plate): which two explanations lead, and what tells them
- * apart. */
+ * superheat, and 10 F of subcooling are on its plate): which two explanations lead, and what tells
+ * them apart. */
 static const struct {
     const char *name;
     int suction, suction_line, liquid, liquid_line;

@@ -1,6 +1,6 @@
-/* What tune finds on visits to systems of the second model: the second model itself against measured
- * facts, intervals that hold, causes that are named, few false alarms. Few seeds; the long tables are
- * tests/tune_table.c. Equipment and readings are invented. */
+/* What tune finds on visits to systems of the second model: the second model itself against
+ * measured facts, intervals that hold, causes that are named, few false alarms. Few seeds; the long
+ * tables are tests/tune_table.c. Equipment and readings are invented. */
 #include "check.h"
 
 #include <stdlib.h>
@@ -72,8 +72,9 @@ static void check_at_least(const char *label, int hits, int n, double said)
     check_is(label, (double)hits / n, >, said - 3.0 * sqrt(said * (1.0 - said) / n));
 }
 
-/* Seeds the widths in lib/study were not chosen on. Among the first eight, three systems are so far from
- * their plate that even the best possible takes them for faulty (tune_table row=nothing seeds=8). */
+/* Seeds the widths in lib/study were not chosen on. Among the first eight, three systems are so far
+ * from their plate that even the best possible takes them for faulty (tune_table row=nothing
+ * seeds=8). */
 #define FRESH 7000
 
 static void check_coverage(bool piston, int n)

@@ -1,5 +1,6 @@
 /* Readings as they come, turned into those they mean: amps and volts, the rise with electric heat,
- * water in a measured time. Saturations, superheat and the split are in test_tune. Invented data. */
+ * water in a measured time. Saturations, superheat and the split are in test_tune. Invented
+ * data. */
 #include "check.h"
 
 #include <string.h>
@@ -43,8 +44,9 @@ static void test_watts(void **state)
 }
 
 /* 235 V x 75 A and 110 F less 74 F: 1547 cfm with 1.08 Btu/h per cfm and F (common practice, no
- * source; it is air of 70 F with 0.005 of water; arithmetic checked). With the air at hand, 74 F and 0.009, the factor is 1.0726 (ASHRAE Fundamentals ch. 1, 60 cp/v). 2e-3: the
- * factor rests on 0.240 Btu/lb F, three digits. */
+ * source; it is air of 70 F with 0.005 of water; arithmetic checked). With the air at hand, 74 F
+ * and 0.009, the factor is 1.0726 (ASHRAE Fundamentals ch. 1, 60 cp/v). 2e-3: the factor rests on
+ * 0.240 Btu/lb F, three digits. */
 static void test_airflow(void **state)
 {
     (void)state;

@@ -1,6 +1,6 @@
-/* Load and airflow found from what is at hand, each against a hand calculation or a truth of our own
- * making: the model runs a house whose load is known, what it shows is read with errors, and the load
- * is found again from the readings. All houses are invented. */
+/* Load and airflow found from what is at hand, each against a hand calculation or a truth of our
+ * own making: the model runs a house whose load is known, what it shows is read with errors, and
+ * the load is found again from the readings. All houses are invented. */
 #include "check.h"
 
 #include <stdio.h>
@@ -23,8 +23,8 @@
 /* The trade's factor, Btu/h per cfm and F, is 60 cp/v: 1.0797 at 70 F and W 0.005, 1.0726 at 74 F
  * and 0.009 (hand calculation from ASHRAE Fundamentals ch. 1, moist air); tolerance: the printed
  * digits, and cp 1006 against 0.240 Btu/lb F (0.1 %). The worked example, 235 V and 75 A from 74 to
- * 110 F, comes to 1547 cfm with 1.08 (common practice, no source; arithmetic 3.412 x 17625/(1.08 x 36)):
- * with that air's own factor it is 1557, 0.7 % more. */
+ * 110 F, comes to 1547 cfm with 1.08 (common practice, no source; arithmetic 3.412 x 17625/(1.08 x
+ * 36)): with that air's own factor it is 1557, 0.7 % more. */
 static void test_heated_air(void **state)
 {
     (void)state;
@@ -54,8 +54,8 @@ static void test_heated_thin_air(void **state)
               0.8321, 1e-3);
 }
 
-/* Between two points of a power law the geometric mean of the drops belongs to that of the airflows;
- * beyond one point the airflow goes with drop^(1/n). Hand calculation. */
+/* Between two points of a power law the geometric mean of the drops belongs to that of the
+ * airflows; beyond one point the airflow goes with drop^(1/n). Hand calculation. */
 static void test_drop_curve(void **state)
 {
     (void)state;
@@ -130,8 +130,8 @@ static void test_entered_stays(void **state)
 }
 
 /* Airflow by each way that needs no model; expected by hand. Rise: 3412 x 10/(1.0797 x 26) = 1215.4
- * cfm at W 0.005; the case's W, 0.0093, has 1.0808 at 70 F (cp 0.240 + 0.444 W, v 13.552 ft3/lb): 0.2 %
- * for the hand calculation. */
+ * cfm at W 0.005; the case's W, 0.0093, has 1.0808 at 70 F (cp 0.240 + 0.444 W, v 13.552 ft3/lb):
+ * 0.2 % for the hand calculation. */
 static void test_airflow_ways(void **state)
 {
     (void)state;
@@ -216,8 +216,8 @@ static void test_split(void **state)
 /* ---- Load -------------------------------------------------------------------------- */
 
 /* A house with this design load, watched at T_out: minutes it runs in an hour. The truth: a load
- * line from T_none up, the matched pair, this airflow and humidity, and a capacity that is `made` of
- * the nameplate's. */
+ * line from T_none up, the matched pair, this airflow and humidity, and a capacity that is `made`
+ * of the nameplate's. */
 typedef struct {
     double load, T_out, T_none, rh, V, made;
 } truth;
@@ -286,10 +286,10 @@ static double draw(unsigned *seed)
     return sum;
 }
 
-/* Stated doubt: the range that 95 of 100 lie in. First only what is read is off, by the usual margins
- * of a watch, thermometer, hygrometer and tap table; then also what the finding cannot see: capacity
- * in service, the temperature of no load, the hour of the day. 2000 draws, so that 95 of 100 is known
- * to half of one (binomial). */
+/* Stated doubt: the range that 95 of 100 lie in. First only what is read is off, by the usual
+ * margins of a watch, thermometer, hygrometer and tap table; then also what the finding cannot see:
+ * capacity in service, the temperature of no load, the hour of the day. 2000 draws, so that 95 of
+ * 100 is known to half of one (binomial). */
 enum { DRAWS = 2000 };
 
 static void test_run_time_recovers(void **state)
@@ -398,7 +398,8 @@ static void test_size_of_amps(void **state)
 
 /* ---- Static ------------------------------------------------------------------------ */
 
-/* 20, 20, 40 and 20 % of the limit for return, filter, coil and supply: common practice, no source. */
+/* 20, 20, 40 and 20 % of the limit for return, filter, coil and supply: common practice, no
+ * source. */
 static void test_static_budget(void **state)
 {
     (void)state;

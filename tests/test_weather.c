@@ -1,7 +1,7 @@
 /* Weather files: the open hourly format, CSV by hour, CSV by bins, and every way to get one wrong.
  * All weather here is invented. EPW after its field list in the EnergyPlus documentation (Auxiliary
- * Programs, EPW CSV format): the eight header lines, then year, month, day, hour, minute, flags, dry
- * bulb, dew point, relative humidity, pressure, ... */
+ * Programs, EPW CSV format): the eight header lines, then year, month, day, hour, minute, flags,
+ * dry bulb, dew point, relative humidity, pressure, ... */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

@@ -35,8 +35,8 @@ exit_code common_options_folder(const char *name, const option_value *output,
 /* Index of the indoor unit of --unit; -1, with the message out, when the case has fewer. */
 int common_options_unit(const char *name, const option_value *unit, int n_units);
 
-/* Standard input can be read only once: true, with the message out, when more than one of the operands
- * and `also` (an option's file, or NULL) is '-'. */
+/* Standard input can be read only once: true, with the message out, when more than one of the
+ * operands and `also` (an option's file, or NULL) is '-'. */
 bool common_options_streams_clash(const char *name, const arguments *, const option_value *also);
 
 #endif

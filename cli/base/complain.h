@@ -17,8 +17,8 @@ void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
 void complain_incomplete(void);
 bool complain_is_incomplete(void);
 
-/* For a part the answer can do without where it cannot be had: is it CT_OK? Memory that failed is no
- * such reason, and makes the answer incomplete. */
+/* For a part the answer can do without where it cannot be had: is it CT_OK? Memory that failed is
+ * no such reason, and makes the answer incomplete. */
 bool complain_had(ct_status status);
 
 /* Says what is wrong and returns the exit code for its kind. */

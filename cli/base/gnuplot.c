@@ -53,8 +53,8 @@ void gnuplot_quote(FILE *out, const char *text, int max_characters)
 }
 
 /* Our environment, but with letters in UTF-8 whatever the user's locale: without one gnuplot cannot
- * write a degree sign. C.UTF-8 is there on every Debian. LC_ALL would win over LC_CTYPE, so it goes.
- * The strings stay environ's; the list is the caller's to free. NULL: no memory. */
+ * write a degree sign. C.UTF-8 is there on every Debian. LC_ALL would win over LC_CTYPE, so it
+ * goes. The strings stay environ's; the list is the caller's to free. NULL: no memory. */
 static char **utf8_environment(void)
 {
     static char letters[] = "LC_CTYPE=C.UTF-8";

@@ -29,7 +29,8 @@ gnuplot_result gnuplot_run(const char *script, const char *format);
 enum { GNUPLOT_SCRIPTS = 8 };
 gnuplot_result gnuplot_run_together(const char *const *script, int n, const char *format);
 
-/* The same as gnuplot_run, but GNUPLOT_ABSENT is not reported: for a caller that says it in its own words. */
+/* The same as gnuplot_run, but GNUPLOT_ABSENT is not reported: for a caller that says it in its own
+ * words. */
 gnuplot_result gnuplot_try(const char *script, const char *format);
 
 #endif

@@ -1,9 +1,9 @@
 /* Job: from a case file's name to everything a verb computes with.
  *
  * Reads the case from a file, from standard input (-), or from the pairs of the command line, which
- * may also change a file's keys; reports every fault in it, makes the refrigerant, sizes the outdoor unit from its
- * nameplate and joins it with the indoor unit in question. Every verb that takes a case begins with
- * job_open and ends with job_close. */
+ * may also change a file's keys; reports every fault in it, makes the refrigerant, sizes the
+ * outdoor unit from its nameplate and joins it with the indoor unit in question. Every verb that
+ * takes a case begins with job_open and ends with job_close. */
 #ifndef CLI_BASE_JOB_H
 #define CLI_BASE_JOB_H
 

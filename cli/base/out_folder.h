@@ -33,8 +33,8 @@ bool out_open(write_file *file, const char *dir, const char *name, const char *e
 /* Removes the picture DIR/name in every format: an earlier run's would show other numbers. */
 bool out_remove_pictures(const char *dir, const char *name);
 
-/* Draws DIR/name.gp in `format` when *render is set. Where gnuplot is missing that is reported, is no
- * failure, and *render is off from then on; a picture that failed is removed. */
+/* Draws DIR/name.gp in `format` when *render is set. Where gnuplot is missing that is reported, is
+ * no failure, and *render is off from then on; a picture that failed is removed. */
 exit_code out_draw(const char *dir, const char *name, const char *format, bool *render);
 
 /* The same for all scripts of a list. */

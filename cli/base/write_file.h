@@ -3,8 +3,8 @@
  * The text goes to a new file beside the target; only when all of it is on the disk does that file
  * take the target's name. A reader never sees half a file, and a failed run leaves the old one.
  * A device or pipe cannot be replaced, so there the text goes straight in; "-" is standard output.
- * A file that is replaced passes on its mode; one that this run reads is refused. What an interrupted run
- * has left beside the same target is cleared. */
+ * A file that is replaced passes on its mode; one that this run reads is refused. What an
+ * interrupted run has left beside the same target is cleared. */
 #ifndef CLI_BASE_WRITE_FILE_H
 #define CLI_BASE_WRITE_FILE_H
 
@@ -22,8 +22,8 @@ typedef struct {
 /* On false the message is already out (path and reason), and nothing is left to close. */
 bool write_file_open(write_file *file, const char *path);
 
-/* Flushes, checks that no part of the answer was lost, renames. On false the message is out, the target is as it was, and the file
- * beside it is gone. Either way `file` is closed. */
+/* Flushes, checks that no part of the answer was lost, renames. On false the message is out, the
+ * target is as it was, and the file beside it is gone. Either way `file` is closed. */
 bool write_file_close(write_file *file);
 
 /* Gives up: the target is as it was. */

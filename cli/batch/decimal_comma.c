@@ -19,8 +19,8 @@ static size_t count(const char *s, size_t n, char c)
     return found;
 }
 
-/* "36,000" and "36.000", but not "0,625" or "12.5": three digits behind the only mark, and before it
- * a number that may be thousands. "1,234.5" is the other way round from what the table has. */
+/* "36,000" and "36.000", but not "0,625" or "12.5": three digits behind the only mark, and before
+ * it a number that may be thousands. "1,234.5" is the other way round from what the table has. */
 static bool is_unclear(const char *s, size_t n)
 {
     const char *comma = memchr(s, ',', n), *point = memrchr(s, '.', n);

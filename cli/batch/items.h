@@ -2,8 +2,8 @@
  *
  * The table's first row holds case keys ("outdoor.rated_capacity", "candidates[1].coil.size"), each
  * further row the values of one case, written as in a case file, with a decimal comma where columns
- * are parted by semicolons. An empty cell leaves what the base case has; a dash takes the key out. A
- * column `case` names the rows; else they are "row 1" on. Pairs change all of them. */
+ * are parted by semicolons. An empty cell leaves what the base case has; a dash takes the key out.
+ * A column `case` names the rows; else they are "row 1" on. Pairs change all of them. */
 #ifndef CLI_BATCH_ITEMS_H
 #define CLI_BATCH_ITEMS_H
 

@@ -3,7 +3,8 @@
 #include "explain/terms.h"
 #include "fluid/air.h"
 
-/* Dry up to where the surface of the boiling tubes meets the dew point; the formulas are coil.c's. */
+/* Dry up to where the surface of the boiling tubes meets the dew point; the formulas are
+ * coil.c's. */
 static void say_where_it_starts(sheet *s, const explained *e)
 {
     const ct_balance *b = &e->point->balance;

@@ -5,8 +5,8 @@
 
 #define MIDDLE_DP 100.0 /* Pa, at which a duct of any resistance is one that can be */
 
-/* Where the tap meets ducts of every resistance from one to the other, Pa s2/m6: so the curve drawn is
- * the one the operating point is found on. */
+/* Where the tap meets ducts of every resistance from one to the other, Pa s2/m6: so the curve drawn
+ * is the one the operating point is found on. */
 static int trace(const ct_blower *blower, int i, double from, double to, int n_points,
                  ct_blower_point *curve)
 {

@@ -1,5 +1,5 @@
-/* Codes: numbers as short text. Each is a whole number of steps above the lowest, in two characters of
- * the 64 that need no escape anywhere; one of them says that there is no value. */
+/* Codes: numbers as short text. Each is a whole number of steps above the lowest, in two characters
+ * of the 64 that need no escape anywhere; one of them says that there is no value. */
 #ifndef CLI_EXPLORE_CODES_H
 #define CLI_EXPLORE_CODES_H
 

@@ -169,8 +169,8 @@ static double starved_slack(const ct_sweep_job *job, const ct_point *p)
                                                             : (double)NAN;
 }
 
-/* Superheat, and below none the heat that the liquid left would still take, as degrees of vapor: latent
- * heat over the vapor's specific heat is some 200 K for these refrigerants. Only its sign is
+/* Superheat, and below none the heat that the liquid left would still take, as degrees of vapor:
+ * latent heat over the vapor's specific heat is some 200 K for these refrigerants. Only its sign is
  * read; the size keeps the curve through zero smooth. */
 #define LIQUID_AS_SUPERHEAT 200.0
 

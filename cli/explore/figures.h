@@ -1,6 +1,7 @@
-/* Figures of the explore page: one table gives, for each value the page moves, its name, its quantity,
- * the sliders it depends on, and where it comes from in a judged point. A figure of a limit is its
- * slack, as the library judged it: 0 or more passes. To show another value, add a row. */
+/* Figures of the explore page: one table gives, for each value the page moves, its name, its
+ * quantity, the sliders it depends on, and where it comes from in a judged point. A figure of a
+ * limit is its slack, as the library judged it: 0 or more passes. To show another value, add a
+ * row. */
 #ifndef CLI_EXPLORE_FIGURES_H
 #define CLI_EXPLORE_FIGURES_H
 

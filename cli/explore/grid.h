@@ -1,7 +1,8 @@
 /* Grid of the explore page: the library's balances and judgments at the nodes of four sliders, for
  * each indoor unit, worked out on all cores. Every point is judged by the
- * sweep's own functions, so the page judges nothing anew. The equipment, its charge and its blower stay those of the case; airflow,
- * outdoor temperature, humidity of the return air and sensible load move.
+ * sweep's own functions, so the page judges nothing anew. The equipment, its charge and its blower
+ * stay those of the case; airflow, outdoor temperature, humidity of the return air and sensible
+ * load move.
  *
  * Figures of the equipment are tabulated over the weather, those of the house it settles in over
  * the loads, in the case's return air and at every other airflow. */
@@ -41,7 +42,8 @@ int grid_nodes(const grid *, unsigned axes, int axis);
 grid_axis grid_axis_even(double from, double to, int n);
 
 /* The same, closer together towards `from`, the last distance nearly three times the first: for
- * the humidity, which bends most where the coil gets dry, and the load, where the house gets damp. */
+ * the humidity, which bends most where the coil gets dry, and the load, where the house gets
+ * damp. */
 grid_axis grid_axis_crowded(double from, double to, int n);
 
 /* Values of a figure: the product of the nodes of its axes. */

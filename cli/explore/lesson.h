@@ -1,5 +1,5 @@
-/* A lesson for the explore page: what examples/lessons has for the terminal, as a question, guesses and
- * an answer.
+/* A lesson for the explore page: what examples/lessons has for the terminal, as a question, guesses
+ * and an answer.
  *
  * A lesson is a Markdown file with a title and the sections Question, Hints and Worked answer. A
  * comment in it says what the page does:
@@ -11,9 +11,9 @@
  *   guess: suction, latent, settled_humidity
  *   -->
  *
- * `with` names a second unit: the case's with these keys changed; a key without a value is taken out.
- * `before` and `after` are where the sliders are (airflow, outdoors, humidity, load, unit); what is
- * left out is the case's. `guess` names the figures (figures.h) to be guessed. */
+ * `with` names a second unit: the case's with these keys changed; a key without a value is taken
+ * out. `before` and `after` are where the sliders are (airflow, outdoors, humidity, load, unit);
+ * what is left out is the case's. `guess` names the figures (figures.h) to be guessed. */
 #ifndef CLI_EXPLORE_LESSON_H
 #define CLI_EXPLORE_LESSON_H
 

@@ -64,7 +64,8 @@ static void write_header(FILE *out, const explore_facts *f)
 
 /* ---- Data ------------------------------------------------------------------------ */
 
-/* JSON inside HTML: no '<' may be seen as a tag, no '&' as an entity. They stand in strings only. */
+/* JSON inside HTML: no '<' may be seen as a tag, no '&' as an entity. They stand in strings
+ * only. */
 static int write_json(const char *text, size_t size, void *stream)
 {
     FILE *out = stream;

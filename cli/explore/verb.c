@@ -37,8 +37,8 @@ static exit_code write_page(const explore_facts *f, const char *path)
     return write_file_end(&file, good) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
-/* The same answer as sweep's, at the case's own weather and load: no speed is found for a unit that must
- * not be installed. */
+/* The same answer as sweep's, at the case's own weather and load: no speed is found for a unit that
+ * must not be installed. */
 static exit_code answer(const job *j)
 {
     ct_fault fault = {.what = ""};

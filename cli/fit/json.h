@@ -1,4 +1,5 @@
-/* Fit as JSON: for each indoor unit whether it may be installed, the verdict on its size, each way in, the space and the checklist. */
+/* Fit as JSON: for each indoor unit whether it may be installed, the verdict on its size, each way
+ * in, the space and the checklist. */
 #ifndef CLI_FIT_JSON_H
 #define CLI_FIT_JSON_H
 

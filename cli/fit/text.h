@@ -11,7 +11,8 @@
 /* What the answer assumes, a sentence or two below the lists. */
 extern const char *const fit_basis;
 
-/* `a` has one answer for each indoor unit, `v` whether it may be installed at all, which comes first. */
+/* `a` has one answer for each indoor unit, `v` whether it may be installed at all, which comes
+ * first. */
 bool fit_text_print(FILE *out, const ct_case *c, const fit_answer *a, const verdict *v,
                     bool metric);
 

@@ -1,5 +1,5 @@
-/* Blank: every common key of a case, or of the readings of a visit, as a form to fill in, from the table
- * of keys. */
+/* Blank: every common key of a case, or of the readings of a visit, as a form to fill in, from the
+ * table of keys. */
 #ifndef CLI_NEW_BLANK_H
 #define CLI_NEW_BLANK_H
 

@@ -161,7 +161,8 @@ static void complete(const dialog *d, const question *q, const char *line, char 
     snprintf(text, ANSWER_SIZE, "%d", sizes);
 }
 
-/* False: the answer names a tap that is not in the table typed in; the terminal has those that are. */
+/* False: the answer names a tap that is not in the table typed in; the terminal has those that
+ * are. */
 static bool is_tap(const dialog *d, const char *key, const char *name)
 {
     const bool names_tap =

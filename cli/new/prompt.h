@@ -21,7 +21,8 @@ typedef struct {
 /* A line without its end and without blanks around it. False: the input is over. */
 bool prompt_line(dialog *, const char *prompt, char line[ANSWER_SIZE]);
 
-/* Whether a line is one of the words, a list that ends with NULL; or the words to go back, to quit. */
+/* Whether a line is one of the words, a list that ends with NULL; or the words to go back, to
+ * quit. */
 bool prompt_is_word(const char *line, const char *const *words);
 bool prompt_is_back(const char *line);
 bool prompt_is_quit(const char *line);

@@ -15,7 +15,8 @@ static void caution(FILE *out, bool applies, const char *text)
     if (applies) html_element(out, "li", NULL, "%s", text);
 }
 
-/* What was found about refrigerant, valve and pressures; it begins with a small letter to follow other words. */
+/* What was found about refrigerant, valve and pressures; it begins with a small letter to follow
+ * other words. */
 static void write_finding(FILE *out, const page *p, int bit)
 {
     char *text = NULL, *nice = NULL;

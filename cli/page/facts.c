@@ -56,7 +56,8 @@ static void work_out_extras(page *p)
                      complain_had(ct_hottest_day(j->solver, &p->at, p->p, &p->T_hottest, NULL));
 }
 
-/* Draws around the case: enough for the words of the terminal's thousand, a fraction of a second. */
+/* Draws around the case: enough for the words of the terminal's thousand, a fraction of a
+ * second. */
 enum { DRAWS = 512 };
 
 static void draw_around(page *p, ct_sweep *few, ct_uncertain *u)

@@ -2,8 +2,8 @@
  *
  * One page answers one question: which blower speed for one indoor unit on the outdoor unit of the
  * case. It is two pieces for two readers: one sheet for the customer, without figures only a trade
- * knows, and the technician's sheets. page_work_out does the computing; the page_write_... functions write one part each, in the
- * order of the page, and compute nothing. Values in SI. */
+ * knows, and the technician's sheets. page_work_out does the computing; the page_write_...
+ * functions write one part each, in the order of the page, and compute nothing. Values in SI. */
 #ifndef CLI_PAGE_PAGE_H
 #define CLI_PAGE_PAGE_H
 

@@ -230,8 +230,8 @@ static void set_flows(const sketch *s)
     }
 }
 
-/* The frame is as high in every picture, the picture as high as its key needs. The SVG terminal takes
- * type for wider than it is: `width` draws long
+/* The frame is as high in every picture, the picture as high as its key needs. The SVG terminal
+ * takes type for wider than it is: `width` draws long
  * names' columns together again. */
 static void set_frame(const sketch *s, int key_rows)
 {

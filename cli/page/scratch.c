@@ -60,7 +60,8 @@ static void clear_old(void)
 
 /* ---- Our own --------------------------------------------------------------------- */
 
-/* Another run may clear the folder between its making and its lock: then it is not there any more. */
+/* Another run may clear the folder between its making and its lock: then it is not there any
+ * more. */
 static bool make(scratch *s)
 {
     struct stat locked, there;

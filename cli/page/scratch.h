@@ -1,8 +1,8 @@
 /* The page's temporary folder: a script and the pictures gnuplot makes of it.
  *
  * Each has a lock as long as its run lives. A run that was ended by force leaves its folder behind;
- * the next run finds it without a lock and clears it away. Only files of the names below are removed,
- * and only from folders of the same user: anything else keeps its folder. */
+ * the next run finds it without a lock and clears it away. Only files of the names below are
+ * removed, and only from folders of the same user: anything else keeps its folder. */
 #ifndef CLI_PAGE_SCRATCH_H
 #define CLI_PAGE_SCRATCH_H
 

@@ -1,5 +1,5 @@
-/* Files of a season: season.csv, a row for each speed; season_hours.csv, a row for each hour or bin;
- * season_duration.csv; the plot script season_rh.gp and its picture. */
+/* Files of a season: season.csv, a row for each speed; season_hours.csv, a row for each hour or
+ * bin; season_duration.csv; the plot script season_rh.gp and its picture. */
 #ifndef CLI_SEASON_FILES_H
 #define CLI_SEASON_FILES_H
 

@@ -112,7 +112,8 @@ static void print_meaning(const season_result *r)
             s->total.counted);
 }
 
-/* The ceiling is judged at one hour; a season has hours of less load, in which the coil runs less. */
+/* The ceiling is judged at one hour; a season has hours of less load, in which the coil runs
+ * less. */
 static void print_ceiling(const season_result *r)
 {
     static const double level[CT_SEASON_LEVELS] = CT_SEASON_RH;

@@ -1,4 +1,5 @@
-/* Cells of a table in text: numbers to the right, names to the left, a dash for what is not there. */
+/* Cells of a table in text: numbers to the right, names to the left, a dash for what is not
+ * there. */
 #ifndef CLI_SHOW_CELLS_H
 #define CLI_SHOW_CELLS_H
 

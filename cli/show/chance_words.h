@@ -10,7 +10,8 @@ const char *chance_word(double share);
 enum { CHANCE_SIZE = 40 };
 const char *chance_in_ten(char text[CHANCE_SIZE], double share);
 
-/* A sentence: the chances that `it` ("this speed") passes every limit and that it carries the load. */
+/* A sentence: the chances that `it` ("this speed") passes every limit and that it carries the
+ * load. */
 enum { CHANCE_SENTENCE = 400 };
 const char *chance_sentence(char text[CHANCE_SENTENCE], const char *it, double all, double cool);
 

@@ -29,8 +29,8 @@ static bool is_formula(const char *text)
     return false;
 }
 
-/* Readers that know remarks, gnuplot among them, would skip a line that begins with '#'; others take
- * blanks at either end away. */
+/* Readers that know remarks, gnuplot among them, would skip a line that begins with '#'; others
+ * take blanks at either end away. */
 static bool needs_quotes(const char *text)
 {
     const size_t n = strlen(text);

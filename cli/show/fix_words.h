@@ -13,7 +13,8 @@
  * close the gap: what it comes nearest to. */
 void fix_explain(FILE *out, const ct_fix *, const ct_case *, const ct_indoor_unit *, bool metric);
 
-/* The same in less room: of one that is not enough only what is still missing, and of which limit. */
+/* The same in less room: of one that is not enough only what is still missing, and of which
+ * limit. */
 void fix_explain_briefly(FILE *out, const ct_fix *, const ct_case *, const ct_indoor_unit *,
                          bool metric);
 

@@ -81,7 +81,8 @@ static const char *why_best(const ct_heating *h, double V_best)
                                  : ": that is air enough, and it comes out warmer";
 }
 
-/* The heating tap of a heat pump is picked as its cooling tap is. What is to be done comes first. */
+/* The heating tap of a heat pump is picked as its cooling tap is. What is to be done comes
+ * first. */
 static void say_best(FILE *out, const ct_heating *h, const ct_sweep_job *job, bool metric)
 {
     char V[SHOWN_SIZE];

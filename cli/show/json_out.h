@@ -25,8 +25,8 @@ json_t *open_object(json_t *parent, const char *name);
 json_t *open_array(json_t *parent, const char *name);
 json_t *open_item(json_t *array); /* an object at the end of it */
 
-/* Prints `root`, in ASCII (other letters as \uXXXX, so that no control character of a name reaches a
- * terminal), with so many digits and lets it go. NULL means an answer that could not be
+/* Prints `root`, in ASCII (other letters as \uXXXX, so that no control character of a name reaches
+ * a terminal), with so many digits and lets it go. NULL means an answer that could not be
  * made. False: the message is out. */
 bool print_answer(FILE *out, json_t *root, size_t digits);
 

@@ -22,7 +22,8 @@ ct_limit limit_most_failing(const ct_pick *);
  * settles at when the load is judged there; net where it is not judged. */
 double limit_judged_sensible(const ct_point *);
 
-/* Why the largest load a speed carries is not the heat it gives at the load entered; "" where it is. */
+/* Why the largest load a speed carries is not the heat it gives at the load entered; "" where it
+ * is. */
 const char *limit_largest_load_words(const ct_house *);
 
 limit_words limit_words_of(ct_limit limit, const ct_point *p);

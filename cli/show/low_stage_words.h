@@ -1,5 +1,5 @@
-/* The low stage of a two-stage unit in words: the speed picked for it and what it makes of the house.
- * Nothing where there is one stage. */
+/* The low stage of a two-stage unit in words: the speed picked for it and what it makes of the
+ * house. Nothing where there is one stage. */
 #ifndef CLI_SHOW_LOW_STAGE_WORDS_H
 #define CLI_SHOW_LOW_STAGE_WORDS_H
 

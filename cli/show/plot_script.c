@@ -151,7 +151,8 @@ void plot_script_begin(FILE *out, const char *name, const char *reads, const cha
     fputc('\n', out);
 }
 
-/* The sensible capacity is a curve, and so is what is held against the load, where it is another. */
+/* The sensible capacity is a curve, and so is what is held against the load, where it is
+ * another. */
 static void put_carried(FILE *out, const plot_facts *facts)
 {
     char title[40];

@@ -6,8 +6,8 @@
 
 #include "part/blower.h"
 
-/* "tap " before a name that is only a number: boards number their taps, and "5, 1,490 cfm" would not
- * be read as a name. Nothing before any other. */
+/* "tap " before a name that is only a number: boards number their taps, and "5, 1,490 cfm" would
+ * not be read as a name. Nothing before any other. */
 const char *tap_prefix(const char *name);
 
 /* "tap 3, " before an airflow; nothing for a tap below 0, an airflow of none. */

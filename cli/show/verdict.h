@@ -45,7 +45,8 @@ bool verdict_odd(FILE *out, const verdict *, int bit);
 /* "fits" and "findings", each with check, kind, refuses and text. */
 bool verdict_put(json_t *object, const verdict *);
 
-/* The exit code of an answer: `told` when something went wrong on the way, else 10 when it is no. */
+/* The exit code of an answer: `told` when something went wrong on the way, else 10 when it is
+ * no. */
 exit_code verdict_exit_code(exit_code told, bool yes);
 
 #endif

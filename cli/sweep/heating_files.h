@@ -10,8 +10,8 @@ typedef struct {
     bool si;
 } heating_files;
 
-/* Adds the script to those to be drawn. What a heat pump of an earlier run left is removed where there
- * is none now. False: the message is out. */
+/* Adds the script to those to be drawn. What a heat pump of an earlier run left is removed where
+ * there is none now. False: the message is out. */
 bool heating_files_write(const heating_files *, const ct_sweep_job *, out_scripts *);
 
 #endif

@@ -1,6 +1,6 @@
 /* The pick in sentences: which speed and why not the next slower; or what fails at every speed and
- * what would fix it; then advice, the hottest day and the load each speed carries. Part of the sweep
- * report (sweep/text.h). */
+ * what would fix it; then advice, the hottest day and the load each speed carries. Part of the
+ * sweep report (sweep/text.h). */
 #ifndef CLI_SWEEP_PICK_TEXT_H
 #define CLI_SWEEP_PICK_TEXT_H
 

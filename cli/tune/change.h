@@ -1,4 +1,5 @@
-/* Two visits to one system, for the terminal: did the fix work, what changed, what is still wrong. */
+/* Two visits to one system, for the terminal: did the fix work, what changed, what is still
+ * wrong. */
 #ifndef CLI_TUNE_CHANGE_H
 #define CLI_TUNE_CHANGE_H
 

@@ -264,7 +264,8 @@ static void print_signs(FILE *out, const ct_tune *t, bool metric)
     if (n) paragraph_wrap_text(out, "", 0, "Signs: %s.", text);
 }
 
-/* What a superheat too low asks for, once flood-back and a clamp have been put side by side or not. */
+/* What a superheat too low asks for, once flood-back and a clamp have been put side by side or
+ * not. */
 static const char *low_words(const ct_tune *t)
 {
     if (t->wrong && t->alike && of_cause(t, CT_CAUSE_FLOODED))

@@ -7,8 +7,8 @@
 
 #include "tune/result.h"
 
-/* Bytes that hold the sentences below: of an explanation; of what tells look-alikes apart, of a valve,
- * of signs. */
+/* Bytes that hold the sentences below: of an explanation; of what tells look-alikes apart, of a
+ * valve, of signs. */
 enum { TUNE_CAUSE_SIZE = 320, TUNE_WORDS_SIZE = 480 };
 
 void tune_findings_print(FILE *out, const tune_result *r, bool metric);
@@ -17,8 +17,8 @@ void tune_impossible_print(FILE *out, const tune_result *r, bool metric);
 /* Both gauges alike and not exchanged: the compressor; "" otherwise. */
 const char *tune_stopped_words(const ct_tune *);
 
-/* Of readings that cannot all be true: how many instruments, of the first explanations, are named; two
- * that may be exchanged, false for none. */
+/* Of readings that cannot all be true: how many instruments, of the first explanations, are named;
+ * two that may be exchanged, false for none. */
 int tune_suspects_reported(const ct_tune *);
 bool tune_swap_leads(
     const ct_tune *); /* likelier than all those instruments, or they are not known */

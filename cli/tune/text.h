@@ -1,5 +1,5 @@
-/* Tune report: what the terminal shows and what programs read. What is likely wrong, readings against
- * the tuned model, the multipliers and how far to trust them. */
+/* Tune report: what the terminal shows and what programs read. What is likely wrong, readings
+ * against the tuned model, the multipliers and how far to trust them. */
 #ifndef CLI_TUNE_TEXT_H
 #define CLI_TUNE_TEXT_H
 
@@ -8,7 +8,8 @@
 
 #include "tune/result.h"
 
-/* Where the readings come from: the stage, the steady stretch of a log. `when` begins each paragraph. */
+/* Where the readings come from: the stage, the steady stretch of a log. `when` begins each
+ * paragraph. */
 void tune_source_print(FILE *out, const char *when, const tune_result *r);
 
 void tune_text_print(FILE *out, const tune_result *r, bool metric);

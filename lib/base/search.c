@@ -77,9 +77,9 @@ static void narrow(remembered *r)
     r->fb = x < other ? f_other : y;
 }
 
-/* Step to the root by the secant of the latest two points, or `slope` with only one, and the bend of
- * the inverse function through three (Brent 1973, ch. 4; in Newton's form, which keeps its digits
- * when the points run together). */
+/* Step to the root by the secant of the latest two points, or `slope` with only one, and the bend
+ * of the inverse function through three (Brent 1973, ch. 4; in Newton's form, which keeps its
+ * digits when the points run together). */
 static double quick_step(const remembered *r, double slope)
 {
     if (r->n < 2) return -r->y[0] / slope;
@@ -111,9 +111,9 @@ static double between(const remembered *r)
      * step says nothing of that, it was made with a slope somebody guessed. */
     const bool smooth = r->n < 3 || fabs(r->y[0]) <= 0.5 * fabs(r->y[1]);
     if (!(next > r->a && next < r->b) || !smooth) next = 0.5 * (r->a + r->b);
-    /* Between neighbors that is one of them, and it is evaluated again on purpose: a residual that is
-     * a search itself is worked out more closely the nearer it was the last time, so the second look
-     * may be the answer. Stopping there left a balance short of its last digits. */
+    /* Between neighbors that is one of them, and it is evaluated again on purpose: a residual that
+     * is a search itself is worked out more closely the nearer it was the last time, so the second
+     * look may be the answer. Stopping there left a balance short of its last digits. */
     return next;
 }
 
@@ -149,8 +149,9 @@ static ct_root_end close_in(const ct_root_job *job, remembered *r)
     gsl_function function = {recall, r};
     gsl_root_fsolver solver = {.type = gsl_root_fsolver_brent, .state = state};
 
-    /* Neighbors, one of them evaluated again (see `between`), need not be of opposite sign any more:
-     * the sign changes within what the residual can tell. The best look says how near that is. */
+    /* Neighbors, one of them evaluated again (see `between`), need not be of opposite sign any
+     * more: the sign changes within what the residual can tell. The best look says how near that
+     * is. */
     if (!(r->a < r->b) || (r->fa > 0.0) == (r->fb > 0.0)) return CT_ROOT_JUMP;
     if (solver.type->size > sizeof state ||
         gsl_root_fsolver_set(&solver, &function, r->a, r->b) != GSL_SUCCESS)

@@ -7,8 +7,8 @@
  * bend of the inverse function; inside a bracket a step that gains little is a halving, and where
  * that does not get there GSL's Brent method closes in. Both bracket ends are evaluated and finite
  * before GSL sees them, and a residual that turns out NaN or infinite ends the search, so its error
- * handler is never called. No memory is allocated. A closed bracket is not a root: success is judged
- * on the residual. */
+ * handler is never called. No memory is allocated. A closed bracket is not a root: success is
+ * judged on the residual. */
 #ifndef CT_BASE_SEARCH_H
 #define CT_BASE_SEARCH_H
 

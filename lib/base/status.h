@@ -6,8 +6,8 @@
  *
  * What a caller owes: no pointer but the fault is NULL where a header does not say so, an array is
  * as long as its count, an index or enumerator is one there is, and what is passed in was filled by
- * the call that makes it. This is not checked, except where text or a name of the outside world comes
- * in (a file, a quantity, a refrigerant, a case as text): there NULL is CT_INPUT. Public. */
+ * the call that makes it. This is not checked, except where text or a name of the outside world
+ * comes in (a file, a quantity, a refrigerant, a case as text): there NULL is CT_INPUT. Public. */
 #ifndef CT_BASE_STATUS_H
 #define CT_BASE_STATUS_H
 

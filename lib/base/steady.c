@@ -56,8 +56,8 @@ static bool within(const grid *g, int k, int a, int b)
     return g->upto[k][b].n > g->upto[k][a].n;
 }
 
-/* Drift of series k over the cells from a to b, in its margins; infinite with too few samples, or none
- * in the first or last quarter. */
+/* Drift of series k over the cells from a to b, in its margins; infinite with too few samples, or
+ * none in the first or last quarter. */
 static double drift(const grid *g, int k, int a, int b)
 {
     const sums *x = &g->upto[k][a], *y = &g->upto[k][b];

@@ -1,8 +1,8 @@
 /* Steady: the longest stretch of time in which several series stay where they are.
  *
  * A log of a running system begins while it settles and may end after it was stopped. A series is
- * steady where the straight line through it (least squares) drifts by no more than its margin from one
- * end of the stretch to the other. Public. */
+ * steady where the straight line through it (least squares) drifts by no more than its margin from
+ * one end of the stretch to the other. Public. */
 #ifndef CT_BASE_STEADY_H
 #define CT_BASE_STEADY_H
 

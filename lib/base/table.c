@@ -30,8 +30,8 @@ typedef struct {
     bool memory_out, has_nul;
 } reading;
 
-/* The block with room for `wanted` of `size`, which is at least one. NULL: memory; the old block stays
- * valid. */
+/* The block with room for `wanted` of `size`, which is at least one. NULL: memory; the old block
+ * stays valid. */
 static void *grown(void *block, size_t *room, size_t wanted, size_t size)
 {
     size_t next = *room ? *room : 256;

@@ -2,7 +2,8 @@
  *
  * Read with libcsv, strictly: comma, or semicolon when the first line has one and no comma; quotes
  * doubled inside quotes. A row may be shorter or longer than the first: that is its own fault, and
- * whoever reads it calls ct_table_cells. Blanks around an unquoted cell and empty lines do not count. Public. */
+ * whoever reads it calls ct_table_cells. Blanks around an unquoted cell and empty lines do not
+ * count. Public. */
 #ifndef CT_BASE_TABLE_H
 #define CT_BASE_TABLE_H
 

@@ -17,8 +17,8 @@
 #define HORSEPOWER (550.0 * CT_M_PER_FT * CT_KG_PER_LBM * GRAVITY)
 #define R_VALUE (3600.0 * FT2 / CT_F_PER_K / CT_J_PER_BTU)
 #define BTUH_FT_F (CT_W_PER_BTUH / CT_M_PER_FT * CT_F_PER_K)
-/* US liquid gallon = 231 in3. Water at 15 C, where condensate is about: 999.1 kg/m3 (tables of water's
- * density, from memory, unconfirmed). */
+/* US liquid gallon = 231 in3. Water at 15 C, where condensate is about: 999.1 kg/m3 (tables of
+ * water's density, from memory, unconfirmed). */
 #define WATER_DENSITY 999.1
 #define GALLON (CT_M3_PER_GALLON * WATER_DENSITY)
 #define TON_PER_KW (CT_W_PER_TON / 1000.0)

@@ -106,9 +106,9 @@ typedef enum { CT_STAGES_ONE, CT_STAGES_TWO, CT_STAGES_VARIABLE } ct_stages;
 #define CT_LOW_STAGE_LEAST 0.25
 #define CT_LOW_STAGE_MOST 0.95
 
-/* What is usual where nothing is stated, over the high stage: gross capacity and airflow are averages
- * of two-stage units (Cutler et al. 2013, NREL/TP-5500-56354), the efficiency is common practice
- * without a source. */
+/* What is usual where nothing is stated, over the high stage: gross capacity and airflow are
+ * averages of two-stage units (Cutler et al. 2013, NREL/TP-5500-56354), the efficiency is common
+ * practice without a source. */
 #define CT_LOW_STAGE_CAPACITY 0.72
 #define CT_LOW_STAGE_AIRFLOW 0.86
 #define CT_LOW_STAGE_EER 1.10

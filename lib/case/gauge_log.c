@@ -215,8 +215,8 @@ static int split(ct_steady_sample *s, int n)
     return timed;
 }
 
-/* Of the mean of the series: it may begin with 0 W, before the start. All of it 0: it has no drift, and
- * any margin will do. */
+/* Of the mean of the series: it may begin with 0 W, before the start. All of it 0: it has no drift,
+ * and any margin will do. */
 static double usual(const reader *r, int timed, int kind)
 {
     const ct_steady_log log = {.sample = r->sample, .n = timed};

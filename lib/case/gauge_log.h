@@ -1,12 +1,12 @@
 /* Gauge log: readings that a digital gauge or a logger wrote down over time, as a table.
  *
- * A CSV file (RFC 4180) with the header name,value,unit,time in any order, and a row for each value:
- * the name is a key of a readings file (suction.pressure), the unit one of its units, the time seconds
- * (120) or a clock (14:05:30). The longest stretch of at least 5 minutes in which nothing drifts by
- * more than its instrument's usual margin is averaged. The doubt of each mean is that margin and the
- * scatter of the values over the square root of the minutes (samples closer than a minute are hardly
- * independent: judgment, no source), root of squares. What has no time, or less than five values, was
- * read by hand: it is taken as it is, or its mean. Public. */
+ * A CSV file (RFC 4180) with the header name,value,unit,time in any order, and a row for each
+ * value: the name is a key of a readings file (suction.pressure), the unit one of its units, the
+ * time seconds (120) or a clock (14:05:30). The longest stretch of at least 5 minutes in which
+ * nothing drifts by more than its instrument's usual margin is averaged. The doubt of each mean is
+ * that margin and the scatter of the values over the square root of the minutes (samples closer
+ * than a minute are hardly independent: judgment, no source), root of squares. What has no time, or
+ * less than five values, was read by hand: it is taken as it is, or its mean. Public. */
 #ifndef CT_CASE_GAUGE_LOG_H
 #define CT_CASE_GAUGE_LOG_H
 

@@ -151,7 +151,8 @@ static const ct_key *nearest(const ct_key_table *keys, const char *section, cons
     return best;
 }
 
-/* The short name less than `edits` from `name`; it may be followed by '|' and others. NULL: none. */
+/* The short name less than `edits` from `name`; it may be followed by '|' and others. NULL:
+ * none. */
 static const char *nearest_brief(const ct_key_table *keys, const char *name, int edits)
 {
     const char *best = NULL;

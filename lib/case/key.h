@@ -103,13 +103,13 @@ int ct_key_word(const ct_key *, const char *text, const char **meant);
 void ct_key_path_join(char path[CT_PATH_SIZE], const char *section, const char *name);
 void ct_key_path_item(char path[CT_PATH_SIZE], const char *list, int i);
 
-/* The full path of what somebody wrote: a short name ("capacity"), the last part of a path when only
- * one key ends in it ("rated_airflow"), or a path that ends in another name its key goes by
+/* The full path of what somebody wrote: a short name ("capacity"), the last part of a path when
+ * only one key ends in it ("rated_airflow"), or a path that ends in another name its key goes by
  * ("indoor.labour"). Anything else comes back as it is. */
 void ct_key_own_path(const ct_key_table *, const char *given, char path[CT_PATH_SIZE]);
 
-/* Wording for a key that is not in the table: the nearest known, or all that `section` knows. `pair`:
- * it was given as a pair or a column, not in a case file. */
+/* Wording for a key that is not in the table: the nearest known, or all that `section` knows.
+ * `pair`: it was given as a pair or a column, not in a case file. */
 void ct_key_suggest(const ct_key_table *, const char *section, const char *name, bool pair,
                     char *text, size_t size);
 

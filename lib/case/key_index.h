@@ -1,7 +1,7 @@
 /* Key index: which keys a section of a file has, in the order of their table. Internal.
  *
- * A table is one long list, and reading a file asks for the keys of every section, so they are linked
- * once, before it is read. */
+ * A table is one long list, and reading a file asks for the keys of every section, so they are
+ * linked once, before it is read. */
 #ifndef CT_CASE_KEY_INDEX_H
 #define CT_CASE_KEY_INDEX_H
 

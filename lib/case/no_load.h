@@ -4,8 +4,8 @@
 
 #include "case/case.h"
 
-/* K: balance_temperature of the case; without it, 5 F below the room at T_room, which sun and people
- * make up for. Common practice, no source. */
+/* K: balance_temperature of the case; without it, 5 F below the room at T_room, which sun and
+ * people make up for. Common practice, no source. */
 double ct_case_no_load(const ct_house *, double T_room);
 
 #endif

@@ -17,8 +17,9 @@ static bool is_control(unsigned char c)
     return c == 0x7F || (c < 0x20 && c != '\n' && c != '\r' && c != '\t');
 }
 
-/* What a terminal or a page would obey instead of showing it: the controls U+0080 to U+009F, and the
- * characters that break a line or turn the direction of all that follows. s: n bytes of UTF-8. */
+/* What a terminal or a page would obey instead of showing it: the controls U+0080 to U+009F, and
+ * the characters that break a line or turn the direction of all that follows. s: n bytes of
+ * UTF-8. */
 static bool is_obeyed(const unsigned char *s, size_t n)
 {
     if (n == 2) return s[0] == 0xC2 && s[1] < 0xA0;

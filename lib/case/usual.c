@@ -12,9 +12,9 @@
 #include "case/note.h"
 #include "case/usual_size.h"
 
-/* Common practice, no source, all three: the airflow ducts of a house in service let through, and the
- * design load of the house a unit of that size was bought for. The last is a guess, and its doubt is
- * set wide. */
+/* Common practice, no source, all three: the airflow ducts of a house in service let through, and
+ * the design load of the house a unit of that size was bought for. The last is a guess, and its
+ * doubt is set wide. */
 #define CFM_PER_TON 360.0
 #define SENSIBLE_SHARE 0.65 /* of the rated capacity */
 #define LATENT_SHARE 0.13
@@ -213,8 +213,8 @@ static void keep_unknown_keys(ct_case_report *report)
             report->fault[report->n_faults++] = report->fault[i];
 }
 
-/* One question instead of a list of everything that follows from the size; before it keys that nobody
- * knows, for one of them may be the size misspelled. */
+/* One question instead of a list of everything that follows from the size; before it keys that
+ * nobody knows, for one of them may be the size misspelled. */
 static ct_status no_size(const ct_overrides *given, ct_case *c, ct_case_report *report,
                          ct_fault *fault)
 {

@@ -1,7 +1,8 @@
 /* Usual: an answer to each required question that somebody with only a few facts leaves open.
  *
  * A case file must say these itself. Where a case is made of single facts (a nameplate and a
- * static), the rest is taken from here, and every one of them is listed as an assumption. Public. */
+ * static), the rest is taken from here, and every one of them is listed as an assumption.
+ * Public. */
 #ifndef CT_CASE_USUAL_H
 #define CT_CASE_USUAL_H
 

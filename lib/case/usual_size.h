@@ -1,4 +1,5 @@
-/* Usual size: tons and capacity guessed from the rated load amps, where neither is known. Internal. */
+/* Usual size: tons and capacity guessed from the rated load amps, where neither is known.
+ * Internal. */
 #ifndef CT_CASE_USUAL_SIZE_H
 #define CT_CASE_USUAL_SIZE_H
 
@@ -21,7 +22,8 @@ double ct_usual_tons(double amps, double volts);
 double ct_usual_tons_of(double Q);
 
 /* Puts what is missing of the two into the tree of a case file that has the amps, and notes it as
- * assumed: where one is known it gives the other, and the amps do not count. CT_SYSTEM: no memory. */
+ * assumed: where one is known it gives the other, and the amps do not count. CT_SYSTEM: no
+ * memory. */
 ct_status ct_usual_size(ct_node *root, ct_case_report *);
 
 #endif

@@ -1,4 +1,5 @@
-/* Weather: the outdoor air of a season, hour by hour or as a table of bins, from the text of a file.
+/* Weather: the outdoor air of a season, hour by hour or as a table of bins, from the text of a
+ * file.
  *
  * Three forms, told apart by their first lines:
  *   - EPW, the open hourly format whose fields are described in the EnergyPlus documentation
@@ -9,9 +10,9 @@
  *     "Dry-bulb (C)") and one of dew point, wet bulb and relative humidity; one line an hour;
  *   - the same with a column "hours": a table of bins, one line each, with the moisture that goes
  *     with it.
- * Hours of a file follow each other without gaps. Every line that is wrong is reported, and the file is
- * then not used. Moisture at the pressure the caller gives: the site's, not the file's. SI; hours in
- * h. Public. */
+ * Hours of a file follow each other without gaps. Every line that is wrong is reported, and the
+ * file is then not used. Moisture at the pressure the caller gives: the site's, not the file's. SI;
+ * hours in h. Public. */
 #ifndef CT_CASE_WEATHER_H
 #define CT_CASE_WEATHER_H
 
@@ -42,8 +43,8 @@ typedef struct {
     char place[CT_WEATHER_PLACE]; /* as the file names it, in ASCII, "" when it does not */
 } ct_weather;
 
-/* CT_INPUT: the report has a fault for each wrong line, key the column, and *out is empty. CT_SYSTEM:
- * memory. CT_RANGE: p, Pa, is no barometric pressure. What was read is given back by
+/* CT_INPUT: the report has a fault for each wrong line, key the column, and *out is empty.
+ * CT_SYSTEM: memory. CT_RANGE: p, Pa, is no barometric pressure. What was read is given back by
  * ct_weather_free. */
 CT_API ct_status ct_weather_read(const char *text, size_t size, double p, ct_weather *out,
                                  ct_case_report *, ct_fault *);

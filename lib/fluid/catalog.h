@@ -63,16 +63,16 @@ typedef struct {
     const struct ct_helmholtz_model *model; /* NULL: known by name only */
 } ct_catalog_row;
 
-/* The row of a name under any spelling: letter case, blanks, hyphens and dots are free, R, HFC, HCFC
- * and CFC are one prefix, and R may be left out ("r410a", "R 410 A", "HCFC-22", "410A"). NULL: not in the
- * catalog. */
+/* The row of a name under any spelling: letter case, blanks, hyphens and dots are free, R, HFC,
+ * HCFC and CFC are one prefix, and R may be left out ("r410a", "R 410 A", "HCFC-22", "410A"). NULL:
+ * not in the catalog. */
 CT_API const ct_catalog_row *ct_catalog_find(const char *name);
 
 /* The same refrigerant under two spellings? Also of names that are not in the catalog. */
 CT_API bool ct_catalog_same(const char *a, const char *b);
 
-/* One refrigerant of a list as a plate writes it, "R-22, R-410A" or "R-22/R-410A", copied to `name`;
- * gives the rest of the list, NULL when there is none left. `size` is that of name. */
+/* One refrigerant of a list as a plate writes it, "R-22, R-410A" or "R-22/R-410A", copied to
+ * `name`; gives the rest of the list, NULL when there is none left. `size` is that of name. */
 CT_API const char *ct_catalog_next(const char *list, char *name, size_t size);
 
 /* Whether the list names this refrigerant. */

@@ -25,8 +25,8 @@ static inline double ct_moist_h_water(double T)
     return CT_AIR_CPW * (T - CT_ZERO_C);
 }
 
-/* Humidity ratio of saturated air, and its slope, 1/K, from the saturation pressure and its slope, Pa
- * and Pa/K (ch. 1 eq. 20). */
+/* Humidity ratio of saturated air, and its slope, 1/K, from the saturation pressure and its slope,
+ * Pa and Pa/K (ch. 1 eq. 20). */
 static inline double ct_moist_W_of(double psat, double slope, double p, double *dW_dT)
 {
     const double per_rest = 1.0 / (p - psat);

@@ -103,11 +103,13 @@ static inline double ct_newton_u(const ct_refrigerant_tables *r, int which, doub
     return u - (value - p) / slope;
 }
 
-/* Works the tables out; the row has a model. CT_NO_CONV names the point where its equation failed. */
+/* Works the tables out; the row has a model. CT_NO_CONV names the point where its equation
+ * failed. */
 ct_status ct_refrigerant_tables_build(const ct_catalog_row *, ct_refrigerant_tables *,
                                       ct_fault *fault);
 
-/* The same, worked out when the project is built (models/tables); NULL for a row without a model. */
+/* The same, worked out when the project is built (models/tables); NULL for a row without a
+ * model. */
 const ct_refrigerant_tables *ct_refrigerant_tables_of(const ct_catalog_row *);
 
 /* What that makes: in the order of the catalog. */

@@ -1,5 +1,5 @@
-/* Saturation of water, by formula: over ice below the triple point, over liquid above it. Pa, K; from
- * CT_AIR_T_MIN to CT_AIR_T_MAX. The pieces of water_tables.h are made of it. Internal. */
+/* Saturation of water, by formula: over ice below the triple point, over liquid above it. Pa, K;
+ * from CT_AIR_T_MIN to CT_AIR_T_MAX. The pieces of water_tables.h are made of it. Internal. */
 #ifndef CT_FLUID_SATURATION_H
 #define CT_FLUID_SATURATION_H
 

@@ -1,6 +1,7 @@
-/* Saturation of water over liquid in short pieces, for the places that need it most: the surfaces of
- * a coil. Each piece is 1 K long and the quintic with value, slope and bend of the formula (air.h)
- * at both its ends, so nothing steps where pieces meet; within 1e-11 of the formula. Internal. */
+/* Saturation of water over liquid in short pieces, for the places that need it most: the surfaces
+ * of a coil. Each piece is 1 K long and the quintic with value, slope and bend of the formula
+ * (air.h) at both its ends, so nothing steps where pieces meet; within 1e-11 of the formula.
+ * Internal. */
 #ifndef CT_FLUID_WATER_TABLES_H
 #define CT_FLUID_WATER_TABLES_H
 

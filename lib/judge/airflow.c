@@ -45,8 +45,8 @@ static void look_ahead(ct_airflow *a, const settling *last, const settling *now)
 /* Volume of the air that leaves a coil over that of the return air, roughly: 18 F colder. */
 #define LEAVES 0.965
 
-/* With a->v guessed. Where that gives no balance others are tried, so that it makes no difference from
- * which neighbor the guess came. *from: the volume the round began with. */
+/* With a->v guessed. Where that gives no balance others are tried, so that it makes no difference
+ * from which neighbor the guess came. *from: the volume the round began with. */
 static ct_status first_round(ct_airflow *a, double V, ct_balance *b, double *from, ct_fault *fault)
 {
     const double in = ct_airflow_volume(a->system, &a->at.in, NULL);

@@ -24,15 +24,16 @@ extern "C" {
 
 typedef struct {
     int driest, cheapest,
-        reserve; /* speeds as in ct_pick.index; the pick itself when none differs */
-    int faster; /* the next speed above worth a word that passes with its humidity right; -1: none */
+        reserve;  /* speeds as in ct_pick.index; the pick itself when none differs */
+    int faster;   /* the next speed above worth a word that passes, its humidity right; -1: none */
     bool too_dry; /* the house settles under its humidity floor at the pick */
     int less_dry; /* the lowest speed that passes and is not too dry; -1: none, or not asked */
     double rh;    /* 0..1, the drier of the hours looked at, at the pick; NaN when not known */
 } ct_beside;
 
 /* Electricity of an hour of the design load, J/s: the whole system's, for the part of the hour it
- * takes this speed to carry the load; more than an hour's when it does not. NaN without a balance. */
+ * takes this speed to carry the load; more than an hour's when it does not. NaN without a
+ * balance. */
 CT_API double ct_beside_power(const ct_sweep_job *, const ct_point *);
 
 /* For a pick that was found. */

@@ -1,4 +1,5 @@
-/* Compatibility: do the refrigerant, the metering device and the pressures of old and new belong together?
+/* Compatibility: do the refrigerant, the metering device and the pressures of old and new belong
+ * together?
  *
  * Findings only; wording and cautions are the program's. SI. Public. */
 #ifndef CT_JUDGE_COMPATIBILITY_H
@@ -20,7 +21,7 @@ extern "C" {
     X(PRESSURE, 2, "design_pressure", REFUSES)                                                     \
     X(PRESSURE_UNSTATED, 3, "pressure_unstated", QUESTION)                                         \
     X(REFRIGERANT_UNSTATED, 4, "refrigerant_unstated", QUESTION)                                   \
-    X(FLAMMABLE, 5, "flammable", CAUTION)             /* class 2L, 2 or 3 of ISO 817 / ASHRAE 34 */ \
+    X(FLAMMABLE, 5, "flammable", CAUTION)             /* 2L, 2 or 3 of ISO 817, ASHRAE 34 */       \
     X(OIL, 6, "oil", CAUTION)                         /* the coil's refrigerant has another oil */ \
     X(PHASED_OUT, 7, "phased_out", CAUTION)                                                        \
     X(CORRELATION, 8, "correlation", CAUTION)         /* not a fluid of the orifice's equation */  \

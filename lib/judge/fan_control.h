@@ -1,12 +1,12 @@
 /* Fan control: what a blower's controls make of a run, and so of the humidity of the house.
  *
- * A control may keep the airflow cut for a while after each start, and where it sees humidity it may
- * cut the airflow while the house is damp. In an hour with a share s of the run at the cut airflow,
- * sensible and latent are s of what the equipment gives there and 1 - s of what it gives at the whole
- * airflow. A slow start takes its time over that of a run, 3600/(4 N_max (1 - X)) (Henderson &
- * Rengarajan 1996, as in part/room.h). On humidity the share is none at the humidity where the cut
- * ends, all at the one where it sets in, in proportion between: the mean of a control that goes on
- * and off. Not modeled: what a control does to the compressor's cycles. SI. Public. */
+ * A control may keep the airflow cut for a while after each start, and where it sees humidity it
+ * may cut the airflow while the house is damp. In an hour with a share s of the run at the cut
+ * airflow, sensible and latent are s of what the equipment gives there and 1 - s of what it gives
+ * at the whole airflow. A slow start takes its time over that of a run, 3600/(4 N_max (1 - X))
+ * (Henderson & Rengarajan 1996, as in part/room.h). On humidity the share is none at the humidity
+ * where the cut ends, all at the one where it sets in, in proportion between: the mean of a control
+ * that goes on and off. Not modeled: what a control does to the compressor's cycles. SI. Public. */
 #ifndef CT_JUDGE_FAN_CONTROL_H
 #define CT_JUDGE_FAN_CONTROL_H
 

@@ -1,4 +1,5 @@
-/* Heating: the air the heating tap moves against what a heat pump, electric heat and a furnace need.
+/* Heating: the air the heating tap moves against what a heat pump, electric heat and a furnace
+ * need.
  *
  * Heat has a speed of its own: what a cooling speed moves says nothing of it. The airflow judged is
  * that of the tap the case names (or the blower's only one) on these ducts, or the one read in

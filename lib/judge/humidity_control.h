@@ -1,8 +1,8 @@
 /* Humidity under control: the settled humidity with the airflow that the blower's controls cut.
  *
- * The house is settled at both airflows first (judge/humidity.h); where the control cuts in part, the
- * equipment is balanced at a few humidities between, and the share of the cut that agrees with the
- * house is searched for (judge/fan_control.h). SI. Allocates nothing. Public. */
+ * The house is settled at both airflows first (judge/humidity.h); where the control cuts in part,
+ * the equipment is balanced at a few humidities between, and the share of the cut that agrees with
+ * the house is searched for (judge/fan_control.h). SI. Allocates nothing. Public. */
 #ifndef CT_JUDGE_HUMIDITY_CONTROL_H
 #define CT_JUDGE_HUMIDITY_CONTROL_H
 

@@ -1,4 +1,5 @@
-/* Humidity job: what the search for a settled humidity starts from (judge/humidity.h). SI. Public. */
+/* Humidity job: what the search for a settled humidity starts from (judge/humidity.h). SI.
+ * Public. */
 #ifndef CT_JUDGE_HUMIDITY_JOB_H
 #define CT_JUDGE_HUMIDITY_JOB_H
 

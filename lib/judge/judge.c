@@ -52,7 +52,8 @@ static void cut_airflow(const ct_sweep_job *job, const ct_point *p, ct_humidity_
     humidity->P_cut = cut.P_blower;
 }
 
-/* The hour whose load it must carry; the low stage, which has none to carry, runs at the damp one. */
+/* The hour whose load it must carry; the low stage, which has none to carry, runs at the damp
+ * one. */
 static ct_house_day day_of(const ct_sweep_job *job)
 {
     const ct_house *h = &job->c->house;

@@ -12,7 +12,8 @@ extern "C" {
 
 /* Every limit but the humidity the house settles at; `passes` follows from them. Fills the house's
  * design hour, in whose air the load is judged unless the case wants the humidity entered, and the
- * mildest hour for frost. near: CT_SEEN_COUNT, where searches begin; NULL when there is no neighbor.
+ * mildest hour for frost. near: CT_SEEN_COUNT, where searches begin; NULL when there is no
+ * neighbor.
  */
 void ct_judge_point(ct_solver *, const ct_sweep_job *, const ct_near *near, ct_point *);
 
@@ -26,8 +27,8 @@ enum {
     CT_ALSO_BAND = 2    /* at several shares of the load */
 };
 
-/* Fills the settled humidity of a point that balances and judges it against the ceiling, if any. `also`: CT_ALSO_ bits. A
- * house that settles nowhere leaves has_room false. */
+/* Fills the settled humidity of a point that balances and judges it against the ceiling, if any.
+ * `also`: CT_ALSO_ bits. A house that settles nowhere leaves has_room false. */
 void ct_judge_humidity(ct_solver *, const ct_sweep_job *, unsigned also, const ct_near *near,
                        ct_point *);
 

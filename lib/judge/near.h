@@ -17,8 +17,8 @@ typedef struct {
     double Te, Tc; /* K per kg/kg */
 } ct_bend;
 
-/* Where a neighbor's house settled, kg/kg, and its balance there: where a search may begin. W 0: not
- * known; start.Te 0: the balance is not. */
+/* Where a neighbor's house settled, kg/kg, and its balance there: where a search may begin. W 0:
+ * not known; start.Te 0: the balance is not. */
 typedef struct {
     double W;
     ct_start start;

@@ -38,7 +38,8 @@ enum { CT_NOTE_COUNT = 13 };
 /* ct_note bits of a balance of this system; 0 for an ordinary one. */
 CT_API unsigned ct_notes_of_balance(const ct_system *, const ct_balance *);
 
-/* Those of where the house settles, with the blower as the case has it and left on; NULL: not known.
+/* Those of where the house settles, with the blower as the case has it and left on; NULL: not
+ * known.
  */
 CT_API unsigned ct_notes_of_room(const ct_room_out *, const ct_room_out *fan_on);
 

@@ -4,14 +4,14 @@
 #include <stddef.h>
 
 /* kg/kg. A settled humidity this near to a balance needs no other when it lies between two. Next to
- * a single one the slope is a guess, a neighbor's too: it may lead to the answer but must not decide
- * it, so the next balance is made just past it. */
+ * a single one the slope is a guess, a neighbor's too: it may lead to the answer but must not
+ * decide it, so the next balance is made just past it. */
 #define NEAR 2e-7
 #define THERE 1e-9 /* the balance is at the answer, whatever the slope */
 #define PAST 1e-7  /* how far past */
 
-/* Where the search from one balance to the next finds no way: from a dry coil to nearly fog, as RH at
- * room temperature. */
+/* Where the search from one balance to the next finds no way: from a dry coil to nearly fog, as RH
+ * at room temperature. */
 static const double spread_rh[] = {0.30, 0.42, 0.54, 0.66, 0.78, 0.92};
 
 ct_conditions ct_stage_conditions(const ct_stage_hour *o, double W)

@@ -1,5 +1,5 @@
-/* Stage: one stage of the equipment in one hour, known where it was balanced against the humidity of
- * the house.
+/* Stage: one stage of the equipment in one hour, known where it was balanced against the humidity
+ * of the house.
  *
  * A balance at some humidity says how fast this stage cools and dries there. A few of them, kept in
  * order, are the equipment of part/room.h; the search in judge/humidity.c adds one where the house

@@ -1,9 +1,9 @@
 /* Static budget: what each part takes of the static the blower is made for, and which takes too
  * much.
  *
- * With the return and the supply static read apart, the filter and the old coil apart where they are
- * between the probes. Each has its customary part of the budget: ducts one share on each side, the
- * filter one, a coil two, counted over the parts there are. SI. Public. */
+ * With the return and the supply static read apart, the filter and the old coil apart where they
+ * are between the probes. Each has its customary part of the budget: ducts one share on each side,
+ * the filter one, a coil two, counted over the parts there are. SI. Public. */
 #ifndef CT_JUDGE_STATIC_BUDGET_H
 #define CT_JUDGE_STATIC_BUDGET_H
 

@@ -118,9 +118,9 @@ static void balance_with(ct_airflow *a, double P, bool again, ct_point *point)
         keep(point, ct_airflow_balance(a, &point->balance, &fault), &fault);
 }
 
-/* A sweep point at the mass flow a->at.m_da. Its watts depend on the volume at the blower, and that on
- * the air leaving the coil, which the watts leave alone, or, before it, on the return air alone: the
- * volume of the first round is that of the second. */
+/* A sweep point at the mass flow a->at.m_da. Its watts depend on the volume at the blower, and that
+ * on the air leaving the coil, which the watts leave alone, or, before it, on the return air alone:
+ * the volume of the first round is that of the second. */
 static void sweep_at(ct_airflow *a, const ct_sweep_job *job, const ct_blower_line *line,
                      const ct_near *near, ct_point *point)
 {
@@ -224,7 +224,8 @@ static ct_sweep_rows rows_of(const ct_sweep *s)
     return (ct_sweep_rows){s->point, s->n, s->tap};
 }
 
-/* Between the airflows of the sweep; how dense the air is at the blower is seen in the middle one. */
+/* Between the airflows of the sweep; how dense the air is at the blower is seen in the middle
+ * one. */
 static ct_sweep_start amid(const ct_sweep_job *job, const ct_blower_point *meet, const ct_sweep *s)
 {
     const ct_point *middle = &s->point[s->n / 2];

@@ -24,19 +24,19 @@ typedef struct {
 /* The speeds a pick is made among, *n of them unless NULL: the taps, without taps the airflows. */
 CT_API const ct_point *ct_sweep_speeds(const ct_sweep *, int *n);
 
-/* Of those the one that gives most sensible heat, net: what is shown when none passes. NULL when none
- * balances. */
+/* Of those the one that gives most sensible heat, net: what is shown when none passes. NULL when
+ * none balances. */
 CT_API const ct_point *ct_sweep_strongest(const ct_sweep *);
 
 /* The job of a setup. A unit with two stages is judged on its high one, which carries the design
- * load; the low one runs first, at the speed ct_pick_driest chooses for it, and the settled humidity
- * is that of both. Without a solver the low stage is left out. Fails as ct_setup_join; CT_INPUT when
- * load or airflow is still to be found. */
+ * load; the low one runs first, at the speed ct_pick_driest chooses for it, and the settled
+ * humidity is that of both. Without a solver the low stage is left out. Fails as ct_setup_join;
+ * CT_INPUT when load or airflow is still to be found. */
 CT_API ct_status ct_sweep_prepare(const ct_setup *, ct_sweep_job *, ct_fault *);
 
 /* The same unit on its low stage. It has no load to carry: its speeds are judged by frost, airflow,
- * static and the like, at the house's damp hour instead of the design hour; per ton is per ton of the
- * low stage. False when there is one stage. */
+ * static and the like, at the house's damp hour instead of the design hour; per ton is per ton of
+ * the low stage. False when there is one stage. */
 CT_API bool ct_sweep_low_job(const ct_sweep_job *high, ct_sweep_job *low);
 
 /* Looks for the low stage's speed in a job that was prepared without a solver, or whose system was
@@ -67,8 +67,8 @@ CT_API void ct_sweep_humidity(ct_solver *, const ct_sweep_job *, ct_point *point
 /* All airflows of the case's range and all taps. */
 CT_API ct_status ct_sweep_run(ct_solver *, const ct_sweep_job *, ct_sweep *, ct_fault *);
 
-/* Only the speeds a pick is made among, and their settled humidity only when the house has a ceiling:
- * the pick is that of ct_sweep_run. Fails as that does, where there are no taps. */
+/* Only the speeds a pick is made among, and their settled humidity only when the house has a
+ * ceiling: the pick is that of ct_sweep_run. Fails as that does, where there are no taps. */
 CT_API ct_status ct_sweep_speeds_only(ct_solver *, const ct_sweep_job *, ct_sweep *, ct_fault *);
 
 /* The airflows and taps of `near`, in its order, for a job that differs little from the one it was
@@ -78,8 +78,8 @@ CT_API ct_status ct_sweep_speeds_only(ct_solver *, const ct_sweep_job *, ct_swee
  * `near` even when their airflows change places. */
 CT_API void ct_sweep_near(ct_solver *, const ct_sweep_job *, const ct_sweep *near, ct_sweep *);
 
-/* Where two sweeps of the same airflows and taps lead: what ct_sweep_near may begin at `share` of the way
- * from `from` to `to`, beyond 1 as well. Nothing of it is an answer. */
+/* Where two sweeps of the same airflows and taps lead: what ct_sweep_near may begin at `share` of
+ * the way from `from` to `to`, beyond 1 as well. Nothing of it is an answer. */
 CT_API void ct_sweep_onward(const ct_sweep *from, const ct_sweep *to, double share, ct_sweep *near);
 
 #ifdef __cplusplus

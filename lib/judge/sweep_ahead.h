@@ -1,13 +1,13 @@
-/* Sweep, ahead: where the next point of a row begins, from those before it and, where the same row was
- * swept for a job that differs little, from there. It saves rounds; it cannot change an answer. SI.
- * Internal. */
+/* Sweep, ahead: where the next point of a row begins, from those before it and, where the same row
+ * was swept for a job that differs little, from there. It saves rounds; it cannot change an answer.
+ * SI. Internal. */
 #ifndef CT_JUDGE_SWEEP_AHEAD_H
 #define CT_JUDGE_SWEEP_AHEAD_H
 
 #include "judge/point.h"
 
-/* What a point may begin at: each search's own (CT_SEEN_...), and the balance in the return air, whose
- * W is the air's volume at the blower, m3/kg. start.Te 0: not known. */
+/* What a point may begin at: each search's own (CT_SEEN_...), and the balance in the return air,
+ * whose W is the air's volume at the blower, m3/kg. start.Te 0: not known. */
 typedef struct {
     ct_near balance;
     ct_near seen[CT_SEEN_COUNT];
@@ -16,8 +16,8 @@ typedef struct {
 /* Point i of a row, from the last ones of it. */
 ct_sweep_start ct_sweep_ahead(const ct_point *row, int i);
 
-/* Point i of a row begun at `near`, point by point: as far from there as the last ones of the row are
- * seen to go; where `near` knows nothing, as above. */
+/* Point i of a row begun at `near`, point by point: as far from there as the last ones of the row
+ * are seen to go; where `near` knows nothing, as above. */
 ct_sweep_start ct_sweep_ahead_near(const ct_point *near, const ct_point *row, int i);
 
 /* The rows of a sweep as far as they are known: n airflows, and the taps. */
@@ -34,7 +34,8 @@ ct_sweep_start ct_sweep_ahead_tap(const ct_sweep_rows *near, const ct_sweep_rows
  * ends. */
 ct_sweep_start ct_sweep_between(const ct_sweep_rows *, double m_da);
 
-/* Where two points of the same airflow or tap lead, at `share` of the way from the one to the other. */
+/* Where two points of the same airflow or tap lead, at `share` of the way from the one to the
+ * other. */
 void ct_sweep_point_onward(const ct_point *from, const ct_point *to, double share, ct_point *near);
 
 #endif

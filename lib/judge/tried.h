@@ -45,9 +45,9 @@ typedef struct {
     int pair;         /* the first of the two balances next to W */
 } ct_tried_nearby;
 
-/* The equipment near W, where the house is expected: the line through the two balances next to W. When
- * they are close together it decides, as far beyond them as they are apart. `guess`: the nearest
- * balance and a neighbor's bend instead, where no other is close; that decides nothing. */
+/* The equipment near W, where the house is expected: the line through the two balances next to W.
+ * When they are close together it decides, as far beyond them as they are apart. `guess`: the
+ * nearest balance and a neighbor's bend instead, where no other is close; that decides nothing. */
 int ct_tried_pair(const ct_tried *, double W);
 void ct_tried_near(const ct_tried *, double W, bool guess, ct_tried_nearby *);
 

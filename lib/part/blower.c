@@ -20,8 +20,8 @@
 #define CONST_AIRFLOW_GAIN (1.0 / 3.0)
 /* Most, in either direction, that watts are carried beyond the taps' own airflows. */
 #define WATTS_REACH 4.0
-/* Of what the ducts ask for beyond the static, at the ends: the place where a tap meets the ducts is
- * then known to rounding. A static above a limit by no more than ROUNDING of itself is at it. */
+/* Of what the ducts ask for beyond the static, at the ends: the place where a tap meets the ducts
+ * is then known to rounding. A static above a limit by no more than ROUNDING of itself is at it. */
 #define MEET_TOL 1e-15
 #define ROUNDING 1e-12
 
@@ -148,8 +148,8 @@ typedef struct {
     double V, P;
 } flow;
 
-/* A column of the table against static. A curve and not straight lines: the airflow found is used in
- * a sweep, where a kink of the table would look like one of the equipment. */
+/* A column of the table against static. A curve and not straight lines: the airflow found is used
+ * in a sweep, where a kink of the table would look like one of the equipment. */
 static ct_monotone column(const ct_tap *t, const double *first)
 {
     return (ct_monotone){&t->point[0].dp, first, t->n, sizeof t->point[0] / sizeof(double)};
@@ -254,8 +254,8 @@ static ct_status meet(const ct_blower *b, const ct_tap *t, const ct_duct *duct,
     meeting m = {b, t, duct};
     const ct_bracket ends = {0, high, asked(0, &m), asked(high, &m)};
     if (ends.f_high > 0) return cannot_move(t, duct, fault);
-    /* Tables have corners where they are extended: kept between two statics. At zero static the ducts
-     * always ask for more. */
+    /* Tables have corners where they are extended: kept between two statics. At zero static the
+     * ducts always ask for more. */
     int rounds;
     const double dp = ct_search_false_position(asked, &m, ends, MEET_TOL, &rounds);
     const flow f = tap_at(b, t, dp);

@@ -74,7 +74,8 @@ CT_API void ct_blower_thin(const ct_blower *, double thinness, ct_blower *out);
  * CT_INPUT names the tap and point. For host programs: the case reader has told its own faults. */
 CT_API ct_status ct_blower_check(const ct_blower *, ct_fault *);
 
-/* "'low', 'medium low'", for a message about a tap's name: whole names, as many as fit. Internal. */
+/* "'low', 'medium low'", for a message about a tap's name: whole names, as many as fit.
+ * Internal. */
 enum { CT_TAP_NAMES_SIZE = 140 };
 const char *ct_blower_tap_names(const ct_blower *, char *text, size_t size);
 

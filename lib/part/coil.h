@@ -8,13 +8,14 @@
  * Model. Counter-cross flow: the superheated tubes lie first in the air's path, the rest boils at
  * one temperature in the air they leave. Along the air path
  *     dT/dx = -N (T - Tm),  dW/dx = -N Y,  N = hA/(m cp)
- * with Tm and Y the means of the surface's temperature and of W - Wsat where it is wet (Lewis factor
- * 1, Threlkeld 1970), from the fin (fin.h: dry, part wet or wet along its own length) and the bare
- * tube. The base temperature Tb is where both sides carry the same heat, UAi (Tb - Tr) = hA (drive).
- *  - Boiling: dry in closed form to where the base meets the dew point (Braun, Klein & Mitchell 1989
- * place the boundary the same way); from there in steps, by collocation at middle and end: what the
- * surface takes of the air's excess over the tubes hardly changes along the way, so it is a parabola
- * between the places where it is worked out.
+ * with Tm and Y the means of the surface's temperature and of W - Wsat where it is wet (Lewis
+ * factor 1, Threlkeld 1970), from the fin (fin.h: dry, part wet or wet along its own length) and
+ * the bare tube. The base temperature Tb is where both sides carry the same heat, UAi (Tb - Tr) =
+ * hA (drive).
+ *  - Boiling: dry in closed form to where the base meets the dew point (Braun, Klein & Mitchell
+ * 1989 place the boundary the same way); from there in steps, by collocation at middle and end:
+ * what the surface takes of the air's excess over the tubes hardly changes along the way, so it is
+ * a parabola between the places where it is worked out.
  *  - Superheating: counter flow of vapor and air, log-mean temperature difference while its surface
  * is dry; where the base falls below the dew point the log mean of the total drive, so its water is
  * counted.
@@ -36,10 +37,10 @@ extern "C" {
 #endif
 
 /* A coil with its conductances, after calibration to a nameplate (plant/rate_coil). Without the
- * coil's own geometry, `geometry` is that of a typical coil and serves for the fin efficiency only. */
+ * coil's own geometry, `geometry` is that of a typical coil and serves for the fin efficiency
+ * only. */
 typedef struct {
-    bool
-        has_geometry; /* film coefficient from the correlations of finside.h, else a power law in airflow */
+    bool has_geometry; /* film by the correlations of finside.h, else a power law in airflow */
     ct_coil_geometry geometry;
     ct_fin_areas areas; /* of that geometry */
     double Ao;          /* m2, air-side area: the geometry's, or what the nameplate needs */
@@ -98,8 +99,8 @@ typedef struct {
     double Ts_in;          /* K, fin base where boiling tubes meet the air first */
 } ct_coil_through;
 
-/* Steeper saturation than here bends a fin more than its series follow. No higher dew point has been
- * measured outdoors than about 95 F (from memory, unconfirmed). */
+/* Steeper saturation than here bends a fin more than its series follow. No higher dew point has
+ * been measured outdoors than about 95 F (from memory, unconfirmed). */
 #define CT_COIL_DEW_MAX 308.15 /* K, 95 F */
 
 /* m_da 0.01..10 kg/s, in->T 255..330 K, its dew point up to CT_COIL_DEW_MAX. CT_RANGE. */

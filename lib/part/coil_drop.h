@@ -17,13 +17,12 @@ extern "C" {
  * unconfirmed). */
 #define CT_COIL_DROP_WET 1.35
 
-/* The coil of a nameplate that states none, rated at V m3/s: three rows of such fins, 14 to the inch,
- * on 3/8 in tubes, faced at 1.5 m/s (300 ft/min). Common practice, no source. */
+/* The coil of a nameplate that states none, rated at V m3/s: three rows of such fins, 14 to the
+ * inch, on 3/8 in tubes, faced at 1.5 m/s (300 ft/min). Common practice, no source. */
 CT_API ct_coil_geometry ct_coil_typical(double V, ct_fin);
 
-/* *dp, Pa, wet at V m3/s of standard air: core friction (finside.h) times CT_COIL_DROP_WET; turns of
- * the air in the casing are not counted. Fails
- * as ct_finside_check and ct_finside do. */
+/* *dp, Pa, wet at V m3/s of standard air: core friction (finside.h) times CT_COIL_DROP_WET; turns
+ * of the air in the casing are not counted. Fails as ct_finside_check and ct_finside do. */
 CT_API ct_status ct_coil_drop_wet(const ct_coil_geometry *, double V, double *dp, ct_fault *);
 
 #ifdef __cplusplus

@@ -7,9 +7,9 @@
 #define ROUNDS_MOST 60
 #define ALL_WET (1.0 - 1e-12) /* share of the area, but for rounding */
 #define SECANT_LEAST 1e-9     /* K, a shorter step gives no usable slope */
-/* Search without a neighbor, K: a first step of at most NEAR_ENOUGH is the last one, as what is left
- * is of second order in it; one beyond FAR is followed to SETTLED; between the two the answers are
- * blended, so that nothing steps where the number of rounds changes. */
+/* Search without a neighbor, K: a first step of at most NEAR_ENOUGH is the last one, as what is
+ * left is of second order in it; one beyond FAR is followed to SETTLED; between the two the answers
+ * are blended, so that nothing steps where the number of rounds changes. */
 #define NEAR_ENOUGH 0.5
 #define FAR 1.0
 #define SETTLED 1e-8

@@ -31,8 +31,8 @@ static shares shares_at(const ct_coil_surface *s, const ct_coil_along *at, const
                     (c->wet * (at->W - s->W_r) - taken) * per, (s->tip - s->T_r) * per};
 }
 
-/* One step of `ntu` transfer units: start, middle, end; the latent drive there, and the enthalpy of the
- * water. */
+/* One step of `ntu` transfer units: start, middle, end; the latent drive there, and the enthalpy of
+ * the water. */
 typedef struct {
     double ntu;
     shares l[3];

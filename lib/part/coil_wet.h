@@ -1,5 +1,5 @@
-/* The wet stretch of the indoor coil: how air cools and dries over boiling tubes below its dew point, by
- * steps along its way (the model: coil.h). Internal. */
+/* The wet stretch of the indoor coil: how air cools and dries over boiling tubes below its dew
+ * point, by steps along its way (the model: coil.h). Internal. */
 #ifndef CT_PART_COIL_WET_H
 #define CT_PART_COIL_WET_H
 

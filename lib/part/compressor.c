@@ -7,8 +7,8 @@
 /* Dabiri & Rice 1981: share of the suction density change that reaches the cylinder. */
 #define SUCTION_DENSITY_SHARE 0.75
 
-/* Of the search for a superheat, K: a step whose square does not matter, and points far enough apart
- * for a slope. */
+/* Of the search for a superheat, K: a step whose square does not matter, and points far enough
+ * apart for a slope. */
 #define SUPERHEAT_STEP 1e-11
 #define SUPERHEAT_APART 1e-7
 

@@ -65,8 +65,9 @@ CT_API double ct_compressor_eta_shape(double pressure_ratio);
 CT_API ct_status ct_compressor_run(const ct_compressor *, const ct_refrigerant *,
                                    const ct_compressor_in *, ct_compressor_out *, ct_fault *);
 
-/* The compressor point in two steps, for a search in Tc at a fixed suction: everything that does not depend on
- * the discharge is worked out once. Fail as ct_compressor_run, which is one after the other. */
+/* The compressor point in two steps, for a search in Tc at a fixed suction: everything that does
+ * not depend on the discharge is worked out once. Fail as ct_compressor_run, which is one after the
+ * other. */
 typedef struct {
     double Te, superheat; /* K */
     double p;             /* Pa, suction */
@@ -99,8 +100,8 @@ typedef struct {
 #define CT_SUCTION_SUPERHEAT_MAX 60.0
 
 /* `ref` is the suction at this Te and the compressor's reference superheat; the search begins at
- * the superheat in `found`. CT_RANGE from the tables or the map. For host programs; the balance takes
- * its parts, below. */
+ * the superheat in `found`. CT_RANGE from the tables or the map. For host programs; the balance
+ * takes its parts, below. */
 CT_API ct_status ct_compressor_superheat(const ct_compressor *, const ct_refrigerant *,
                                          const ct_compressor_suction *ref,
                                          const ct_suction_wanted *, ct_suction_found *, ct_fault *);
@@ -135,8 +136,8 @@ typedef struct {
 ct_status ct_suction_line_at(const ct_compressor *, const ct_refrigerant *, double Te,
                              ct_suction_line *, ct_fault *);
 
-/* Suction at which the compressor moves `flow` times what it does at the reference superheat; begins
- * at found->superheat. */
+/* Suction at which the compressor moves `flow` times what it does at the reference superheat;
+ * begins at found->superheat. */
 ct_status ct_suction_of_flow(const ct_refrigerant *, ct_suction_line *, double flow,
                              ct_suction_found *found, ct_compressor_suction *, ct_fault *);
 

@@ -28,8 +28,8 @@ CT_API ct_status ct_drop_curve_flow(const ct_drop_point *, int n, double exponen
                                     double *V, ct_fault *);
 
 /* What a drop that goes with V^exponent becomes in air of `thinness` (its density over that of
- * standard air) at the same airflow, as a factor: dp = const rho^(exponent - 1) V^exponent, which is
- * friction as a power of the Reynolds number. */
+ * standard air) at the same airflow, as a factor: dp = const rho^(exponent - 1) V^exponent, which
+ * is friction as a power of the Reynolds number. */
 CT_API double ct_drop_curve_thin(double exponent, double thinness);
 
 /* Airflow of air that Q W warm by dT K, both above 0: m = Q/(cp dT), counted at the state given.

@@ -21,8 +21,8 @@ extern "C" {
  * (dp_coil_out), its drop comes off first, so that what scales with `exponent` is ducts and filter
  * alone. dp_coil_in is what the blower must overcome beyond its table: the new coil's drop when the
  * table was measured without a coil; 0 when it was measured with this one, which would else count
- * twice; the difference of the two when it was measured with another. An air handler: mostly both 0,
- * its statics are measured outside the cabinet. A furnace with a cased coil: both given. */
+ * twice; the difference of the two when it was measured with another. An air handler: mostly both
+ * 0, its statics are measured outside the cabinet. A furnace with a cased coil: both given. */
 typedef struct {
     double dp, V;       /* Pa, 1 to 500; m3/s, 0.02 to 5: the measured point */
     double exponent;    /* 1.7 to 2.1, near 2 */

@@ -90,8 +90,8 @@ static void moments(const double *w, double moment[CT_FIN_MOMENTS])
     }
 }
 
-/* Per term of phi, what it takes, its lever and the temperature it bends: of each order n its share of
- * u'' = -mu l^2 w phi. */
+/* Per term of phi, what it takes, its lever and the temperature it bends: of each order n its share
+ * of u'' = -mu l^2 w phi. */
 static void sums_of(const double *bends, const double *moment,
                     double sum[CT_FIN_TERMS][CT_FIN_SUMS])
 {
@@ -243,8 +243,8 @@ static drive drive_from(const drive *d, double drop)
 }
 
 /* phi as a series in t, from 0 where the piece begins to 1 at the base: u'' = -mu l^2 w(t) phi(u),
- * u(0) = 0, u'(0) given. exp(c u) has the series E with n E_n = c sum of i u_i E_(n-i); g_i is c i u_i
- * and bent_n is n (n - 1) u_n. */
+ * u(0) = 0, u'(0) given. exp(c u) has the series E with n E_n = c sum of i u_i E_(n-i); g_i is c i
+ * u_i and bent_n is n (n - 1) u_n. */
 static void wet_series(const drive *d, const double *w, double slope, double phi[CT_FIN_TERMS])
 {
     const double g1 = d->c * slope, E1 = g1;

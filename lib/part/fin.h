@@ -53,8 +53,8 @@ CT_API ct_fin_shape ct_fin_circular(double r, double R);
 enum { CT_FIN_TAKEN, CT_FIN_LEVER, CT_FIN_COOLED, CT_FIN_SUMS = 4 };
 
 /* A stretch of the fin, of length l, in t from 0 to 1: -mu l^2 w over it, which bends the profile;
- * and integrals over it, weighed by area: of 1, of t, and per term of phi of phi, of phi times the way
- * to the base and of the temperature that phi bends. All but the first are per length. */
+ * and integrals over it, weighed by area: of 1, of t, and per term of phi of phi, of phi times the
+ * way to the base and of the temperature that phi bends. All but the first are per length. */
 typedef struct {
     double bends[CT_FIN_WEIGHTS];
     double area, ramp;

@@ -2,7 +2,8 @@
  *
  * From what can be measured with a rule on the coil (face, rows, fins per inch, tubes) it gives the
  * areas, and for an airflow the air-side coefficient and the dry pressure drop. The face is all
- * slabs taken as one. It knows neither refrigerant nor moisture; what a fin takes, dry or wet, is fin.h's.
+ * slabs taken as one. It knows neither refrigerant nor moisture; what a fin takes, dry or wet, is
+ * fin.h's.
  *
  * Sources, staggered tubes, continuous plate fins:
  *   plain fins        Wang, Chi & Chang 2000, Int. J. Heat Mass Transfer 43:2693-2700 (j and f);
@@ -68,13 +69,12 @@ typedef struct {
 } ct_fin_air;
 
 typedef struct {
-    double Re;   /* on the collar diameter and the velocity in the smallest free area */
-    double j;    /* Colburn factor */
-    double f;    /* Fanning friction factor */
-    double film; /* W/m2 K, film coefficient, dry, before fin efficiency */
-    double dp;   /* Pa, core friction of the dry coil */
-    bool
-        in_range; /* Re and Dh inside the data of the correlation of the film; false: extrapolated */
+    double Re;     /* on the collar diameter and the velocity in the smallest free area */
+    double j;      /* Colburn factor */
+    double f;      /* Fanning friction factor */
+    double film;   /* W/m2 K, film coefficient, dry, before fin efficiency */
+    double dp;     /* Pa, core friction of the dry coil */
+    bool in_range; /* Re and Dh inside the data of the film's correlation; false: extrapolated */
 } ct_finside_out;
 
 #define CT_FINSIDE_RE_MIN 150.0   /* half of the smallest Re behind the correlations */
@@ -99,7 +99,8 @@ CT_API ct_fin_air ct_finside_air(double T, double W, double p, double V);
 CT_API ct_status ct_finside(const ct_coil_geometry *, const ct_fin_areas *, const ct_fin_air *,
                             ct_finside_out *, ct_fault *);
 
-/* d ln film / d ln V at this airflow, for scaling a coil of known performance. Fails as ct_finside. */
+/* d ln film / d ln V at this airflow, for scaling a coil of known performance. Fails as
+ * ct_finside. */
 CT_API ct_status ct_finside_exponent(const ct_coil_geometry *, const ct_fin_areas *,
                                      const ct_fin_air *, double *exponent, ct_fault *);
 

@@ -5,10 +5,10 @@
  * it gas comes with the liquid. Heat through the wall and the added friction of that gas are not
  * counted. SI. Pure: allocates nothing, keeps nothing. Public.
  *
- * Sources: dp = f L/D rho v^2/2 + rho g lift (Darcy-Weisbach); f by Churchill 1977 ("Friction-factor
- * equation spans all fluid-flow regimes", Chem. Eng. 84(24):91-92), laminar to turbulent in one;
- * drawn tubing 0.0015 mm rough (Moody 1944, Trans. ASME 66:671-684); viscosity of the liquid from
- * the catalog, one number per refrigerant. */
+ * Sources: dp = f L/D rho v^2/2 + rho g lift (Darcy-Weisbach); f by Churchill 1977
+ * ("Friction-factor equation spans all fluid-flow regimes", Chem. Eng. 84(24):91-92), laminar to
+ * turbulent in one; drawn tubing 0.0015 mm rough (Moody 1944, Trans. ASME 66:671-684); viscosity of
+ * the liquid from the catalog, one number per refrigerant. */
 #ifndef CT_PART_LIQUID_LINE_H
 #define CT_PART_LIQUID_LINE_H
 

@@ -41,11 +41,12 @@ typedef struct {
 } ct_orifice_out;
 
 /* Mass flow through a sharp-edged short tube, Payne & O'Neal 2004, HVAC&R Research 10(1):73-87, one
- * set for R-12, R-22, R-134a, R-407C, R-410A, R-502; R-32 and R-454B are outside the fluids it was fitted to.
- * The flow is choked: the pressure after the piston (p_down, Pa) does not enter, and must be below
- * the saturation pressure of the arriving liquid. The two-phase factor is divided by its own value
- * at quality zero, so that there is no step where flash gas begins. Expect +/-10 % against a real
- * part. CT_RANGE: not choked, dimensions, subcooling above 20 K or quality above 0.5. */
+ * set for R-12, R-22, R-134a, R-407C, R-410A, R-502; R-32 and R-454B are outside the fluids it was
+ * fitted to. The flow is choked: the pressure after the piston (p_down, Pa) does not enter, and
+ * must be below the saturation pressure of the arriving liquid. The two-phase factor is divided by
+ * its own value at quality zero, so that there is no step where flash gas begins. Expect +/-10 %
+ * against a real part. CT_RANGE: not choked, dimensions, subcooling above 20 K or quality above
+ * 0.5. */
 CT_API ct_status ct_orifice_flow(const ct_orifice *, const ct_inlet *, double p_down,
                                  ct_orifice_out *, ct_fault *);
 

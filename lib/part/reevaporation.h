@@ -1,7 +1,7 @@
 /* Re-evaporation: the share of its drying that a cycling coil keeps when the blower runs on.
  *
- * A wet coil holds water. While the compressor is off and the blower runs, that water goes back to the
- * air; after the next start the coil must fill again before anything drains. SI. Pure.
+ * A wet coil holds water. While the compressor is off and the blower runs, that water goes back to
+ * the air; after the next start the coil must fill again before anything drains. SI. Pure.
  *
  * Sources: Henderson & Rengarajan 1996, A model to predict the latent capacity of air conditioners
  * and heat pumps at part-load conditions with constant fan operation, ASHRAE Trans. 102(1):266-274;

@@ -1,4 +1,5 @@
-/* Target superheat: what a system with a piston is charged to on a day like this. SI. Pure. Public. */
+/* Target superheat: what a system with a piston is charged to on a day like this. SI. Pure.
+ * Public. */
 #ifndef CT_PART_TARGET_SUPERHEAT_H
 #define CT_PART_TARGET_SUPERHEAT_H
 

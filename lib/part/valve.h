@@ -49,8 +49,8 @@ typedef struct {
 
 /* Flow coefficient from the rating: m = Q/(h_vapor - h_liquid) at the rating, C = m/sqrt(rho dp);
  * the vapor saturated at T_evap_rated. Rating state after AHRI 750 (from memory, unconfirmed: 40
- * F, 100 F, 100 psi for R-22 and R-407C, 160 psi for R-410A; dp must be given, it is not assumed). CT_INPUT
- * when the valve is made for another refrigerant, or a value is out of its range. */
+ * F, 100 F, 100 psi for R-22 and R-407C, 160 psi for R-410A; dp must be given, it is not assumed).
+ * CT_INPUT when the valve is made for another refrigerant, or a value is out of its range. */
 CT_API ct_status ct_valve_make(const ct_valve_spec *, const ct_refrigerant *, ct_valve *,
                                ct_fault *);
 

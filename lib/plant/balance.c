@@ -22,8 +22,8 @@
 /* While the outer residual is far from zero the inner one need not be near: with what is left of it
  * taken into account, a share of the square of the outer one, which is about what the next round of
  * secants leaves, does not slow them down. But an outer residual must be sure of its sign, at the
- * edge of what can be computed too, and below NEARLY it always comes with INNER_TOL; every one with an
- * orifice, whose superheat can turn so steeply that nothing is sure, with INNER_TIGHT. */
+ * edge of what can be computed too, and below NEARLY it always comes with INNER_TOL; every one with
+ * an orifice, whose superheat can turn so steeply that nothing is sure, with INNER_TIGHT. */
 #define INNER_SHARE 0.05
 #define INNER_LOOSE 1e-3
 #define SURE 0.1 /* inner residual over the outer one */
@@ -50,7 +50,8 @@
 
 struct ct_solver {
     ct_trial trial;
-    /* Whether there is a balance at all is in question: it must be the one found from everywhere. */
+    /* Whether there is a balance at all is in question: it must be the one found from
+     * everywhere. */
     bool at_edge;
 };
 
@@ -72,8 +73,8 @@ void ct_solver_free(ct_solver *s)
 /* ---- Low side --------------------------------------------------------------------- */
 
 /* What the high side's own residual makes of that of the low side, with a valve: liquid warmer by a
- * kelvin takes its heat capacity off what a kilogram can take, and the flow falls; a blend then boils
- * warmer. Good to a tenth. */
+ * kelvin takes its heat capacity off what a kilogram can take, and the flow falls; a blend then
+ * boils warmer. Good to a tenth. */
 static double left_over(const ct_trial *t)
 {
     const ct_condenser_state *c = &t->cond;
@@ -84,8 +85,8 @@ static double left_over(const ct_trial *t)
            (FLOW_FALLS + cp * (1.0 / (t->h_g - c->h_liquid) - COIL_FALLS * t->glides));
 }
 
-/* Both sides at Te, the high one balanced to inner_tol. Trouble is noted: the answer may turn out to
- * lie there. */
+/* Both sides at Te, the high one balanced to inner_tol. Trouble is noted: the answer may turn out
+ * to lie there. */
 static void both_sides(ct_trial *t, double Te)
 {
     t->trouble = CT_BALANCED;

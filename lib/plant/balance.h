@@ -6,18 +6,18 @@
  *
  * Unknowns: saturated suction Te (outer), saturated discharge Tc (inner), and with an orifice the
  * superheat that makes its flow the compressor's. Without a start the search begins near where a
- * rough coil balances (plant/balance_guess.h); a piston's from a neighbor finds its unknowns together
- * (plant/balance_together.h). Both loops walk along secants, bent through three
- * points, and close in with bracketed Brent (GSL) where that does not get there. Residuals are scaled
- * by the heat flows; a result is a balance only when both are below CT_BALANCE_TOL, so energy closes
- * to that and the answer does not depend on where the search began. In hot or cold extremes a band of
- * suctions cannot be worked out, and beyond it there may be a second balance: where the search meets
- * such a band, or ends without an answer, the suctions are gone through from the air's temperature
- * down (plant/balance_scan.h), and the balance is the first one, which a system started at rest
- * reaches. A piston's coil whose vapor leaves within 0.02 K of its air is starved.
- * Left over: in 5 of 100 000 random states the start decides (tests/test_any_start.c): two with a
- * valve about to lose its superheat in air above 77 F dew point, three with a piston near starving,
- * two of these charged. Most have two balances close together.
+ * rough coil balances (plant/balance_guess.h); a piston's from a neighbor finds its unknowns
+ * together (plant/balance_together.h). Both loops walk along secants, bent through three
+ * points, and close in with bracketed Brent (GSL) where that does not get there. Residuals are
+ * scaled by the heat flows; a result is a balance only when both are below CT_BALANCE_TOL, so
+ * energy closes to that and the answer does not depend on where the search began. In hot or cold
+ * extremes a band of suctions cannot be worked out, and beyond it there may be a second balance:
+ * where the search meets such a band, or ends without an answer, the suctions are gone through from
+ * the air's temperature down (plant/balance_scan.h), and the balance is the first one, which a
+ * system started at rest reaches. A piston's coil whose vapor leaves within 0.02 K of its air is
+ * starved. Left over: in 5 of 100 000 random states the start decides (tests/test_any_start.c): two
+ * with a valve about to lose its superheat in air above 77 F dew point, three with a piston near
+ * starving, two of these charged. Most have two balances close together.
  *
  * Conventions. Heat of the refrigerant side Q is the coil's total: the water leaves with its own
  * enthalpy at the surface temperature (about 0.5 % of Q). Gross is at the coil; net has the

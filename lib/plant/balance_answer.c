@@ -26,8 +26,8 @@ void ct_balance_find_adp(ct_balance *b)
     b->has_adp = ct_air_adp(&b->in, &b->out, &b->ADP, &b->bypass, NULL) == CT_OK;
 }
 
-/* Backward differences: the one of order k is by how much k numbers before missed the newest, so they
- * are added up as long as they fall. */
+/* Backward differences: the one of order k is by how much k numbers before missed the newest, so
+ * they are added up as long as they fall. */
 double ct_ahead(const double *last, int n)
 {
     double d[CT_AHEAD_MOST] = {0.0}, sum = last[0], missed = INFINITY;

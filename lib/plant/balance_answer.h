@@ -36,9 +36,9 @@ typedef enum {
 
 CT_API const char *ct_outcome_text(ct_outcome);
 
-/* How the three residuals of a piston's balance go with discharge, suction and subcooling, 1/K, roughly:
- * rows high side, low side and charge. All 0: not known; with the subcooling held its row and column
- * are. */
+/* How the three residuals of a piston's balance go with discharge, suction and subcooling, 1/K,
+ * roughly: rows high side, low side and charge. All 0: not known; with the subcooling held its row
+ * and column are. */
 typedef struct {
     double by[3][3];
 } ct_slopes;

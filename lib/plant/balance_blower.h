@@ -1,5 +1,5 @@
-/* Balance, the blower's share: what its watts make of a balance that coil and outdoor unit have come
- * to. SI. Internal. */
+/* Balance, the blower's share: what its watts make of a balance that coil and outdoor unit have
+ * come to. SI. Internal. */
 #ifndef CT_PLANT_BALANCE_BLOWER_H
 #define CT_PLANT_BALANCE_BLOWER_H
 

@@ -1,5 +1,5 @@
-/* Balance, the high side: the discharge at which the condenser sheds what the compressor brings at one
- * suction. SI. Internal. */
+/* Balance, the high side: the discharge at which the condenser sheds what the compressor brings at
+ * one suction. SI. Internal. */
 #ifndef CT_PLANT_BALANCE_HIGH_H
 #define CT_PLANT_BALANCE_HIGH_H
 

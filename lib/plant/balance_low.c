@@ -62,9 +62,10 @@ double ct_balance_way_back(const ct_trial *t)
     return t->trouble == CT_NOT_COMPUTABLE ? 1e3 : -1e3;
 }
 
-/* The tubes that superheat grow with the logarithm of what is left between vapor and air, so before a
- * piston the residual is steeper the nearer the two are: 5/K over what is left. From VAPOR_MEETS_AIR on
- * a suction has too few digits to bring it below the tolerance, and the coil counts as starved. */
+/* The tubes that superheat grow with the logarithm of what is left between vapor and air, so before
+ * a piston the residual is steeper the nearer the two are: 5/K over what is left. From
+ * VAPOR_MEETS_AIR on a suction has too few digits to bring it below the tolerance, and the coil
+ * counts as starved. */
 static bool vapor_meets_air(const ct_trial *t)
 {
     return t->sys->meter.kind == CT_METER_ORIFICE && t->superheat > 0.0 &&

@@ -1,5 +1,5 @@
-/* Balance, the low side: what the refrigerant brings to the coil at the latest trial, how it leaves, and
- * what the coil gives less what it takes. SI. Internal. */
+/* Balance, the low side: what the refrigerant brings to the coil at the latest trial, how it
+ * leaves, and what the coil gives less what it takes. SI. Internal. */
 #ifndef CT_PLANT_BALANCE_LOW_H
 #define CT_PLANT_BALANCE_LOW_H
 

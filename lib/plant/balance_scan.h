@@ -3,7 +3,8 @@
  *
  * At rest the coil is as warm as its air; the compressor then draws the suction down until the coil
  * gives what it takes. So the balance is the first suction from above at which the coil gives as
- * much. The scan walks down in equal steps from the air, by itself the same for every start. Internal.
+ * much. The scan walks down in equal steps from the air, by itself the same for every start.
+ * Internal.
  */
 #ifndef CT_PLANT_BALANCE_SCAN_H
 #define CT_PLANT_BALANCE_SCAN_H
@@ -18,7 +19,8 @@ typedef struct {
 } ct_scan;
 
 /* True: the balance lies between *low and *high. False: there is none, and the trial's trouble and
- * fault say why; CT_NO_BALANCE when the coil gives less than the compressor takes at every suction. */
+ * fault say why; CT_NO_BALANCE when the coil gives less than the compressor takes at every
+ * suction. */
 bool ct_balance_scan(const ct_scan *, double *low, double *high);
 
 #endif

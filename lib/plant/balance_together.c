@@ -103,8 +103,8 @@ static bool begin(state *s, const ct_start *start)
 }
 
 /* One unknown is taken out after the other, as a search inside a search would: what is left on the
- * diagonal are those searches' slopes, and at a balance that a system keeps to their signs are known.
- * False: they are not so. */
+ * diagonal are those searches' slopes, and at a balance that a system keeps to their signs are
+ * known. False: they are not so. */
 static bool step_of(const state *s, double *step, double pivot[MOST])
 {
     double a[MOST][MOST], b[MOST];
@@ -233,7 +233,8 @@ bool ct_balance_together(ct_trial *t, const ct_start *start, ct_balance *out)
     return search(&s, start, out);
 }
 
-/* With none: where that balance would hold more than the system has, the liquid line carries gas. */
+/* With none: where that balance would hold more than the system has, the liquid line carries
+ * gas. */
 static bool without_subcooling(const state *s, const ct_start *start, ct_balance *out)
 {
     state none = {.t = s->t, .sys = s->sys, .charge = s->charge, .n = MOST - 1};

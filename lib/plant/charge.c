@@ -7,15 +7,15 @@
 
 #define CHARGE_TOL 1e-9
 #define CLOSED 1e-9 /* K */
-/* Strides of the walk, K: the first from the usual slope of the charge, a little too long so that it
- * ends beyond. */
+/* Strides of the walk, K: the first from the usual slope of the charge, a little too long so that
+ * it ends beyond. */
 #define STEP_MOST 2.0
 #define STEP_LEAST 0.01
 #define USUAL_SLOPE 0.02 /* per K */
 #define ROUNDS 60
 #define EDGE_KNOWN 0.05 /* K, how well the last subcooling that balances is looked for */
-/* From a neighbor: the slope where none is known, secants, and of the excess what the first and each
- * later one may leave. */
+/* From a neighbor: the slope where none is known, secants, and of the excess what the first and
+ * each later one may leave. */
 #define MEAN_SLOPE 0.03 /* per K */
 #define FOLLOWED 6
 #define GAINED_FIRST 2.0
@@ -114,8 +114,9 @@ static ct_status between(const search *s, double x, double f, double other, doub
     return status;
 }
 
-/* From a subcooling towards the charge, until it is between two steps or the end is reached. One too
- * high to balance counts as too much; short of it there may still be enough, or little enough. */
+/* From a subcooling towards the charge, until it is between two steps or the end is reached. One
+ * too high to balance counts as too much; short of it there may still be enough, or little
+ * enough. */
 static ct_status walk(const search *s, double x, double f, ct_fault *fault)
 {
     const int way = f > 0.0 ? -1 : 1;
@@ -145,8 +146,8 @@ static ct_status walk(const search *s, double x, double f, ct_fault *fault)
     return status;
 }
 
-/* From a neighbor's subcooling along secants. What does not come closer quickly is left to the walk,
- * so that an end, or a subcooling without a balance, is met as it always is. */
+/* From a neighbor's subcooling along secants. What does not come closer quickly is left to the
+ * walk, so that an end, or a subcooling without a balance, is met as it always is. */
 static bool follow(const search *s)
 {
     double x = s->job->near, slope = s->job->near_slope > 0.0 ? s->job->near_slope : MEAN_SLOPE;

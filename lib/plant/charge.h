@@ -53,8 +53,8 @@ typedef struct {
  * here by itself. Fails as the trial does. */
 CT_API ct_status ct_charge_search(const ct_charge_job *, ct_balance *out, ct_fault *);
 
-/* Its first part alone: from the neighbor's subcooling along secants. False: it does not lead there, and
- * *out is nothing. Internal. */
+/* Its first part alone: from the neighbor's subcooling along secants. False: it does not lead
+ * there, and *out is nothing. Internal. */
 bool ct_charge_follow(const ct_charge_job *, ct_balance *out);
 
 /* The charge of a system that runs at m_da kg/s of dry air; 0: the subcooling is held. */

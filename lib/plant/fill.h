@@ -20,10 +20,10 @@ typedef struct {
 
 /* Fills a piston system as the trade does: the speed is set, then it is charged until the superheat
  * is the target for that day's weather (ct_target_superheat), with no more than
- * CT_FILL_SUBCOOLING_MOST. Where the rule has no target, and without a day (NULL), at the A test (13
- * F). A subcooling that is stated, not assumed, is filled to instead, at the A test. From then on
- * the charge stays, whatever the weather; how it goes with the speed is in by_air. A valve's is left
- * to its subcooling. On failure the charge is 0. Fails as ct_balance_solve. */
+ * CT_FILL_SUBCOOLING_MOST. Where the rule has no target, and without a day (NULL), at the A test
+ * (13 F). A subcooling that is stated, not assumed, is filled to instead, at the A test. From then
+ * on the charge stays, whatever the weather; how it goes with the speed is in by_air. A valve's is
+ * left to its subcooling. On failure the charge is 0. Fails as ct_balance_solve. */
 CT_API ct_status ct_fill_piston(const ct_outdoor_unit *, const ct_fill_day *, ct_system *,
                                 ct_fault *);
 

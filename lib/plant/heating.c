@@ -111,8 +111,8 @@ static double taken(const search *s)
     return s->comp.m * (s->suction.h - s->cond.h_liquid);
 }
 
-/* Refrigerant's heat over what the outdoor coil takes in, less 1 or so: rises with the suction. Where
- * no head can be worked out the suction is too high for the indoor coil, or far too low. */
+/* Refrigerant's heat over what the outdoor coil takes in, less 1 or so: rises with the suction.
+ * Where no head can be worked out the suction is too high for the indoor coil, or far too low. */
 static double outdoor_short(double Te, void *context)
 {
     search *s = context;

@@ -10,13 +10,13 @@
  * (Lewis factor 1; Ts the surface, a fixed way from T_boil to T_out; the outdoor air as humid as in
  * test H1). e C follows from a rated heating capacity (47 F outdoors, 70 F indoors: test H1 of AHRI
  * 210/240), and is that of the condenser it is in cooling where none is given; a rated efficiency
- * scales the compressor's watts. A second rating, at 17 F (test H3), is met in the same way: flow and
- * watts of the compressor get a factor there, none at 47 F and above, and straight between and below,
- * as the rating procedure draws capacity and power straight through its two tests (AHRI 210/240; from
- * memory, unconfirmed). Left out, and to be said: what frost does to the coil, defrost,
- * heat and pressure lost in the lines. A larger indoor coil
- * condenses at a lower head. All compressor input ends in the heat given: energy closes exactly. SI.
- * Allocates nothing. Public. */
+ * scales the compressor's watts. A second rating, at 17 F (test H3), is met in the same way: flow
+ * and watts of the compressor get a factor there, none at 47 F and above, and straight between and
+ * below, as the rating procedure draws capacity and power straight through its two tests (AHRI
+ * 210/240; from memory, unconfirmed). Left out, and to be said: what frost does to the coil,
+ * defrost, heat and pressure lost in the lines. A larger indoor coil
+ * condenses at a lower head. All compressor input ends in the heat given: energy closes exactly.
+ * SI. Allocates nothing. Public. */
 #ifndef CT_PLANT_HEATING_H
 #define CT_PLANT_HEATING_H
 

@@ -27,7 +27,8 @@ CT_API ct_status ct_rating_run_test(ct_solver *, const ct_stage_run *, double T_
 /* W/W. Fails as ct_rating_run_test and ct_seasonal_seer. */
 CT_API ct_status ct_rating_run_seer(ct_solver *, const ct_rating_run *, double *SEER, ct_fault *);
 
-/* And the two tests of the high stage beside it, each balanced once. Fails as ct_rating_run_seer. */
+/* And the two tests of the high stage beside it, each balanced once. Fails as
+ * ct_rating_run_seer. */
 typedef struct {
     ct_rating_test A, B;
     double SEER; /* W/W */

@@ -43,9 +43,9 @@ CT_API ct_status ct_seasonal_eer_b(double SEER, double CD, double *EER_B, ct_fau
  * For host programs. */
 CT_API ct_status ct_seasonal_cd(double EER_C, double EER_D, double CLF, double *CD, ct_fault *);
 
-/* The season of the rating procedure: how its cooling hours spread over outdoor temperature. Source:
- * 10 CFR 430 subpart B appendix M, section 4.1; the same in AHRI 210/240 (fractional hours of eight
- * bins, and the load line through none at 65 F). */
+/* The season of the rating procedure: how its cooling hours spread over outdoor temperature.
+ * Source: 10 CFR 430 subpart B appendix M, section 4.1; the same in AHRI 210/240 (fractional hours
+ * of eight bins, and the load line through none at 65 F). */
 #define CT_SEASONAL_BINS 8
 #define CT_SEASONAL_T_NO_LOAD 291.48333333333335 /* K, 65 F */
 #define CT_SEASONAL_OVERSIZE 1.1                 /* capacity at the A test over load at 95 F */
@@ -56,13 +56,14 @@ typedef struct {
 CT_API const ct_seasonal_bin *ct_seasonal_bins(void);
 
 /* SEER, W/W, of a single-speed unit summed over those bins: load (T - 65 F)/30 F Q_A/1.1, capacity
- * and input straight lines through the A and the B test, cycling loss CD (1 - load factor). It comes
- * out within 1 % of the one-line form, which takes a load factor of one half. For host programs. */
+ * and input straight lines through the A and the B test, cycling loss CD (1 - load factor). It
+ * comes out within 1 % of the one-line form, which takes a load factor of one half. For host
+ * programs. */
 CT_API ct_status ct_seasonal_seer_bins(const ct_rating_test *A, const ct_rating_test *B, double CD,
                                        double *SEER, ct_fault *);
 
-/* A unit of two capacities, tested on the low one at 82 F and 67 F outdoors (B1, F1), on the high one
- * at 95 F and 82 F (A2, B2); indoors as above. */
+/* A unit of two capacities, tested on the low one at 82 F and 67 F outdoors (B1, F1), on the high
+ * one at 95 F and 82 F (A2, B2); indoors as above. */
 #define CT_SEASONAL_T_F1 292.59444444444443 /* K, 67 F */
 typedef struct {
     ct_rating_test A2, B2, B1, F1;
@@ -70,10 +71,11 @@ typedef struct {
     double T_lockout; /* K, outdoors at and above which the low stage does not run; INFINITY */
 } ct_two_capacity;
 
-/* SEER, W/W, summed over the bins: up to its capacity the low stage cycles, X = BL/q1 and e = X e1/(1 -
- * CD (1 - X)); between the two they take turns, X1 = (q2 - BL)/(q2 - q1); where the low one is locked
- * out the high one cycles; above, the high one runs. Capacities and inputs are straight lines through
- * the tests. Source: AHRI 210/240 (2017), 10 CFR 430 subpart B appendix M, two-capacity units. */
+/* SEER, W/W, summed over the bins: up to its capacity the low stage cycles, X = BL/q1 and e = X
+ * e1/(1 - CD (1 - X)); between the two they take turns, X1 = (q2 - BL)/(q2 - q1); where the low one
+ * is locked out the high one cycles; above, the high one runs. Capacities and inputs are straight
+ * lines through the tests. Source: AHRI 210/240 (2017), 10 CFR 430 subpart B appendix M,
+ * two-capacity units. */
 CT_API ct_status ct_seasonal_seer_two(const ct_two_capacity *, double *SEER, ct_fault *);
 
 #ifdef __cplusplus

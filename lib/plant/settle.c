@@ -17,7 +17,8 @@
 #define OVER_LEAST 10.0
 #define OVER_MOST 45.0
 /* An assumed subcooling takes at most this share of what the condensing temperature lies over the
- * air, and a stated one leaves at least so many F: nearer to the air the face grows without bound. */
+ * air, and a stated one leaves at least so many F: nearer to the air the face grows without
+ * bound. */
 #define SUBCOOLING_SHARE 0.55
 #define LIQUID_OVER_LEAST 3.0
 #define SUCTION_REACH 9.0

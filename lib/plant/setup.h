@@ -24,8 +24,8 @@ typedef struct {
 
 /* Rates the outdoor unit and the matched coil from the nameplate. CT_INPUT when the nameplate
  * contradicts itself (EER that leaves no compressor power, SHR or suction temperature no coil can
- * give: the fault has the possible range). CT_RANGE from the tables. For host programs that state the
- * whole nameplate; ct_settle moves what nobody stated. */
+ * give: the fault has the possible range). CT_RANGE from the tables. For host programs that state
+ * the whole nameplate; ct_settle moves what nobody stated. */
 CT_API ct_status ct_setup_rate(const ct_case *, const ct_refrigerant *, ct_outdoor *,
                                ct_coil *matched, ct_calibration *, ct_fault *);
 

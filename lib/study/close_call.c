@@ -37,7 +37,8 @@ static void add_squares(bench *b)
         }
 }
 
-/* Whether a point changes its verdict when each limit's slack moves by as much as it did, either way. */
+/* Whether a point changes its verdict when each limit's slack moves by as much as it did, either
+ * way. */
 static bool turns(const ct_point *was, const ct_point *is)
 {
     bool may_fail = false, may_pass = true;

@@ -4,8 +4,8 @@
  * For each unit: its sweep, its pick, what it costs installed, and what it gives up against the
  * pair the outdoor unit was rated as: capacity, drying, humidity of the house, efficiency.
  * Efficiency is worked out at the A and B tests of AHRI 210/240 and, by that standard's
- * formula for its stages, over the season, so that nobody promises the indoor unit's own label on the
- * old outdoor unit. SI. A ct_sweep is large: the caller owns it. Public. */
+ * formula for its stages, over the season, so that nobody promises the indoor unit's own label on
+ * the old outdoor unit. SI. A ct_sweep is large: the caller owns it. Public. */
 #ifndef CT_STUDY_COMPARE_H
 #define CT_STUDY_COMPARE_H
 
@@ -18,7 +18,8 @@
 extern "C" {
 #endif
 
-/* Net efficiency at 80/67 F indoors and 95 (A) or 82 F (B) outdoors, W/W; and SEER by rating_run.h, of both stages where there are two. */
+/* Net efficiency at 80/67 F indoors and 95 (A) or 82 F (B) outdoors, W/W; and SEER by rating_run.h,
+ * of both stages where there are two. */
 typedef struct {
     double Q_A, EER_A; /* W, W/W */
     double Q_B, EER_B;

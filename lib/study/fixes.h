@@ -1,11 +1,11 @@
 /* Fixes: what would make a job pass, found by running it.
  *
  * When no speed passes, each remedy of judge/remedy.h is tried by itself on a copy of the case, in
- * steps: the fan on AUTO, another heating tap, less static in the ducts, another coil, another valve or
- * piston, more insulation, a dehumidifier, a larger outdoor unit, less load. Kept is the smallest step with which a speed
- * passes, else the one that leaves the least gap. A remedy that does not help is not kept. The gap
- * of a case is that of its best speed: how far short it is of the limit it misses by most
- * (ct_limit_shortfall). SI. Public. */
+ * steps: the fan on AUTO, another heating tap, less static in the ducts, another coil, another
+ * valve or piston, more insulation, a dehumidifier, a larger outdoor unit, less load. Kept is the
+ * smallest step with which a speed passes, else the one that leaves the least gap. A remedy that
+ * does not help is not kept. The gap of a case is that of its best speed: how far short it is of
+ * the limit it misses by most (ct_limit_shortfall). SI. Public. */
 #ifndef CT_STUDY_FIXES_H
 #define CT_STUDY_FIXES_H
 

@@ -5,8 +5,8 @@
 #include "judge/sweep_job.h"
 #include "study/ways.h"
 
-/* The system that was watched: the matched pair, or indoor[0] on the outdoor unit, in the air of the
- * case. CT_INPUT as ct_sweep_site. */
+/* The system that was watched: the matched pair, or indoor[0] on the outdoor unit, in the air of
+ * the case. CT_INPUT as ct_sweep_site. */
 ct_status ct_found_system(const ct_setup *, ct_watched_coil, ct_sweep_job *, ct_fault *);
 
 /* All airflows that the case gives a way to. */

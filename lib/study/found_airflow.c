@@ -12,7 +12,8 @@
 /* One standard deviation of each way, as a share. A flow plate or hood is good to 7 %, a table on a
  * clean blower and a part's drop to 10 %, rise over electric heat to 10 to 15 % at best; in a
  * furnace plenum the answer can differ by a factor with the place of the probe (Home Energy,
- * March/April 2002), so that several points are averaged. From memory, unconfirmed, but for that. */
+ * March/April 2002), so that several points are averaged. From memory, unconfirmed, but for
+ * that. */
 #define DOUBT_ENTERED 0.07
 #define DOUBT_TAP 0.10
 #define DOUBT_ELECTRIC 0.10

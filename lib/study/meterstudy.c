@@ -20,7 +20,8 @@ static void study_point(ct_solver *solver, const ct_system *system, const ct_con
     snprintf(p->why, sizeof p->why, "%s", p->status == CT_OK ? "" : fault.what);
 }
 
-/* A piston system is filled once, if not yet then at `at`: its charge stays when the day changes. */
+/* A piston system is filled once, if not yet then at `at`: its charge stays when the day
+ * changes. */
 static void fill_here(ct_solver *solver, const ct_conditions *at, ct_system *system)
 {
     ct_balance filled;

@@ -2,8 +2,8 @@
  *
  * Hours come as bins of outdoor temperature, or one after the other from a weather file
  * (case/weather.h). Each hour the house needs what its load line says, and the thermostat runs the
- * equipment for that share of the hour. In bins the house is where it settles (part/room.h). Hour by
- * hour it has a memory:
+ * equipment for that share of the hour. In bins the house is where it settles (part/room.h). Hour
+ * by hour it has a memory:
  *   M dW/dt = Q_latent/h_g + m_outdoor (W_outdoor - W) - water(W),  M = storage x air in the house,
  * the effective-capacitance form of moisture storage: one lump at the air's own humidity that holds
  * several times what the air does (compared with layered models by Woods, Winkler & Christensen
@@ -12,9 +12,9 @@
  * without cooling, and of second order with it. Electricity of a part-load hour counts the cycling
  * loss as the rating procedure does, P X/(1 - CD (1 - X)) (AHRI 210/240); run hours count X.
  *
- * Assumed: the room is always at its set temperature; the load follows outdoor temperature alone, the
- * sun is in the line; the household's moisture is the same every hour. A day without an hour that
- * needs cooling is a day of open windows or heating: its humidity does not count.
+ * Assumed: the room is always at its set temperature; the load follows outdoor temperature alone,
+ * the sun is in the line; the household's moisture is the same every hour. A day without an hour
+ * that needs cooling is a day of open windows or heating: its humidity does not count.
  * SI; hours in h. Pure, but for the solver. Public. */
 #ifndef CT_STUDY_SEASON_H
 #define CT_STUDY_SEASON_H
@@ -47,15 +47,15 @@ typedef struct {
     bool held;                 /* the house is kept at W_start whatever it would settle at */
 } ct_season_house;
 
-/* m2 that the unit cools: season.floor_area, else house.floor_area, else 500 ft2 for each nominal ton (common practice, no source; 400
- * to 600 in houses as they are). */
+/* m2 that the unit cools: season.floor_area, else house.floor_area, else 500 ft2 for each nominal
+ * ton (common practice, no source; 400 to 600 in houses as they are). */
 #define CT_SEASON_FLOOR_PER_TON (500.0 * 0.3048 * 0.3048)
 CT_API double ct_season_floor(const ct_case *);
 
-/* The house of a case. Without infiltration nothing but the coil takes the household's moisture out,
- * and in the many mild hours every house would end in fog: hour by hour that is CT_INPUT, in bins the
- * house is held at the humidity entered, or at another W_start, and the season says nothing of
- * humidity. */
+/* The house of a case. Without infiltration nothing but the coil takes the household's moisture
+ * out, and in the many mild hours every house would end in fog: hour by hour that is CT_INPUT, in
+ * bins the house is held at the humidity entered, or at another W_start, and the season says
+ * nothing of humidity. */
 CT_API ct_status ct_season_house_of(const ct_sweep_job *, bool hourly, ct_season_house *,
                                     ct_fault *);
 
@@ -97,8 +97,8 @@ typedef struct {
 CT_API ct_status ct_season_run(const ct_season_house *, const ct_season_stage *, const ct_weather *,
                                const ct_season_trace *trace, ct_season_total *, ct_fault *);
 
-/* The humidity exceeded in a share i/(n - 1) of the hours that count, i from 0 to n - 1; n 2 or more.
- * CT_INPUT when none counts, CT_SYSTEM without memory. */
+/* The humidity exceeded in a share i/(n - 1) of the hours that count, i from 0 to n - 1; n 2 or
+ * more. CT_INPUT when none counts, CT_SYSTEM without memory. */
 CT_API ct_status ct_season_duration(const ct_weather *, const ct_season_trace *, int n, double *rh,
                                     ct_fault *);
 

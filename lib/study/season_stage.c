@@ -87,8 +87,8 @@ static void move_down(ct_season_stage *s, int from, int to)
     s->T[to] = s->T[from];
 }
 
-/* The longest run of temperatures that balance; of two equal ones the hotter, where a nameplate says
- * most. */
+/* The longest run of temperatures that balance; of two equal ones the hotter, where a nameplate
+ * says most. */
 static void keep_longest(ct_season_stage *s, const bool *good, int n)
 {
     int best = 0, best_n = 0;

@@ -1,10 +1,10 @@
-/* Season stage: the equipment at one blower speed, as a small table over outdoor temperature and the
- * humidity of the house.
+/* Season stage: the equipment at one blower speed, as a small table over outdoor temperature and
+ * the humidity of the house.
  *
- * A season has thousands of hours and needs the same equipment each time. So it is balanced once on a
- * grid, and each hour reads the table: a monotone cubic (base/monotone.h) over outdoor temperature
- * every 5 F, and over humidity as part/room.h has it. One table is one stage at one speed; equipment
- * with several stages has several of them. SI. Public. */
+ * A season has thousands of hours and needs the same equipment each time. So it is balanced once on
+ * a grid, and each hour reads the table: a monotone cubic (base/monotone.h) over outdoor
+ * temperature every 5 F, and over humidity as part/room.h has it. One table is one stage at one
+ * speed; equipment with several stages has several of them. SI. Public. */
 #ifndef CT_STUDY_SEASON_STAGE_H
 #define CT_STUDY_SEASON_STAGE_H
 
@@ -46,8 +46,8 @@ typedef struct {
     double low, high;
 } ct_season_range;
 
-/* The table of a point of a sweep. Of the range the longest run of temperatures is kept at which the
- * equipment balances at every humidity. CT_NO_ROOT, with why, when fewer than two are
+/* The table of a point of a sweep. Of the range the longest run of temperatures is kept at which
+ * the equipment balances at every humidity. CT_NO_ROOT, with why, when fewer than two are
  * left. */
 CT_API ct_status ct_season_tabulate(ct_solver *, const ct_sweep_job *, const ct_point *,
                                     const ct_season_range *, ct_season_stage *, ct_fault *);

@@ -1,12 +1,12 @@
 /* Switches: what each setting of the blower's controls makes of the humidity of the house.
  *
- * The blower may stop with the compressor, run on for a while, or be left on; it may start slowly; and
- * where the thermostat sees humidity it may be slowed while it is damp, and the house cooled a little
- * below the set temperature. Each is settled by itself at the damp hour of the case, at one blower
- * speed.
+ * The blower may stop with the compressor, run on for a while, or be left on; it may start slowly;
+ * and where the thermostat sees humidity it may be slowed while it is damp, and the house cooled a
+ * little below the set temperature. Each is settled by itself at the damp hour of the case, at one
+ * blower speed.
  *
- * Slowed airflow: the equipment is balanced at the cut airflow too, and the share of the run at it is
- * that of judge/fan_control.h.
+ * Slowed airflow: the equipment is balanced at the cut airflow too, and the share of the run at it
+ * is that of judge/fan_control.h.
  * Over-cooling: the room is held that much cooler, the load greater as the load line has it.
  * Not modeled: what a control does to the compressor's cycles. SI. Public. */
 #ifndef CT_STUDY_SWITCHES_H
@@ -47,8 +47,9 @@ typedef struct {
     int slow_fails; /* the deciding limit that forbids it, a ct_limit; -1: none */
 } ct_switches;
 
-/* At a point of a sweep. CT_INPUT with two stages, whose share at each airflow nobody states. Fails as ct_season_tabulate at the point's own airflow; a setting that does
- * not settle is no failure. */
+/* At a point of a sweep. CT_INPUT with two stages, whose share at each airflow nobody states. Fails
+ * as ct_season_tabulate at the point's own airflow; a setting that does not settle is no
+ * failure. */
 CT_API ct_status ct_switches_run(ct_solver *, const ct_sweep_job *, const ct_point *, ct_switches *,
                                  ct_fault *);
 

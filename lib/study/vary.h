@@ -45,8 +45,8 @@ CT_API double ct_vary_sigma(const ct_uncertainty *, ct_vary_input);
 CT_API ct_status ct_vary_check(const ct_uncertainty *, ct_fault *);
 
 /* The case moved by `step`, calibrated and made ready, with the setup's unit. *varied is filled and
- * must outlive the job, which points to it; the job is one for verdicts (no_reach), and a low stage's
- * speed is not looked for (ct_sweep_pair_low). The setup's matched coil only says where the
+ * must outlive the job, which points to it; the job is one for verdicts (no_reach), and a low
+ * stage's speed is not looked for (ct_sweep_pair_low). The setup's matched coil only says where the
  * calibration begins; it may be NULL. The load does not move with the outdoor temperature: one is
  * the day, the other the house. Fails as ct_setup_rate and ct_sweep_prepare; CT_RANGE when a
  * humidity leaves 0..1. Such a case cannot be: a nameplate no coil can have, air that does not

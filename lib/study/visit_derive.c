@@ -8,8 +8,8 @@
 
 /* Of a single-phase compressor with a run capacitor: 0.95 to 0.99; common practice, no source. */
 #define POWER_FACTOR 0.95
-/* Airflow from the rise is good to 10 to 15 % at best, however well both are read, for the supply air
- * is uneven; from memory, unconfirmed. */
+/* Airflow from the rise is good to 10 to 15 % at best, however well both are read, for the supply
+ * air is uneven; from memory, unconfirmed. */
 #define UNEVEN 0.10
 
 ct_reading_kind ct_visit_derive_for(ct_reading_kind kind)
@@ -101,7 +101,8 @@ static ct_status watts(ct_reading *r, ct_fault *fault)
     return CT_OK;
 }
 
-/* V = P v/(cp dT), counted in the return air: ASHRAE Fundamentals ch. 1, heat added to moist air. */
+/* V = P v/(cp dT), counted in the return air: ASHRAE Fundamentals ch. 1, heat added to moist
+ * air. */
 static ct_status airflow_by_rise(double p, ct_readings *s, ct_fault *fault)
 {
     const ct_reading *heat = &s->r[CT_HEAT_POWER], *rise = &s->r[CT_HEAT_RISE];

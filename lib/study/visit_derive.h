@@ -1,6 +1,6 @@
 /* Readings as they come: saturation temperatures for pressures, superheat and subcooling for line
- * temperatures, the split for the supply air, amps and volts for watts, the rise with electric heat for
- * the airflow, water and time for the condensate. Turned into the readings they mean, with the
+ * temperatures, the split for the supply air, amps and volts for watts, the rise with electric heat
+ * for the airflow, water and time for the condensate. Turned into the readings they mean, with the
  * doubt they were given with. Internal. */
 #ifndef CT_STUDY_VISIT_DERIVE_H
 #define CT_STUDY_VISIT_DERIVE_H

@@ -57,10 +57,10 @@ typedef struct {
     bool at_least; /* it ran the whole time: the load by run time may be more */
 } ct_ways;
 
-/* Puts load, airflow and their doubts (section uncertainty, where the case does not state them) into
- * *c, which is the setup's case, and notes in the report (may be NULL) what was found and how. A
- * case with both entered and nothing else is left as it is. Fails when what is needed has no answer
- * by any way: CT_INPUT, CT_RANGE, or as ct_balance_solve; *c is then untouched. */
+/* Puts load, airflow and their doubts (section uncertainty, where the case does not state them)
+ * into *c, which is the setup's case, and notes in the report (may be NULL) what was found and how.
+ * A case with both entered and nothing else is left as it is. Fails when what is needed has no
+ * answer by any way: CT_INPUT, CT_RANGE, or as ct_balance_solve; *c is then untouched. */
 CT_API ct_status ct_ways_find(ct_case *c, const ct_setup *, ct_case_report *, ct_ways *,
                               ct_fault *);
 

@@ -51,11 +51,11 @@ typedef struct {
 } ct_whatif;
 
 /* Halved down to a grid of a quarter of the standard deviation and closed in on to a thousandth of
- * it. A stretch at whose ends the pick is the same, and each slower speed fails on a limit it fails at
- * both, is not halved; a pick that flips and flips back within one, or between two grid points, is
- * not seen. The work is bounded (`cut`): a
- * sweep of more than about a hundred airflows is not looked at as far as CT_WHATIF_REACH. nominal as in
- * ct_uncertain_run. CT_RANGE from the standard deviations. */
+ * it. A stretch at whose ends the pick is the same, and each slower speed fails on a limit it fails
+ * at both, is not halved; a pick that flips and flips back within one, or between two grid points,
+ * is not seen. The work is bounded (`cut`): a sweep of more than about a hundred airflows is not
+ * looked at as far as CT_WHATIF_REACH. nominal as in ct_uncertain_run. CT_RANGE from the standard
+ * deviations. */
 CT_API ct_status ct_whatif_run(const ct_setup *, const ct_sweep *nominal, ct_whatif *, ct_fault *);
 
 #ifdef __cplusplus

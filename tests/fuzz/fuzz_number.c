@@ -30,7 +30,8 @@ static void check_natural(const char *text, size_t size, bool feet)
     HOLDS((n.rest >= text && n.rest <= text + size) || strcmp(n.rest, "in") == 0);
 }
 
-/* A value as one of the everyday keys reads it: taken or refused with a reason that can be shown. */
+/* A value as one of the everyday keys reads it: taken or refused with a reason that can be
+ * shown. */
 static void check_value(const char *text)
 {
     static const char *const key[] = {

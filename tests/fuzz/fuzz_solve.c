@@ -126,7 +126,8 @@ static bool read_case(const uint8_t *data, size_t size, ct_case *c)
     return status == CT_OK;
 }
 
-/* Heat of the outdoor unit, air and refrigerant, and water, close; nothing is other than a number. */
+/* Heat of the outdoor unit, air and refrigerant, and water, close; nothing is other than a
+ * number. */
 static void check_balance(const ct_balance *b, double m_da)
 {
     HOLDS(b->outcome == CT_BALANCED);
