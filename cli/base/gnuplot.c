@@ -45,6 +45,8 @@ void gnuplot_quote(FILE *out, const char *text, int max_characters)
             fputc(' ', out);
         else if (*text == '\'')
             fputs("'.\"\\047\".'", out);
+        else if (length == 1)
+            fputc(*text, out);
         else
             fwrite(text, 1, (size_t)length, out);
         text += length ? length : 1;

@@ -51,7 +51,12 @@ bool out_folder_possible(const char *dir)
 bool out_remove(const char *dir, const char *name, const char *ending)
 {
     char *path = out_path(dir, name, ending);
+    struct stat there;
     if (!path) return false;
+    if (lstat(path, &there) != 0 && errno == ENOENT) { /* mostly */
+        free(path);
+        return true;
+    }
     if (inputs_has_path(path)) {
         complain("%s: this run reads it; it would be lost; choose another folder", path);
         free(path);

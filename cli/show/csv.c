@@ -44,7 +44,9 @@ static void put_cleaned(FILE *stream, const char *text)
         const int n = utf8_length(c);
         const bool shown = n > 0 && !utf8_is_unsafe(c, n);
         if (*c == '"') fputc('"', stream);
-        if (shown)
+        if (shown && n == 1)
+            fputc(*c, stream);
+        else if (shown)
             fwrite(c, 1, (size_t)n, stream);
         else
             fputc(n == 0 || !strchr("\t\r\n", *c) ? '?' : ' ', stream);

@@ -95,10 +95,10 @@ static exit_code look_further(sweep_result *r, const job *j, const option_value 
         r->has_switches =
             complain_had(ct_switches_run(j->solver, &j->sweep, pick, &r->switches, fault));
     if (status != CT_SYSTEM) status = look_beside(r, j, fault);
-    r->outlook = (outlook){.job = r->view.job,
-                           .sweep = r->view.sweep,
-                           .pick = r->view.pick,
-                           .drawn = r->uncertain != NULL};
+    r->outlook.job = r->view.job;
+    r->outlook.sweep = r->view.sweep;
+    r->outlook.pick = r->view.pick;
+    r->outlook.drawn = r->uncertain != NULL;
     if (status != CT_SYSTEM) status = outlook_find(&setup, &r->outlook, fault);
     return status == CT_SYSTEM ? complain_fault(fault) : EXIT_DONE;
 }
@@ -173,35 +173,51 @@ static exit_code sweep_low(const job *j, const option_value *o, low_sweep **low)
     return EXIT_DONE;
 }
 
-static exit_code sweep(job *j, ct_sweep *s, uncertain_view *uncertain, const option_value *o)
+/* All that is worked out. Large and mostly unused, so it is not on the stack: of memory that comes
+ * cleared from the system only what is written to costs anything. */
+typedef struct {
+    ct_sweep sweep;
+    ct_pick pick;
+    uncertain_view uncertain;
+    sweep_result result;
+} answers;
+
+static void begin_result(const job *j, const option_value *o, answers *a)
+{
+    sweep_result *r = &a->result;
+    r->j = j;
+    r->view = (sweep_view){&j->sweep, &a->sweep, &a->pick};
+    r->verdict = verdict_of(j->c, j->refrigerant, j->sweep.unit, o[SI].given);
+    r->uncertain = a->uncertain.u ? &a->uncertain : NULL;
+    r->metric = o[SI].given;
+    r->quiet = o[QUIET].given;
+    r->full = o[FULL].given;
+    r->assumed = o[ASSUMED].given;
+    r->reasons = o[REASONS].given;
+}
+
+static exit_code sweep(job *j, answers *a, const option_value *o)
 {
     ct_fault fault;
-    ct_pick pick;
+    sweep_result *r = &a->result;
     if (o[OUTPUT].given && !out_folder_possible(o[OUTPUT].text)) return EXIT_SYSTEM;
-    if (ct_sweep_run(j->solver, &j->sweep, s, &fault) != CT_OK) return complain_fault(&fault);
-    ct_pick_lowest(&j->sweep, s, &pick);
-    if (o[UNCERTAIN].given && !pick.refused) {
-        const exit_code drawn = draw_cases(j, s, o[UNCERTAIN].si, uncertain);
+    if (ct_sweep_run(j->solver, &j->sweep, &a->sweep, &fault) != CT_OK)
+        return complain_fault(&fault);
+    ct_pick_lowest(&j->sweep, &a->sweep, &a->pick);
+    if (o[UNCERTAIN].given && !a->pick.refused) {
+        const exit_code drawn = draw_cases(j, &a->sweep, o[UNCERTAIN].si, &a->uncertain);
         if (drawn != EXIT_DONE) return drawn;
     }
-    sweep_result r = {.j = j,
-                      .view = {&j->sweep, s, &pick},
-                      .verdict = verdict_of(j->c, j->refrigerant, j->sweep.unit, o[SI].given),
-                      .uncertain = uncertain->u ? uncertain : NULL,
-                      .metric = o[SI].given,
-                      .quiet = o[QUIET].given,
-                      .full = o[FULL].given,
-                      .assumed = o[ASSUMED].given,
-                      .reasons = o[REASONS].given};
-    const exit_code looked = look_further(&r, j, o, &fault);
+    begin_result(j, o, a);
+    const exit_code looked = look_further(r, j, o, &fault);
     if (looked != EXIT_DONE) return looked;
     low_sweep *low;
     exit_code told = sweep_low(j, o, &low);
-    if (low) r.low = &low->view;
-    if (told == EXIT_DONE) told = write_files(&r, o);
-    if (told == EXIT_DONE) told = report(&r, o);
+    if (low) r->low = &low->view;
+    if (told == EXIT_DONE) told = write_files(r, o);
+    if (told == EXIT_DONE) told = report(r, o);
     free(low);
-    return verdict_exit_code(told, pick.found);
+    return verdict_exit_code(told, a->pick.found);
 }
 
 static exit_code check_options(const arguments *args)
@@ -222,15 +238,14 @@ static exit_code check_options(const arguments *args)
 
 static exit_code whole(job *j, const option_value *o)
 {
-    uncertain_view uncertain = {.u = NULL};
-    ct_sweep *s = calloc(1, sizeof *s);
-    exit_code code = EXIT_SYSTEM;
-    if (s)
-        code = sweep(j, s, &uncertain, o);
-    else
+    answers *a = calloc(1, sizeof *a);
+    if (!a) {
         complain("out of memory for the sweep");
-    free(uncertain.u);
-    free(s);
+        return EXIT_SYSTEM;
+    }
+    const exit_code code = sweep(j, a, o);
+    free(a->uncertain.u);
+    free(a);
     return code;
 }
 
