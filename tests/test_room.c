@@ -184,6 +184,27 @@ static void test_two_stages(void **state)
     }
 }
 
+/* A high stage that gives no more than the low one: the thermostat calls for it as long as the load
+ * is not carried, so it runs all the hour and what is short is short of its capacity (how two-stage
+ * thermostats work; common practice, no source). Drying 0.2 (W - 0.004) = 8e-4. */
+static void test_weak_high_stage(void **state)
+{
+    (void)state;
+    for (int i = 0; i < 3; i++) {
+        const double Q_high = 5000 + 500 * i; /* with 5500 of the low stage */
+        const ct_room_equipment high = {.n = 2,
+                                        .point = {{0.004, Q_high, 0}, {0.020, Q_high, 0.0032}}};
+        ct_room_equipment low = straight(5500);
+        low.high = &high;
+        const ct_room_house h = house(7000, 8e-4, 0, 0);
+        const ct_room_out o = settle(&h, &low);
+        check_abs("humidity", o.W, 0.008, 1e-10);
+        check_abs("high stage", o.high, 1, 0);
+        check_that("always on", o.always_on);
+        check_abs("short", o.Q_short, 7000 - Q_high, 1e-9);
+    }
+}
+
 /* Return leaks draw in damp air while the blower runs, also more water than the coil takes. The
  * plant of `straight` half the time: 0.05 (W - 0.004) - 0.5 m (W_leak - W) = gain. */
 static void test_return_leaks(void **state)
@@ -573,6 +594,7 @@ int main(void)
         cmocka_unit_test(test_flip_is_told),
         cmocka_unit_test(test_faults),
         cmocka_unit_test(test_two_stages),
+        cmocka_unit_test(test_weak_high_stage),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -169,14 +169,16 @@ static double leaked_in(const room *r, double W)
     return h ? in + r->share_high * h->m_leak * (h->W_leak - W) : in;
 }
 
-/* The part of an hour, run through, that the low stage leaves to the high one. */
+/* The part of an hour, run through, that the low stage leaves to the high one: all of it where the
+ * two give too little, or the high one no more than the low: the thermostat calls for it all the
+ * same. */
 static void share_stages(room *r, double W)
 {
     r->share_high = r->Q_high = 0.0;
     if (!r->equipment->high || r->run < 1.0) return;
     r->Q_high = Q_net_at(&r->high, W);
     const double left = r->house->Q_sensible - r->Q, more = r->Q_high - r->Q;
-    if (left > 0.0 && more > 0.0) r->share_high = fmin(1.0, left / more);
+    if (left > 0.0) r->share_high = more > left ? left / more : 1.0;
 }
 
 /* kg/s that the coil takes, leaks apart. */
