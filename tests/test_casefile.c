@@ -489,11 +489,14 @@ static void test_readings_for_a_case(void **state)
     check_is("one fault", report.n_faults, ==, 1);
     check_has("says", report.fault[0].what,
               "these are readings of a visit, and a case belongs here");
-    /* A pair beside them makes no case of them. */
-    const ct_overrides pair = {&(ct_override){"tons", "3 ton", CT_LINE_OF_PAIR}, 1};
-    ct_casefile_parse_over(text, sizeof text - 1, &pair, &the_case, &report, &fault);
-    check_is("one fault with a pair", report.n_faults, ==, 1);
-    check_has("says", report.fault[0].what, "these are readings of a visit");
+    /* A pair beside them makes no case of them, nor does a wrong one. */
+    static const char *const keys[] = {"tons", "tonz"};
+    for (size_t i = 0; i < ROWS(keys); i++) {
+        const ct_overrides pair = {&(ct_override){keys[i], "3 ton", CT_LINE_OF_PAIR}, 1};
+        ct_casefile_parse_over(text, sizeof text - 1, &pair, &the_case, &report, &fault);
+        check_is("one fault with a pair", report.n_faults, ==, 1);
+        check_has("says", report.fault[0].what, "these are readings of a visit");
+    }
 }
 
 /* A wrong pair is one fault, worded for somebody who typed a pair. */

@@ -125,10 +125,10 @@ static bool from_file(const ct_node *root, const char *section)
 /* The two files exchanged, as in readings.c. Pairs do not make a case of it. */
 static bool is_readings(const ct_node *root)
 {
-    static const char *const own[] = {"return_air", "supply_air", "outdoor_air", "suction",
-                                      "liquid"};
+    static const char *const own[] = {"return_air", "supply_air", "outdoor_air",
+                                      "suction",    "liquid",     "outdoor_unit"};
     int n = 0;
-    for (int i = 0; i < 5; i++)
+    for (int i = 0; i < 6; i++)
         n += from_file(root, own[i]);
     return n > 0 && !from_file(root, "house") && !from_file(root, "outdoor");
 }
@@ -141,6 +141,7 @@ ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrid
     const ct_status status = read_over(text, size, over, &root, report, fault);
     if (status != CT_OK) return status;
     if (is_readings(root)) {
+        report->n_faults = 0; /* of pairs */
         ct_note_fault(report, CT_CASE_UNKNOWN_KEY, 0, "", "",
                       "these are readings of a visit, and a case belongs here");
         ct_tree_free(root);

@@ -1,14 +1,14 @@
 /* Humidity: what relative humidity the house settles at, at one blower speed.
  *
- * Joins the balance to the room (part/room.h). A balance at some humidity of the house says how fast
- * the equipment cools and dries there; the room says to which humidity such equipment takes the
- * house; the next balance is made there, until the two agree: three or four balances, and two where a
- * neighbor's slopes are known.
+ * Joins the balance to the room (part/room.h). A balance at some humidity of the house says how
+ * fast the equipment cools and dries there; the room says to which humidity such equipment takes
+ * the house; the next balance is made there, until the two agree: three or four balances, and two
+ * where a neighbor's slopes are known.
  *
  * Two hours matter. The design hour: the whole load on the design day; that is the air in which the
- * load must be carried, whatever humidity somebody read today. And a damp hour: part of the sensible
- * load, all of the latent, the mild hours people complain of; outdoors follows the house's load line
- * down to it. SI. Uses the caller's solver; allocates nothing. Public. */
+ * load must be carried, whatever humidity somebody read today. And a damp hour: part of the
+ * sensible load, all of the latent, the mild hours people complain of; outdoors follows the house's
+ * load line down to it. SI. Uses the caller's solver; allocates nothing. Public. */
 #ifndef CT_JUDGE_HUMIDITY_H
 #define CT_JUDGE_HUMIDITY_H
 
@@ -45,9 +45,9 @@ typedef struct {
     double slowed;                         /* 0..1, share of the run of `room` at the cut airflow */
 } ct_humidity_answer;
 
-/* Outdoor temperature, K, at a share of the design sensible load: the humid design condition's where
- * the case has one and the share is below 1; else on the straight line from no load at the house's
- * balance temperature (case/no_load.h) to the design load on the design day. */
+/* Outdoor temperature, K, at a share of the design sensible load: the humid design condition's
+ * where the case has one and the share is below 1; else on the straight line from no load at the
+ * house's balance temperature (case/no_load.h) to the design load on the design day. */
 CT_API double ct_humidity_outdoor(const ct_case *, double load_share);
 
 /* Settled humidity at `load_share` of the design sensible load (0 to 1.5). The blower as it is, and
@@ -73,9 +73,9 @@ CT_API ct_status ct_humidity_day(ct_solver *, const ct_humidity_job *, const ct_
 CT_API ct_status ct_humidity_held(ct_solver *, const ct_humidity_job *, const ct_house_day *,
                                   ct_room_out *, ct_fault *);
 
-/* The outdoor air that leaks in on a day of T_out, K: the stated outdoor humidity goes with the design
- * temperature; on a milder day its water stays the same, as far as air of that day can hold it. A
- * humid design condition is that of the milder days. CT_INPUT when the case has no outdoor
+/* The outdoor air that leaks in on a day of T_out, K: the stated outdoor humidity goes with the
+ * design temperature; on a milder day its water stays the same, as far as air of that day can hold
+ * it. A humid design condition is that of the milder days. CT_INPUT when the case has no outdoor
  * humidity. */
 CT_API ct_status ct_humidity_outdoor_air(const ct_case *, double p, double T_out, ct_air *,
                                          ct_fault *);
@@ -85,14 +85,15 @@ CT_API ct_status ct_humidity_outdoor_air(const ct_case *, double p, double T_out
 CT_API ct_status ct_humidity_house(const ct_humidity_job *, double T_out, double Q_sensible,
                                    ct_room_house *, ct_fault *);
 
-/* kg/s that the equipment takes out with 80/67 F entering on a day of T_out, K, to which part/room.h
- * scales what a running blower gives back; 0 where it takes none or does not balance. *seen, unless
- * NULL, is where that was. */
+/* kg/s that the equipment takes out with 80/67 F entering on a day of T_out, K, to which
+ * part/room.h scales what a running blower gives back; 0 where it takes none or does not balance.
+ * *seen, unless NULL, is where that was. */
 CT_API double ct_humidity_water_rated(ct_solver *, const ct_humidity_job *, double T_out,
                                       const ct_start *, ct_near *seen);
 
 /* The equipment running in a house of humidity ratio W, kg/kg, on a day of T_out, K. `start` NULL:
- * cold. out->point is what reaches the rooms, ducts outside taken off. Fails as ct_balance_solve. */
+ * cold. out->point is what reaches the rooms, ducts outside taken off. Fails as
+ * ct_balance_solve. */
 typedef struct {
     double T_out, W;
     const ct_start *start;

@@ -1,17 +1,19 @@
 /* Room: the relative humidity the house settles at.
  *
- * The thermostat runs the equipment for the share of the hour that the sensible load needs. In that time
- * the coil takes water out of the air; people, cooking and outdoor air leaking in bring it. The
- * house drifts to the humidity at which both are equal. Equipment that cools fast runs little, and
- * little running dries little: that is how a larger coil makes a damp house. With the blower left
- * on between cycles the wet coil gives its water back to the air. Equipment with two stages runs the
- * low one first; only when that runs all the hour does the high one take a part of it: with a load Q
- * between the two capacities, the high share is (Q - Q_low)/(Q_high - Q_low) (as the rating standard
- * has it for two-capacity units, AHRI 210/240), and nothing cycles.
+ * The thermostat runs the equipment for the share of the hour that the sensible load needs. In that
+ * time the coil takes water out of the air; people, cooking and outdoor air leaking in bring it.
+ * The house drifts to the humidity at which both are equal. Equipment that cools fast runs little,
+ * and little running dries little: that is how a larger coil makes a damp house. With the blower
+ * left on between cycles the wet coil gives its water back to the air. Equipment with two stages
+ * runs the low one first; only when that runs all the hour does the high one take a part of it:
+ * with a load Q between the two capacities, the high share is (Q - Q_low)/(Q_high - Q_low) (as the
+ * rating standard has it for two-capacity units, AHRI 210/240), and nothing cycles. A load above
+ * both has the high stage all the hour, though it give no more than the low one.
  *
  * Steady averages at one hour's load and one room temperature. Water is counted in kg/s; latent
  * heat is water times the enthalpy of its vapor at room temperature. SI throughout. Pure:
- * allocates nothing, keeps nothing. Water given back between cycles: part/reevaporation.h. Public. */
+ * allocates nothing, keeps nothing. Water given back between cycles: part/reevaporation.h.
+ * Public. */
 #ifndef CT_PART_ROOM_H
 #define CT_PART_ROOM_H
 
@@ -37,10 +39,10 @@ typedef struct {
     ct_reevaporation coil;
 } ct_room_house;
 
-/* The equipment, at this airflow and outdoor temperature, against the humidity of the room's air. A few
- * balances are enough: about five points from where the coil runs dry to saturation. Between points
- * a monotone cubic (Steffen 1990, Astron. Astrophys. 239:443). The dry limit is where the line
- * through the two driest wet points meets zero, but not below a point given as dry. */
+/* The equipment, at this airflow and outdoor temperature, against the humidity of the room's air. A
+ * few balances are enough: about five points from where the coil runs dry to saturation. Between
+ * points a monotone cubic (Steffen 1990, Astron. Astrophys. 239:443). The dry limit is where the
+ * line through the two driest wet points meets zero, but not below a point given as dry. */
 #define CT_ROOM_POINTS 12
 
 typedef struct {
@@ -92,7 +94,8 @@ typedef struct {
 } ct_room_out;
 
 /* Settled humidity: a root between bone dry and saturation of
- *   run multiplier water(W) - blower m_leak (W_leak - W) - Q_latent/h_g - m_outdoor (W_outdoor - W),
+ *   run multiplier water(W) - blower m_leak (W_leak - W) - Q_latent/h_g
+ *       - m_outdoor (W_outdoor - W),
  * blower the share of the hour it runs, with the compressor or alone.
  * It rises with W (a damper room gives the coil more water and less to evaporate), so there is one.
  * Fails: CT_INPUT with the field named; CT_NO_CONV when the two sides jump past each other: only
