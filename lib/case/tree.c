@@ -41,7 +41,11 @@ bool ct_tree_is_text(const char *text, size_t size, ct_case_fault *fault)
     const unsigned char *s = (const unsigned char *)text;
     int line = 1;
     for (size_t i = 0; i < size;) {
-        const size_t n = s[i] < 0x80 ? 1 : ct_utf8_length(s + i, size - i);
+        if (s[i] >= 0x20 && s[i] < 0x7F) { /* nearly all */
+            i++;
+            continue;
+        }
+        const size_t n = ct_utf8_length(s + i, size - i);
         if (n == 0 || is_control(s[i])) {
             ct_note_set(fault, CT_CASE_NOT_TEXT, line, "", "",
                         n ? "the control character 0x%02X is not allowed in a case file; "
