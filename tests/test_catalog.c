@@ -124,8 +124,8 @@ static void test_rows_and_equations(void **state)
 }
 
 /* Glide of the service blends at a dew temperature of 45 F, by the mixture models of Lemmon &
- * Jacobsen 2004 (J. Phys. Chem. Ref. Data 33:593) and Bell & Lemmon 2016, solved elsewhere: 10.4
- * and 6.5 F. */
+ * Jacobsen 2004 (J. Phys. Chem. Ref. Data 33:593) and Bell & Lemmon 2016, solved elsewhere:
+ * 10.4 and 6.5 F. */
 static void test_service_blends(void **state)
 {
     (void)state;

@@ -58,8 +58,8 @@ static void friction(void **state)
 }
 
 /* 0.06 kg/s of R-22 leaving at 100 F (71.2 lb/ft3 and 0.142 mPa s from memory, unconfirmed) through
- * 50 ft of 3/8 in: Re 68 100, Colebrook's f 0.0203, 1.073 m/s, so 3.73 psi of friction, and 9.89
- * psi for 20 ft of lift. */
+ * 50 ft of 3/8 in: Re 68 100, Colebrook's f 0.0203, 1.073 m/s, so 3.73 psi of friction, and
+ * 9.89 psi for 20 ft of lift. */
 static void by_hand(void **state)
 {
     (void)state;

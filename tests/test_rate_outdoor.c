@@ -156,8 +156,8 @@ static void condenser_glide(void **state)
     assert_int_equal(ct_refrigerant_p_bubble(r, s.T_bubble, &p_bubble, NULL), CT_OK);
     assert_int_equal(ct_refrigerant_liquid(r, s.T_bubble, 5, &l, NULL), CT_OK);
     check_abs("psig", p_dew / CT_PA_PER_PSI - 14.696, 265.75, 0.1);
-    /* The bubble temperature at a dew temperature is a column of its own, interpolated: to 3e-8
-     * K. */
+    /* The bubble temperature at a dew temperature is a column of its own, interpolated: to
+     * 3e-8 K. */
     check_rel("one pressure", p_bubble, p_dew, 2e-9);
     check_abs("glide, F", 1.8 * (K_(120) - s.T_bubble), 8.5, 0.5);
     check_rel("mean", s.T_mid, 0.5 * (K_(120) + s.T_bubble), 1e-15);

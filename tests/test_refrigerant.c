@@ -192,8 +192,8 @@ static void mixture_matches_worked_values(void **state)
     }
 }
 
-/* The equation itself at three points, one inside the dome, and enthalpies above the liquid at 0
- * C. */
+/* The equation itself at three points, one inside the dome, and enthalpies above the liquid at
+ * 0 C. */
 static void mixture_equation(void **state)
 {
     static const struct {

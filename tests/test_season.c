@@ -88,8 +88,8 @@ static void check_rating(const char *refrigerant, double CD)
     assert_int_equal(ct_seasonal_seer(&test_B, CD, &SEER, NULL), CT_OK);
     /* The table is read between its humidities: 1e-4. */
     check_rel(refrigerant, t.Q / t.energy, by_hand(solver, &p, &house), 1e-4);
-    /* The one-line formula takes a load factor of one half: 1 %, as published figures differ (0.6
-     * to 0.7 %; 10 CFR 430 subpart B appendix M, section 4.1, both forms). */
+    /* The one-line formula takes a load factor of one half: 1 %, as published figures differ
+     * (0.6 to 0.7 %; 10 CFR 430 subpart B appendix M, section 4.1, both forms). */
     check_rel(refrigerant, t.Q / t.energy, SEER, 0.01);
     /* 1000 h at the design load are 1000 / 0.393 h in the bins, the sum of share x (T - 65)/30. */
     check_rel("hours", t.hours, 1000.0 / 0.3930, 1e-4);

@@ -23,8 +23,8 @@
 /* The trade's factor, Btu/h per cfm and F, is 60 cp/v: 1.0797 at 70 F and W 0.005, 1.0726 at 74 F
  * and 0.009 (hand calculation from ASHRAE Fundamentals ch. 1, moist air); tolerance: the printed
  * digits, and cp 1006 against 0.240 Btu/lb F (0.1 %). The worked example, 235 V and 75 A from 74 to
- * 110 F, comes to 1547 cfm with 1.08 (common practice, no source; arithmetic 3.412 x 17625/(1.08 x
- * 36)): with that air's own factor it is 1557, 0.7 % more. */
+ * 110 F, comes to 1547 cfm with 1.08 (common practice, no source; arithmetic 3.412
+ * x 17625/(1.08 x 36)): with that air's own factor it is 1557, 0.7 % more. */
 static void test_heated_air(void **state)
 {
     (void)state;

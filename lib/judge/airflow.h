@@ -29,10 +29,10 @@ typedef struct {
 double ct_airflow_volume(const ct_system *, const ct_air *in, const ct_balance *b);
 
 /* The balance with `V` m3/s through the blower: a few rounds of substitution. A round changes the
- * volume by a few hundredths of what the one before did, for a tenth more air leaves a coil 1 or 2
- * K warmer, so five rounds do where the balance goes with the airflow. Fails as ct_balance_solve,
- * with at.m_da the mass it was tried at; CT_NO_CONV, with the outcome CT_UNCONVERGED, where the
- * balance steps to and fro and the rounds run out. */
+ * volume by a few hundredths of what the one before did, for a tenth more air leaves a coil
+ * 1 or 2 K warmer, so five rounds do where the balance goes with the airflow. Fails as
+ * ct_balance_solve, with at.m_da the mass it was tried at; CT_NO_CONV, with the outcome
+ * CT_UNCONVERGED, where the balance steps to and fro and the rounds run out. */
 ct_status ct_airflow_settle(ct_airflow *, double V, ct_balance *, ct_fault *);
 
 /* The balance at the mass flow at.m_da. Fails as ct_balance_solve. */

@@ -10,8 +10,8 @@
  *     dT/dx = -N (T - Tm),  dW/dx = -N Y,  N = hA/(m cp)
  * with Tm and Y the means of the surface's temperature and of W - Wsat where it is wet (Lewis
  * factor 1, Threlkeld 1970), from the fin (fin.h: dry, part wet or wet along its own length) and
- * the bare tube. The base temperature Tb is where both sides carry the same heat, UAi (Tb - Tr) =
- * hA (drive).
+ * the bare tube. The base temperature Tb is where both sides carry the same heat,
+ * UAi (Tb - Tr) = hA (drive).
  *  - Boiling: dry in closed form to where the base meets the dew point (Braun, Klein & Mitchell
  * 1989 place the boundary the same way); from there in steps, by collocation at middle and end:
  * what the surface takes of the air's excess over the tubes hardly changes along the way, so it is

@@ -64,8 +64,8 @@ typedef struct {
     double dp_distributor; /* Pa */
 } ct_meter;
 
-/* How the charge goes with the airflow, for a piston is charged once its speed is set: charge x (1
- * + slope x + bend x^2), x = m_da/m_rated - 1. All 0: the same at any airflow. */
+/* How the charge goes with the airflow, for a piston is charged once its speed is set:
+ * charge x (1 + slope x + bend x^2), x = m_da/m_rated - 1. All 0: the same at any airflow. */
 typedef struct {
     double m_rated; /* kg/s of dry air */
     double slope, bend;

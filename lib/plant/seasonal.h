@@ -57,8 +57,8 @@ CT_API const ct_seasonal_bin *ct_seasonal_bins(void);
 
 /* SEER, W/W, of a single-speed unit summed over those bins: load (T - 65 F)/30 F Q_A/1.1, capacity
  * and input straight lines through the A and the B test, cycling loss CD (1 - load factor). It
- * comes out within 1 % of the one-line form, which takes a load factor of one half. For host
- * programs. */
+ * comes out within 1 % of the one-line form, which takes a load factor of one half.
+ * For host programs. */
 CT_API ct_status ct_seasonal_seer_bins(const ct_rating_test *A, const ct_rating_test *B, double CD,
                                        double *SEER, ct_fault *);
 
@@ -71,10 +71,10 @@ typedef struct {
     double T_lockout; /* K, outdoors at and above which the low stage does not run; INFINITY */
 } ct_two_capacity;
 
-/* SEER, W/W, summed over the bins: up to its capacity the low stage cycles, X = BL/q1 and e = X
- * e1/(1 - CD (1 - X)); between the two they take turns, X1 = (q2 - BL)/(q2 - q1); where the low one
- * is locked out the high one cycles; above, the high one runs. Capacities and inputs are straight
- * lines through the tests. Source: AHRI 210/240 (2017), 10 CFR 430 subpart B appendix M,
+/* SEER, W/W, summed over the bins: up to its capacity the low stage cycles, X = BL/q1 and
+ * e = X e1/(1 - CD (1 - X)); between the two they take turns, X1 = (q2 - BL)/(q2 - q1); where the
+ * low one is locked out the high one cycles; above, the high one runs. Capacities and inputs are
+ * straight lines through the tests. Source: AHRI 210/240 (2017), 10 CFR 430 subpart B appendix M,
  * two-capacity units. */
 CT_API ct_status ct_seasonal_seer_two(const ct_two_capacity *, double *SEER, ct_fault *);
 
