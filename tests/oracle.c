@@ -1,9 +1,10 @@
 #include "oracle.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 
-#include "study/tune.h"
+#include "study/tune_suppose.h"
 
 enum { FREE = VISIT_FREE, ROWS = CT_READING_COUNT };
 
@@ -42,18 +43,17 @@ static bool factor(int n, double A[ROWS][ROWS])
     return true;
 }
 
-/* A fault `by` of its own spread larger or smaller: no one knows how large it is. Wide enough to fill
- * the gaps between the levels of one cause in tests/tune_table.c. False: it comes in one size. */
-static bool of_other_size(visit_kind *k, double by)
+/* A fault `by` of its own spread larger or smaller. False: it comes in one size. */
+static bool of_other_size(const oracle_kind *k, double by, visit_kind *out)
 {
-    switch (k->fault) {
-    case FAULT_NONE:
-    case FAULT_TAP: return false;
-    case FAULT_CHARGE: k->level += 0.04 * by; return true;
-    case FAULT_FEED:
-    case FAULT_READING: k->level *= 1.0 + 0.3 * by; return true;
-    default: k->level *= exp(0.06 * by); return true;
-    }
+    const bool added = k->kind.fault == FAULT_CHARGE || k->kind.fault == FAULT_FEED ||
+                       k->kind.fault == FAULT_READING;
+    *out = k->kind;
+    if (added)
+        out->level += k->spread * by;
+    else
+        out->level *= exp(k->spread * by);
+    return k->spread > 0.0;
 }
 
 /* The readings' covariance grows by what one free thing does to them. */
@@ -69,45 +69,48 @@ static void spread(const oracle *o, const ct_readings *up, const ct_readings *do
 }
 
 #define STEP 0.5
-static bool learn_size(const oracle *o, const visit_house *h, const visit_kind *k, kind_of *out)
+static bool learn_size(const oracle *o, const visit_house *h, const oracle_kind *k, kind_of *out)
 {
     ct_readings up, down;
-    visit_kind more = *k, less = *k;
+    visit_kind more, less;
     const double z[FREE] = {0};
-    if (!of_other_size(&more, STEP) || !of_other_size(&less, -STEP)) return true;
+    if (!of_other_size(k, STEP, &more) || !of_other_size(k, -STEP, &less)) return true;
     if (!show(h, &more, z, &up) || !show(h, &less, z, &down)) return false;
     spread(o, &up, &down, 2.0 * STEP, out);
     return true;
 }
 
-static bool learn(const oracle *o, const visit_house *h, const visit_kind *k, kind_of *out)
+static bool learn(const oracle *o, const visit_house *h, const oracle_kind *k,
+                  const oracle_doubt *doubt, kind_of *out)
 {
     ct_readings middle, up, down;
     double z[FREE] = {0};
     *out = (kind_of){0};
-    if (!show(h, k, z, &middle)) return false;
+    if (!show(h, &k->kind, z, &middle)) return false;
     for (int i = 0; i < o->n_y; i++) {
         const ct_reading *r = &middle.r[o->of_y[i]];
+        const double u = hypot(r->u, doubt ? doubt->of_row[o->of_y[i]] : 0.0);
         out->mean[i] = r->v;
-        out->L[i][i] = r->u * r->u;
+        out->L[i][i] = u * u;
     }
     for (int f = 0; f < FREE; f++) {
         z[f] = STEP;
-        if (!show(h, k, z, &up)) return false;
+        if (!show(h, &k->kind, z, &up)) return false;
         z[f] = -STEP;
-        if (!show(h, k, z, &down)) return false;
+        if (!show(h, &k->kind, z, &down)) return false;
         z[f] = 0.0;
-        spread(o, &up, &down, 2.0 * STEP, out);
+        spread(o, &up, &down, 2.0 * STEP / (doubt ? doubt->stretch[f] : 1.0), out);
     }
     return learn_size(o, h, k, out) && factor(o->n_y, out->L);
 }
 
-oracle *oracle_make(const visit_house *h, const visit_kind *kinds, int n)
+oracle *oracle_make(const visit_house *h, const oracle_kind *kinds, int n,
+                    const oracle_doubt *doubt)
 {
     oracle *o = calloc(1, sizeof *o + (size_t)n * sizeof o->kind[0]);
     const double z[FREE] = {0};
     ct_readings s;
-    if (!o || !show(h, &kinds[0], z, &s)) {
+    if (!o || !show(h, &kinds[0].kind, z, &s)) {
         free(o);
         return NULL;
     }
@@ -115,7 +118,7 @@ oracle *oracle_make(const visit_house *h, const visit_kind *kinds, int n)
     for (int i = 0; i < ROWS; i++)
         if (s.r[i].has) o->of_y[o->n_y++] = i;
     for (int i = 0; i < n; i++)
-        o->kind[i].settles = learn(o, h, &kinds[i], &o->kind[i]);
+        o->kind[i].settles = learn(o, h, &kinds[i], doubt, &o->kind[i]);
     return o;
 }
 
@@ -138,4 +141,132 @@ void oracle_weigh(const oracle *o, const ct_readings *s, double *log_p)
         }
         log_p[k] = x->settles ? sum : -(double)INFINITY;
     }
+}
+
+/* ---- What tune supposes -------------------------------------------------------------- */
+
+/* A cause of many sizes is so many kinds, in equal steps of its normal distribution; each step is one
+ * `SLICE` of a standard deviation wide and normal itself. */
+#define SLICE 0.7
+enum { SLICES = 5 };
+
+typedef struct {
+    const visit_house *h;
+    const ct_tune_problem *p;
+    double scatter;
+    oracle_kind *kinds;
+    int n;
+} list_of;
+
+static void add(list_of *l, visit_fault fault, const ct_tune_supposition *s, double level,
+                double spread)
+{
+    const visit_kind k = {fault, level, s->kind, l->scatter};
+    if (l->n < ORACLE_SUPPOSED) l->kinds[l->n++] = (oracle_kind){k, spread, s->odds};
+}
+
+/* Level and its standard deviation, both of the logarithm for a multiplier. */
+static void add_sizes(list_of *l, visit_fault fault, const ct_tune_supposition *s, double level,
+                      double sigma)
+{
+    const bool times = fault != FAULT_CHARGE && fault != FAULT_FEED;
+    double sum = 0.0;
+    const int from = l->n;
+    for (int i = 0; i < SLICES; i++) {
+        const double z = (i - SLICES / 2) * SLICE, x = level + z * sigma;
+        add(l, fault, s, times ? exp(x) : x, sigma * SLICE);
+        sum += exp(-0.5 * z * z / (1.0 - SLICE * SLICE));
+    }
+    for (int i = 0; i < SLICES; i++) {
+        const double z = (i - SLICES / 2) * SLICE;
+        l->kinds[from + i].weight *= exp(-0.5 * z * z / (1.0 - SLICE * SLICE)) / sum;
+    }
+}
+
+/* The charge of a system so much subcooled, by the second model's rule; past none left, by superheat. */
+static void add_charge(list_of *l, const ct_tune_supposition *s)
+{
+    const double SC = l->p->prior[CT_TUNE_SUBCOOLING].prior,
+                 SH = l->p->prior[CT_TUNE_SUPERHEAT].prior;
+    const bool starving = s->move[1].unknown == CT_TUNE_SUPERHEAT;
+    if (starving)
+        add_sizes(l, FAULT_CHARGE, s, -0.15 - (s->move[1].mean - SH) / 70.0,
+                  s->move[1].sigma / 70.0);
+    else
+        add_sizes(l, FAULT_CHARGE, s, 0.15 * (s->move[0].mean / SC - 1.0),
+                  0.15 * s->move[0].sigma / SC);
+}
+
+/* Kelvin over the valve's superheat; a piston's flow as FAULT_FEED has it. */
+static void add_feed(list_of *l, const ct_tune_supposition *s)
+{
+    const double SH = l->p->prior[CT_TUNE_SUPERHEAT].prior;
+    const bool piston = s->move[0].unknown == CT_TUNE_PISTON;
+    add_sizes(l, FAULT_FEED, s, piston ? -30.0 * s->move[0].mean : s->move[0].mean - SH,
+              piston ? 30.0 * s->move[0].sigma : s->move[0].sigma);
+}
+
+static void add_cause(list_of *l, const ct_tune_supposition *s)
+{
+    switch (s->cause) {
+    case CT_CAUSE_RESTRICTED:
+        add_sizes(l, FAULT_FILTER, s, s->move[0].mean, s->move[0].sigma);
+        break;
+    case CT_CAUSE_BLOWER: add_sizes(l, FAULT_BLOWER, s, s->move[0].mean, s->move[0].sigma); break;
+    case CT_CAUSE_TAP: add(l, FAULT_TAP, s, s->tap - l->p->tap, 0.0); break;
+    case CT_CAUSE_COIL: add_sizes(l, FAULT_COIL, s, s->move[0].mean, s->move[0].sigma); break;
+    case CT_CAUSE_CONDENSER:
+        add_sizes(l, FAULT_CONDENSER, s, s->move[0].mean, s->move[0].sigma);
+        break;
+    case CT_CAUSE_COMPRESSOR:
+        add_sizes(l, FAULT_COMPRESSOR, s, s->move[0].mean, s->move[0].sigma);
+        break;
+    case CT_CAUSE_LOW_CHARGE:
+    case CT_CAUSE_OVERCHARGE: add_charge(l, s); break;
+    case CT_CAUSE_STARVED:
+    case CT_CAUSE_FLOODED: add_feed(l, s); break;
+    case CT_CAUSE_READING: add(l, FAULT_READING, s, 0.0, s->far); break;
+    default: add(l, FAULT_NONE, s, 0.0, 0.0);
+    }
+}
+
+/* The spread tune lets a sound system have (tune_suppose.c), over that of visit_system. */
+static void doubt_of(const list_of *l, const ct_tune_supposition *sound, oracle_doubt *d)
+{
+    static const int free_of[] = {CT_TUNE_COIL, CT_TUNE_FLOW, CT_TUNE_POWER, CT_TUNE_CONDENSER};
+    static const double sigma[] = {CT_TUNE_SIGMA_COIL, CT_TUNE_SIGMA_FLOW, CT_TUNE_SIGMA_POWER,
+                                   CT_TUNE_SIGMA_CONDENSER};
+    for (int i = 0; i < FREE; i++)
+        d->stretch[i] = 1.0;
+    for (int i = 0; i < 4; i++)
+        for (int m = 0; m < sound->n_moves; m++)
+            if (sound->move[m].unknown == free_of[i])
+                d->stretch[i] = fmax(1.0, sound->move[m].sigma / (l->scatter * sigma[i]));
+    for (int i = 0; i < ROWS; i++)
+        d->of_row[i] = ct_tune_doubt((ct_reading_kind)i, l->p->readings.r[i].v);
+    d->of_row[CT_BLOWER_POWER] = l->p->told.u_P_static;
+}
+
+int oracle_suppose(const visit_house *h, double scatter, oracle_kind kinds[ORACLE_SUPPOSED],
+                   oracle_doubt *d)
+{
+    ct_tune_supposition s[CT_TUNE_SUPPOSITIONS];
+    ct_tune_problem p;
+    ct_readings r;
+    ct_fault fault = {.what = ""};
+    const visit_kind sound = {FAULT_NONE, 0, 0, scatter};
+    const double z[FREE] = {0};
+    const ct_setup setup = {NULL, &h->c, &h->outdoor, &h->matched, 0};
+    if (!show(h, &sound, z, &r) || ct_tune_problem_prepare(&p, &setup, &r, &fault) != CT_OK) {
+        printf("%s\n", fault.what);
+        return 0;
+    }
+    p.doubt = 1.0;
+    ct_tune_problem_arrange(&p, &p.given);
+    list_of l = {h, &p, scatter, kinds, 0};
+    const int n = ct_tune_suppose_all(&p, s);
+    for (int i = 0; i < n; i++)
+        add_cause(&l, &s[i]);
+    doubt_of(&l, &s[0], d);
+    return l.n;
 }

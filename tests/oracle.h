@@ -13,12 +13,33 @@
 
 typedef struct oracle oracle;
 
-/* Of these kinds, the first a sound system. NULL: no memory, or the sound system does not settle;
- * another kind that does not settle is never guessed. */
-oracle *oracle_make(const visit_house *, const visit_kind *kinds, int n);
+/* A kind of visit in one size, or about it. */
+typedef struct {
+    visit_kind kind;
+    double
+        spread; /* standard deviation of its level, of the logarithm for a multiplier; 0: one size */
+    double weight; /* how often it is met, over a sound system */
+} oracle_kind;
+
+/* What is doubted beside that: nothing where all is 0 and 1. */
+typedef struct {
+    double of_row[CT_READING_COUNT]; /* SI, in what a system shows */
+    double stretch[VISIT_FREE];      /* sound systems scatter so many times as far */
+} oracle_doubt;
+
+/* Of these kinds, the first a sound system; no doubt: NULL. Returns NULL: no memory, or the sound system
+ * does not settle; another kind that does not settle is never guessed. */
+oracle *oracle_make(const visit_house *, const oracle_kind *kinds, int n, const oracle_doubt *);
 void oracle_free(oracle *);
 
 /* Logarithm of the likelihood of each kind; -INFINITY for one that does not settle. */
 void oracle_weigh(const oracle *, const ct_readings *, double *log_p);
+
+/* What tune itself supposes: its causes and how often each is met, its sizes as wide, both ways for an
+ * instrument, and the doubt it has in its model. The same bound then says what these suppositions can
+ * tell at most, were the model right. Scatter of `scatter`. Number of kinds; 0: the story is printed. */
+enum { ORACLE_SUPPOSED = 160 };
+int oracle_suppose(const visit_house *, double scatter, oracle_kind kinds[ORACLE_SUPPOSED],
+                   oracle_doubt *);
 
 #endif

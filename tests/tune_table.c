@@ -148,35 +148,32 @@ static bool same_cause(const visit_kind *a, const visit_kind *b)
     return (a->level < 0) == (b->level < 0);
 }
 
-/* Logarithm of the odds of a cause, all its levels together, against none; `k[i]` is one of them. */
-static double odds_of(const double *log_p, const visit_kind *k, int i)
+/* Logarithm of the odds of a cause, all its sizes together, against none; `k[i]` is one of them. */
+static double odds_of(const double *log_p, const oracle_kind *k, int n, int i)
 {
     double top = -INFINITY, sum = 0.0;
-    int n = 0;
-    for (int j = 1; j < N_ROWS; j++)
-        if (same_cause(&k[i], &k[j])) top = fmax(top, log_p[j]);
+    for (int j = 1; j < n; j++)
+        if (same_cause(&k[i].kind, &k[j].kind)) top = fmax(top, log_p[j]);
     if (!isfinite(top)) return -INFINITY;
-    for (int j = 1; j < N_ROWS; j++)
-        if (same_cause(&k[i], &k[j])) {
-            sum += exp(log_p[j] - top); /* of strong faults the odds overflow */
-            n++;
-        }
-    return top - log_p[0] + log(sum / n);
+    for (int j = 1; j < n; j++)
+        if (same_cause(&k[i].kind, &k[j].kind))
+            sum += k[j].weight * exp(log_p[j] - top); /* of strong faults the odds overflow */
+    return top - log_p[0] + log(sum);
 }
 
-/* The likeliest cause and the next, as rows of it, and the odds of the likeliest. */
+/* The likeliest cause and the next, as kinds of it, and the odds of the likeliest. */
 typedef struct {
     int first, second;
     double odds;
 } guessed;
 
-static guessed guess(const double *log_p, const visit_kind *k)
+static guessed guess(const double *log_p, const oracle_kind *k, int n)
 {
     guessed g = {1, 1, -INFINITY};
     double next = -INFINITY;
-    for (int i = 1; i < N_ROWS; i++) {
-        const double odds = odds_of(log_p, k, i);
-        if (same_cause(&k[i], &k[g.first])) {
+    for (int i = 1; i < n; i++) {
+        const double odds = odds_of(log_p, k, n, i);
+        if (same_cause(&k[i].kind, &k[g.first].kind)) {
             if (odds > g.odds) g.odds = odds;
         } else if (odds > g.odds) {
             g.second = g.first;
@@ -191,76 +188,123 @@ static guessed guess(const double *log_p, const visit_kind *k)
     return g;
 }
 
-static double alarm_from(const oracle *o, const visit_house *h, const visit_kind *k)
+/* What can be named at best is worked out from; nothing where it is not asked for. */
+typedef struct {
+    oracle_kind kind[ORACLE_SUPPOSED];
+    int n;
+    oracle *o;
+    double from; /* odds from which a cause is named */
+} bound;
+
+static void alarm_from(const visit_house *h, bound *b)
 {
-    double log_p[N_ROWS], odds[LEARN];
+    double log_p[ORACLE_SUPPOSED], odds[LEARN];
     int n = 0;
     visit_house other = *h;
     other.from = LEARN_FROM;
-    visit *v = visits_draw(&other, &k[0], LEARN);
+    visit *v = visits_draw(&other, &b->kind[0].kind, LEARN);
     for (int i = 0; i < LEARN; i++) {
         if (!v[i].settles) continue;
-        oracle_weigh(o, &v[i].shown, log_p);
-        odds[n++] = guess(log_p, k).odds;
+        oracle_weigh(b->o, &v[i].shown, log_p);
+        odds[n++] = guess(log_p, b->kind, b->n).odds;
     }
     free(v);
     qsort(odds, (size_t)n, sizeof odds[0], by_size);
-    return n > 0 ? odds[(int)((1.0 - FALSE_ALARMS) * n)] : (double)INFINITY;
+    b->from = n > 0 ? odds[(int)((1.0 - FALSE_ALARMS) * n)] : (double)INFINITY;
 }
 
-/* What the best possible is worked out from: nothing where it is not asked for. */
-typedef struct {
-    visit_kind kind[N_ROWS];
-    oracle *o;
-    double from; /* odds from which a cause is named */
-} best_possible;
-
-static void make_best(const visit_house *h, double scatter, best_possible *b)
+/* Size of a row's fault is known to so much: enough to fill the gaps between the levels of one cause. */
+static double known_to(const visit_kind *k)
 {
-    for (int i = 0; i < N_ROWS; i++) {
-        b->kind[i] = rows[i].kind;
-        b->kind[i].scatter = scatter;
+    switch (k->fault) {
+    case FAULT_NONE:
+    case FAULT_TAP: return 0.0;
+    case FAULT_CHARGE: return 0.04;
+    case FAULT_FEED:
+    case FAULT_READING: return 0.3 * fabs(k->level);
+    default: return 0.06;
     }
-    b->o = oracle_make(h, b->kind, N_ROWS);
-    if (b->o) b->from = alarm_from(b->o, h, b->kind);
 }
 
-/* Share of the visits in which the best possible names row i, first and among the first two. */
+/* Who knows all, the rows of the table too, each cause as likely as any other. */
+static void make_best(const visit_house *h, double scatter, bound *b)
+{
+    *b = (bound){.n = N_ROWS};
+    for (int i = 0; i < N_ROWS; i++) {
+        int levels = 0;
+        for (int j = 0; j < N_ROWS; j++)
+            levels += same_cause(&rows[i].kind, &rows[j].kind);
+        b->kind[i] = (oracle_kind){rows[i].kind, known_to(&rows[i].kind), 1.0 / levels};
+        b->kind[i].kind.scatter = scatter;
+    }
+    b->o = oracle_make(h, b->kind, b->n, NULL);
+    if (b->o) alarm_from(h, b);
+}
+
+/* Who knows the second model, and of the rest what tune does. */
+static void make_fair(const visit_house *h, double scatter, bound *b)
+{
+    oracle_doubt d;
+    *b = (bound){.n = 0};
+    b->n = oracle_suppose(h, scatter, b->kind, &d);
+    if (b->n > 0) b->o = oracle_make(h, b->kind, b->n, &d);
+    if (b->o) alarm_from(h, b);
+}
+
+/* Share of the visits in which a bound names a row's fault, first and among the first two. */
 typedef struct {
     double first, two;
 } at_best;
 
-static at_best named_at_best(const best_possible *b, const visit *v, int n, int i)
+static at_best named_at_best(const bound *b, const visit *v, int n, const visit_kind *k)
 {
-    double log_p[N_ROWS];
+    double log_p[ORACLE_SUPPOSED];
     int settled = 0, first = 0, two = 0;
     for (int s = 0; s < n && b->o; s++) {
         if (!v[s].settles) continue;
         settled++;
         oracle_weigh(b->o, &v[s].shown, log_p);
-        const guessed g = guess(log_p, b->kind);
-        const bool said = g.odds > b->from;
-        const bool leads = i == 0 || same_cause(&b->kind[g.first], &b->kind[i]);
+        const guessed g = guess(log_p, b->kind, b->n);
+        const bool said = g.odds > b->from, sound = k->fault == FAULT_NONE;
+        const bool leads = sound || same_cause(&b->kind[g.first].kind, k);
         first += said && leads;
-        two += said && (leads || same_cause(&b->kind[g.second], &b->kind[i]));
+        two += said && (leads || same_cause(&b->kind[g.second].kind, k));
     }
     if (settled == 0) return (at_best){(double)NAN, (double)NAN};
     return (at_best){(double)first / settled, (double)two / settled};
 }
 
-static void print_row(const visit_house *h, const best_possible *b, int i, int n)
+typedef struct {
+    bound best, fair;
+} bounds;
+
+static void make_bounds(const visit_house *h, double scatter, bounds *b)
+{
+    make_best(h, scatter, &b->best);
+    make_fair(h, scatter, &b->fair);
+}
+
+static void free_bounds(bounds *b)
+{
+    oracle_free(b->best.o);
+    oracle_free(b->fair.o);
+}
+
+static void print_row(const visit_house *h, const bounds *b, int i, int n)
 {
     tally t = {0};
-    const visit_kind *k = &b->kind[i];
+    const visit_kind *k = &b->best.kind[i].kind;
     visit *v = visits_make(h, k, n);
     for (int s = 0; s < n; s++)
         count(&v[s], k, &t);
     const double percent = 100.0 / (t.settled ? t.settled : 1);
-    const at_best best = named_at_best(b, v, n, i);
-    printf("%-24s %4d %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %6.0f %5.0f %5.0f %5.0f %5.0f  ",
-           rows[i].name, t.settled, 100.0 * best.first, 100.0 * best.two, percent * t.first,
-           percent * t.family, percent * t.two, percent * t.alike, percent * t.ranked,
-           percent * t.alarm, percent * t.odd, percent * t.impossible, percent * t.failed);
+    const at_best best = named_at_best(&b->best, v, n, k), fair = named_at_best(&b->fair, v, n, k);
+    printf(
+        "%-24s %4d %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %6.0f %5.0f %5.0f %5.0f %5.0f  ",
+        rows[i].name, t.settled, 100.0 * best.first, 100.0 * best.two, 100.0 * fair.first,
+        100.0 * fair.two, percent * t.first, percent * t.family, percent * t.two, percent * t.alike,
+        percent * t.ranked, percent * t.alarm, percent * t.odd, percent * t.impossible,
+        percent * t.failed);
     for (int c = 0; c < CT_CAUSE_COUNT; c++)
         if (percent * t.cause[c] >= 5.0) printf(" %s %d", ct_cause_name((ct_cause)c), t.cause[c]);
     printf("\n");
@@ -269,37 +313,41 @@ static void print_row(const visit_house *h, const best_possible *b, int i, int n
 }
 
 /* best, two: a cause is named first, or among the first two, by who knows all, at as many false alarms as
- * FALSE_ALARMS; of sound systems, its alarms. first: the cause is the first that is named. family: the same, weak blower and
+ * FALSE_ALARMS; of sound systems, its alarms. fair, two: the same by who knows the second model, and
+ * else what tune does (oracle_suppose). first: the cause is the first that is named. family: the same, weak blower and
  * slower tap being one. two: it is among the first two. side: side by side with what gives the same
  * readings, with the check that tells. ranked: it is the likeliest, named or not.
  * alarm: something is said to be wrong. odd: the readings are said to disagree. imp.: not fitted. */
 static void print_causes(const visit_house *h, const options *o)
 {
-    best_possible b;
-    make_best(h, o->scatter, &b);
-    printf("%-24s %4s %5s %5s %5s %5s %5s %5s %6s %5s %5s %5s %5s   named first\n",
-           "per cent of visits", "n", "best", "two", "first", "fam.", "two", "side", "ranked",
-           "alarm", "odd", "imp.", "fail");
+    static bounds b;
+    make_bounds(h, o->scatter, &b);
+    printf("%-24s %4s %5s %5s %5s %5s %5s %5s %5s %5s %6s %5s %5s %5s %5s   named first\n",
+           "per cent of visits", "n", "best", "two", "fair", "two", "first", "fam.", "two", "side",
+           "ranked", "alarm", "odd", "imp.", "fail");
     for (int i = 0; i < N_ROWS; i++)
         if (strstr(rows[i].name, o->row)) print_row(h, &b, i, o->seeds);
-    oracle_free(b.o);
+    free_bounds(&b);
 }
 
-/* The best possible alone, quickly. */
+/* The bounds alone, quickly. */
 static void print_best(const visit_house *h, const options *o)
 {
-    best_possible b;
-    make_best(h, o->scatter, &b);
-    printf("best possible, kit %u\n", h->kit);
+    static bounds b;
+    make_bounds(h, o->scatter, &b);
+    printf("best possible, fair, kit %u\n", h->kit);
     for (int i = 0; i < N_ROWS; i++) {
         if (!strstr(rows[i].name, o->row)) continue;
-        visit *v = visits_draw(h, &b.kind[i], o->seeds);
-        const at_best best = named_at_best(&b, v, o->seeds, i);
-        printf("%-24s %5.0f %5.0f\n", rows[i].name, 100.0 * best.first, 100.0 * best.two);
+        const visit_kind *k = &b.best.kind[i].kind;
+        visit *v = visits_draw(h, k, o->seeds);
+        const at_best best = named_at_best(&b.best, v, o->seeds, k),
+                      fair = named_at_best(&b.fair, v, o->seeds, k);
+        printf("%-24s %5.0f %5.0f %5.0f %5.0f\n", rows[i].name, 100.0 * best.first,
+               100.0 * best.two, 100.0 * fair.first, 100.0 * fair.two);
         fflush(stdout);
         free(v);
     }
-    oracle_free(b.o);
+    free_bounds(&b);
 }
 
 /* ---- What to read next -------------------------------------------------------------- */

@@ -197,6 +197,7 @@ static void add_readings(const ct_tune_problem *p, ct_tune_supposition *list, in
         if (!r->has || !(condition || ducts || ct_tune_problem_compares(p, i))) continue;
         ct_tune_supposition *s = add(list, n, CT_CAUSE_READING, off[i].odds);
         s->kind = kind;
+        s->far = far;
         if (condition) {
             move(s, ct_tune_problem_unknown_of(kind), r->v, hypot(r->u, far));
             s->subject = -1;

@@ -21,6 +21,7 @@ typedef struct {
     double slack[CT_TUNE_ROWS]; /* SI, added to the doubt of a row */
     double share[CT_TUNE_ROWS]; /* of what a row shows that is there then; 0 counts as 1 */
     ct_tune_tap on;             /* CT_CAUSE_TAP: what that tap's table says */
+    double far;                 /* CT_CAUSE_READING: SI, how far it may be off */
 } ct_tune_supposition;
 
 /* All that can be told apart with these readings, the sound one first. Of a prepared problem. */
