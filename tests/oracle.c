@@ -242,6 +242,7 @@ static void doubt_of(const list_of *l, const ct_tune_supposition *sound, oracle_
         for (int m = 0; m < sound->n_moves; m++)
             if (sound->move[m].unknown == free_of[i])
                 d->stretch[i] = fmax(1.0, sound->move[m].sigma / (l->scatter * sigma[i]));
+    d->stretch[5] = fmax(1.0, 1.0 / l->scatter); /* ducts have their whole prior */
     for (int i = 0; i < ROWS; i++)
         d->of_row[i] = ct_tune_doubt((ct_reading_kind)i, l->p->readings.r[i].v);
     d->of_row[CT_BLOWER_POWER] = l->p->told.u_P_static;

@@ -450,10 +450,10 @@ static void test_report(void **state)
     (void)state;
     assert_int_equal(run_tune(CASE, READINGS, ""), EXIT_DONE);
     expect("on tap 'medium low'");
-    expect("supply air dry bulb 54.6 F 54.8 0.9");
+    expect("supply air dry bulb 54.6 F 54.8 0.7");
     expect("psig");
     expect("95% sure");
-    expect("Smaller faults can hide, each 95% sure no larger: 13% less air than normal, 18% less "
+    expect("Smaller faults can hide, each 95% sure no larger: 13% less air than normal, 19% less "
            "coil");
     for (const char *line = said; *line;) {
         const char *end = strchr(line, '\n');

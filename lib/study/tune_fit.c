@@ -170,6 +170,40 @@ static void take_solution(const ct_tune_problem *p, const gsl_multifit_nlinear_w
     judge(p, f, s);
 }
 
+static double sum_of_squares(ct_tune_problem *p, const gsl_vector *z)
+{
+    double y[CT_TUNE_ROWS], sum = 0.0;
+
+    if (!ct_tune_model_residuals(p, z, y)) return INFINITY;
+    for (int i = 0; i < p->n_y; i++)
+        sum += y[i] * y[i];
+    for (int k = 0; k < p->n_x; k++)
+        sum += gsl_vector_get(z, (size_t)k) * gsl_vector_get(z, (size_t)k);
+    return sum;
+}
+
+/* A piston's superheat falls fast with what it passes and then, flooded, no more: a search begun on the
+ * flooded side may end there though the suction line is warm. So it is begun where the readings fit
+ * best. */
+#define DRIEST 3
+static void begin_dry(ct_tune_problem *p, gsl_vector *z)
+{
+    int k = 0;
+    while (k < p->n_x && p->of_x[k] != CT_TUNE_PISTON)
+        k++;
+    if (k == p->n_x) return;
+    const double from = gsl_vector_get(z, (size_t)k);
+    double best = from, lowest = sum_of_squares(p, z);
+    for (int drier = 1; drier <= DRIEST; drier++) {
+        gsl_vector_set(z, (size_t)k, fmax(from - drier, -FURTHEST_START));
+        const double sum = sum_of_squares(p, z);
+        if (!(sum < lowest)) continue;
+        lowest = sum;
+        best = gsl_vector_get(z, (size_t)k);
+    }
+    gsl_vector_set(z, (size_t)k, best);
+}
+
 /* Where the readings put what they set free; at the priors, if no balance is there. */
 static ct_status first_point(ct_tune_problem *p, gsl_vector *z, ct_fault *fault)
 {
@@ -186,18 +220,6 @@ static ct_status first_point(ct_tune_problem *p, gsl_vector *z, ct_fault *fault)
     return ct_fail(fault, p->fault.status, p->fault.value, p->fault.low, p->fault.high,
                    "the nameplate's model does not settle at the conditions read: %.120s",
                    p->fault.what);
-}
-
-static double sum_of_squares(ct_tune_problem *p, const gsl_vector *z)
-{
-    double y[CT_TUNE_ROWS], sum = 0.0;
-
-    if (!ct_tune_model_residuals(p, z, y)) return INFINITY;
-    for (int i = 0; i < p->n_y; i++)
-        sum += y[i] * y[i];
-    for (int k = 0; k < p->n_x; k++)
-        sum += gsl_vector_get(z, (size_t)k) * gsl_vector_get(z, (size_t)k);
-    return sum;
 }
 
 /* Looks along the Gauss-Newton step for a sum lower by more than GAIN; *z moves there. False: there
@@ -265,6 +287,7 @@ ct_status ct_tune_fit(ct_tune_problem *p, ct_tune_solution *s, ct_fault *fault)
     how.solver = gsl_multifit_nlinear_solver_cholesky;
     ct_status status = first_point(p, &z.vector, fault);
     if (status != CT_OK) return status;
+    begin_dry(p, &z.vector);
     gsl_multifit_nlinear_workspace *w =
         gsl_multifit_nlinear_alloc(gsl_multifit_nlinear_trust, &how, fdf.n, fdf.p);
     if (!w) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the fit");

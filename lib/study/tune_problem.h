@@ -25,6 +25,7 @@ typedef struct {
     double V_static, u_V_static, slope; /* m3/s at the static read; dV/ddp; u 0: says nothing */
     double P_static;                    /* W there, or against the ducts without a static */
     double u_P_static;                  /* W, doubt of the table */
+    double past; /* 0..1, how far the static lies past the table, over its last point */
 } ct_tune_tap;
 
 typedef struct {
@@ -67,6 +68,9 @@ int ct_tune_problem_unknown_of(ct_reading_kind); /* of a condition */
 /* What a multiplier found by one model is worth in another: standard deviation of its logarithm,
  * beside what the readings leave open. */
 double ct_tune_doubt_of(const ct_tune_problem *, int unknown);
+
+/* Airflow and watts are as the table has them, within `share` of the spread of their priors. */
+void ct_tune_problem_near(ct_tune_problem *, double share);
 
 /* Is this row compared with what the model predicts? */
 bool ct_tune_problem_compares(const ct_tune_problem *, int row);

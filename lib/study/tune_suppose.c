@@ -30,6 +30,9 @@ static const fault_row pistons[] = {
 /* K. ANSI/ACCA 5 lets subcooling be 3 F off (from memory, unconfirmed): twice this, about. */
 #define SOUND_SUBCOOLING 0.9
 #define SOUND_AIRFLOW 0.10
+/* Of the spread of their priors: airflow and watts of a blower that is not wrong, as of other parts. Ducts
+ * keep theirs: the point of the case was itself measured, with an airflow no better than some 7 %. */
+#define SOUND_TABLE 0.5
 #define TAP_ODDS 0.06 /* of each other tap: about as often as any other single fault */
 
 /* Airflow over what static makes of it through ducts that are blocked, and through the table of a weak
@@ -74,7 +77,7 @@ static const struct {
 static ct_tune_supposition *add(ct_tune_supposition *list, int *n, ct_cause cause, double odds)
 {
     ct_tune_supposition *s = &list[(*n)++];
-    *s = (ct_tune_supposition){.cause = cause, .odds = odds, .subject = -1};
+    *s = (ct_tune_supposition){.cause = cause, .odds = odds, .subject = -1, .times = 1.0};
     return s;
 }
 
@@ -186,6 +189,29 @@ static void hold(const ct_tune_problem *p, ct_tune_supposition *s)
     s->n_held = s->n_moves - n;
 }
 
+/* A static that is off by s shows slope s more air through the table and rise s more through the ducts.
+ * What both say of the air whatever s is, is where table and ducts of the case meet; the other row, wide,
+ * is left to say s. Counted in these two, what was read is `times` as dense. */
+static void set_static_off(const ct_tune_problem *p, ct_tune_supposition *s)
+{
+    const bool table = ct_tune_problem_compares(p, CT_STATIC),
+               ducts = ct_tune_problem_compares(p, CT_TUNE_ROW_DUCTS);
+    const double v = p->readings.r[CT_STATIC].v, slope = p->of_tap.slope;
+    const double rise = p->V_ducts / (2.0 * v);
+    s->slack[CT_TUNE_ROW_DUCTS] = rise * s->far;
+    /* the watts are then those against the ducts of the case, not those at what was read */
+    s->share[CT_BLOWER_POWER] = p->of_tap.P_static > 0.0 ? p->of_tap.P / p->of_tap.P_static : 0.0;
+    if (!table || !ducts || !(slope < 0.0)) {
+        s->slack[CT_STATIC] = fabs(slope) * s->far;
+        return;
+    }
+    const double of_table = rise / (rise - slope);
+    s->times = of_table;
+    s->meets = true;
+    s->u_meets = hypot(of_table * SOUND_TABLE * CT_TUNE_SIGMA_TABLE * p->of_tap.V,
+                       (1.0 - of_table) * CT_TUNE_SIGMA_DUCTS * p->of_tap.V);
+}
+
 static void add_readings(const ct_tune_problem *p, ct_tune_supposition *list, int *n)
 {
     for (int i = 0; i < CT_READING_COUNT; i++) {
@@ -202,11 +228,7 @@ static void add_readings(const ct_tune_problem *p, ct_tune_supposition *list, in
             move(s, ct_tune_problem_unknown_of(kind), r->v, hypot(r->u, far));
             s->subject = -1;
         } else if (kind == CT_STATIC) {
-            s->slack[CT_STATIC] = fabs(p->of_tap.slope) * far;
-            s->slack[CT_TUNE_ROW_DUCTS] = 0.5 * off[i].share * p->V_ducts;
-            /* the watts are then those against the ducts of the case, not those at what was read */
-            s->share[CT_BLOWER_POWER] =
-                p->of_tap.P_static > 0.0 ? p->of_tap.P / p->of_tap.P_static : 0.0;
+            set_static_off(p, s);
         } else {
             s->slack[i] = far;
         }
@@ -243,9 +265,7 @@ static void set_under(ct_tune_problem *p, int row, const ct_tune_supposition *s)
  * shows that airflow, with the doubt it had, so that taps with and without it weigh alike. */
 static void set_table(ct_tune_problem *p, const ct_tune_tap *on)
 {
-    const bool says = on->u_V_static > 0.0;
-    p->seen[CT_STATIC] = says ? on->V_static : on->V;
-    if (says) p->u_row[CT_STATIC] = on->u_V_static;
+    p->seen[CT_STATIC] = on->u_V_static > 0.0 ? on->V_static : on->V;
 }
 
 void ct_tune_suppose(ct_tune_problem *p, const ct_tune_supposition *s)
@@ -253,6 +273,11 @@ void ct_tune_suppose(ct_tune_problem *p, const ct_tune_supposition *s)
     if (s->cause == CT_CAUSE_TAP) {
         p->of_tap = s->on;
         set_table(p, &s->on);
+    }
+    ct_tune_problem_near(p, s->n_held > 0 ? SOUND_TABLE : 1.0);
+    if (s->meets) {
+        p->seen[CT_STATIC] = p->of_tap.V;
+        p->u_row[CT_STATIC] = s->u_meets;
     }
     for (int i = 0; i < s->n_moves; i++) {
         p->prior[s->move[i].unknown].prior = s->move[i].mean;
@@ -266,6 +291,7 @@ void ct_tune_suppose_loosely(ct_tune_problem *p, const ct_tune_supposition *s)
 {
     ct_tune_supposition loose = *s;
     loose.n_moves -= s->n_held;
+    loose.n_held = 0;
     ct_tune_suppose(p, &loose);
 }
 

@@ -22,6 +22,9 @@ typedef struct {
     double share[CT_TUNE_ROWS]; /* of what a row shows that is there then; 0 counts as 1 */
     ct_tune_tap on;             /* CT_CAUSE_TAP: what that tap's table says */
     double far;                 /* CT_CAUSE_READING: SI, how far it may be off */
+    bool meets;                 /* static tells nothing: the table meets the ducts of the case */
+    double u_meets;             /* m3/s, doubt of the airflow there */
+    double times;               /* density of what was read over that of the rows compared */
 } ct_tune_supposition;
 
 /* All that can be told apart with these readings, the sound one first. Of a prepared problem. */

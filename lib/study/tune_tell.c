@@ -209,12 +209,18 @@ static ct_cause side_of_airflow(const ct_tune_weighing *w)
     return best > 0 ? w->list[best].cause : CT_CAUSE_LOW_AIRFLOW;
 }
 
+/* Of a sound system the one that leaves its parts the spread of systems as they are found. */
+static const ct_tune_solution *fit_of(const ct_tune_weighing *w, int i)
+{
+    return &w->fit[i > 0 ? w->weight[i].fit : 0];
+}
+
 /* Its multipliers: weighed with all else near the plate, sized with all else as free as systems are
  * found. */
 static ct_status record_fit(ct_tune_problem *p, const ct_readings *all, const ct_tune_weighing *w,
                             int best, ct_tune *out, ct_fault *fault)
 {
-    const ct_tune_solution *fit = &w->fit[w->weight[best].fit];
+    const ct_tune_solution *fit = fit_of(w, best);
     ct_tune_solution loose;
     ct_tune_problem_arrange(p, all);
     if (best > 0) {
@@ -242,7 +248,7 @@ static ct_status record_chosen(ct_tune_problem *p, const ct_readings *all,
     ct_status status;
 
     explain(p, w, out);
-    out->p_agree = w->fit[w->weight[best].fit].p;
+    out->p_agree = fit_of(w, best)->p;
     out->agree = !(out->p_agree < CT_TUNE_P_LOW);
     const bool reading = best > 0 && w->list[best].cause == CT_CAUSE_READING;
     const bool poor = out->p_agree < CT_TUNE_P_ODD;

@@ -98,7 +98,7 @@ static void size_shift(const ct_tune_problem *p, const ct_tune_supposition *s, c
                        ct_tune_weight *out)
 {
     const ct_reading *r = &p->readings.r[s->kind];
-    const int row = s->kind == CT_STATIC && place(p->of_y, p->n_y, CT_STATIC) < 0
+    const int row = s->kind == CT_STATIC && place(p->of_y, p->n_y, CT_TUNE_ROW_DUCTS) >= 0
                         ? CT_TUNE_ROW_DUCTS
                         : (int)s->kind;
     const int i = place(p->of_y, p->n_y, row);
@@ -143,7 +143,7 @@ static void weigh_straight(ct_tune_problem *p, const ct_readings *all, const lin
     ct_tune_problem_arrange(p, all);
     ct_tune_suppose(p, s);
     set_rows(&w);
-    out->log_z = solve(&w) + log(s->odds);
+    out->log_z = solve(&w) + log(s->odds * s->times);
     out->fit = -1;
     double f[CT_TUNE_ROWS];
     for (int i = 0; i < p->n_y; i++) {
@@ -171,9 +171,10 @@ static ct_status weigh_fitted(ct_tune_problem *p, const ct_readings *all, ct_tun
     if (status == CT_SYSTEM) return status;
     if (status != CT_OK) {
         out->log_z = -INFINITY;
+        out->fit = 0;
         return CT_OK;
     }
-    out->log_z = fit->log_z + log(w->list[i].odds);
+    out->log_z = fit->log_z + log(w->list[i].odds * w->list[i].times);
     out->fit = w->n_fits++;
     const solved done = {(const double(*)[CT_TUNE_COUNT])fit->C,
                          (const double(*)[CT_TUNE_COUNT])fit->J, fit->f, fit->z};
@@ -201,17 +202,34 @@ static void share_out(ct_tune_weighing *w)
         w->weight[i].chance /= sum;
 }
 
+/* The lines go through the sound system's fit with its parts held near their plate: the one that leaves
+ * them free may lie where a piston has begun to flood, and there the slopes are others. */
+static ct_status draw(ct_tune_problem *p, const ct_readings *all, ct_tune_weighing *w, lines *l,
+                      ct_fault *fault)
+{
+    draw_lines(p, &w->fit[0], l);
+    w->n_fits = 1;
+    weigh_straight(p, all, l, &w->list[0], &w->weight[0]);
+    const double log_z = w->weight[0].log_z;
+    const ct_status status = weigh_fitted(p, all, w, 0, fault);
+    if (status != CT_OK) return status;
+    if (w->n_fits > 1)
+        draw_lines(p, &w->fit[1], l);
+    else
+        w->weight[0].log_z = log_z;
+    return CT_OK;
+}
+
 ct_status ct_tune_weigh(ct_tune_problem *p, ct_tune_weighing *w, ct_fault *fault)
 {
     const ct_readings all = p->readings;
     lines l = {0};
-    draw_lines(p, &w->fit[0], &l);
     w->n = ct_tune_suppose_all(p, w->list);
-    for (int i = 0; i < w->n; i++)
+    const ct_status drawn = draw(p, &all, w, &l, fault);
+    if (drawn != CT_OK) return drawn;
+    for (int i = 1; i < w->n; i++)
         weigh_straight(p, &all, &l, &w->list[i], &w->weight[i]);
-    w->weight[0].fit = 0; /* weighed on the lines through its own fit */
-    w->n_fits = 1;
-    for (int round = 0; round < CT_TUNE_REFITS; round++) {
+    for (int round = 1; round < CT_TUNE_REFITS; round++) {
         const int next = likeliest(w, true), best = likeliest(w, false);
         if (next < 0 || w->weight[next].log_z < w->weight[best].log_z - BEHIND) break;
         const ct_status status = weigh_fitted(p, &all, w, next, fault);

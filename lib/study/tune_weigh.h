@@ -8,7 +8,7 @@
 #include "study/tune_fit.h"
 #include "study/tune_suppose.h"
 
-#define CT_TUNE_REFITS 5
+#define CT_TUNE_REFITS 6
 
 typedef struct {
     double log_z, chance;
@@ -22,7 +22,8 @@ typedef struct {
     ct_tune_supposition list[CT_TUNE_SUPPOSITIONS];
     ct_tune_weight weight[CT_TUNE_SUPPOSITIONS];
     int n_fits;
-    ct_tune_solution fit[CT_TUNE_REFITS + 1]; /* [0] is the sound system's */
+    ct_tune_solution
+        fit[CT_TUNE_REFITS + 1]; /* [0]: of a system as they are found, for the lines */
 } ct_tune_weighing;
 
 /* Of an arranged problem with the sound system's fit in fit[0]. Fails: CT_SYSTEM, out of memory. */
