@@ -169,7 +169,7 @@ static const ct_key rows[] = {
      FROM("0 F", "15 F"),
      DEFAULT("2 F", "margin for unequal circuits; " PRACTICE),
      AT(ct_limits, frost_guard),
-     HELP("coldest surface stays this far above 32 F")},
+     HELP("coldest surface stays this far above freezing")},
     {.path = "limits.frost_outdoor",
      TEMPERATURE(NUMBER, "70 F"),
      FROM("55 F", "95 F"),
