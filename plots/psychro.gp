@@ -27,8 +27,8 @@ set style textbox opaque noborder fillcolor rgb 'white' margins 0.3,0.3
 set grid noxtics noytics
 set lmargin at screen 0.045
 set rmargin at screen 0.87
-set bmargin at screen 0.20
-set key at screen 0.5,0.055 maxrows 3
+set bmargin at screen 0.22
+set key at screen 0.5,0.065 maxrows 4
 
 set style line 21 linecolor rgb black linewidth 3.5 dashtype 1
 set style line 22 linecolor rgb '#808080' linewidth 1 dashtype 1
@@ -64,4 +64,5 @@ plot for [k = 1:n_lines - 1] lines_csv using (line_is(k, x(0))):(kind_is('relati
         point linestyle 6 offset 0.6,1.0 notitle, \
     for [i = 1:n_series] keyentry with linespoints linestyle (30 + i) title value('name_'.i), \
     keyentry with points linestyle 41 title 'apparatus dew point', \
-    keyentry with points linestyle 51 title 'past the blower'
+    keyentry with points linestyle 51 title 'past the blower', \
+    keyentry with lines linestyle 23 title 'wet bulb'
