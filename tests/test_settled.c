@@ -363,6 +363,36 @@ static void test_frost_and_floor(void **state)
     example_close(e);
 }
 
+/* What the reports say of the largest load: at it the house is drier than at a smaller load that is
+ * carried, and more of the capacity is sensible; where the load is not carried the two are one. */
+static void test_largest_load(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"r22-larger-coil", "r410a-humid", "nothing-passes"};
+    int carried = 0, short_of = 0;
+    for (size_t i = 0; i < COUNT(names); i++) {
+        example *e = example_open(names[i]);
+        const ct_sweep_job job = example_job(e, 0);
+        for (double cfm = 300; cfm <= 450; cfm += 50) {
+            ct_point p;
+            check_is("balances", ct_sweep_airflow(e->solver, &job, cfm * CT_M3S_PER_CFM, &p, NULL),
+                     ==, CT_OK);
+            const ct_judgment *j = &p.limit[CT_LIMIT_SENSIBLE];
+            const double largest = p.Q_load_max * (1.0 + e->c.house.margin);
+            const bool all_hour = p.design.room.always_on;
+            carried += !all_hour;
+            short_of += all_hour;
+            if (all_hour)
+                check_rel("one and the same", largest, j->value, 1e-6);
+            else
+                check_is("drier, so more", largest, >, j->value);
+        }
+        example_close(e);
+    }
+    check_is("some carry it", carried, >, 0);
+    check_is("some do not", short_of, >, 0);
+}
+
 /* Two stages, the high one through a piston too small for it, the low one through a valve: the
  * design hour settles at one humidity wherever its search begins. Where the search began in very
  * damp air the high stage was once guessed to give less than the low one there, and was not looked
@@ -407,6 +437,7 @@ int main(void)
         cmocka_unit_test(test_tap_alone),        cmocka_unit_test(test_outdoor_moisture),
         cmocka_unit_test(test_duct_losses),      cmocka_unit_test(test_attic),
         cmocka_unit_test(test_frost_and_floor),  cmocka_unit_test(test_two_stages_from_anywhere),
+        cmocka_unit_test(test_largest_load),
     };
     gsl_watch();
     return cmocka_run_group_tests(tests, NULL, NULL);
