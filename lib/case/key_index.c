@@ -10,8 +10,8 @@ static bool is_of(const ct_key_section *s, const char *path, size_t length)
 
 static int find_section(const ct_key_index *index, const char *path, size_t length)
 {
-    for (int i = index->n_sections - 1; i >= 0;
-         i--) /* mostly the one before, in making the index */
+    /* From the end: in making the index it is mostly the one before. */
+    for (int i = index->n_sections - 1; i >= 0; i--)
         if (is_of(&index->section[i], path, length)) return i;
     return -1;
 }
