@@ -230,19 +230,30 @@ static void add_cause(list_of *l, const ct_tune_supposition *s)
     }
 }
 
-/* The spread tune lets a sound system have (tune_suppose.c), over that of visit_system. */
+/* The spread tune lets a sound system have, over that of visit_system: what it holds near (tune_suppose.c)
+ * and, of the ducts and what is not held, the whole prior. */
 static void doubt_of(const list_of *l, const ct_tune_supposition *sound, oracle_doubt *d)
 {
-    static const int free_of[] = {CT_TUNE_COIL, CT_TUNE_FLOW, CT_TUNE_POWER, CT_TUNE_CONDENSER};
-    static const double sigma[] = {CT_TUNE_SIGMA_COIL, CT_TUNE_SIGMA_FLOW, CT_TUNE_SIGMA_POWER,
-                                   CT_TUNE_SIGMA_CONDENSER};
+    static const struct {
+        int z, unknown;
+        double sigma; /* of visit_system */
+    } rows[] = {{0, CT_TUNE_COIL, CT_TUNE_SIGMA_COIL},
+                {1, CT_TUNE_FLOW, CT_TUNE_SIGMA_FLOW},
+                {2, CT_TUNE_POWER, CT_TUNE_SIGMA_POWER},
+                {3, CT_TUNE_CONDENSER, CT_TUNE_SIGMA_CONDENSER},
+                {6, CT_TUNE_SUBCOOLING, CT_TUNE_SIGMA_SUBCOOLING},
+                {7, CT_TUNE_SUPERHEAT, CT_TUNE_SIGMA_SUPERHEAT},
+                {7, CT_TUNE_PISTON, CT_TUNE_SIGMA_PISTON}};
     for (int i = 0; i < FREE; i++)
-        d->stretch[i] = 1.0;
-    for (int i = 0; i < 4; i++)
+        d->stretch[i] = i == 5 ? fmax(1.0, 1.0 / l->scatter) : 1.0;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const ct_tune_prior *prior = &l->p->prior[rows[i].unknown];
+        double sigma = prior->sigma;
+        if (!prior->fitted) continue;
         for (int m = 0; m < sound->n_moves; m++)
-            if (sound->move[m].unknown == free_of[i])
-                d->stretch[i] = fmax(1.0, sound->move[m].sigma / (l->scatter * sigma[i]));
-    d->stretch[5] = fmax(1.0, 1.0 / l->scatter); /* ducts have their whole prior */
+            if (sound->move[m].unknown == rows[i].unknown) sigma = sound->move[m].sigma;
+        d->stretch[rows[i].z] = fmax(1.0, sigma / (l->scatter * rows[i].sigma));
+    }
     for (int i = 0; i < ROWS; i++)
         d->of_row[i] = ct_tune_doubt((ct_reading_kind)i, l->p->readings.r[i].v);
     d->of_row[CT_BLOWER_POWER] = l->p->told.u_P_static;

@@ -122,7 +122,7 @@ static void count(const visit *v, const visit_kind *k, tally *n)
     n->first += t->wrong && place == 0;
     n->family += t->wrong && kin == 0;
     n->two += t->wrong && (place >= 0 || kin == 0);
-    n->alike += t->wrong && t->alike && place >= 0;
+    n->alike += t->wrong && (place == 0 || (t->alike && place >= 0));
     n->odd += t->fitted && !t->agree;
     n->cause[t->wrong && t->n_explanations > 0 ? t->explanation[0].cause : CT_CAUSE_COUNT]++;
 }
@@ -315,8 +315,8 @@ static void print_row(const visit_house *h, const bounds *b, int i, int n)
 /* best, two: a cause is named first, or among the first two, by who knows all, at as many false alarms as
  * FALSE_ALARMS; of sound systems, its alarms. fair, two: the same by who knows the second model, and
  * else what tune does (oracle_suppose). first: the cause is the first that is named. family: the same, weak blower and
- * slower tap being one. two: it is among the first two. side: side by side with what gives the same
- * readings, with the check that tells. ranked: it is the likeliest, named or not.
+ * slower tap being one. two: it is among the first two. side: it is first, or beside the first
+ * that looks like it, with the check that tells. ranked: it is the likeliest, named or not.
  * alarm: something is said to be wrong. odd: the readings are said to disagree. imp.: not fitted. */
 static void print_causes(const visit_house *h, const options *o)
 {

@@ -39,12 +39,14 @@ static void write_causes(FILE *out, const page *p, const tune_result *r)
                                 : "Nothing wrong stands out, as far as these readings tell.");
         return;
     }
+    char title[80];
+    snprintf(title, sizeof title, "Worth checking, %s", tune_order_words(t));
     html_table_begin(
         &table, out, "causes",
         *tune_sign_words(t) ? "Besides, each with the chance it is there"
         : t->explained < 0
             ? "No single cause explains these readings; each with the chance it is there"
-            : "Worth checking, likeliest first",
+            : title,
         2, headings);
     for (int i = 0; i < n; i++) {
         if (tune_explanation_told(t, i)) write_cause(&table, p, r, i);

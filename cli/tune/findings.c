@@ -177,6 +177,15 @@ const char *tune_tap_words(const ct_tune *t)
                  : "";
 }
 
+const char *tune_order_words(const ct_tune *t)
+{
+    const ct_tune_explanation *e = t->explanation;
+    const int n = t->n_explanations;
+    const bool first = n < 2 || e[0].chance >= e[1].chance;
+    if (first && (n < 3 || e[1].chance >= e[2].chance)) return "likeliest first";
+    return first ? "likeliest first, with what looks like it" : "flood-back first";
+}
+
 /* Superheat and subcooling as every charging guide reads them; common practice, no source. */
 const char *tune_sign_words(const ct_tune *t)
 {
@@ -222,7 +231,7 @@ static void print_causes(FILE *out, const tune_result *r, bool metric)
     if (t->explained < 0)
         print_no_single(out, t);
     else
-        fputs("\nWorth checking, likeliest first, each with its chance:\n", out);
+        fprintf(out, "\nWorth checking, %s, each with its chance:\n", tune_order_words(t));
     for (int i = 0; i < n; i++) {
         if (!tune_explanation_told(t, i)) continue;
         print_explanation(out, r, i, metric);

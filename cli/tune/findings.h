@@ -43,6 +43,9 @@ const char *tune_sign_words(const ct_tune *);
 /* Another tap is the likeliest: where to look; "" when it is not. */
 const char *tune_tap_words(const ct_tune *t);
 
+/* "likeliest first", or what is put before that. */
+const char *tune_order_words(const ct_tune *t);
+
 /* The charge comes first: of what nothing is said until then. */
 const char *tune_charge_words(const ct_tune *);
 

@@ -99,7 +99,7 @@ typedef struct {
     double z;         /* given less what all other readings predict, over the standard deviation
                          of that difference */
     double chance;    /* 0..1 that it is off by more than its doubt */
-    double shift, u_shift; /* then by so much, SI; NaN when not worked out */
+    double shift;     /* then by so much, SI; NaN when not worked out */
 } ct_tune_reading;
 
 /* What no system can give; found before any fit, from the readings alone, beyond two standard
@@ -240,7 +240,6 @@ typedef struct {
     /* charge or metering is likely wrong: tuning has no coil multiplier, and where no single cause
      * explains the readings only the airflow's */
     bool charge_first;
-    double tap_chance[CT_MAX_TAPS]; /* of each tap; all 0 without a tap */
 
     ct_tune_value value[CT_TUNE_COUNT];
     int n;                                     /* readings given */
@@ -265,10 +264,9 @@ typedef struct {
     ct_tune_next next[CT_TUNE_NEXT]; /* what would narrow it most, first */
     int iterations, evaluations;     /* of the fit; balances solved in all */
     int tap;                         /* index in the case's blower, -1 not given */
-    int likely_tap;     /* it most likely runs on: the airflow's multiplier is over that */
-    double V;           /* m3/s at the blower, tuned */
-    ct_balance balance; /* tuned, at the conditions of the visit */
-    ct_tuning tuning;   /* for the case; airflow absent without a tap, the coil while the charge
+    double V;                        /* m3/s at the blower, tuned */
+    ct_balance balance;              /* tuned, at the conditions of the visit */
+    ct_tuning tuning; /* for the case; airflow absent without a tap, the coil while the charge
                                     is wrong */
 } ct_tune;
 

@@ -34,14 +34,25 @@ static bool nearer(const ct_tune_explanation *before, const ct_tune_explanation 
     return gain > CLEARLY * hypot(before->u, after->u);
 }
 
+/* Of what looks alike either may be first: the place on each visit of the cause that is named on both.
+ * False: none is. */
+static bool find_same(const ct_tune *before, const ct_tune *after, int *i, int *k)
+{
+    for (*i = 0; *i < (before->alike ? 2 : 1); ++*i)
+        for (*k = 0; *k < (after->alike ? 2 : 1); ++*k)
+            if (same_cause(&before->explanation[*i], &after->explanation[*k])) return true;
+    return false;
+}
+
 static ct_change_kind kind_of(const ct_tune *before, const ct_tune *after)
 {
+    int i, k;
     if (!usable(before) || !usable(after)) return CT_CHANGE_UNCLEAR;
     if (!before->wrong) return after->wrong ? CT_CHANGE_BROKEN : CT_CHANGE_SOUND;
     if (!after->wrong) return CT_CHANGE_FIXED;
-    const ct_tune_explanation *a = &before->explanation[0], *b = &after->explanation[0];
-    if (!same_cause(a, b)) return CT_CHANGE_OTHER;
-    return nearer(a, b) ? CT_CHANGE_BETTER : CT_CHANGE_SAME;
+    if (!find_same(before, after, &i, &k)) return CT_CHANGE_OTHER;
+    return nearer(&before->explanation[i], &after->explanation[k]) ? CT_CHANGE_BETTER
+                                                                   : CT_CHANGE_SAME;
 }
 
 static ct_change_value change(double before, double u_before, double after, double u_after)

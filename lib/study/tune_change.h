@@ -14,9 +14,9 @@ typedef enum {
     CT_CHANGE_SOUND,       /* nothing was wrong and nothing is */
     CT_CHANGE_FIXED,       /* something was wrong, nothing is */
     CT_CHANGE_BETTER,      /* the same is wrong, by clearly less */
-    CT_CHANGE_SAME,        /* the same is wrong */
-    CT_CHANGE_OTHER,       /* something else is wrong than was */
-    CT_CHANGE_BROKEN,      /* nothing was wrong, something is */
+    CT_CHANGE_SAME, /* the same is wrong, or may be: of causes that look alike one is named twice */
+    CT_CHANGE_OTHER,  /* something else is wrong than was */
+    CT_CHANGE_BROKEN, /* nothing was wrong, something is */
     CT_CHANGE_COUNT
 } ct_change_kind;
 

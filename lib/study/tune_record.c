@@ -63,8 +63,7 @@ static ct_tune_reading *add_reading(const ct_tune_problem *p, ct_reading_kind ki
                             .u = r->u,
                             .predicted = (double)NAN,
                             .z = (double)NAN,
-                            .shift = (double)NAN,
-                            .u_shift = (double)NAN};
+                            .shift = (double)NAN};
     return to;
 }
 

@@ -66,9 +66,7 @@ static void explain(const ct_tune_problem *p, const ct_tune_weighing *w, ct_tune
         add_explanation(
             &(ct_tune_explanation){s->cause, s->kind, s->tap, x->chance, times, size, x->u_size},
             out);
-        if (s->cause == CT_CAUSE_TAP) out->tap_chance[s->tap] = x->chance;
     }
-    if (p->tap >= 0) out->tap_chance[p->tap] = 1.0 - out->cause[CT_CAUSE_TAP];
     qsort(out->explanation, (size_t)out->n_explanations, sizeof out->explanation[0],
           likelier_first);
 }
@@ -168,10 +166,8 @@ static void find_tuning(const ct_tune_problem *p, ct_tune *out)
 {
     ct_tune_value *v = out->value;
 
-    out->likely_tap = p->tap;
     if (out->explained == 1 && out->explanation[0].cause == CT_CAUSE_TAP) {
         const double over = p->V_nominal / p->of_tap.V;
-        out->likely_tap = out->explanation[0].tap;
         v[CT_TUNE_AIRFLOW].value *= over;
         v[CT_TUNE_AIRFLOW].low *= over;
         v[CT_TUNE_AIRFLOW].high *= over;
@@ -283,7 +279,6 @@ static void mark_readings(const ct_tune_weighing *w, ct_tune *out)
                 continue;
             out->reading[i].chance = w->weight[k].chance * scale;
             out->reading[i].shift = w->weight[k].size;
-            out->reading[i].u_shift = w->weight[k].u_size;
         }
 }
 
@@ -319,11 +314,17 @@ static ct_status weigh(ct_tune_problem *p, const ct_readings *all, ct_tune_weigh
 /* How often two probes or hoses are exchanged, for one sound visit. Judgment, no source. */
 #define SWAP_ODDS 0.03
 
-/* Logarithm of the evidence for these readings of a sound system; -INFINITY where none fits. */
-static ct_status evidence(ct_tune_problem *p, const ct_readings *readings, double *log_z,
-                          ct_tune_solution *s, ct_fault *fault)
+/* Logarithm of the evidence for these readings of a sound system; -INFINITY where none fits. `near`:
+ * its parts held near their plate, as everything is weighed (w->list is spoilt). */
+static ct_status evidence(ct_tune_problem *p, const ct_readings *readings, bool near,
+                          ct_tune_weighing *w, double *log_z, ct_fault *fault)
 {
+    ct_tune_solution *s = &w->fit[0];
     ct_tune_problem_arrange(p, readings);
+    if (near) {
+        ct_tune_suppose_all(p, w->list);
+        ct_tune_suppose(p, &w->list[0]);
+    }
     const ct_status status = ct_tune_fit(p, s, fault);
     *log_z = status == CT_OK ? s->log_z : (double)-INFINITY;
     return status == CT_SYSTEM ? status : CT_OK;
@@ -333,7 +334,7 @@ static ct_status evidence(ct_tune_problem *p, const ct_readings *readings, doubl
 static ct_status suspect_readings(ct_tune_problem *p, ct_tune_weighing *w, ct_tune *out,
                                   double *log_z, ct_fault *fault)
 {
-    ct_status status = evidence(p, &p->given, log_z, &w->fit[0], fault);
+    ct_status status = evidence(p, &p->given, false, w, log_z, fault);
     if (status != CT_OK || !isfinite(*log_z)) return status;
     status = ct_tune_weigh(p, w, fault);
     if (status != CT_OK) return status;
@@ -357,7 +358,7 @@ static ct_status suspect(ct_tune_problem *p, ct_tune_weighing *w, ct_tune_how ho
     if (status != CT_OK || !out->swap.has) return status;
     ct_readings other = p->given;
     ct_visit_exchange(&other, out->swap.a, out->swap.b);
-    status = evidence(p, &other, &swapped, &w->fit[0], fault);
+    status = evidence(p, &other, true, w, &swapped, fault);
     if (status != CT_OK) return status;
     if (!isfinite(swapped) && !isfinite(off)) return CT_OK;
     out->swap.chance = 1.0 / (1.0 + exp(off - swapped - log(SWAP_ODDS)));
@@ -376,7 +377,7 @@ ct_status ct_tune_run_how(const ct_setup *setup, const ct_readings *readings, ct
 
     if (status != CT_OK) return status;
     p.doubt = how.doubt;
-    t.tap = t.likely_tap = p.tap;
+    t.tap = p.tap;
     ct_visit_impossible(&p.visit, &t);
     ct_visit_heat(&p.visit, &t.heat);
     ct_visit_valve(&p.visit, &p.job.system.meter, &t.valve);
