@@ -230,6 +230,11 @@ static void add_cause(list_of *l, const ct_tune_supposition *s)
     }
 }
 
+/* Return and outdoor air, of which tune knows what is read and no climate: so many times the spread of
+ * visit_system's, 11 and 22 F. */
+#define ANY_WEATHER 4.0
+enum { WEATHER = 8 };
+
 /* The spread tune lets a sound system have, over that of visit_system: what it holds near (tune_suppose.c)
  * and, of the ducts and what is not held, the whole prior. */
 static void doubt_of(const list_of *l, const ct_tune_supposition *sound, oracle_doubt *d)
@@ -245,7 +250,7 @@ static void doubt_of(const list_of *l, const ct_tune_supposition *sound, oracle_
                 {7, CT_TUNE_SUPERHEAT, CT_TUNE_SIGMA_SUPERHEAT},
                 {7, CT_TUNE_PISTON, CT_TUNE_SIGMA_PISTON}};
     for (int i = 0; i < FREE; i++)
-        d->stretch[i] = i == 5 ? fmax(1.0, 1.0 / l->scatter) : 1.0;
+        d->stretch[i] = i == 5 ? fmax(1.0, 1.0 / l->scatter) : i >= WEATHER ? ANY_WEATHER : 1.0;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const ct_tune_prior *prior = &l->p->prior[rows[i].unknown];
         double sigma = prior->sigma;

@@ -7,6 +7,7 @@
 
 #include "base/units.h"
 #include "gsl_watch.h"
+#include "study/tune_problem.h"
 #include "visits.h"
 
 #define CASE SOURCE_DIR "/examples/r22-larger-coil.yaml"
@@ -199,6 +200,25 @@ static void test_all_readings(void **state)
     visit_house_free(&h);
 }
 
+/* Watts are looked up at the static that was read: at a point of the tap's table, 905 cfm and 341 W in thin
+ * air (the case's own line, density by the fan laws), whatever the ducts ask for. */
+static void test_watts_at_static(void **state)
+{
+    (void)state;
+    visit_house h;
+    ct_tune_problem p;
+    check_that("house", visit_house_make(CASE, false, &h));
+    const ct_setup setup = {NULL, &h.c, &h.outdoor, &h.matched, 0};
+    const ct_tap_point *at = &h.plant.job.blower.tap[1].point[3];
+    ct_readings s = {.tap = "medium low"};
+    s.r[CT_STATIC] = (ct_reading){true, at->dp, 0.02 * CT_PA_PER_INWC};
+    check_is("prepared", ct_tune_problem_prepare(&p, &setup, &s, NULL), ==, CT_OK);
+    check_rel("airflow", p.told.V_static, 905 * CT_M3S_PER_CFM, 1e-6);
+    check_rel("watts", p.told.P_static, at->P, 1e-6);
+    check_rel("watts", p.told.P_static, 341, 0.03);
+    visit_house_free(&h);
+}
+
 /* A static far past the blower's table is still a blocked airflow, not a weak blower. */
 static void test_static_past_table(void **state)
 {
@@ -252,6 +272,7 @@ int main(void)
         cmocka_unit_test(test_named),
         cmocka_unit_test(test_false_alarms),
         cmocka_unit_test(test_all_readings),
+        cmocka_unit_test(test_watts_at_static),
         cmocka_unit_test(test_static_past_table),
         cmocka_unit_test(test_nearly_empty),
     };
