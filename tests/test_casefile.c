@@ -509,6 +509,9 @@ static void test_wrong_pairs(void **state)
         {"house.vintage", "belongs at 'outdoor.vintage' (write it with that name)"},
         {"outdoor.tonz", "did you mean 'tons'"},
         {"matched_coil.size", "belongs at 'indoor.coil.size'"}, /* the file has no such section */
+        {"outdoor.tons.x", "'outdoor.tons' is a value"},
+        {"outdoor.tons[1]", "'outdoor.tons' is a value"},
+        {"outdoor.", "known here"},
     };
     for (size_t i = 0; i < ROWS(rows); i++) {
         const ct_overrides pair = {&(ct_override){rows[i].key, "1", CT_LINE_OF_PAIR}, 1};
@@ -530,6 +533,28 @@ static void test_size_misspelled(void **state)
     check_is("two faults", report.n_faults, ==, 2);
     check_has("what was typed", report.fault[0].what, "did you mean 'tons'");
     check_has("what is missing", report.fault[1].what, "the size of the outdoor unit is missing");
+}
+
+/* A size that does not read is one fault, not also all that would follow from it; and a pair that
+ * leads through a value is refused, though what is usual there would take its place. */
+static void test_pairs_alone(void **state)
+{
+    (void)state;
+    static const struct {
+        ct_override pair[2];
+        const char *says;
+    } rows[] = {
+        {{{"tons", "3,5", CT_LINE_OF_PAIR}, {"seer", "10", CT_LINE_OF_PAIR}}, "has a comma"},
+        {{{"rla", "17 ton", CT_LINE_OF_PAIR}, {"seer", "10", CT_LINE_OF_PAIR}}, "is not a unit"},
+        {{{"tons", "3", CT_LINE_OF_PAIR}, {"indoor.coil.size.x", "2", CT_LINE_OF_PAIR}},
+         "'indoor.coil.size' is a value"},
+    };
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        const ct_overrides pairs = {rows[i].pair, 2};
+        check_is(rows[i].says, ct_usual_case(&pairs, &the_case, &report, &fault), ==, CT_INPUT);
+        check_is(rows[i].says, report.n_faults, ==, 1);
+        check_has("what is wrong", report.fault[0].what, rows[i].says);
+    }
 }
 
 static void test_large(void **state)
@@ -1199,6 +1224,7 @@ int main(void)
         cmocka_unit_test(test_readings_for_a_case),
         cmocka_unit_test(test_wrong_pairs),
         cmocka_unit_test(test_size_misspelled),
+        cmocka_unit_test(test_pairs_alone),
         cmocka_unit_test(test_large),
         cmocka_unit_test(test_cut_text),
         cmocka_unit_test(test_every_kind_has_a_row),

@@ -270,17 +270,21 @@ void ct_key_own_path(const ct_key_table *keys, const char *given, char path[CT_P
 bool ct_key_knows(const ct_key_table *keys, const char *path, char *text, size_t size)
 {
     const char *section = "";
-    for (const ct_key *k; *path; section = k->item ? k->item : k->path) {
+    for (const char *at = path;;) {
         char name[CT_PATH_SIZE];
-        snprintf(name, sizeof name, "%.*s", (int)strcspn(path, ".["), path);
-        k = ct_key_child(keys, section, name);
+        const size_t length = strcspn(at, ".[");
+        snprintf(name, sizeof name, "%.*s", (int)length, at);
+        const ct_key *k = ct_key_child(keys, section, name);
         if (!k) {
             ct_key_suggest(keys, section, name, true, text, size);
             return false;
         }
-        if (!is_section(k)) return true; /* a way through a value: the tree refuses it */
-        path += strcspn(path, ".");
-        path += *path == '.';
+        if (at[length] && !is_section(k) && k->type != CT_KEY_NUMBERS) {
+            snprintf(text, size, "'%s' is a value and has no keys of its own", k->path);
+            return false;
+        }
+        at += strcspn(at, ".");
+        if (!*at++) return true;
+        section = k->item ? k->item : k->path;
     }
-    return true;
 }

@@ -204,13 +204,41 @@ static void tell(ct_case_report *report, const ct_usual *usual, int n)
     report->n_assumed = n + n_later;
 }
 
-static void keep_unknown_keys(ct_case_report *report)
+/* One of them is enough for the others. */
+static const char *const sizes[] = {"outdoor.tons", "outdoor.rated_capacity",
+                                    "outdoor.rated_load_amps"};
+enum { SIZES = sizeof sizes / sizeof sizes[0] };
+
+static int n_kept(const ct_case_report *report)
 {
-    const int n = report->n_faults < CT_MAX_CASE_FAULTS ? report->n_faults : CT_MAX_CASE_FAULTS;
-    report->n_faults = report->n_assumed = 0;
+    return report->n_faults < CT_MAX_CASE_FAULTS ? report->n_faults : CT_MAX_CASE_FAULTS;
+}
+
+/* Those of a kind, or all but those. */
+static void keep_faults(ct_case_report *report, ct_case_fault_kind kind, bool of_kind)
+{
+    const int n = n_kept(report);
+    report->n_faults = 0;
     for (int i = 0; i < n; i++)
-        if (report->fault[i].kind == CT_CASE_UNKNOWN_KEY)
+        if ((report->fault[i].kind == kind) == of_kind)
             report->fault[report->n_faults++] = report->fault[i];
+}
+
+static bool has_size(const answers *a)
+{
+    for (int i = 0; i < SIZES; i++)
+        if (text_of(a, sizes[i])) return true;
+    return false;
+}
+
+static bool size_is_wrong(const ct_case_report *report)
+{
+    for (int i = 0; i < n_kept(report); i++)
+        for (int k = 0; k < SIZES; k++)
+            if (report->fault[i].kind != CT_CASE_MISSING_KEY &&
+                strcmp(report->fault[i].key, sizes[k]) == 0)
+                return true;
+    return false;
 }
 
 /* One question instead of a list of everything that follows from the size; before it keys that
@@ -219,7 +247,8 @@ static ct_status no_size(const ct_overrides *given, ct_case *c, ct_case_report *
                          ct_fault *fault)
 {
     if (ct_casefile_parse_over("", 0, given, c, report, fault) == CT_SYSTEM) return CT_SYSTEM;
-    keep_unknown_keys(report);
+    report->n_assumed = 0;
+    keep_faults(report, CT_CASE_UNKNOWN_KEY, true);
     ct_note_fault(report, CT_CASE_MISSING_KEY, CT_LINE_OF_PAIR, "outdoor.tons", "",
                   "the size of the outdoor unit is missing; give its tons, as tons=3, its rated "
                   "capacity, as capacity=35000Btu/h, or the compressor's rated load amps, rla=17A");
@@ -232,9 +261,7 @@ ct_status ct_usual_case(const ct_overrides *given, ct_case *c, ct_case_report *r
     ct_usual usual[CT_USUAL_MAX];
     const int n_usual = ct_usual_answers(given, usual);
     const answers known = {given, usual, n_usual};
-    if (!text_of(&known, "outdoor.tons") && !text_of(&known, "outdoor.rated_capacity") &&
-        !text_of(&known, "outdoor.rated_load_amps"))
-        return no_size(given, c, report, fault);
+    if (!has_size(&known)) return no_size(given, c, report, fault);
     const int n = given->n;
     ct_override *all = calloc((size_t)(n + n_usual) + 1, sizeof *all);
     if (!all) return ct_fault_say(fault, CT_SYSTEM, "out of memory");
@@ -244,6 +271,10 @@ ct_status ct_usual_case(const ct_overrides *given, ct_case *c, ct_case_report *r
     const ct_overrides over = {all, n + n_usual};
     const ct_status status = ct_casefile_parse_over("", 0, &over, c, report, fault);
     free(all);
+    if (status == CT_INPUT && size_is_wrong(report)) { /* what follows from it is not missing */
+        keep_faults(report, CT_CASE_MISSING_KEY, false);
+        return ct_note_summary(report, fault);
+    }
     if (status == CT_OK) tell(report, usual, n_usual);
     return status;
 }
