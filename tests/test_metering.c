@@ -327,6 +327,9 @@ static void piston_refuses(void **state)
     ct_orifice small = {0.060 * IN, 0.5 * IN};
     assert_int_equal(ct_orifice_flow(&small, &in, 1e5, &out, &fault), CT_OK);
     assert_int_equal(out.outside, 0);
+    /* 1.7 mm, where the data end, is the piston stamped 67 */
+    assert_int_equal(ct_orifice_flow(&good, &in, 1e5, &out, &fault), CT_OK);
+    assert_int_equal(out.outside, 0);
 }
 
 /* (3 IWB - 80 - ODB)/2 F: trade rule, common practice, no source; worked by hand. */

@@ -23,10 +23,10 @@ typedef struct {
     double length; /* m, 3e-3 to 40e-3 */
 } ct_orifice;
 
-/* The data behind the correlation (from memory, unconfirmed). Residential pistons above 0.067 in
- * lie outside. */
+/* The data behind the correlation (from memory, unconfirmed; bores to a tenth of a mm, so 0.067 in
+ * is inside). Residential pistons above that lie outside. */
 #define CT_ORIFICE_DATA_BORE_MIN 1.1e-3 /* m */
-#define CT_ORIFICE_DATA_BORE_MAX 1.7e-3
+#define CT_ORIFICE_DATA_BORE_MAX 1.702e-3
 #define CT_ORIFICE_DATA_LENGTH_MIN 9.5e-3 /* m */
 #define CT_ORIFICE_DATA_LENGTH_MAX 25.4e-3
 #define CT_ORIFICE_DATA_SUBCOOLING_MAX 14.0 /* K */
