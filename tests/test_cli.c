@@ -182,6 +182,7 @@ static const program_row runs[] = {
     {"wrong kind of unit", {"air", "--dry-bulb", "80psig"}, EXIT_USAGE, NULL, "F, C, K"},
     {"not a number", {"air", "--dry-bulb", "nan F"}, EXIT_USAGE, NULL, "air: --dry-bulb: "},
     {"operand too many", {"air", "80F"}, EXIT_USAGE, NULL, "'80F' is one argument too many"},
+    {"a file for new", {"new", "job.yaml"}, EXIT_USAGE, NULL, "--save names a file to write"},
     {"operand missing", {"refrigerant"}, EXIT_USAGE, NULL, "REFRIGERANT is missing"},
     {"control characters come back as ?", {"a\033[31mir"}, EXIT_USAGE, NULL, "no verb 'a?[31mir'"},
     {"two humidity readings",

@@ -193,7 +193,9 @@ static arguments_status read_operand(const verb *v, const char *text, arguments 
     if (length) return read_pair(v, text, length, out);
     if (out->n_operands >= v->max_operands) {
         complain("%s: '%s' is one argument too many; %s", v->name, text,
-                 v->takes_case     ? "a pair is KEY=VALUE; put a value with a blank in quotes"
+                 v->takes_case && !v->max_operands
+                     ? "a pair is KEY=VALUE; --save names a file to write"
+                 : v->takes_case   ? "a pair is KEY=VALUE; put a value with a blank in quotes"
                  : v->max_operands ? "put a value with a blank in quotes"
                                    : "it takes options only");
         try_help(v);
