@@ -14,9 +14,9 @@
  * and watts of the compressor get a factor there, none at 47 F and above, and straight between and
  * below, as the rating procedure draws capacity and power straight through its two tests (AHRI
  * 210/240; from memory, unconfirmed). Left out, and to be said: what frost does to the coil,
- * defrost, heat and pressure lost in the lines. A larger indoor coil
- * condenses at a lower head. All compressor input ends in the heat given: energy closes exactly.
- * SI. Allocates nothing. Public. */
+ * defrost, heat and pressure lost in the lines. A larger indoor coil condenses at a lower head. All
+ * compressor input ends in the heat given: energy closes exactly. SI. Allocates nothing.
+ * Public. */
 #ifndef CT_PLANT_HEATING_H
 #define CT_PLANT_HEATING_H
 
