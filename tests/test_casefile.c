@@ -535,8 +535,9 @@ static void test_size_misspelled(void **state)
     check_has("what is missing", report.fault[1].what, "the size of the outdoor unit is missing");
 }
 
-/* A size that does not read is one fault, not also all that would follow from it; and a pair that
- * leads through a value is refused, though what is usual there would take its place. */
+/* A size that does not read is one fault, not also all that would follow from it, and so is a load
+ * whose usual share would be wrong; and a pair that leads through a value is refused, though what
+ * is usual there would take its place. */
 static void test_pairs_alone(void **state)
 {
     (void)state;
@@ -548,6 +549,12 @@ static void test_pairs_alone(void **state)
         {{{"rla", "17 ton", CT_LINE_OF_PAIR}, {"seer", "10", CT_LINE_OF_PAIR}}, "is not a unit"},
         {{{"tons", "3", CT_LINE_OF_PAIR}, {"indoor.coil.size.x", "2", CT_LINE_OF_PAIR}},
          "'indoor.coil.size' is a value"},
+        {{{"tons", "3", CT_LINE_OF_PAIR}, {"load", "9999999 Btu/h", CT_LINE_OF_PAIR}},
+         "allowed, 500 Btu/h to 240000 Btu/h"},
+        {{{"capacity", "1 kW", CT_LINE_OF_PAIR}, {"seer", "10", CT_LINE_OF_PAIR}},
+         "allowed, 1.758 kW to 70.34 kW"},
+        {{{"capacity", "1000 W", CT_LINE_OF_PAIR}, {"seer", "10", CT_LINE_OF_PAIR}},
+         "allowed, 1758 W to 70337 W"},
     };
     for (size_t i = 0; i < ROWS(rows); i++) {
         const ct_overrides pairs = {rows[i].pair, 2};

@@ -29,6 +29,13 @@ bool ct_take_shape(const ct_entry *e, ct_node_kind wanted)
     return false;
 }
 
+/* Four digits, or all before the decimal point: "240000", not "2.4e+05". */
+static const char *limit_text(double v, char *text, size_t size)
+{
+    const int whole = fabs(v) < 1e4 ? 4 : 1 + (int)floor(log10(fabs(v)));
+    return ct_number_write(v, whole, text, size);
+}
+
 /* Limits in the unit the technician wrote, so that nobody has to convert to see what is allowed. */
 static void range_fault(const ct_entry *e, double low, double high, const char *unit)
 {
@@ -45,8 +52,8 @@ static void range_fault(const ct_entry *e, double low, double high, const char *
     ct_entry_fault(
         e, CT_CASE_RANGE,
         "%.40s%s is outside what is allowed, %s%s%s to %s%s%s; check the number and its unit",
-        e->node->text, bare ? " without '%'" : "", ct_number_write(from, 4, a, sizeof a), blank,
-        unit, ct_number_write(to, 4, b, sizeof b), blank, unit);
+        e->node->text, bare ? " without '%'" : "", limit_text(from, a, sizeof a), blank, unit,
+        limit_text(to, b, sizeof b), blank, unit);
 }
 
 /* A density is kept as a pitch, so its lowest limit is the largest number in SI. */

@@ -214,13 +214,12 @@ static int n_kept(const ct_case_report *report)
     return report->n_faults < CT_MAX_CASE_FAULTS ? report->n_faults : CT_MAX_CASE_FAULTS;
 }
 
-/* Those of a kind, or all but those. */
-static void keep_faults(ct_case_report *report, ct_case_fault_kind kind, bool of_kind)
+static void keep_unknown_keys(ct_case_report *report)
 {
     const int n = n_kept(report);
-    report->n_faults = 0;
+    report->n_faults = report->n_assumed = 0;
     for (int i = 0; i < n; i++)
-        if ((report->fault[i].kind == kind) == of_kind)
+        if (report->fault[i].kind == CT_CASE_UNKNOWN_KEY)
             report->fault[report->n_faults++] = report->fault[i];
 }
 
@@ -241,14 +240,34 @@ static bool size_is_wrong(const ct_case_report *report)
     return false;
 }
 
+static bool is_worked_out(const answers *a, const char *key)
+{
+    for (int i = 0; i < a->n; i++)
+        if (strcmp(a->out[i].key, key) == 0) return true;
+    return false;
+}
+
+/* What is worked out from a wrong answer, or is missing for want of a size, follows from it. */
+static void keep_causes(const answers *a, ct_case_report *report)
+{
+    const bool no_size = size_is_wrong(report);
+    const int n = n_kept(report);
+    int kept = 0;
+    for (int i = 0; i < n; i++) {
+        const ct_case_fault *f = &report->fault[i];
+        const bool follows = no_size && f->kind == CT_CASE_MISSING_KEY;
+        if (!follows && !is_worked_out(a, f->key)) report->fault[kept++] = *f;
+    }
+    if (kept > 0) report->n_faults = kept;
+}
+
 /* One question instead of a list of everything that follows from the size; before it keys that
  * nobody knows, for one of them may be the size misspelled. */
 static ct_status no_size(const ct_overrides *given, ct_case *c, ct_case_report *report,
                          ct_fault *fault)
 {
     if (ct_casefile_parse_over("", 0, given, c, report, fault) == CT_SYSTEM) return CT_SYSTEM;
-    report->n_assumed = 0;
-    keep_faults(report, CT_CASE_UNKNOWN_KEY, true);
+    keep_unknown_keys(report);
     ct_note_fault(report, CT_CASE_MISSING_KEY, CT_LINE_OF_PAIR, "outdoor.tons", "",
                   "the size of the outdoor unit is missing; give its tons, as tons=3, its rated "
                   "capacity, as capacity=35000Btu/h, or the compressor's rated load amps, rla=17A");
@@ -271,10 +290,8 @@ ct_status ct_usual_case(const ct_overrides *given, ct_case *c, ct_case_report *r
     const ct_overrides over = {all, n + n_usual};
     const ct_status status = ct_casefile_parse_over("", 0, &over, c, report, fault);
     free(all);
-    if (status == CT_INPUT && size_is_wrong(report)) { /* what follows from it is not missing */
-        keep_faults(report, CT_CASE_MISSING_KEY, false);
-        return ct_note_summary(report, fault);
-    }
     if (status == CT_OK) tell(report, usual, n_usual);
-    return status;
+    if (status != CT_INPUT) return status;
+    keep_causes(&known, report);
+    return ct_note_summary(report, fault);
 }
