@@ -124,7 +124,7 @@ static void print_ceiling(const season_result *r)
     if (s->point->limit[CT_LIMIT_HUMIDITY].verdict != CT_PASSES) return;
     while (k < CT_SEASON_LEVELS && level[k] < h->rh_ceiling.v)
         k++;
-    if (k == CT_SEASON_LEVELS || !(s->total.above[k] > 0)) return;
+    if (k == CT_SEASON_LEVELS || !(s->total.above[k] >= 0.5)) return; /* shown as 0 */
     paragraph_wrap_text(
         stdout, "", 2,
         "Humidity ceiling, %.0f%%: %s%s passes it and yet has %.0f h above %.0f%%. It is judged "
