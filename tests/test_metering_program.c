@@ -1,5 +1,5 @@
-/* `metering` as its user meets it: what its picture shows when a coil floods, and when none
- * does. */
+/* `metering` as its user meets it: what its picture shows when a coil floods, and when none does;
+ * the order of its pistons. */
 #include "program.h"
 
 #include "base/exit_codes.h"
@@ -33,8 +33,35 @@ static void test_vapor_is_drawn_where_it_floods(void **state)
     check_has("the axis stays", dry, "Outdoor temperature");
 }
 
+/* The pistons by size, the one fitted among them: smaller than the others, between and larger. */
+static void test_pistons_by_size(void **state)
+{
+    (void)state;
+    static program_result r;
+    static const char *const bores[] = {"bore=0.055in", "bore=0.065in", "bore=0.066in",
+                                        "bore=0.08in"};
+    for (size_t i = 0; i < sizeof bores / sizeof bores[0]; i++) {
+        const char *const args[] = {"metering", "tons=3", "metering=piston", bores[i], NULL};
+        program_run(args, environ, &r);
+        check_that(bores[i], r.code == EXIT_DONE || r.code == EXIT_NO_PICK);
+        const char *line = strstr(r.out, "Pistons, each charged");
+        double size, before = 0.0;
+        int n = 0, own = 0;
+        for (; line && line[1] != '\n'; line = strchr(line + 1, '\n')) {
+            if (sscanf(line + 2, "%lf", &size) != 1) continue;
+            check_is(bores[i], size, >, before);
+            own += line[1] == '>';
+            before = size;
+            n++;
+        }
+        check_is("rows", n, >=, 4);
+        check_is("the one fitted", own, ==, 1);
+    }
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_vapor_is_drawn_where_it_floods)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_vapor_is_drawn_where_it_floods),
+                                       cmocka_unit_test(test_pistons_by_size)};
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

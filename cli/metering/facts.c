@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 
 #include "base/complain.h"
 #include "base/units.h"
@@ -96,6 +97,14 @@ static void try_step(const metering_study *s, double bore, bore_step *step)
     balance_with(s, &system, &step->more);
 }
 
+/* What is no size goes to the end. */
+static int smaller_first(const void *a, const void *b)
+{
+    const double x = *(const double *)a, y = *(const double *)b;
+    if (isnan(x) || isnan(y)) return isnan(x) - isnan(y);
+    return (x > y) - (x < y);
+}
+
 /* Two sizes on each side of the one that would be exact, and the one fitted, by size. */
 static void step_bores(metering_study *s)
 {
@@ -109,12 +118,9 @@ static void step_bores(metering_study *s)
         above = bore[2 + i];
     }
     if (s->kind == CT_METER_ORIFICE) bore[4] = s->sweep.system.meter.orifice.bore;
-    for (int i = 0; i < BORES; i++) {
-        bool taken = !isfinite(bore[i]);
-        for (int k = 0; k < i; k++)
-            taken = taken || fabs(bore[i] - bore[k]) < HAIR;
-        if (!taken) try_step(s, bore[i], &s->step[s->n_steps++]);
-    }
+    qsort(bore, BORES, sizeof *bore, smaller_first);
+    for (int i = 0; i < BORES && isfinite(bore[i]); i++)
+        if (i == 0 || bore[i] - bore[i - 1] >= HAIR) try_step(s, bore[i], &s->step[s->n_steps++]);
 }
 
 static void run_outdoors(metering_study *s)
