@@ -81,8 +81,10 @@ static void write_readings(FILE *out, const page *p, const ct_tune *t)
     html_table_end(&table);
 }
 
-static void write_multipliers(FILE *out, const ct_tune *t)
+static void write_multipliers(FILE *out, const tune_result *r)
 {
+    const ct_tune *t = r->t;
+    char airflow[TUNE_CAUSE_SIZE];
     static const char *const headings[] = {"Against the nameplate", "Times", "95% sure"};
     html_table table;
     html_table_begin(&table, out, "visit", "What the readings make of the parts", 3, headings);
@@ -95,6 +97,8 @@ static void write_multipliers(FILE *out, const ct_tune *t)
         html_row_end(&table);
     }
     html_table_end(&table);
+    if (tune_airflow_words(airflow, sizeof airflow, r))
+        html_element(out, "p", NULL, "Here %s.", airflow);
     if (t->charge_first) html_element(out, "p", NULL, "%s", tune_charge_words(t));
 }
 
@@ -146,7 +150,7 @@ void page_write_visit(FILE *out, const page *p)
             free(nice);
         }
         write_readings(out, p, r.t);
-        write_multipliers(out, r.t);
+        write_multipliers(out, &r);
         html_element(out, "p", "note",
                      "The other sheets are those of the case as it is. To have them with these "
                      "corrections, write a tuned case (coiltrim tune, -o) and make its page.");

@@ -43,6 +43,10 @@ const char *tune_sign_words(const ct_tune *);
 /* Another tap is the likeliest: where to look; "" when it is not. */
 const char *tune_tap_words(const ct_tune *t);
 
+/* Of which tap the airflow is, its multiplier and the heat by it, where it is not the one given;
+ * false where it is. */
+bool tune_airflow_words(char *text, size_t size, const tune_result *r);
+
 /* "likeliest first", or what is put before that. */
 const char *tune_order_words(const ct_tune *t);
 

@@ -70,8 +70,11 @@ static void print_readings(FILE *out, const ct_tune *t, bool metric)
         "many +/- the reading is above what the others say it should be; past 2 is unusual.)");
 }
 
-static void print_multipliers(FILE *out, const ct_tune *t)
+static void print_multipliers(FILE *out, const tune_result *r)
 {
+    const ct_tune *t = r->t;
+    char airflow[TUNE_CAUSE_SIZE] = "";
+    const bool other = tune_airflow_words(airflow, sizeof airflow, r);
     fprintf(out, "\n%-26s%7s%20s%18s%8s\n", "Model against nameplate", "times", "68% sure",
             "95% sure", "learned");
     for (int i = 0; i < CT_TUNE_MULTIPLIERS; i++) {
@@ -81,7 +84,9 @@ static void print_multipliers(FILE *out, const ct_tune *t)
                 ct_tune_name((ct_tune_unknown)i), v->value, v->value * exp(-v->u),
                 v->value * exp(v->u), v->low, v->high, 100.0 * v->narrowed);
     }
-    fputs("  (Learned: how much of the doubt the readings took away.)\n", out);
+    paragraph_wrap_text(out, "  (", 3,
+                        "Learned: how much of the doubt the readings took away%s%s.)",
+                        other ? "; " : "", airflow);
 }
 
 static void print_setting(FILE *out, const ct_tune *t, ct_tune_unknown i, const char *name,
@@ -243,7 +248,7 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
     }
     tune_findings_print(out, r, metric);
     print_readings(out, t, metric);
-    print_multipliers(out, t);
+    print_multipliers(out, r);
     print_setting(out, t, CT_TUNE_SUPERHEAT, "superheat at the coil", metric);
     print_setting(out, t, CT_TUNE_SUBCOOLING, "subcooling", metric);
     print_trust(out, t);

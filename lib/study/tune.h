@@ -127,8 +127,9 @@ typedef struct {
 CT_API const char *ct_impossible_text(ct_impossible); /* one clause; never NULL */
 
 /* Heat by the air against heat by the refrigerant, both at the coil, straight from the readings
- * with the untuned compressor and the airflow read or of the tap. Their uncertainties hold the
- * readings', the airflow's and the compressor's. */
+ * with the untuned compressor and the airflow read or of the tap (of the other one, where that
+ * explains the readings). Their uncertainties hold the readings', the airflow's and the
+ * compressor's. */
 typedef struct {
     bool has;            /* return and supply air, suction and liquid readings are all there */
     double Q_air, u_air; /* W */

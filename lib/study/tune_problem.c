@@ -301,13 +301,13 @@ static ct_status nominal_airflow(ct_tune_problem *p, ct_fault *fault)
     return CT_OK;
 }
 
-/* Airflow for the heat balance: measured, else by static, else nominal. */
+/* Airflow for the heat balance: measured, else by static, else of the tap or nominal. */
 static void best_airflow(ct_tune_problem *p)
 {
     const ct_reading *r = &p->visit.readings->r[CT_AIRFLOW];
     ct_visit *v = &p->visit;
 
-    v->V = p->V_nominal;
+    v->V = p->of_tap.has ? p->of_tap.V : p->V_nominal;
     v->u_V = CT_TUNE_SIGMA_AIRFLOW;
     if (p->of_tap.u_V_static > 0.0) {
         v->V = p->of_tap.V_static;
@@ -317,6 +317,13 @@ static void best_airflow(ct_tune_problem *p)
         v->V = r->v;
         v->u_V = r->u / r->v;
     }
+}
+
+void ct_tune_problem_runs_on(ct_tune_problem *p, int tap)
+{
+    ct_tune_problem_tap(p, tap, &p->of_tap);
+    if (p->of_tap.has && !p->given.r[CT_BLOWER_POWER].has) p->visit.P_blower = p->of_tap.P_static;
+    best_airflow(p);
 }
 
 static ct_status check_readings(const ct_readings *s, ct_fault *fault)

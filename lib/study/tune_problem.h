@@ -78,4 +78,8 @@ bool ct_tune_problem_compares(const ct_tune_problem *, int row);
 /* Tap i at the static read; has false where it cannot move air against these ducts. */
 void ct_tune_problem_tap(const ct_tune_problem *, int i, ct_tune_tap *);
 
+/* The visit's airflow and watts are those of this tap, whatever tap was given; what was measured of
+ * them stays. */
+void ct_tune_problem_runs_on(ct_tune_problem *, int tap);
+
 #endif

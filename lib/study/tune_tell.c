@@ -162,11 +162,18 @@ static ct_maybe told(const ct_tune *t, int unknown)
     return (ct_maybe){ct_tune_value_told(t, unknown), t->value[unknown].value};
 }
 
+/* The tap that explains the readings, where it is not the one given; -1. */
+static int runs_on(const ct_tune *t)
+{
+    return t->explained == 1 && t->explanation[0].cause == CT_CAUSE_TAP ? t->explanation[0].tap
+                                                                        : -1;
+}
+
 static void find_tuning(const ct_tune_problem *p, ct_tune *out)
 {
     ct_tune_value *v = out->value;
 
-    if (out->explained == 1 && out->explanation[0].cause == CT_CAUSE_TAP) {
+    if (runs_on(out) >= 0) {
         const double over = p->V_nominal / p->of_tap.V;
         v[CT_TUNE_AIRFLOW].value *= over;
         v[CT_TUNE_AIRFLOW].low *= over;
@@ -367,6 +374,13 @@ static ct_status suspect(ct_tune_problem *p, ct_tune_weighing *w, ct_tune_how ho
     return CT_OK;
 }
 
+/* Straight from the readings, with the airflow of the tap it runs on by them. */
+static void find_heat(ct_tune_problem *p, ct_tune *out)
+{
+    if (runs_on(out) >= 0) ct_tune_problem_runs_on(p, runs_on(out));
+    ct_visit_heat(&p->visit, &out->heat);
+}
+
 ct_status ct_tune_run_how(const ct_setup *setup, const ct_readings *readings, ct_tune_how how,
                           ct_tune *out, ct_fault *fault)
 {
@@ -379,7 +393,6 @@ ct_status ct_tune_run_how(const ct_setup *setup, const ct_readings *readings, ct
     p.doubt = how.doubt;
     t.tap = p.tap;
     ct_visit_impossible(&p.visit, &t);
-    ct_visit_heat(&p.visit, &t.heat);
     ct_visit_valve(&p.visit, &p.job.system.meter, &t.valve);
     w = malloc(sizeof *w);
     if (!w) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the fit");
@@ -389,6 +402,7 @@ ct_status ct_tune_run_how(const ct_setup *setup, const ct_readings *readings, ct
         status = weigh(&p, &p.given, w, how, &t, fault);
     free(w);
     if (status != CT_OK) return status;
+    find_heat(&p, &t);
     t.evaluations = p.evaluations;
     *out = t;
     return CT_OK;
