@@ -48,7 +48,7 @@ static void test_pistons_by_size(void **state)
         double size, before = 0.0;
         int n = 0, own = 0;
         for (; line && line[1] != '\n'; line = strchr(line + 1, '\n')) {
-            if (sscanf(line + 2, "%lf", &size) != 1) continue;
+            if (!strchr(" >", line[1]) || sscanf(line + 2, "%lf", &size) != 1) continue;
             check_is(bores[i], size, >, before);
             own += line[1] == '>';
             before = size;
