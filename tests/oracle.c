@@ -145,8 +145,8 @@ void oracle_weigh(const oracle *o, const ct_readings *s, double *log_p)
 
 /* ---- What tune supposes -------------------------------------------------------------- */
 
-/* A cause of many sizes is so many kinds, in equal steps of its normal distribution; each step is one
- * `SLICE` of a standard deviation wide and normal itself. */
+/* A cause of many sizes is so many kinds, in equal steps of its normal distribution; each step is
+ * one `SLICE` of a standard deviation wide and normal itself. */
 #define SLICE 0.7
 enum { SLICES = 5 };
 
@@ -183,7 +183,8 @@ static void add_sizes(list_of *l, visit_fault fault, const ct_tune_supposition *
     }
 }
 
-/* The charge of a system so much subcooled, by the second model's rule; past none left, by superheat. */
+/* The charge of a system so much subcooled, by the second model's rule; past none left, by
+ * superheat. */
 static void add_charge(list_of *l, const ct_tune_supposition *s)
 {
     const double SC = l->p->prior[CT_TUNE_SUBCOOLING].prior,
@@ -230,13 +231,13 @@ static void add_cause(list_of *l, const ct_tune_supposition *s)
     }
 }
 
-/* Return and outdoor air, of which tune knows what is read and no climate: so many times the spread of
- * visit_system's, 11 and 22 F. */
+/* Return and outdoor air, of which tune knows what is read and no climate: so many times the spread
+ * of visit_system's, 11 and 22 F. */
 #define ANY_WEATHER 4.0
 enum { WEATHER = 8 };
 
-/* The spread tune lets a sound system have, over that of visit_system: what it holds near (tune_suppose.c)
- * and, of the ducts and what is not held, the whole prior. */
+/* The spread tune lets a sound system have, over that of visit_system: what it holds near
+ * (tune_suppose.c) and, of the ducts and what is not held, the whole prior. */
 static void doubt_of(const list_of *l, const ct_tune_supposition *sound, oracle_doubt *d)
 {
     static const struct {

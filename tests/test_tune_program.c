@@ -429,8 +429,8 @@ static void test_no_cause(void **state)
     check_that("not the coil", !change.has[CT_TUNE_COIL] && change.has[CT_TUNE_FLOW]);
 }
 
-/* Flood-back before, of which a clamp gives the same readings; after, the clamp alone: it may be the same
- * that is wrong. The heading does not call likeliest what is only put first. */
+/* Flood-back before, of which a clamp gives the same readings; after, the clamp alone: it may be
+ * the same that is wrong. The heading does not call likeliest what is only put first. */
 static void test_alike_twice(void **state)
 {
     (void)state;

@@ -200,8 +200,8 @@ static void test_all_readings(void **state)
     visit_house_free(&h);
 }
 
-/* Watts are looked up at the static that was read: at a point of the tap's table, 905 cfm and 341 W in thin
- * air (the case's own line, density by the fan laws), whatever the ducts ask for. */
+/* Watts are looked up at the static that was read: at a point of the tap's table, 905 cfm and 341 W
+ * in thin air (the case's own line, density by the fan laws), whatever the ducts ask for. */
 static void test_watts_at_static(void **state)
 {
     (void)state;

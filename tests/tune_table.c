@@ -1,13 +1,14 @@
-/* Two tables, printed, on visits of the second model: how often the cause put in is the first that is
- * named, beside how often anyone could name it (oracle.h), and how often the stated intervals hold the
- * truth.
+/* Two tables, printed, on visits of the second model: how often the cause put in is the first that
+ * is named, beside how often anyone could name it (oracle.h), and how often the stated intervals
+ * hold the truth.
  *
  *   tune_table [seeds=100] [what=causes|coverage|best|next] [scatter=0.5] [kit=0] [row=TEXT]
  *              [case=FILE] [meter=valve|piston] [from=0]
  *
- * from: seeds before the first; the widths in lib/study were chosen on 0 and 40000, the odds of causes on
- * 20000 to 24000, the share from which they are named on 40000, 52000 and 54000. what: only that. kit: readings beside the usual ones, VISIT_AIRFLOW and so on added (visits.h).
- * row: only rows whose name holds TEXT. meter: only that. */
+ * from: seeds before the first; the widths in lib/study were chosen on 0 and 40000, the odds of
+ * causes on 20000 to 24000, the share from which they are named on 40000, 52000 and 54000. what:
+ * only that. kit: readings beside the usual ones, VISIT_AIRFLOW and so on added (visits.h). row:
+ * only rows whose name holds TEXT. meter: only that. */
 #include <gsl/gsl_errno.h>
 #include <math.h>
 #include <stdio.h>
@@ -213,7 +214,8 @@ static void alarm_from(const visit_house *h, bound *b)
     b->from = n > 0 ? odds[(int)((1.0 - FALSE_ALARMS) * n)] : (double)INFINITY;
 }
 
-/* Size of a row's fault is known to so much: enough to fill the gaps between the levels of one cause. */
+/* Size of a row's fault is known to so much: enough to fill the gaps between the levels of one
+ * cause. */
 static double known_to(const visit_kind *k)
 {
     switch (k->fault) {
@@ -312,12 +314,13 @@ static void print_row(const visit_house *h, const bounds *b, int i, int n)
     free(v);
 }
 
-/* best, two: a cause is named first, or among the first two, by who knows all, at as many false alarms as
- * FALSE_ALARMS; of sound systems, its alarms. fair, two: the same by who knows the second model, and
- * else what tune does (oracle_suppose). first: the cause is the first that is named. family: the same, weak blower and
- * slower tap being one. two: it is among the first two. side: it is first, or beside the first
- * that looks like it, with the check that tells. ranked: it is the likeliest, named or not.
- * alarm: something is said to be wrong. odd: the readings are said to disagree. imp.: not fitted. */
+/* best, two: a cause is named first, or among the first two, by who knows all, at as many false
+ * alarms as FALSE_ALARMS; of sound systems, its alarms. fair, two: the same by who knows the second
+ * model, and else what tune does (oracle_suppose). first: the cause is the first that is named.
+ * family: the same, weak blower and slower tap being one. two: it is among the first two. side: it
+ * is first, or beside the first that looks like it, with the check that tells. ranked: it is the
+ * likeliest, named or not. alarm: something is said to be wrong. odd: the readings are said to
+ * disagree. imp.: not fitted. */
 static void print_causes(const visit_house *h, const options *o)
 {
     static bounds b;

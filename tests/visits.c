@@ -30,8 +30,8 @@ static bool piston_flow(const visit_house *h, double bore, double *flow, ct_faul
     return good;
 }
 
-/* A piston in place of the valve, to a thousandth of an inch: it passes so much of the unit's flow in the
- * A test with the matched coil, which leaves the larger coil a superheat on most days. */
+/* A piston in place of the valve, to a thousandth of an inch: it passes so much of the unit's flow
+ * in the A test with the matched coil, which leaves the larger coil a superheat on most days. */
 #define PISTON_SHARE 0.87
 static bool fit_piston(visit_house *h, const ct_setup *setup, double *flow, ct_fault *fault)
 {

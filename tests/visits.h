@@ -1,5 +1,5 @@
-/* Visits to systems of the second model: sound ones that scatter about their nameplate, and ones with
- * one known fault; many seeds of each, on all cores. For tests of what tune finds. */
+/* Visits to systems of the second model: sound ones that scatter about their nameplate, and ones
+ * with one known fault; many seeds of each, on all cores. For tests of what tune finds. */
 #ifndef VISITS_H
 #define VISITS_H
 

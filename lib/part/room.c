@@ -380,8 +380,8 @@ static double water_scale(const room *r)
            fmax(leak, p->m_leak * r->W_sat);
 }
 
-/* About, of the drying over W near there, kg/s: of what the coil takes in its share of the hour, and
- * of the air that comes in. */
+/* About, of the drying over W near there, kg/s: of what the coil takes in its share of the hour,
+ * and of the air that comes in. */
 static double slope_near(const room *r, double W)
 {
     const ct_room_equipment *p = r->equipment;

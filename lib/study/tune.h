@@ -212,14 +212,14 @@ typedef struct {
 #define CT_TUNE_P_LOW 0.05 /* p-value below which the readings do not fit one explanation */
 #define CT_TUNE_P_ODD 0.01 /* ... and do not fit any system */
 #define CT_TUNE_LIKELY 0.5 /* an explanation replaces the sound system where that is less likely */
-/* Causes are named from this share of the chance of a sound system on, or where a valve is off by more
- * than is allowed: then about 5 of 100 sound systems get one (tests/tune_table.c). */
+/* Causes are named from this share of the chance of a sound system on, or where a valve is off by
+ * more than is allowed: then about 5 of 100 sound systems get one (tests/tune_table.c). */
 #define CT_TUNE_NAMED 0.60
 
 typedef struct {
     /* false: the set is impossible; only impossible, swap, heat, and the instruments among the
-     * explanations are filled, with their part of cause; where no fit was reached, what superheat and
-     * subcooling say of the charge */
+     * explanations are filled, with their part of cause; where no fit was reached, what superheat
+     * and subcooling say of the charge */
     bool fitted;
     ct_tune_impossible impossible[CT_IMPOSSIBLE_COUNT];
     int n_impossible;
@@ -271,9 +271,9 @@ typedef struct {
                                     is wrong */
 } ct_tune;
 
-/* Is something said of this unknown? Nothing of the coil while charge, metering or the superheat read
- * is in doubt, and nothing of any part the refrigerant passes where no single cause explains the
- * readings besides. */
+/* Is something said of this unknown? Nothing of the coil while charge, metering or the superheat
+ * read is in doubt, and nothing of any part the refrigerant passes where no single cause explains
+ * the readings besides. */
 CT_API bool ct_tune_value_told(const ct_tune *, int unknown);
 
 /* Tunes indoor[0] of the case, whatever the setup's unit. Multipliers already in the case are left

@@ -1,13 +1,13 @@
 #include "study/tune_alike.h"
 
-/* From this share of the leading one's chance on the other is as good as told: chances rest on how often
- * each is met, which no one knows to better than some such factor. Judgment, no source. */
+/* From this share of the leading one's chance on the other is as good as told: chances rest on how
+ * often each is met, which no one knows to better than some such factor. Judgment, no source. */
 #define AS_GOOD 0.05
 
-/* A cause, and what makes a sound system look like it: an instrument that reads low (-1) or high (+1), or
- * another tap (CT_READING_COUNT; the slower one). What instruments do follows from superheat and subcooling
- * being differences of two readings; which of these the second model of the tests cannot tell apart either
- * is in tests/tune_table.c. */
+/* A cause, and what makes a sound system look like it: an instrument that reads low (-1) or high
+ * (+1), or another tap (CT_READING_COUNT; the slower one). What instruments do follows from
+ * superheat and subcooling being differences of two readings; which of these the second model of
+ * the tests cannot tell apart either is in tests/tune_table.c. */
 static const struct {
     ct_cause cause;
     ct_reading_kind kind;

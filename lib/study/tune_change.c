@@ -25,8 +25,8 @@ static bool same_cause(const ct_tune_explanation *a, const ct_tune_explanation *
            (a->cause != CT_CAUSE_READING || a->kind == b->kind);
 }
 
-/* Nearer to a sound system; charge and metering show in superheat and subcooling, which have no size
- * that is right for all, and are left out. */
+/* Nearer to a sound system; charge and metering show in superheat and subcooling, which have no
+ * size that is right for all, and are left out. */
 static bool nearer(const ct_tune_explanation *before, const ct_tune_explanation *after)
 {
     if (!before->is_multiplier || !after->is_multiplier) return false;
@@ -34,8 +34,8 @@ static bool nearer(const ct_tune_explanation *before, const ct_tune_explanation 
     return gain > CLEARLY * hypot(before->u, after->u);
 }
 
-/* Of what looks alike either may be first: the place on each visit of the cause that is named on both.
- * False: none is. */
+/* Of what looks alike either may be first: the place on each visit of the cause that is named on
+ * both. False: none is. */
 static bool find_same(const ct_tune *before, const ct_tune *after, int *i, int *k)
 {
     for (*i = 0; *i < (before->alike ? 2 : 1); ++*i)

@@ -1,5 +1,5 @@
-/* Tune, before and after: what changed between two visits to one system, and whether what was wrong is
- * gone. SI. Public. */
+/* Tune, before and after: what changed between two visits to one system, and whether what was wrong
+ * is gone. SI. Public. */
 #ifndef CT_STUDY_TUNE_CHANGE_H
 #define CT_STUDY_TUNE_CHANGE_H
 

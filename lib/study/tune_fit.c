@@ -182,9 +182,9 @@ static double sum_of_squares(ct_tune_problem *p, const gsl_vector *z)
     return sum;
 }
 
-/* A piston's superheat falls fast with what it passes and then, flooded, no more: a search begun on the
- * flooded side may end there though the suction line is warm. So it is begun where the readings fit
- * best. */
+/* A piston's superheat falls fast with what it passes and then, flooded, no more: a search begun on
+ * the flooded side may end there though the suction line is warm. So it is begun where the readings
+ * fit best. */
 #define DRIEST 3
 static void begin_dry(ct_tune_problem *p, gsl_vector *z)
 {
@@ -282,8 +282,8 @@ ct_status ct_tune_fit(ct_tune_problem *p, ct_tune_solution *s, ct_fault *fault)
     gsl_vector_view z = gsl_vector_view_array(store, (size_t)p->n_x);
 
     how.scale = gsl_multifit_nlinear_scale_levenberg; /* all unknowns are in one unit already */
-    /* GSL's QR allocates in every step and does not look whether it got the memory; Cholesky works in
-     * what it got at the start. The priors keep J'J well away from singular. */
+    /* GSL's QR allocates in every step and does not look whether it got the memory; Cholesky works
+     * in what it got at the start. The priors keep J'J well away from singular. */
     how.solver = gsl_multifit_nlinear_solver_cholesky;
     ct_status status = first_point(p, &z.vector, fault);
     if (status != CT_OK) return status;

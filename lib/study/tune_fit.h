@@ -22,8 +22,8 @@ typedef struct {
 ct_status ct_tune_fit(ct_tune_problem *, ct_tune_solution *, ct_fault *);
 
 /* C = A^-1 by Gauss and Jordan, without pivots, and the logarithm of A's determinant; A is spoilt.
- * For A = J'J with a row of one in J for each prior: it is then at least the unit matrix. Not GSL's,
- * which does not look whether its memory was there. */
+ * For A = J'J with a row of one in J for each prior: it is then at least the unit matrix. Not
+ * GSL's, which does not look whether its memory was there. */
 double ct_tune_invert(int n, double A[CT_TUNE_COUNT][CT_TUNE_COUNT],
                       double C[CT_TUNE_COUNT][CT_TUNE_COUNT]);
 

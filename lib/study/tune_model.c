@@ -62,7 +62,8 @@ static ct_system system_of(const ct_tune_problem *p, const double x[])
     return s;
 }
 
-/* The tap moves a volume, whose mass the balance decides; without a tap the airflow is standard air.
+/* The tap moves a volume, whose mass the balance decides; without a tap the airflow is standard
+ * air.
  */
 static ct_status settle(ct_tune_problem *p, const ct_system *s, const ct_conditions *at,
                         double airflow, ct_tune_prediction *out)
@@ -103,9 +104,10 @@ static ct_status suction_superheat(const ct_outdoor *o, double T_out, const ct_b
     return status;
 }
 
-/* Air that leaves the condenser: the heat it sheds and the fan's over C = eps_C/eps of its air. Dirt takes
- * of a condenser's eps C some by its film and some by its air: the air is taken to go with its power of
- * 2/3, between the 0 of film alone and the 4/3 of air alone (part/condenser.h). Judgment, no source. */
+/* Air that leaves the condenser: the heat it sheds and the fan's over C = eps_C/eps of its air.
+ * Dirt takes of a condenser's eps C some by its film and some by its air: the air is taken to go
+ * with its power of 2/3, between the 0 of film alone and the 4/3 of air alone (part/condenser.h).
+ * Judgment, no source. */
 static double condenser_leaving(const ct_tune_problem *p, const ct_conditions *at, double condenser,
                                 const ct_balance *b)
 {

@@ -4,8 +4,8 @@
 
 #include "study/tune_fit.h"
 
-/* Of the problem as it is arranged and supposed, and its fit. Leaves n_next 0 where the slopes cannot
- * be had. */
+/* Of the problem as it is arranged and supposed, and its fit. Leaves n_next 0 where the slopes
+ * cannot be had. */
 void ct_tune_next_find(ct_tune_problem *, const ct_tune_solution *, ct_tune *);
 
 #endif

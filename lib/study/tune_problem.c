@@ -8,11 +8,11 @@
 #include "base/units.h"
 #include "study/visit_derive.h"
 
-/* Judgment: about twice the differences, root mean square, between this model and the second one of the
- * tests (tests/second_plant.h); of the reading, and beside it an amount. With a valve the two differ by
- * one coil multiplier, some 5 % and much the same on every visit, which moves the supply and suction
- * readings together: that is in ct_tune_doubt_of, and only what it leaves is here. With a piston the
- * superheat goes where it will, and they differ `piston` times as far. */
+/* Judgment: about twice the differences, root mean square, between this model and the second one of
+ * the tests (tests/second_plant.h); of the reading, and beside it an amount. With a valve the two
+ * differ by one coil multiplier, some 5 % and much the same on every visit, which moves the supply
+ * and suction readings together: that is in ct_tune_doubt_of, and only what it leaves is here. With
+ * a piston the superheat goes where it will, and they differ `piston` times as far. */
 static const struct {
     double share, amount, piston;
 } doubts[CT_READING_COUNT] = {
@@ -43,8 +43,8 @@ static double doubt_of_row(const ct_tune_problem *p, int row, double v)
 }
 
 /* Found with the second model of the tests: wide enough for its truths (tests/tune_table.c). With a
- * piston the superheat goes where it will, and what it costs the coil differs from model to model. A coil
- * comes out some 7 % low of the second model's, which the width has to hold. */
+ * piston the superheat goes where it will, and what it costs the coil differs from model to model.
+ * A coil comes out some 7 % low of the second model's, which the width has to hold. */
 double ct_tune_doubt_of(const ct_tune_problem *p, int unknown)
 {
     static const double valve[CT_TUNE_MULTIPLIERS] = {
@@ -58,8 +58,8 @@ double ct_tune_doubt_of(const ct_tune_problem *p, int unknown)
     return valve[unknown];
 }
 
-/* Relative doubt of a blower's table at twice its last static, in airflow and in watts; in proportion
- * before. Judgment, no source. */
+/* Relative doubt of a blower's table at twice its last static, in airflow and in watts; in
+ * proportion before. Judgment, no source. */
 #define PAST_TABLE 0.30
 
 static void set_unknown(ct_tune_problem *p, int i, double prior, double sigma)
@@ -188,8 +188,8 @@ static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fau
                         b->n_taps > 0 ? ct_blower_tap_names(b, names, sizeof names) : "no taps");
 }
 
-/* How far a static lies past the last point of a tap, over that point's: the table is continued there,
- * which is a guess. */
+/* How far a static lies past the last point of a tap, over that point's: the table is continued
+ * there, which is a guess. */
 static double past_table(const ct_tap *tap, double dp)
 {
     const double last = tap->point[tap->n - 1].dp;

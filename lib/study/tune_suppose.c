@@ -30,13 +30,14 @@ static const fault_row pistons[] = {
 /* K. ANSI/ACCA 5 lets subcooling be 3 F off (from memory, unconfirmed): twice this, about. */
 #define SOUND_SUBCOOLING 0.9
 #define SOUND_AIRFLOW 0.10
-/* Of the spread of their priors: airflow and watts of a blower that is not wrong, as of other parts. Ducts
- * keep theirs: the point of the case was itself measured, with an airflow no better than some 7 %. */
+/* Of the spread of their priors: airflow and watts of a blower that is not wrong, as of other
+ * parts. Ducts keep theirs: the point of the case was itself measured, with an airflow no better
+ * than some 7 %. */
 #define SOUND_TABLE 0.5
 #define TAP_ODDS 0.06 /* of each other tap: about as often as any other single fault */
 
-/* Airflow over what static makes of it through ducts that are blocked, and through the table of a weak
- * blower; with their standard deviations. */
+/* Airflow over what static makes of it through ducts that are blocked, and through the table of a
+ * weak blower; with their standard deviations. */
 #define BLOCKED 0.65
 #define BLOCKED_SIGMA 0.20
 #define WEAK 0.75
@@ -100,7 +101,8 @@ static void set_share(ct_tune_supposition *s, int row, double share, double slac
     s->slack[row] = slack;
 }
 
-/* Static seen from both sides separates a restriction from a weak blower; else low airflow has no name.
+/* Static seen from both sides separates a restriction from a weak blower; else low airflow has no
+ * name.
  */
 static void add_airflow(const ct_tune_problem *p, ct_tune_supposition *list, int *n)
 {
@@ -163,9 +165,10 @@ static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int 
     move(add(list, n, CT_CAUSE_FLOODED, 0.08), CT_TUNE_SUPERHEAT, 0.5, 1.5);
 }
 
-/* What is not wrong is near its plate. The fit of a sound system leaves a part the spread of systems as
- * they are found, which has faulty ones in it; as an explanation it may not, or a weak part would be
- * sound. `share` of the prior's spread, and beside it what two models of one plate part. */
+/* What is not wrong is near its plate. The fit of a sound system leaves a part the spread of
+ * systems as they are found, which has faulty ones in it; as an explanation it may not, or a weak
+ * part would be sound. `share` of the prior's spread, and beside it what two models of one plate
+ * part. */
 static void hold(const ct_tune_problem *p, ct_tune_supposition *s)
 {
     static const double share[CT_TUNE_MULTIPLIERS] = {
@@ -189,9 +192,9 @@ static void hold(const ct_tune_problem *p, ct_tune_supposition *s)
     s->n_held = s->n_moves - n;
 }
 
-/* A static that is off by s shows slope s more air through the table and rise s more through the ducts.
- * What both say of the air whatever s is, is where table and ducts of the case meet; the other row, wide,
- * is left to say s. Counted in these two, what was read is `times` as dense. */
+/* A static that is off by s shows slope s more air through the table and rise s more through the
+ * ducts. What both say of the air whatever s is, is where table and ducts of the case meet; the
+ * other row, wide, is left to say s. Counted in these two, what was read is `times` as dense. */
 static void set_static_off(const ct_tune_problem *p, ct_tune_supposition *s)
 {
     const bool table = ct_tune_problem_compares(p, CT_STATIC),
@@ -261,8 +264,8 @@ static void set_under(ct_tune_problem *p, int row, const ct_tune_supposition *s)
         p->seen[row] *= s->share[row];
 }
 
-/* Static through the table of another tap. One that holds its airflow says nothing by it: the row then
- * shows that airflow, with the doubt it had, so that taps with and without it weigh alike. */
+/* Static through the table of another tap. One that holds its airflow says nothing by it: the row
+ * then shows that airflow, with the doubt it had, so that taps with and without it weigh alike. */
 static void set_table(ct_tune_problem *p, const ct_tune_tap *on)
 {
     p->seen[CT_STATIC] = on->u_V_static > 0.0 ? on->V_static : on->V;

@@ -1,5 +1,5 @@
-/* Tune, what may be wrong: each cause as a supposition, that is as priors of its own. A sound system
- * is one of them. Internal. */
+/* Tune, what may be wrong: each cause as a supposition, that is as priors of its own. A sound
+ * system is one of them. Internal. */
 #ifndef CT_STUDY_TUNE_SUPPOSE_H
 #define CT_STUDY_TUNE_SUPPOSE_H
 

@@ -321,8 +321,8 @@ static ct_status weigh(ct_tune_problem *p, const ct_readings *all, ct_tune_weigh
 /* How often two probes or hoses are exchanged, for one sound visit. Judgment, no source. */
 #define SWAP_ODDS 0.03
 
-/* Logarithm of the evidence for these readings of a sound system; -INFINITY where none fits. `near`:
- * its parts held near their plate, as everything is weighed (w->list is spoilt). */
+/* Logarithm of the evidence for these readings of a sound system; -INFINITY where none fits.
+ * `near`: its parts held near their plate, as everything is weighed (w->list is spoilt). */
 static ct_status evidence(ct_tune_problem *p, const ct_readings *readings, bool near,
                           ct_tune_weighing *w, double *log_z, ct_fault *fault)
 {

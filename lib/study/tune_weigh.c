@@ -92,7 +92,8 @@ typedef struct {
     const double (*C)[CT_TUNE_COUNT], (*A)[CT_TUNE_COUNT], *f, *z;
 } solved;
 
-/* Shift of the reading: what was read less what the system showed, from the residual and its slopes.
+/* Shift of the reading: what was read less what the system showed, from the residual and its
+ * slopes.
  */
 static void size_shift(const ct_tune_problem *p, const ct_tune_supposition *s, const solved *w,
                        ct_tune_weight *out)
@@ -202,8 +203,8 @@ static void share_out(ct_tune_weighing *w)
         w->weight[i].chance /= sum;
 }
 
-/* The lines go through the sound system's fit with its parts held near their plate: the one that leaves
- * them free may lie where a piston has begun to flood, and there the slopes are others. */
+/* The lines go through the sound system's fit with its parts held near their plate: the one that
+ * leaves them free may lie where a piston has begun to flood, and there the slopes are others. */
 static ct_status draw(ct_tune_problem *p, const ct_readings *all, ct_tune_weighing *w, lines *l,
                       ct_fault *fault)
 {
