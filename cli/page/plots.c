@@ -231,8 +231,7 @@ static void set_flows(const sketch *s)
 }
 
 /* The frame is as high in every picture, the picture as high as its key needs. The SVG terminal
- * takes type for wider than it is: `width` draws long
- * names' columns together again. */
+ * takes type for wider than it is: `width` draws long names' columns together again. */
 static void set_frame(const sketch *s, int key_rows)
 {
     const double top = 25, frame = 114, below = 64, row = 18.5;

@@ -20,9 +20,10 @@ const char *tune_stopped_words(const ct_tune *);
 /* Of readings that cannot all be true: how many instruments, of the first explanations, are named;
  * two that may be exchanged, false for none. */
 int tune_suspects_reported(const ct_tune *);
-bool tune_swap_leads(
-    const ct_tune *); /* likelier than all those instruments, or they are not known */
 bool tune_swap_words(char *text, size_t size, const ct_tune *);
+
+/* Whether that is likelier than all those instruments, or how likely they are is not known. */
+bool tune_swap_leads(const ct_tune *);
 
 /* An explanation as a sentence a technician can act on. */
 void tune_explanation_words(char *text, size_t size, const tune_result *r,

@@ -255,12 +255,11 @@ typedef struct {
     bool agree;     /* p_agree not below CT_TUNE_P_ODD */
     double away; /* from the level point of the fit, in standard uncertainties: about 0, more where
                     the model has a kink (a piston that begins to flood) */
-    double
-        u_capacity; /* relative standard uncertainty of the sensible capacity on this visit; 0 when
-                          not worked out */
-    double
-        Q_sens_plate; /* W, net sensible of the nameplate's model at the conditions as read; 0 when
-                            it does not settle there */
+    /* relative standard uncertainty of the sensible capacity on this visit; 0 when not worked out */
+    double u_capacity;
+    /* W, net sensible of the nameplate's model at the conditions as read; 0 when it does not settle
+     * there */
+    double Q_sens_plate;
     int n_next;
     ct_tune_next next[CT_TUNE_NEXT]; /* what would narrow it most, first */
     int iterations, evaluations;     /* of the fit; balances solved in all */

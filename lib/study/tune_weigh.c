@@ -93,8 +93,7 @@ typedef struct {
 } solved;
 
 /* Shift of the reading: what was read less what the system showed, from the residual and its
- * slopes.
- */
+ * slopes. */
 static void size_shift(const ct_tune_problem *p, const ct_tune_supposition *s, const solved *w,
                        ct_tune_weight *out)
 {
