@@ -179,10 +179,10 @@ const char *tune_tap_words(const ct_tune *t)
 
 bool tune_airflow_words(char *text, size_t size, const tune_result *r)
 {
-    const ct_tune_explanation *first = &r->t->explanation[0];
     const ct_blower *b = &r->j->c->indoor[0].blower;
-    if (r->t->explained != 1 || first->cause != CT_CAUSE_TAP) return false;
-    snprintf(text, size, "the airflow is counted on tap '%s'", b->tap[first->tap].name);
+    const int tap = ct_tune_runs_on(r->t);
+    if (tap < 0) return false;
+    snprintf(text, size, "the airflow is counted on tap '%s'", b->tap[tap].name);
     return true;
 }
 

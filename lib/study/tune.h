@@ -275,6 +275,10 @@ typedef struct {
  * the readings besides. */
 CT_API bool ct_tune_value_told(const ct_tune *, int unknown);
 
+/* The tap that explains the readings, where it is not the one given: airflow's multiplier and the
+ * heat by the air are then over its airflow. Index in the case's blower; -1: none. */
+CT_API int ct_tune_runs_on(const ct_tune *);
+
 /* Tunes indoor[0] of the case, whatever the setup's unit. Multipliers already in the case are left
  * aside: the answer replaces them. CT_INPUT: a reading that is no number or has no uncertainty
  * above 0, an unknown tap, none at all. Impossible sets are CT_OK with fitted false. CT_NO_CONV: no

@@ -162,8 +162,7 @@ static ct_maybe told(const ct_tune *t, int unknown)
     return (ct_maybe){ct_tune_value_told(t, unknown), t->value[unknown].value};
 }
 
-/* The tap that explains the readings, where it is not the one given; -1. */
-static int runs_on(const ct_tune *t)
+int ct_tune_runs_on(const ct_tune *t)
 {
     return t->explained == 1 && t->explanation[0].cause == CT_CAUSE_TAP ? t->explanation[0].tap
                                                                         : -1;
@@ -173,7 +172,7 @@ static void find_tuning(const ct_tune_problem *p, ct_tune *out)
 {
     ct_tune_value *v = out->value;
 
-    if (runs_on(out) >= 0) {
+    if (ct_tune_runs_on(out) >= 0) {
         const double over = p->V_nominal / p->of_tap.V;
         v[CT_TUNE_AIRFLOW].value *= over;
         v[CT_TUNE_AIRFLOW].low *= over;
@@ -377,7 +376,7 @@ static ct_status suspect(ct_tune_problem *p, ct_tune_weighing *w, ct_tune_how ho
 /* Straight from the readings, with the airflow of the tap it runs on by them. */
 static void find_heat(ct_tune_problem *p, ct_tune *out)
 {
-    if (runs_on(out) >= 0) ct_tune_problem_runs_on(p, runs_on(out));
+    if (ct_tune_runs_on(out) >= 0) ct_tune_problem_runs_on(p, ct_tune_runs_on(out));
     ct_visit_heat(&p->visit, &out->heat);
 }
 
