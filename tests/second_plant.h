@@ -2,12 +2,12 @@
  * model that judges them.
  *
  * Everything that can differ does: the coil is one surface temperature and a bypass factor, the
- * compressor's volumetric efficiency is straight in the pressure ratio and its watts straight in
- * the two saturation temperatures, the condenser is one zone whose heat falls with its subcooling,
- * the charge decides subcooling and superheat by a rule, blower tables are joined by straight
- * lines, a piston's flow is that of Bernoulli against the pressure its liquid boils at. Properties
- * of refrigerant and air are those of the library: they are facts, not the model. Its exponents are
- * common practice, no source. Equipment is invented. SI. */
+ * compressor's volumetric efficiency is straight in the pressure ratio and its watts grow by so much
+ * per kelvin of discharge, the condenser is one zone whose heat falls with its subcooling, the
+ * charge decides subcooling and superheat by a rule, blower tables are joined by straight lines, a
+ * piston's flow is that of Bernoulli against the pressure its liquid boils at. Properties of
+ * refrigerant and air are those of the library: they are facts, not the model. Its exponents are
+ * common practice, no source, the watts' a published average. Equipment is invented. SI. */
 #ifndef SECOND_PLANT_H
 #define SECOND_PLANT_H
 
