@@ -34,7 +34,7 @@ static const fault_row pistons[] = {
  * parts. Ducts keep theirs: the point of the case was itself measured, with an airflow no better
  * than some 7 %. */
 #define SOUND_TABLE 0.5
-#define TAP_ODDS 0.06 /* of each other tap: about as often as any other single fault */
+#define TAP_ODDS 0.03 /* of each other tap; of all three about as often as a dirty coil */
 
 /* Airflow over what static makes of it through ducts that are blocked, and through the table of a
  * weak blower; with their standard deviations. */
