@@ -636,13 +636,14 @@ static double number(const table *t, int k, const char *column)
 static void write_all(const char *name, const char *folder, const char *options)
 {
     static char out[OUT_SIZE];
-    char command[700];
+    char command[700], where[300];
     snprintf(command, sizeof command, "explain '%s' -o '%s/%s' %s", example(name), program_scratch,
              folder, options);
+    snprintf(where, sizeof where, "Files are in %s/%s\n", program_scratch, folder);
     const int code = run_program(command, true, out);
-    if (out[0]) print_error("%s: %d, %s\n", command, code, out);
+    if (strcmp(out, where) != 0) print_error("%s: %d, %s\n", command, code, out);
     assert_answered(command, code);
-    check_that(command, out[0] == '\0');
+    check_that(command, strcmp(out, where) == 0);
 }
 
 static void check_picture(const char *folder, const char *name, const char *ending,

@@ -187,17 +187,23 @@ static arguments_status read_pair(const verb *v, const char *text, size_t length
     return ARGUMENTS_OK;
 }
 
+static const char *instead_of_operand(const verb *v)
+{
+    if (!v->takes_case)
+        return v->max_operands ? "put a value with a blank in quotes" : "it takes options only";
+    if (!v->max_operands) return "a pair is KEY=VALUE; --save names a file to write";
+    for (int i = 0; i < v->n_options; i++)
+        if (strcmp(v->options[i].name, "readings") == 0)
+            return "readings of a visit go behind --readings; a pair is KEY=VALUE";
+    return "a pair is KEY=VALUE; put a value with a blank in quotes";
+}
+
 static arguments_status read_operand(const verb *v, const char *text, arguments *out)
 {
     const size_t length = v->takes_case || v->takes_pairs ? key_length(text) : 0;
     if (length) return read_pair(v, text, length, out);
     if (out->n_operands >= v->max_operands) {
-        complain("%s: '%s' is one argument too many; %s", v->name, text,
-                 v->takes_case && !v->max_operands
-                     ? "a pair is KEY=VALUE; --save names a file to write"
-                 : v->takes_case   ? "a pair is KEY=VALUE; put a value with a blank in quotes"
-                 : v->max_operands ? "put a value with a blank in quotes"
-                                   : "it takes options only");
+        complain("%s: '%s' is one argument too many; %s", v->name, text, instead_of_operand(v));
         try_help(v);
         return ARGUMENTS_WRONG;
     }

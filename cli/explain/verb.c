@@ -279,7 +279,11 @@ static exit_code explain(job *j, const option_value *o)
     const out_request to = {o[OUTPUT].text, o[FORMAT].text, o[SI].given, !o[NO_RENDER].given};
     const bool words = text && !o[JSON].given;
     if (code == EXIT_DONE && o[OUTPUT].given) code = explain_files(j, &to);
-    return code == EXIT_DONE ? answer(j, &v, words) : code;
+    if (code != EXIT_DONE) return code;
+    code = answer(j, &v, words);
+    if (o[OUTPUT].given && !o[JSON].given)
+        printf("%sFiles are in %s\n", text ? "\n" : "", o[OUTPUT].text);
+    return code;
 }
 
 static exit_code run(const arguments *args)
