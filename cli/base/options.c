@@ -189,12 +189,9 @@ static arguments_status read_pair(const verb *v, const char *text, size_t length
 
 static const char *instead_of_operand(const verb *v)
 {
+    if (v->too_many) return v->too_many;
     if (!v->takes_case)
         return v->max_operands ? "put a value with a blank in quotes" : "it takes options only";
-    if (!v->max_operands) return "a pair is KEY=VALUE; --save names a file to write";
-    for (int i = 0; i < v->n_options; i++)
-        if (strcmp(v->options[i].name, "readings") == 0)
-            return "readings of a visit go behind --readings; a pair is KEY=VALUE";
     return "a pair is KEY=VALUE; put a value with a blank in quotes";
 }
 

@@ -62,8 +62,9 @@ typedef struct verb {
     const char *purpose;  /* one line, for the list of verbs */
     const char *operands; /* "CASE", "" for none */
     int min_operands, max_operands;
-    bool takes_case;  /* the first operand is a case, which pairs may change or replace */
-    bool takes_pairs; /* pairs change its cases, though no operand is one */
+    bool takes_case;      /* the first operand is a case, which pairs may change or replace */
+    bool takes_pairs;     /* pairs change its cases, though no operand is one */
+    const char *too_many; /* where an operand too many likely belongs; NULL: the usual words */
     const option_row *options;
     int n_options;
     const char *details; /* paragraph for the help, ends in a newline, "" for none */

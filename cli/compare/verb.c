@@ -125,6 +125,7 @@ const verb verb_compare = {
     .min_operands = 1,
     .max_operands = 1,
     .takes_case = true,
+    .too_many = "the units to compare go into one case, under candidates:; a pair is KEY=VALUE",
     .options = options,
     .n_options = N_OPTIONS,
     .details = "Compares the indoor unit, each of the candidates and the pair the outdoor unit\n"

@@ -115,6 +115,7 @@ const verb verb_page = {
     .min_operands = 1,
     .max_operands = 1,
     .takes_case = true,
+    .too_many = "readings of a visit go behind --readings; a pair is KEY=VALUE",
     .options = options,
     .n_options = N_OPTIONS,
     .details = "Writes one HTML file to print (letter or A4), mail or open on a phone. It runs\n"

@@ -88,6 +88,8 @@ const verb verb_air = {
     .name = "air",
     .purpose = "Properties of moist air from dry bulb and one humidity reading.",
     .operands = "",
+    .too_many = "a reading goes behind its option, such as --dry-bulb 75F; put a value with a "
+                "blank in quotes",
     .options = options,
     .n_options = N_OPTIONS,
     .details = "Give the dry bulb and exactly one of --rh, --wet-bulb and --dew-point. The\n"

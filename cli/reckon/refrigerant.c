@@ -230,6 +230,8 @@ const verb verb_refrigerant = {
     .operands = "REFRIGERANT",
     .min_operands = 1,
     .max_operands = 1,
+    .too_many = "a reading goes behind its option, such as --pressure 68psig; put a value with a "
+                "blank in quotes",
     .options = options,
     .n_options = N_OPTIONS,
     .details = "Give one or more of these: --temperature; --pressure; --suction-pressure and\n"

@@ -79,6 +79,7 @@ const verb verb_season = {
     .min_operands = 1,
     .max_operands = 1,
     .takes_case = true,
+    .too_many = "a weather file goes behind --weather; a pair is KEY=VALUE",
     .options = options,
     .n_options = N_OPTIONS,
     .details = "For each speed how many hours the house is above 50, 55, 60 and 65% relative\n"
