@@ -147,6 +147,8 @@ static const fault_row faults[] = {
     {"95 F", "1e999 F", CT_CASE_NUMBER, 2, "site.outdoor_dry_bulb", "is not a number"},
     {"95 F", "95", CT_CASE_UNIT, 2, "site.outdoor_dry_bulb", "one of: F, C, K; such as 95 F"},
     {"95 F", "95,0 F", CT_CASE_UNIT, 2, "site.outdoor_dry_bulb", "has a comma"},
+    {"{kind: valve}\n", "{kind: valve}\n    coil: {size: 3.5 ton}\n", CT_CASE_UNIT, 29,
+     "candidates[1].coil.size", "with a unit give it as candidates[1].coil.tons"},
     {"95 F", "95 psig", CT_CASE_UNIT, 2, "site.outdoor_dry_bulb", "allowed: F, C, K"},
     {"95 F", "60 C", CT_CASE_RANGE, 2, "site.outdoor_dry_bulb", "15.56 C to 54.44 C"},
     {"95 F", "400 K", CT_CASE_RANGE, 2, "site.outdoor_dry_bulb", "288.7 K to 327.6 K"},

@@ -193,9 +193,29 @@ static void list_section(const ct_key_table *keys, const char *section, char *te
     }
 }
 
+static bool is_section(const ct_key *k)
+{
+    return k->type == CT_KEY_SECTION || k->type == CT_KEY_LIST || k->type == CT_KEY_LINE;
+}
+
+/* The values that a bare word could mean, when they are several: "indoor.price or season.price". */
+static bool list_namesakes(const ct_key_table *keys, const char *name, char *text, size_t size)
+{
+    const ct_key *k;
+    int found = 0;
+    size_t n = (size_t)snprintf(text, size, "more than one key has this name; write ");
+    for (int i = 0; n < size && (k = ct_key_at(keys, i)) != NULL; i++) {
+        const char *last = strrchr(k->path, '.');
+        if (is_section(k) || strchr(k->path, '[') || !last || strcmp(last + 1, name) != 0) continue;
+        n += (size_t)snprintf(text + n, size - n, "%s%s", found++ ? " or " : "", k->path);
+    }
+    return found > 1;
+}
+
 void ct_key_suggest(const ct_key_table *keys, const char *section, const char *name, bool pair,
                     char *text, size_t size)
 {
+    if (pair && !*section && list_namesakes(keys, name, text, size)) return;
     int edits = ct_words_close(name) + 1;
     const ct_key *k = nearest(keys, section, name, &edits);
     const char *brief = *section ? NULL : nearest_brief(keys, name, edits);
@@ -229,11 +249,6 @@ static bool is_one_of(const char *words, const char *name)
         if (strlen(name) == n && strncmp(at, name, n) == 0) return true;
     }
     return false;
-}
-
-static bool is_section(const ct_key *k)
-{
-    return k->type == CT_KEY_SECTION || k->type == CT_KEY_LIST || k->type == CT_KEY_LINE;
 }
 
 /* The key a bare word means: by short name, else the only value whose path ends in it. */

@@ -8,6 +8,7 @@
 #include "base/number.h"
 #include "base/units.h"
 #include "base/words.h"
+#include "case/keys.h"
 #include "case/note.h"
 #include "case/value.h"
 #include "fluid/catalog.h"
@@ -95,6 +96,38 @@ static void count_temperature(const ct_entry *e, const char *unit)
         e->report->n_celsius++;
 }
 
+/* Where a value with a unit belongs that was given to a key without one: the only key beside it
+ * that takes it, as `tons` for a `size` of "3.5 ton". False: none, or several. */
+static bool belongs_to(const ct_entry *e, char path[CT_PATH_SIZE])
+{
+    const char *dot = strrchr(e->key->path, '.'), *shown = strrchr(e->shown, '.');
+    const ct_key *k;
+    int found = 0;
+    double v;
+    if (e->key->unit != CT_UNIT_NONE || !dot || !shown) return false;
+    const size_t n = (size_t)(dot - e->key->path) + 1;
+    for (int i = 0; (k = ct_key_at(&ct_case_keys, i)) != NULL; i++) {
+        if (strncmp(k->path, e->key->path, n) != 0 || strpbrk(k->path + n, ".[")) continue;
+        if (k->unit == CT_UNIT_NONE || ct_units_read(e->node->text, k->unit, &v, NULL) != CT_OK)
+            continue;
+        snprintf(path, CT_PATH_SIZE, "%.*s.%s", (int)(shown - e->shown), e->shown, k->path + n);
+        found++;
+    }
+    return found == 1;
+}
+
+static void unit_fault(const ct_entry *e, const ct_fault *fault)
+{
+    const bool number = starts_number(e->node->text);
+    const char *example = is_bare(e->node->text) ? strstr(e->key->unit_text, ", ") : NULL;
+    char path[CT_PATH_SIZE];
+    if (belongs_to(e, path))
+        ct_entry_fault(e, CT_CASE_UNIT, "%s; with a unit give it as %s", fault->what, path);
+    else
+        ct_entry_fault(e, number ? CT_CASE_UNIT : CT_CASE_NUMBER, "%s%s%s", fault->what,
+                       example ? "; such as " : "", example ? example + 2 : "");
+}
+
 /* One number with its unit from the file, in SI. NaN after a fault. */
 static double take_number(const ct_entry *e)
 {
@@ -102,10 +135,7 @@ static double take_number(const ct_entry *e)
     ct_fault fault;
     double v;
     if (ct_units_read_as(e->node->text, e->key->unit, &v, &unit, &fault) != CT_OK) {
-        const bool number = starts_number(e->node->text);
-        const char *example = is_bare(e->node->text) ? strstr(e->key->unit_text, ", ") : NULL;
-        ct_entry_fault(e, number ? CT_CASE_UNIT : CT_CASE_NUMBER, "%s%s%s", fault.what,
-                       example ? "; such as " : "", example ? example + 2 : "");
+        unit_fault(e, &fault);
         return NAN;
     }
     count_temperature(e, unit);
