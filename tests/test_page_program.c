@@ -251,21 +251,22 @@ static void test_pairs(void **state)
     (void)state;
     char command[1024];
     snprintf(command, sizeof command,
-             "'%s' page tons=3 refrigerant=R-22 load=24000btu latent=4800btu -o '%s'", PROGRAM,
-             page_path);
+             "'%s' page tons=3 refrigerant=R-22 load=24000btu latent=4800btu static=0.7in -o '%s'",
+             PROGRAM, page_path);
     check_abs("runs", system(command), EXIT_DONE, 0);
     xmlDoc *doc = parse("pairs");
     const char *text = text_of(first(doc, "body"));
     const char *given = strstr(text, "What went in"), *assumed = strstr(text, "Assumed, because");
     check_that("two lists", given && assumed && given < assumed);
-    static const char *const both[] = {"Outdoor unit: 3 ton nominal, R-22",
-                                       "Sensible load: 24,000"};
+    static const char *const both[] = {"Outdoor unit: 3 ton nominal, R-22", "Sensible load: 24,000",
+                                       "Duct static, measured: 0.70"};
     for (size_t i = 0; i < ROWS(both); i++) {
         const char *at = strstr(given, both[i]);
         check_that(both[i], at && at < assumed);
     }
-    static const char *const neither[] = {"SEER on its label", "Rated net capacity", "Coil size",
-                                          "Metering: ",        "Return air: ",       "Altitude: "};
+    static const char *const neither[] = {
+        "SEER on its label", "Rated net capacity",    "Coil size", "Metering: ", "Return air: ",
+        "Altitude: ",        "Duct airflow, measured"};
     for (size_t i = 0; i < ROWS(neither); i++)
         check_lacks("assumed", given, neither[i]);
     check_has("a least", text, "300 cfm/ton≥ 300 cfm/ton✓ passes");

@@ -76,10 +76,11 @@ static void inputs_of_house(FILE *out, const page *p)
     input_maybe(out, p, "No cooling needed below", Q_TEMPERATURE, &house->T_balance);
     if (c->has_duct) {
         input(out, "Duct static, measured", SHOW(Q_STATIC, c->duct.dp));
-        input(out,
-              p->j->ways.flow_taken > CT_FLOW_ENTERED ? "Duct airflow, found as below"
-                                                      : "Duct airflow, measured",
-              SHOW(Q_AIRFLOW, c->duct.V));
+        if (p->j->ways.flow_taken > CT_FLOW_ENTERED)
+            input(out, "Duct airflow, found as below", SHOW(Q_AIRFLOW, c->duct.V));
+        else
+            input_given(out, p, "Duct airflow, measured", "duct.airflow",
+                        SHOW(Q_AIRFLOW, c->duct.V));
     }
 }
 
