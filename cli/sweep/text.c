@@ -20,10 +20,12 @@
 
 enum { ROWS_WITHOUT_TAPS = 8, ROWS_WITHOUT_PICK = 5, TAP_WIDTH = 12 };
 
+#define MORE_FAIL " +: fails more than the limit named.\n"
+
 /* ---- Table ----------------------------------------------------------------------- */
 
-/* The first deciding limit that fails, and a plus when there are more. */
-static void put_verdict(FILE *out, const ct_point *p, bool pick)
+/* The first deciding limit that fails, and a plus when there are more: then true. */
+static bool put_verdict(FILE *out, const ct_point *p, bool pick)
 {
     int failing = 0, first = 0;
     for (int i = CT_LIMIT_FIRST_ADVICE - 1; i >= 0; i--)
@@ -35,6 +37,7 @@ static void put_verdict(FILE *out, const ct_point *p, bool pick)
         fprintf(out, "  %s%s", pick ? "PICK" : "passes", p->notes & CT_NOTE_METERING ? " *" : "");
     else
         fprintf(out, "  %s%s", limit_words_of((ct_limit)first, p).brief, failing > 1 ? "+" : "");
+    return failing > 1;
 }
 
 /* T_return: K, of the air the split counts from. */
@@ -57,7 +60,7 @@ static bool colors(FILE *out)
     return !(no && no[0]) && isatty(fileno(out));
 }
 
-static void put_point(FILE *out, const sweep_result *r, const ct_point *p)
+static bool put_point(FILE *out, const sweep_result *r, const ct_point *p)
 {
     const bool m = r->metric, air = p->m_da > 0, taps = r->view.sweep->n_taps > 0;
     const bool pick = p == ct_pick_point(r->view.pick, r->view.sweep);
@@ -71,8 +74,9 @@ static void put_point(FILE *out, const sweep_result *r, const ct_point *p)
     if (taps) cell_number(out, 5, m ? 0 : 2, cell_value(Q_STATIC, p->has_dp, p->dp, m));
     put_balance(out, &p->balance, p->status == CT_OK, r->view.job->indoor.T, m);
     cell_number(out, 4, 0, cell_value(Q_FRACTION, p->has_room, p->room.rh, m));
-    put_verdict(out, p, pick);
+    const bool more = put_verdict(out, p, pick);
     fputs(bold ? "\033[0m\n" : "\n", out);
+    return more;
 }
 
 static void put_heading(FILE *out, const sweep_result *r)
@@ -96,27 +100,30 @@ static bool any_metering(const sweep_result *r)
     return false;
 }
 
-static void print_rows(FILE *out, const sweep_result *r)
+/* Both say whether a row bore the '+' of more than one failure. */
+static bool print_rows(FILE *out, const sweep_result *r)
 {
     const ct_sweep *s = r->view.sweep;
+    bool more = false;
     for (int i = 0; i < s->n_taps; i++)
-        put_point(out, r, &s->tap[i]);
+        more |= put_point(out, r, &s->tap[i]);
     const int most = r->view.pick->found || r->full ? ROWS_WITHOUT_TAPS : ROWS_WITHOUT_PICK;
     const int rows = s->n < most ? s->n : most;
     const int pick = r->view.pick->found && !r->view.pick->from_taps ? r->view.pick->index : -1;
     int shown_to = -1;
     for (int k = 0; s->n_taps == 0 && k < rows; k++) {
         const int i = k * (s->n - 1) / (rows - 1);
-        if (pick > shown_to && pick < i) put_point(out, r, &s->point[pick]);
-        put_point(out, r, &s->point[i]);
+        if (pick > shown_to && pick < i) more |= put_point(out, r, &s->point[pick]);
+        more |= put_point(out, r, &s->point[i]);
         shown_to = i;
     }
+    return more;
 }
 
 static void print_table(FILE *out, const sweep_result *r)
 {
     put_heading(out, r);
-    print_rows(out, r);
+    if (print_rows(out, r)) fputs(MORE_FAIL, out);
     if (any_metering(r)) fputs(" *: look at the metering device, see the note below.\n", out);
     fprintf(out,
             " Capacities in %s in this return air, blower heat taken off; per ton:\n"
@@ -136,7 +143,7 @@ static void print_low_table(FILE *out, const sweep_result *r)
     low.view = *r->low;
     fputs("\n Low stage; per ton of it; RH: settled on it alone\n", out);
     put_heading(out, &low);
-    print_rows(out, &low);
+    if (print_rows(out, &low)) fputs(MORE_FAIL, out);
 }
 
 /* ---- Notes ----------------------------------------------------------------------- */

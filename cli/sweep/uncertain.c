@@ -250,8 +250,9 @@ static void print_sigmas(FILE *out, const uncertain_view *view, bool metric)
 static void print_draws(FILE *out, const uncertain_view *view)
 {
     const ct_uncertain *u = view->u;
-    fprintf(out, "\nHow sure: %d draws of %d airflows and %d speeds in %.1f s", u->samples, u->n,
-            u->n_taps, view->seconds);
+    fprintf(out, "\nHow sure: %d draws of %d airflows", u->samples, u->n);
+    if (u->n_taps > 0) fprintf(out, " and %d speeds", u->n_taps);
+    fprintf(out, " in %.1f s", view->seconds);
     if (u->impossible > 0)
         fprintf(out,
                 ";\n  %d of them are impossible (a nameplate no coil can have) and not counted",
