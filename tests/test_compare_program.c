@@ -76,7 +76,7 @@ static const program_row runs[] = {
      {"metering", R22, "--unit", "B"},
      EXIT_USAGE,
      NULL,
-     "there is no unit B; the case has 1"},
+     "there is no unit B; the case has 1, A\n"},
     {"metering: no letter of a unit",
      {"metering", R22, "--unit", "R"},
      EXIT_USAGE,

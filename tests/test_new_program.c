@@ -97,7 +97,8 @@ static const script scripts[] = {
      false},
     {"metric house",
      "metric.yaml",
-     {{"metric units", "m"},
+     {{"metric units", "R-32"}, /* too early: asked again */
+      {"metric units", "m"},
       {"Refrigerant", "R-32"},
       {"Nominal tons", "3 ton"},
       {"capacity [10.3 kW]", "10.2"},

@@ -19,8 +19,11 @@ int common_options_unit(const char *name, const option_value *unit, int n_units)
 {
     const int i = unit->text[0] - 'A';
     if (i < n_units) return i;
-    complain("%s: --unit: there is no unit %s; the case has %d, A to %c", name, unit->text, n_units,
-             'A' + n_units - 1);
+    if (n_units == 1)
+        complain("%s: --unit: there is no unit %s; the case has 1, A", name, unit->text);
+    else
+        complain("%s: --unit: there is no unit %s; the case has %d, A to %c", name, unit->text,
+                 n_units, 'A' + n_units - 1);
     return -1;
 }
 

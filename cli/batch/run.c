@@ -285,6 +285,10 @@ static exit_code conclude(batch *b)
     if (wrong_cases == 0) return verdict_exit_code(EXIT_DONE, said_no == 0);
     complain("%s: %d of %d cases have no answer; the column `fault` says why", b->plan->results,
              wrong_cases, b->items->n);
+    if (b->items->table && !b->plan->base && wrong_cases == b->items->n)
+        complain("%s: without --base CASE each row must be a whole case; name the case that the "
+                 "rows vary",
+                 b->plan->source);
     return failed ? EXIT_SYSTEM : EXIT_INPUT;
 }
 

@@ -1,3 +1,4 @@
+#include <ctype.h>
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
@@ -129,9 +130,14 @@ static exit_code quit(void)
 static bool ask_units(dialog *d)
 {
     char line[ANSWER_SIZE];
-    if (!prompt_line(d, "Inch-pound or metric units, i or m [i]: ", line)) return false;
-    d->metric = line[0] == 'm' || line[0] == 'M';
-    return line[0] != 'q';
+    for (;;) {
+        if (!prompt_line(d, "Inch-pound or metric units, i or m [i]: ", line)) return false;
+        const char c = (char)tolower((unsigned char)line[0]);
+        d->metric = c == 'm';
+        if (c == 'q') return false;
+        if (c == 'm' || c == 'i' || c == '\0') return true;
+        fputs("  Write i or m; the refrigerant and the rest come after this.\n", d->out);
+    }
 }
 
 /* False: the answers go against each other or too little was said; why is on the terminal, and the
@@ -214,6 +220,7 @@ const verb verb_new = {
     .purpose = "Make a case from what you have: a few questions, pairs, or a blank form.",
     .operands = "",
     .takes_case = true,
+    .too_many = "a pair is KEY=VALUE; --save names a file to write",
     .options = options,
     .n_options = N_OPTIONS,
     .details = "On a terminal it asks a line at a time, with the usual answer in brackets,\n"
