@@ -251,11 +251,16 @@ static int ask(dialog *d, const arguments *given, const arguments *all, int i, c
     return take(d, i, line) ? i + 1 : i;
 }
 
-int dialog_question(const char *key)
+void dialog_go_to(dialog *d, const char *key)
 {
-    for (int i = 0; i < n_questions; i++)
-        if (strcmp(questions[i].key, key) == 0) return i;
-    return 0;
+    d->at = 0;
+    for (int i = 0; i < n_questions; i++) {
+        const size_t n = strlen(questions[i].key);
+        if (strncmp(questions[i].key, key, n) != 0 || !strchr(".[", key[n])) continue;
+        d->at = i;
+        if (strcmp(questions[i].key, TAPS_KEY) == 0) d->answer[i][0] = '\0';
+        return;
+    }
 }
 
 dialog_end dialog_run(dialog *d, const arguments *given)

@@ -15,8 +15,9 @@ typedef enum { DIALOG_DONE, DIALOG_QUIT } dialog_end;
 /* From question d->at on. `given` holds pairs that need no question. */
 dialog_end dialog_run(dialog *, const arguments *given);
 
-/* The question about `key`; 0, the first, when none is. */
-int dialog_question(const char *key);
+/* Next is the question about `key` or what it is part of; the first when none is. A table of taps
+ * with a fault in it is forgotten: Enter must not keep it. */
+void dialog_go_to(dialog *, const char *key);
 
 /* The pairs given and the answers, as one command line. */
 void dialog_pairs(const dialog *, const arguments *given, arguments *out);

@@ -45,8 +45,11 @@ static bool read_point(const dialog *d, const char *line, char *point, size_t si
         char value[ANSWER_SIZE], text[2 * ANSWER_SIZE];
         ct_fault fault;
         if (!next_value(&line, value)) {
-            fputs("  three values belong in a line: static, airflow, watts, as 0.5 1210 480\n",
-                  d->out);
+            /* 365 W per 1000 standard cfm: coil-only default of 10 CFR 430 appendix M. */
+            fputs(
+                "  three values belong in a line: static, airflow, watts, as 0.5 1210 480; watts\n"
+                "  not known: a PSC blower takes about 0.37 W for each cfm\n",
+                d->out);
             return false;
         }
         const bool bare = !strchr(value, ' ');
@@ -93,10 +96,17 @@ static table_end ask_points(dialog *d, const char *name)
 {
     char line[ANSWER_SIZE], prompt[2 * ANSWER_SIZE], point[4 * ANSWER_SIZE];
     snprintf(prompt, sizeof prompt, "  %s: static, airflow, watts [Enter: that is all]: ", name);
+    bool warned = false;
     for (int n = 0; n < CT_MAX_TAP_POINTS;) {
         if (!prompt_line(d, prompt, line) || prompt_is_quit(line)) return TABLE_QUIT;
         if (prompt_is_back(line)) return TABLE_BACK;
-        if (!line[0] && n > 0) break;
+        if (!line[0] && (n > 1 || (n == 1 && warned))) break;
+        if (!line[0] && n == 1) {
+            fputs("  one point is enough only for a constant airflow motor; if it is one, Enter\n",
+                  d->out);
+            warned = true;
+            continue;
+        }
         if (!read_point(d, line, point, sizeof point)) continue;
         if (!add(d, n ? ", " : "") || !add(d, point)) break;
         n++;

@@ -155,7 +155,7 @@ static bool go_together(dialog *d, const arguments *all)
         ct_usual_case(&(ct_overrides){over, all->n_pairs}, c, report, &fault) == CT_INPUT;
     for (int i = 0; wrong && i < report->n_faults && i < CT_MAX_CASE_FAULTS; i++)
         paragraph_wrap_text(d->out, "", 2, "%s: %s", report->fault[i].key, report->fault[i].what);
-    if (wrong) d->at = report->n_faults > 0 ? dialog_question(report->fault[0].key) : 0;
+    if (wrong) dialog_go_to(d, report->n_faults > 0 ? report->fault[0].key : "");
     free(c);
     free(report);
     return !wrong;

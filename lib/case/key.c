@@ -212,10 +212,23 @@ static bool list_namesakes(const ct_key_table *keys, const char *name, char *tex
     return found > 1;
 }
 
+/* A pair's word that is the name of a section or a key elsewhere: it needs its path. */
+static bool give_path(const ct_key_table *keys, const char *name, char *text, size_t size)
+{
+    int edits = 1;
+    if (list_namesakes(keys, name, text, size)) return true;
+    const ct_key *k = nearest(keys, NULL, name, &edits);
+    if (!k || strchr(k->path, '[')) return false;
+    snprintf(text, size, "no such key here; it belongs at '%s' (%s)", k->path,
+             is_section(k) ? "a section: write one of its keys with that name before it"
+                           : "write it with that name");
+    return true;
+}
+
 void ct_key_suggest(const ct_key_table *keys, const char *section, const char *name, bool pair,
                     char *text, size_t size)
 {
-    if (pair && !*section && list_namesakes(keys, name, text, size)) return;
+    if (pair && !*section && give_path(keys, name, text, size)) return;
     int edits = ct_words_close(name) + 1;
     const ct_key *k = nearest(keys, section, name, &edits);
     const char *brief = *section ? NULL : nearest_brief(keys, name, edits);

@@ -25,6 +25,12 @@ bool ct_take_shape(const ct_entry *e, ct_node_kind wanted)
         return false;
     }
     if (e->node->kind == wanted) return true;
+    if (wanted == CT_NODE_SECTION && e->node->line == CT_LINE_OF_PAIR) {
+        ct_entry_fault(e, CT_CASE_SHAPE,
+                       "has keys of its own, so write %s.KEY=VALUE; 'coiltrim keys %s' lists them",
+                       e->shown, e->key->path);
+        return false;
+    }
     ct_entry_fault(e, CT_CASE_SHAPE, "%s belongs here, not %s", words[wanted],
                    words[e->node->kind]);
     return false;
