@@ -98,6 +98,10 @@ static const struct {
      "return_air: {dry_bulb: 76 F, wet_bulb: 54 F}\nsupply_air: {dry_bulb: 80 F, wet_bulb: 63 F}\n",
      EXIT_INPUT,
      {"CANNOT ALL BE TRUE", "holds more moisture", "nothing was fitted"}},
+    {"heating",
+     "return_air: {dry_bulb: 70 F}\nsupply_air: {dry_bulb: 100 F}\noutdoor_air: {dry_bulb: 47 F}\n",
+     EXIT_INPUT,
+     {"CANNOT ALL BE TRUE", "the supply air is warmer", "Was it heating? Only readings of a"}},
     {"supply bulb far off",
      "return_air: {dry_bulb: 75.8 F, wet_bulb: 64.2 F}\nsupply_air: {dry_bulb: 48 F, wet_bulb: "
      "53.3 F}\n"

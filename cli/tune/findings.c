@@ -464,6 +464,9 @@ void tune_impossible_print(FILE *out, const tune_result *r, bool metric)
                                 ct_impossible_text((ct_impossible)i), t->impossible[i].by);
         else if (t->impossible[i].found)
             paragraph_wrap(out, ct_impossible_text((ct_impossible)i), "  - ", 4);
+    if (t->impossible[CT_IMPOSSIBLE_WARMER].found)
+        paragraph_wrap(out, "Was it heating? Only readings of a system that cools can be used.", "",
+                       0);
     if (*tune_stopped_words(t)) paragraph_wrap(out, tune_stopped_words(t), "", 0);
     if (swap && tune_swap_leads(t)) paragraph_wrap(out, text, "", 0);
     print_suspects(out, r, metric);

@@ -71,7 +71,7 @@ const verb verb_tune = {
     .takes_case = true,
     .options = options,
     .n_options = N_OPTIONS,
-    .details = "READINGS is a file of what the instruments showed on the running system, any\n"
+    .details = "READINGS is a file of what the instruments showed while the system cooled, any\n"
                "part of return_air, supply_air, outdoor_air, suction, liquid, blower,\n"
                "outdoor_unit ('coiltrim keys --readings' lists all), each value with its unit\n"
                "and, if you like, its uncertainty: 54.2 F +/- 1 F; or a log as a CSV table with\n"
