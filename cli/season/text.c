@@ -92,12 +92,12 @@ static void print_meaning(const season_result *r)
         "", 2);
     if (!s) return;
     if (!season_knows_humidity(r))
-        paragraph_wrap(
-            stdout,
-            "No RH: it needs house.infiltration, the outdoor air leaking in (such as 60 "
-            "cfm), with its part taken out of latent_load, and site.outdoor_humidity. Each speed "
-            "runs in the air the sweep has the house settle at with it.",
-            "", 2);
+        paragraph_wrap_text(
+            stdout, "", 2,
+            "No RH: it needs house.infiltration, the outdoor air leaking in (such as 60 cfm), with "
+            "its part taken out of latent_load%s. Each speed runs in the air the sweep has the "
+            "house settle at with it.",
+            r->j->c->site.rh_outdoor.has ? "" : ", and site.outdoor_humidity");
     else if (r->weather.hourly)
         paragraph_wrap_text(
             stdout, "", 2,

@@ -27,10 +27,11 @@ ct_status ct_season_house_of(const ct_sweep_job *job, bool hourly, ct_season_hou
 
     const bool leaks = h->infiltration.has && h->infiltration.v > 0.0;
     if (hourly && !leaks)
-        return ct_fault_say(fault, CT_INPUT,
-                            "an hourly season needs house.infiltration: without it nothing takes "
-                            "moisture out on cool days; give it, and take its part out of "
-                            "latent_load");
+        return ct_fault_say(
+            fault, CT_INPUT,
+            "an hourly season needs house.infiltration: without it nothing takes "
+            "moisture out on cool days; give it, such as 60 cfm, and take its part out of "
+            "latent_load");
     *out = (ct_season_house){
         .room = {.T = in->T,
                  .p = in->p,
