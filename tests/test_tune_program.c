@@ -549,7 +549,7 @@ static int times(const char *text, const char *word)
 static void test_tuned_file(void **state)
 {
     (void)state;
-    static char original[32768], first[32768], second[32768], untuned[65536];
+    static char original[32768], first[32768], second[32768], untuned[65536], page[1000000];
     char options[160], given[256];
     const char *tuned = in_scratch("tuned.yaml"), *again = in_scratch("again.yaml");
     snprintf(options, sizeof options, "-o %s", tuned);
@@ -570,6 +570,17 @@ static void test_tuned_file(void **state)
     const int code = run(given);
     check_that("swept", code == EXIT_DONE || code == EXIT_NO_PICK);
     check_that("another answer", strcmp(said, untuned) != 0);
+    static const char *const verbs[] = {"sweep", "metering", "compare", "whatif"};
+    for (size_t i = 0; i < sizeof verbs / sizeof verbs[0]; i++) {
+        snprintf(given, sizeof given, "%s %s", verbs[i], tuned);
+        run(given);
+        check_has(verbs[i], said, "Tuned by readings: coil conductance ");
+    }
+    snprintf(given, sizeof given, "page %s -o %s", tuned, in_scratch("tuned.html"));
+    run(given);
+    read_text(in_scratch("tuned.html"), page, sizeof page);
+    check_has("page", page, "Tuned by readings:");
+    check_has("page", page, "12 readings of readings-r22.yaml");
 }
 
 static void test_tuned_file_refused(void **state)

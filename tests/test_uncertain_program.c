@@ -48,6 +48,7 @@ static const row rows[] = {
     {"quiet", {"sweep", "CASE", "--uncertain", "63", "-q"}, EXIT_DONE, "carries the load: ", NULL},
     {"columns", {"sweep", "--columns"}, EXIT_DONE, "share_LIMIT", NULL},
     {"whatif", {"whatif", "CASE"}, EXIT_DONE, "The pick is: medium", NULL},
+    {"whatif names its job", {"whatif", "CASE"}, EXIT_DONE, " ton outdoor unit", NULL},
     {"whatif metric", {"whatif", "CASE", "--si"}, EXIT_DONE, "kW", NULL},
     {"why the largest load is not the heat given",
      {"whatif", "CASE", "judge_load_at=settled"},

@@ -10,6 +10,7 @@
 #include "show/low_stage_words.h"
 #include "show/note_words.h"
 #include "show/title.h"
+#include "show/tuned_words.h"
 #include "show/ways_words.h"
 
 enum { LABEL_WIDTH = 30, ROW_WIDTH = 79, COLUMN_MAX = 12 };
@@ -344,6 +345,7 @@ static void print_legend(FILE *out, const comparison *k)
         const char first[] = {' ', ' ', compare_letter(u), ' ', ' ', '\0'};
         paragraph_wrap(out, compare_name(k, u), first, 5);
     }
+    tuned_print(out, &c->tuning);
     ways_print_short(out, c, &k->j->ways, k->metric);
     fputc('\n', out);
 }

@@ -10,6 +10,7 @@
 #include "show/note_words.h"
 #include "show/tap_words.h"
 #include "show/title.h"
+#include "show/tuned_words.h"
 #include "show/verdict.h"
 #include "show/ways_words.h"
 
@@ -34,6 +35,7 @@ static void print_title(FILE *out, const metering_study *s)
             shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, s->metric));
     title_print_weather(out, s->at.T_out, &s->at.in, s->metric);
     if (c->outdoor.low.has) fputs("Two stages: all of this is for the high stage.\n", out);
+    tuned_print(out, &c->tuning);
     ways_print_short(out, c, &s->j->ways, s->metric);
     fputc('\n', out);
 }

@@ -10,6 +10,7 @@
 #include "case/casefile.h"
 #include "judge/oddities.h"
 #include "page/page.h"
+#include "show/tuned_words.h"
 #include "show/verdict.h"
 #include "show/ways_words.h"
 #include "sweep/text.h"
@@ -297,6 +298,17 @@ static void write_ways(FILE *out, const page *p)
     }
 }
 
+/* Corrections that move every figure of the page. */
+static void input_tuned(FILE *out, const page *p)
+{
+    paragraph text;
+    FILE *t = paragraph_open(&text);
+    if (!t) return;
+    const bool any = tuned_say(t, &p->j->c->tuning);
+    fclose(t);
+    if (any) input(out, "Tuned by readings", text.text);
+}
+
 void page_write_inputs(FILE *out, const page *p)
 {
     fputs("<section>\n", out);
@@ -304,6 +316,7 @@ void page_write_inputs(FILE *out, const page *p)
     fputs("<ul class=\"list\">\n", out);
     inputs_of_house(out, p);
     inputs_of_equipment(out, p);
+    input_tuned(out, p);
     fputs("</ul>\n", out);
     write_ways(out, p);
     write_doubts(out, p);

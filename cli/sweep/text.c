@@ -14,6 +14,7 @@
 #include "show/note_words.h"
 #include "show/switch_words.h"
 #include "show/title.h"
+#include "show/tuned_words.h"
 #include "show/ways_words.h"
 #include "sweep/beside_text.h"
 #include "sweep/pick_text.h"
@@ -240,6 +241,7 @@ static void print_title(FILE *out, const sweep_result *r)
     title_print(out, r->j);
     title_print_unit(out, r->view.job->unit);
     title_print_weather(out, r->view.job->T_out, &r->view.job->indoor, r->metric);
+    tuned_print(out, &r->j->c->tuning);
     fputc('\n', out);
 }
 

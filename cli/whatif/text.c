@@ -6,6 +6,8 @@
 
 #include "base/paragraph.h"
 #include "show/note_words.h"
+#include "show/title.h"
+#include "show/tuned_words.h"
 #include "show/ways_words.h"
 
 enum { ROWS_WITHOUT_TAPS = 8 };
@@ -68,9 +70,12 @@ void whatif_text_print(const whatif_result *r)
     const ct_point *pick = r->w->pick >= 0 ? whatif_speed(r, r->w->pick) : NULL;
     char text[SHOWN_SIZE], load[SHOWN_SIZE];
     verdict_print(stdout, &r->verdict, 0);
+    title_print(stdout, r->j);
+    title_print_unit(stdout, r->j->sweep.unit);
     printf("Design sensible load %s, outdoors %s\n",
            shown(load, Q_HEAT, r->j->c->house.Q_sensible, r->si),
            shown(text, Q_TEMPERATURE, r->j->c->site.T_outdoor, r->si));
+    tuned_print(stdout, &r->j->c->tuning);
     ways_print_short(stdout, r->j->c, &r->j->ways, r->si);
     printf("\n  %-16s %14s  hottest day it can cool\n", "speed", "largest load");
     print_reaches(r);
