@@ -44,6 +44,34 @@ static void test_best_at(void **state)
     check_is("nor the cheapest", b.cheapest, ==, 0);
 }
 
+/* A passing speed carries the load within the hour, so it takes the share of its watts for which it
+ * runs on the design day, in the air of that day. By hand: half the capacity, half the hour. */
+static void test_energy_in_the_air_judged(void **state)
+{
+    (void)state;
+    static ct_case c;
+    const ct_sweep_job by_hand = {.c = &c};
+    ct_point p = {.passes = true, .Q_house = 9e3, .has_design = true, .design = {.Q_house = 12e3}};
+    c.house = (ct_house){.Q_sensible = 6e3, .judge_load_at = CT_LOAD_SETTLED};
+    p.balance.P_total = 3000;
+    check_rel("settled", ct_beside_power(&by_hand, &p), 1500, 1e-12);
+    c.house.judge_load_at = CT_LOAD_ENTERED;
+    check_rel("entered", ct_beside_power(&by_hand, &p), 2000, 1e-12);
+
+    example *e = example_open("r22-larger-coil");
+    const ct_sweep_job at = example_job(e, 0);
+    static ct_sweep sweep;
+    check_is("run", ct_sweep_run(e->solver, &at, &sweep, NULL), ==, CT_OK);
+    check_is("taps", sweep.n_taps, ==, 4);
+    for (int i = 0; i < sweep.n_taps; i++) {
+        const ct_point *tap = &sweep.tap[i];
+        check_that("passes", tap->passes);
+        check_rel("watts by share of the hour", ct_beside_power(&at, tap),
+                  tap->balance.P_total * tap->design.room.run, 1e-3);
+    }
+    example_close(e);
+}
+
 /* A first-order doubt against draws: of a normal slack the share that passes is Phi(slack/doubt).
  * 3 points: 1000 quasi-random draws, and the capacity bends with the inputs. */
 static void test_against_draws(void **state)
@@ -79,6 +107,7 @@ static void test_against_draws(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(test_best_at),
+                                       cmocka_unit_test(test_energy_in_the_air_judged),
                                        cmocka_unit_test(test_against_draws)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -2,10 +2,15 @@
 
 #include <math.h>
 
+#include "judge/limits_check.h"
+
+/* In the air the load is judged in: how long it runs is said of that air too. The watts are those
+ * in the air entered; drier air changes them by less than anyone notices. */
 double ct_beside_power(const ct_sweep_job *job, const ct_point *p)
 {
-    if (p->status != CT_OK || !(p->Q_house > 0.0)) return NAN;
-    return p->balance.P_total * job->c->house.Q_sensible / p->Q_house;
+    const double Q = ct_limits_check_settled(job, p) ? p->design.Q_house : p->Q_house;
+    if (p->status != CT_OK || !(Q > 0.0)) return NAN;
+    return p->balance.P_total * job->c->house.Q_sensible / Q;
 }
 
 /* The driest hour looked at: the design day's, or the damp one's. */

@@ -32,8 +32,8 @@ typedef struct {
 } ct_beside;
 
 /* Electricity of an hour of the design load, J/s: the whole system's, for the part of the hour it
- * takes this speed to carry the load; more than an hour's when it does not. NaN without a
- * balance. */
+ * takes this speed to carry the load, in the air that is judged; more than an hour's when it does
+ * not. NaN without a balance. */
 CT_API double ct_beside_power(const ct_sweep_job *, const ct_point *);
 
 /* For a pick that was found. */
