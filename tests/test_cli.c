@@ -110,7 +110,7 @@ static const program_row runs[] = {
      "Pick: ",
      "house.sensible_load = 22800 Btu/h is a guess: 65% of the rated capacity"},
     {"a plus is explained",
-     {"sweep", "tons=3", "refrigerant=R-22", "metering=piston", "bore=.067in", "-q"},
+     {"sweep", "tons=3", "refrigerant=R-22", "metering=piston", "bore=.067in"},
      EXIT_DONE,
      " +: fails more than the limit named.",
      "is a guess"},
