@@ -59,9 +59,33 @@ static void test_pistons_by_size(void **state)
     }
 }
 
+/* What the pistons of the list are charged to is what plant/fill.h says: the day's target superheat;
+ * the rating day's where this day has none; the subcooling where one is stated. */
+static void test_says_the_charge(void **state)
+{
+    (void)state;
+    static program_result r;
+    static const struct {
+        const char *args[7], *says[3];
+    } rows[] = {
+        {{"metering", "tons=3", "metering=piston", "bore=0.067in"},
+         {"each charged to the target superheat of this day", "Charge to the target superheat"}},
+        {{"metering", "tons=3", "metering=piston", "bore=0.067in", "outdoor.subcooling=12F"},
+         {"each charged to the subcooling stated, on the rating day"}},
+        {{"metering", SOURCE_DIR "/examples/nothing-passes.yaml", "--si"},
+         {"the rating day's target superheat; this day has none", "day charge by weight.",
+          "none on this day: at 17.9 C wet bulb indoors"}}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        program_run(rows[i].args, environ, &r);
+        for (int k = 0; k < 3 && rows[i].says[k]; k++)
+            check_has(rows[i].says[k], r.out, rows[i].says[k]);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(test_vapor_is_drawn_where_it_floods),
-                                       cmocka_unit_test(test_pistons_by_size)};
+                                       cmocka_unit_test(test_pistons_by_size),
+                                       cmocka_unit_test(test_says_the_charge)};
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

@@ -9,6 +9,7 @@
 #include "part/target_superheat.h"
 #include "plant/feed.h"
 #include "plant/fill.h"
+#include "show/limit_words.h"
 
 /* Half an inch, a piston's usual length; common practice, no source. */
 #define USUAL_LENGTH (0.5 * CT_M_PER_IN)
@@ -46,10 +47,20 @@ bool metering_has_kind(const metering_study *s, int kind)
 static void set_target(metering_study *s)
 {
     ct_fault fault = {.what = ""};
-    double wet_bulb;
+    double wet_bulb = NAN;
     s->has_target = ct_air_wet_bulb(&s->sweep.indoor, &wet_bulb, &fault) == CT_OK &&
                     ct_target_superheat(wet_bulb, s->sweep.T_out, &s->target, &fault) == CT_OK;
-    snprintf(s->why_no_target, sizeof s->why_no_target, "%s", s->has_target ? "" : fault.what);
+    if (s->has_target) return;
+    snprintf(s->why_no_target, sizeof s->why_no_target, "%s", fault.what);
+    if (!isfinite(wet_bulb) || !isfinite(fault.value)) return;
+    char in[SHOWN_SIZE], at[SHOWN_SIZE], it[SHOWN_SIZE], least[SHOWN_SIZE];
+    snprintf(s->why_no_target, sizeof s->why_no_target,
+             "none on this day: at %s wet bulb indoors and %s outdoors it would be %s, the least "
+             "is %s: charge by weight, or wait for other weather",
+             shown(in, Q_TEMPERATURE, wet_bulb, s->metric),
+             shown(at, Q_TEMPERATURE, s->sweep.T_out, s->metric),
+             shown(it, Q_DELTA_T, fault.value, s->metric),
+             shown(least, Q_DELTA_T, fault.low, s->metric));
 }
 
 static void try_bore(const metering_study *s, double bore, bore_showing *b)

@@ -226,12 +226,21 @@ static void put_step(FILE *out, const metering_study *s, const bore_step *p)
     fputc('\n', out);
 }
 
+/* Then the unit is charged to it (plant/fill.h), not to a superheat. */
+static bool subcooling_is_stated(const metering_study *s)
+{
+    return !(s->j->c->outdoor.assumed & CT_ASSUMED_SUBCOOLING);
+}
+
 /* The flow of a real piston is known to a tenth; a shelf has a size each few percent. */
 static void print_steps(FILE *out, const metering_study *s)
 {
-    const bool m = s->metric;
+    const bool m = s->metric, stated = subcooling_is_stated(s);
     if (s->n_steps == 0) return;
-    fputs("\nPistons, each charged to the target superheat of this day\n", out);
+    fprintf(out, "\nPistons, each charged to %s\n",
+            stated          ? "the subcooling stated, on the rating day"
+            : s->has_target ? "the target superheat of this day"
+                            : "the rating day's target superheat; this day has none");
     fprintf(out, "%9s%11s%13s%14s%14s%11s\n", "bore", "subcooled", "superheat", "10% less flow",
             "10% more flow", "net total");
     fprintf(out, "%9s%11s%13s%14s%14s%11s\n", unit(Q_BORE, m), unit(Q_DELTA_T, m),
@@ -241,11 +250,12 @@ static void print_steps(FILE *out, const metering_study *s)
     char most[SHOWN_SIZE];
     paragraph_wrap_text(
         out, "", 0,
-        "Where the target would take more than %s of subcooling, or less than none, the charge "
-        "stops there. Less and more flow: superheat when the piston passes 10%% less or more than "
+        "%s%s%sLess and more flow: superheat when the piston passes 10%% less or more than "
         "calculated, at the same charge. Charging brings it back, at another subcooling: watch the "
         "superheat at start-up.",
-        shown(most, Q_DELTA_T, CT_FILL_SUBCOOLING_MOST, m));
+        stated ? "" : "Where the target would take more than ",
+        stated ? "" : shown(most, Q_DELTA_T, CT_FILL_SUBCOOLING_MOST, m),
+        stated ? "" : " of subcooling, or less than none, the charge stops there. ");
 }
 
 static void put_charge(FILE *out, const ct_study_point *p, bool m)
@@ -287,8 +297,11 @@ static void print_charge(FILE *out, const metering_study *s)
         out,
         valve ? "A valve holds its superheat at any charge. Charge to the subcooling on the "
                 "outdoor unit's plate."
-              : "With a piston, more charge means more subcooling, more flow and less superheat. "
-                "Charge to the target superheat above.",
+        : s->has_target
+            ? "With a piston, more charge means more subcooling, more flow and less superheat. "
+              "Charge to the target superheat above."
+            : "With a piston, more charge means more subcooling, more flow and less superheat. "
+              "On this day charge by weight.",
         "", 0);
 }
 
