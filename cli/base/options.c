@@ -192,7 +192,7 @@ static const char *instead_of_operand(const verb *v)
     if (v->too_many) return v->too_many;
     if (!v->takes_case)
         return v->max_operands ? "put a value with a blank in quotes" : "it takes options only";
-    return "a pair is KEY=VALUE; put a value with a blank in quotes";
+    return "one case at a time; a pair is KEY=VALUE; put a value with a blank in quotes";
 }
 
 static arguments_status read_operand(const verb *v, const char *text, arguments *out)

@@ -69,6 +69,7 @@ const verb verb_tune = {
     .min_operands = 2,
     .max_operands = 3,
     .takes_case = true,
+    .too_many = "a case, its readings and those of a second visit are all; a pair is KEY=VALUE",
     .options = options,
     .n_options = N_OPTIONS,
     .details = "READINGS is a file of what the instruments showed while the system cooled, any\n"
