@@ -74,6 +74,14 @@ static bool time_of(reader *r, const char *text, double *t)
     return true;
 }
 
+/* A wrong name or unit is on every tenth line of a log: once is enough. */
+static bool is_said(const ct_case_report *report, ct_case_fault_kind kind, const char *key)
+{
+    for (int i = 0; i < report->n_faults && i < CT_MAX_CASE_FAULTS; i++)
+        if (report->fault[i].kind == kind && strcmp(report->fault[i].key, key) == 0) return true;
+    return false;
+}
+
 static void wrong(const reader *r, ct_case_fault_kind kind, const char *key, const char *given,
                   const char *what)
 {
@@ -84,13 +92,18 @@ static void wrong(const reader *r, ct_case_fault_kind kind, const char *key, con
 
 static const ct_key *key_of(const reader *r, const char *name)
 {
-    char own[CT_PATH_SIZE];
+    char own[CT_PATH_SIZE], advice[160];
     ct_key_own_path(ct_readings_keys(), name, own);
     const ct_key *key = ct_key_find(ct_readings_keys(), own);
     if (key && key->type != CT_KEY_SECTION) return key;
-    ct_note_fault(r->report, CT_CASE_UNKNOWN_KEY, r->line, name, "",
-                  "not a key of a readings file; 'coiltrim keys --readings' lists them, such as "
-                  "suction.pressure");
+    if (is_said(r->report, CT_CASE_UNKNOWN_KEY, name)) return NULL;
+    const bool near = !key && !ct_key_knows(ct_readings_keys(), own, advice, sizeof advice) &&
+                      strstr(advice, "did you mean");
+    ct_note_fault(r->report, CT_CASE_UNKNOWN_KEY, r->line, name, "", "%s",
+                  near
+                      ? advice
+                      : "not a key of a readings file; 'coiltrim keys --readings' lists them, such "
+                        "as suction.pressure");
     return NULL;
 }
 
@@ -142,7 +155,8 @@ static bool in_si(const reader *r, const ct_key *key, int row, double *v)
         return false;
     }
     if (with_unit(key, cell(r, row, UNIT), v, &fault)) return true;
-    wrong(r, CT_CASE_UNIT, key->path, cell(r, row, UNIT), fault.what);
+    if (!is_said(r->report, CT_CASE_UNIT, key->path))
+        wrong(r, CT_CASE_UNIT, key->path, cell(r, row, UNIT), fault.what);
     return false;
 }
 
