@@ -80,7 +80,7 @@ static void inputs_of_house(FILE *out, const page *p)
         if (p->j->ways.flow_taken > CT_FLOW_ENTERED)
             input(out, "Duct airflow, found as below", SHOW(Q_AIRFLOW, c->duct.V));
         else
-            input_given(out, p, "Duct airflow, measured", "duct.airflow",
+            input_given(out, p, "Duct airflow at that static", "duct.airflow",
                         SHOW(Q_AIRFLOW, c->duct.V));
     }
 }
