@@ -144,6 +144,13 @@ static void add_short(const ct_tune_problem *p, double SH, ct_tune_supposition *
     s->slack[CT_SUCTION_PRESSURE] = FLASH_SUCTION * p->readings.r[CT_SUCTION_PRESSURE].v;
 }
 
+/* So much further an overcharge subcools, K: 5, or half of what there is to the outdoor air at the
+ * rating, which no liquid gets colder than. Judgment, no source. */
+static double much_more(const ct_tune_problem *p, double SC)
+{
+    return fmax(1.5, fmin(5.0, 0.5 * (p->c.outdoor.T_discharge_rated - CT_RATING_T_OUT - SC)));
+}
+
 /* With a valve the charge shows in the subcooling, the valve in the superheat; with a piston both
  * show in both, which the balance works out. */
 static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int *n)
@@ -153,7 +160,8 @@ static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int 
     move(add(list, n, CT_CAUSE_LOW_CHARGE, 0.10), CT_TUNE_SUBCOOLING, valve ? 0.5 : 2.0,
          valve ? 2.0 : 3.0);
     if (valve) add_short(p, SH, add(list, n, CT_CAUSE_LOW_CHARGE, 0.07));
-    move(add(list, n, CT_CAUSE_OVERCHARGE, 0.06), CT_TUNE_SUBCOOLING, SC + 5.0, 3.0);
+    const double more = much_more(p, SC);
+    move(add(list, n, CT_CAUSE_OVERCHARGE, 0.06), CT_TUNE_SUBCOOLING, SC + more, 0.6 * more);
     if (!valve) {
         add_multiplier(list, n, &pistons[0]);
         add_multiplier(list, n, &pistons[1]);
