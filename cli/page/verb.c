@@ -123,12 +123,12 @@ const verb verb_page = {
                "proposed and why, what it will feel like, what is given up, how sure, options\n"
                "with price, lines to sign (keys: coiltrim keys job). The technician's sheets:\n"
                "the setting, limits, plots, readings at start-up with the value to expect, the\n"
-               "way in, what went in; with --readings what the readings of a visit say, and the\n"
-               "exit codes of tune: 3 when they cannot all be true, 11 when they are in doubt.\n"
-               "Exit code 10 when no speed passes or the unit must not be installed. The page\n"
-               "is written all the same and says so. Where gnuplot is not installed there are\n"
-               "no plots; when it fails the page is written without them and the exit code is\n"
-               "5.\n",
+               "way in, what went in; with --readings what the readings of a visit say.\n"
+               "Exit code 10 when no speed passes or the unit must not be installed; with\n"
+               "readings 3 when they cannot all be true, and 11 when they are in doubt, whether\n"
+               "a speed passes or not. The page is written all the same and says so. Where\n"
+               "gnuplot is not installed there are no plots; when it fails the page is written\n"
+               "without them and the exit code is 5.\n",
     .example = "  coiltrim page examples/r22-larger-coil.yaml -o job.html\n",
     .run = run,
 };
