@@ -302,7 +302,7 @@ static void print_row(const visit_house *h, const bounds *b, int i, int n)
     const double percent = 100.0 / (t.settled ? t.settled : 1);
     const at_best best = named_at_best(&b->best, v, n, k), fair = named_at_best(&b->fair, v, n, k);
     printf(
-        "%-24s %4d %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %6.0f %5.0f %5.0f %5.0f %5.0f  ",
+        "%-24s %4d %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %5.0f %6.0f %5.1f %5.0f %5.0f %5.0f  ",
         rows[i].name, t.settled, 100.0 * best.first, 100.0 * best.two, 100.0 * fair.first,
         100.0 * fair.two, percent * t.first, percent * t.family, percent * t.two, percent * t.alike,
         percent * t.ranked, percent * t.alarm, percent * t.odd, percent * t.impossible,
