@@ -6,8 +6,8 @@
  *              [case=FILE] [meter=valve|piston] [from=0]
  *
  * from: seeds before the first; the widths in lib/study were chosen on 0 and 40000, the odds of
- * causes on 20000 to 24000, 60000 and 64000, the share from which they are named on 64000 and
- * 68000, 2000 visits each. what: only that. kit: readings beside the usual ones, VISIT_AIRFLOW and
+ * causes on 20000 to 24000, 60000 and 64000, the share from which they are named on 64000 to 76000,
+ * 2000 visits each. what: only that. kit: readings beside the usual ones, VISIT_AIRFLOW and
  * so on added (visits.h). row: only rows whose name holds TEXT. meter: only that. */
 #include <gsl/gsl_errno.h>
 #include <math.h>

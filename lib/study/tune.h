@@ -214,7 +214,7 @@ typedef struct {
 #define CT_TUNE_LIKELY 0.5 /* an explanation replaces the sound system where that is less likely */
 /* Causes are named from this share of the chance of a sound system on, or where a valve is off by
  * more than is allowed: then some 4 of 100 sound systems get one (tests/tune_table.c). */
-#define CT_TUNE_NAMED 0.45
+#define CT_TUNE_NAMED 0.50
 
 typedef struct {
     /* false: the set is impossible; only impossible, swap, heat, and the instruments among the
