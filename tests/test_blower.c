@@ -417,6 +417,23 @@ static void bad_tables(void **state)
     check_is("one point is enough for held flow", ct_blower_check(&b, NULL), ==, CT_OK);
 }
 
+static void tap_by_name(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name;
+        int tap;
+    } row[] = {{"low", 0},        {"LOW", 0},          {"medium low", 1}, {"Medium-Low", 1},
+               {"medium_low", 1}, {"mediumlow", 1},    {"High", 3},       {"high", 2},
+               {"HIGH", -1},      {"medium low2", -1}, {"medium", -1},    {"", -1},
+               {" - ", -1}};
+    const ct_blower b = {
+        .n_taps = 4,
+        .tap = {{.name = "low"}, {.name = "medium low"}, {.name = "high"}, {.name = "High"}}};
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+        check_is(row[i].name, ct_blower_find_tap(&b, row[i].name), ==, row[i].tap);
+}
+
 static void bad_ducts_and_index(void **state)
 {
     (void)state;
@@ -515,6 +532,7 @@ int main(void)
         cmocka_unit_test(thin_air),
         cmocka_unit_test(thin_air_of_held_mass),
         cmocka_unit_test(bad_tables),
+        cmocka_unit_test(tap_by_name),
         cmocka_unit_test(bad_ducts_and_index),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

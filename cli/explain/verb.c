@@ -49,13 +49,10 @@ static exit_code find_tap(const job *j, const char *name, int *tap)
 {
     const ct_blower *blower = &j->sweep.unit->blower;
     const char *names[CT_MAX_TAPS];
-    for (int i = 0; i < blower->n_taps; i++) {
+    *tap = ct_blower_find_tap(blower, name);
+    if (*tap >= 0) return EXIT_DONE;
+    for (int i = 0; i < blower->n_taps; i++)
         names[i] = blower->tap[i].name;
-        if (strcmp(name, names[i]) == 0) {
-            *tap = i;
-            return EXIT_DONE;
-        }
-    }
     if (blower->n_taps == 0) {
         complain("explain: the case has no blower taps; use --at with an airflow per ton");
         return EXIT_INPUT;

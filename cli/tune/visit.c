@@ -50,6 +50,9 @@ exit_code visit_tune(const job *j, visit *v)
     progress_begin(&watch, "weighing causes");
     const ct_status status = ct_tune_run(&setup, &v->readings, &v->t, &fault);
     progress_end(&watch);
+    if (status == CT_OK && v->t.tap >= 0) /* as the case writes it */
+        snprintf(v->readings.tap, sizeof v->readings.tap, "%s",
+                 j->sweep.unit->blower.tap[v->t.tap].name);
     if (status == CT_OK) return EXIT_DONE;
     complain("%s: %s: %s", v->path, ct_status_text(fault.status), fault.what);
     return exit_code_of(fault.status);

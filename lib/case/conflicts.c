@@ -278,8 +278,7 @@ static void check_heat_tap(const ct_place *p, const ct_indoor_unit *u)
                       "one is enough: the airflow, or the tap it is on");
     if (!ct_place_at(p, "heat_tap")) return;
     ct_place_needs(p, "heat_tap", "taps", "it is the name of one of them");
-    for (int i = 0; i < u->blower.n_taps; i++)
-        if (strcmp(u->blower.tap[i].name, u->heat_tap) == 0) return;
+    if (ct_blower_find_tap(&u->blower, u->heat_tap) >= 0) return;
     if (u->blower.n_taps > 0)
         ct_place_fault(p, CT_CASE_CONFLICT, "heat_tap", "there is no tap '%s'; there are: %s",
                        u->heat_tap, ct_blower_tap_names(&u->blower, names, sizeof names));

@@ -96,8 +96,7 @@ static void check_tap(const ct_place *p, const ct_case *c)
     if (!ct_place_at(p, "tap")) return;
     ct_place_not_both(p, "tap", "tap_points",
                       "tap is of the blower that stays, tap_points of another");
-    for (int i = 0; i < b->n_taps; i++)
-        if (strcmp(b->tap[i].name, c->airflow_ways.tap) == 0) return;
+    if (ct_blower_find_tap(b, c->airflow_ways.tap) >= 0) return;
     char names[CT_TAP_NAMES_SIZE];
     if (b->n_taps)
         ct_place_fault(p, CT_CASE_CONFLICT, "tap", "indoor.blower has no tap '%s'; it has: %s",

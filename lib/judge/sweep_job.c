@@ -97,9 +97,8 @@ static int heat_tap(const ct_sweep_job *job)
     const ct_blower *b = &job->blower;
 
     if (!ct_sweep_job_has_taps(job)) return -1;
-    for (int i = 0; i < b->n_taps; i++)
-        if (strcmp(b->tap[i].name, job->unit->heat_tap) == 0) return i;
-    return b->n_taps == 1 ? 0 : -1;
+    const int named = ct_blower_find_tap(b, job->unit->heat_tap);
+    return named < 0 && b->n_taps == 1 ? 0 : named;
 }
 
 static void find_heating_airflow(ct_sweep_job *job)

@@ -27,6 +27,37 @@
 
 /* ---- Names ------------------------------------------------------------------------- */
 
+/* The next letter that counts, in one case; 0 at the end. */
+static char next_letter(const char **text)
+{
+    while (**text && strchr(" -_", **text))
+        ++*text;
+    const unsigned char c = (unsigned char)**text;
+    if (c) ++*text;
+    return (char)(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+}
+
+static bool sounds_like(const char *a, const char *b)
+{
+    for (;;) {
+        const char x = next_letter(&a), y = next_letter(&b);
+        if (x != y) return false;
+        if (!x) return true;
+    }
+}
+
+int ct_blower_find_tap(const ct_blower *b, const char *name)
+{
+    int like = -1, n_like = 0;
+    for (int i = 0; i < b->n_taps; i++) {
+        if (strcmp(b->tap[i].name, name) == 0) return i;
+        if (!sounds_like(b->tap[i].name, name)) continue;
+        like = i;
+        n_like++;
+    }
+    return n_like == 1 && *name ? like : -1;
+}
+
 const char *ct_blower_tap_names(const ct_blower *b, char *text, size_t size)
 {
     static const char more[] = ", ...";

@@ -74,6 +74,10 @@ CT_API void ct_blower_thin(const ct_blower *, double thinness, ct_blower *out);
  * CT_INPUT names the tap and point. For host programs: the case reader has told its own faults. */
 CT_API ct_status ct_blower_check(const ct_blower *, ct_fault *);
 
+/* Number of the tap called `name`, from 0; -1 for none. `Medium-Low` is `medium low` where only one
+ * tap is: letters in either case, and blanks, hyphens and underscores alike. */
+CT_API int ct_blower_find_tap(const ct_blower *, const char *name);
+
 /* "'low', 'medium low'", for a message about a tap's name: whole names, as many as fit.
  * Internal. */
 enum { CT_TAP_NAMES_SIZE = 140 };

@@ -74,8 +74,7 @@ static ct_status tap_flow(const ct_case *c, double thinness, double *V, ct_fault
             b.tap[0].point[k] = (ct_tap_point){w->table[k].dp, w->table[k].V, 1.0};
         b.dp_max = w->table[w->n_table - 1].dp;
     }
-    while (w->n_table == 0 && i + 1 < b.n_taps && strcmp(b.tap[i].name, w->tap) != 0)
-        i++;
+    if (w->n_table == 0) i = ct_blower_find_tap(&b, w->tap);
     ct_blower_thin(&b, thinness, &thin);
     return ct_blower_flow(&thin, i, c->duct.dp, V, fault);
 }

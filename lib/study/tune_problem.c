@@ -181,8 +181,7 @@ static ct_status find_tap(const ct_blower *b, const char *name, int *tap, ct_fau
 
     *tap = -1;
     if (!*name) return CT_OK;
-    for (int i = 0; i < b->n_taps; i++)
-        if (strcmp(b->tap[i].name, name) == 0) *tap = i;
+    *tap = ct_blower_find_tap(b, name);
     if (*tap >= 0) return CT_OK;
     return ct_fault_say(fault, CT_INPUT, "no tap '%.40s' in the case file; it has: %s", name,
                         b->n_taps > 0 ? ct_blower_tap_names(b, names, sizeof names) : "no taps");
