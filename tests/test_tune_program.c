@@ -139,7 +139,7 @@ static const struct {
     {"tap written otherwise",
      "blower: {tap: Medium-Low, static: 0.5 inwc}\n",
      EXIT_DONE,
-     {"on tap 'medium low'"}},
+     {"on tap 'medium low'", "Nothing wrong stands out", "external static"}},
     {"low stage of one",
      "outdoor_unit: {stage: low, compressor_power: 2000 W}\n",
      EXIT_INPUT,

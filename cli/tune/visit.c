@@ -1,5 +1,6 @@
 #include "tune/visit.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 
 #include "base/complain.h"
