@@ -2,8 +2,8 @@
  * model that judges them.
  *
  * Everything that can differ does: the coil is one surface temperature and a bypass factor, the
- * compressor's volumetric efficiency is straight in the pressure ratio and its watts grow by so much
- * per kelvin of discharge, the condenser is one zone whose heat falls with its subcooling, the
+ * compressor's volumetric efficiency is straight in the pressure ratio and its watts grow by so
+ * much per kelvin of discharge, the condenser is one zone whose heat falls with its subcooling, the
  * charge decides subcooling and superheat by a rule, blower tables are joined by straight lines, a
  * piston's flow is that of Bernoulli against the pressure its liquid boils at. Properties of
  * refrigerant and air are those of the library: they are facts, not the model. Its exponents are

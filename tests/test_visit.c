@@ -196,7 +196,7 @@ static void test_named(void **state)
 }
 
 /* The liquid of an efficient unit has few degrees to the outdoor air, so an overcharge shows in few
- * degrees of subcooling: named in two visits of five and more (at best some 7 of 10, tune_table). */
+ * degrees of subcooling: named in two visits of five and more (at best 7 of 10, tune_table). */
 static void test_overcharge_near_the_air(void **state)
 {
     (void)state;

@@ -124,7 +124,7 @@ static bool print_rows(FILE *out, const sweep_result *r)
 static void print_table(FILE *out, const sweep_result *r)
 {
     put_heading(out, r);
-    /* Without a pick the lines above name the other limits, and the report is to stay a screenful. */
+    /* Without a pick the lines above name the other limits; the report is to stay a screenful. */
     if (print_rows(out, r) && (r->full || r->view.pick->found)) fputs(MORE_FAIL, out);
     if (any_metering(r)) fputs(" *: look at the metering device, see the note below.\n", out);
     fprintf(out,
