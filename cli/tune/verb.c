@@ -1,3 +1,6 @@
+#include <stdio.h>
+#include <string.h>
+
 #include "base/common_options.h"
 #include "base/complain.h"
 #include "base/job.h"
@@ -39,9 +42,12 @@ static exit_code answer(const arguments *args, const job *j, const visit *v, int
     exit_code code = print(n > 1 ? &before : NULL, &r, o);
     if (code != EXIT_DONE) return code;
     visits_complain(v, n, o[OUTPUT].given ? " or written" : "");
-    if (o[OUTPUT].given && told != EXIT_INPUT)
-        code = tuned_case_write(args, j, &last->t, o[OUTPUT].text);
-    return code == EXIT_DONE ? told : code;
+    if (!o[OUTPUT].given || told == EXIT_INPUT) return told;
+    code = tuned_case_write(args, j, &last->t, o[OUTPUT].text);
+    if (code != EXIT_DONE) return code;
+    if (!o[JSON].given && strcmp(o[OUTPUT].text, "-") != 0)
+        printf("\nThe case with these corrections is in %s\n", o[OUTPUT].text);
+    return told;
 }
 
 static exit_code run(const arguments *args)
