@@ -5,6 +5,7 @@
 
 #include "base/units.h"
 #include "check.h"
+#include "nrel_curves.h"
 #include "one_solver.h"
 #include "plant.h"
 #include "plant/balance.h"
@@ -54,16 +55,6 @@ static answer model(const plant *p, weather w)
  * sets. F, wet bulb w, outdoors d, flow f. The temperature curves are not 1 at their own rating
  * point, so ratios. They give capacity and energy input ratio; power is the product. ---- */
 
-static double flow_curve(const double a[3], double f)
-{
-    return a[0] + a[1] * f + a[2] * f * f;
-}
-
-static double temperature_curve(const double c[6], double w, double d)
-{
-    return c[0] + c[1] * w + c[2] * w * w + c[3] * d + c[4] * d * d + c[5] * w * d;
-}
-
 static const double HP_CAP_F[3] = {0.718664047, 0.41797409, -0.136638137},
                     AC_CAP_F[3] = {0.718605468, 0.410099989, -0.128705457},
                     HP_EIR_F[3] = {1.143487507, -0.13943972, -0.004047787};
@@ -74,10 +65,10 @@ static const double HP_CAP[6] = {3.68637657,  -0.098352478, 0.000956357,
 
 static answer nrel(weather w)
 {
-    const double cap = temperature_curve(HP_CAP, w.wet_bulb, w.outdoors) /
-                       temperature_curve(HP_CAP, rating.wet_bulb, rating.outdoors);
-    const double eir = temperature_curve(HP_EIR, w.wet_bulb, w.outdoors) /
-                       temperature_curve(HP_EIR, rating.wet_bulb, rating.outdoors);
+    const double cap = nrel_temperature(HP_CAP, w.wet_bulb, w.outdoors) /
+                       nrel_temperature(HP_CAP, rating.wet_bulb, rating.outdoors);
+    const double eir = nrel_temperature(HP_EIR, w.wet_bulb, w.outdoors) /
+                       nrel_temperature(HP_EIR, rating.wet_bulb, rating.outdoors);
     return (answer){cap, cap * eir, NAN};
 }
 
@@ -314,9 +305,9 @@ static void airflow_curve(void **state)
             ct_conditions at = p.rating;
             at.m_da *= f;
             ct_balance b = solve(&p.sys, &at);
-            cap = fmax(cap, fabs(b.Q / b0.Q / flow_curve(HP_CAP_F, f) - 1));
-            cap = fmax(cap, fabs(b.Q / b0.Q / flow_curve(AC_CAP_F, f) - 1));
-            ratio = fmax(ratio, fabs(eir(&p, &b) / eir(&p, &b0) / flow_curve(HP_EIR_F, f) - 1));
+            cap = fmax(cap, fabs(b.Q / b0.Q / nrel_flow(HP_CAP_F, f) - 1));
+            cap = fmax(cap, fabs(b.Q / b0.Q / nrel_flow(AC_CAP_F, f) - 1));
+            ratio = fmax(ratio, fabs(eir(&p, &b) / eir(&p, &b0) / nrel_flow(HP_EIR_F, f) - 1));
         }
         print_message("%s against airflow 0.75 to 1.25: capacity within %.2f %%, energy input "
                       "ratio %.2f %%\n",
@@ -348,8 +339,8 @@ static void temperature_curves(void **state)
             at.in = air_at(at_F[i][0], w);
             at.T_out = K_(d);
             ct_balance b = solve(&p.sys, &at);
-            double want = temperature_curve(HP_CAP, w, d) / temperature_curve(HP_CAP, 67, 95);
-            double e = temperature_curve(HP_EIR, w, d) / temperature_curve(HP_EIR, 67, 95);
+            double want = nrel_temperature(HP_CAP, w, d) / nrel_temperature(HP_CAP, 67, 95);
+            double e = nrel_temperature(HP_EIR, w, d) / nrel_temperature(HP_EIR, 67, 95);
             cap = fmax(cap, fabs(b.Q / b0.Q / want - 1));
             ratio = fmax(ratio, fabs(eir(&p, &b) / eir(&p, &b0) / e - 1));
             dry = fmax(dry, b.dry_share);

@@ -8,6 +8,7 @@
 #include "check.h"
 #include "example_case.h"
 #include "judge/heating.h"
+#include "nrel_curves.h"
 #include "plant.h"
 #include "plant/heating.h"
 
@@ -170,26 +171,16 @@ static const double CAP[6] = {0.566333415, -0.000744164, -0.0000103,
                     CAP_F[3] = {0.694045465, 0.474207981, -0.168253446},
                     EIR_F[3] = {2.185418751, -1.942827919, 0.757409168};
 
-static double by_temperature(const double c[6], double e, double d)
-{
-    return c[0] + c[1] * e + c[2] * e * e + c[3] * d + c[4] * d * d + c[5] * e * d;
-}
-
-static double by_flow(const double a[3], double f)
-{
-    return a[0] + a[1] * f + a[2] * f * f;
-}
-
 typedef struct {
     double capacity, power;
 } answer;
 
 static answer published(day d)
 {
-    const double cap = by_temperature(CAP, d.indoor, d.outdoor) / by_temperature(CAP, 70, 47) *
-                       by_flow(CAP_F, d.flow);
-    const double eir = by_temperature(EIR, d.indoor, d.outdoor) / by_temperature(EIR, 70, 47) *
-                       by_flow(EIR_F, d.flow);
+    const double cap = nrel_temperature(CAP, d.indoor, d.outdoor) / nrel_temperature(CAP, 70, 47) *
+                       nrel_flow(CAP_F, d.flow);
+    const double eir = nrel_temperature(EIR, d.indoor, d.outdoor) / nrel_temperature(EIR, 70, 47) *
+                       nrel_flow(EIR_F, d.flow);
     return (answer){cap, cap * eir};
 }
 
@@ -197,12 +188,12 @@ static answer published(day d)
 static void curves_as_printed(void **state)
 {
     (void)state;
-    check_abs("70/62", by_temperature(CAP, 70, 62), 1.2127, 1e-4);
-    check_abs("70/62", by_temperature(EIR, 70, 62), 0.9121, 1e-4);
-    check_abs("70/17", by_temperature(CAP, 70, 17), 0.6304, 1e-4);
-    check_abs("75/47", by_temperature(EIR, 75, 47), 1.0637, 1e-4);
-    check_abs("flow 0.75", by_flow(CAP_F, 0.75), 0.9551, 1e-4);
-    check_abs("flow 1.15", by_flow(EIR_F, 1.15), 0.9528, 1e-4);
+    check_abs("70/62", nrel_temperature(CAP, 70, 62), 1.2127, 1e-4);
+    check_abs("70/62", nrel_temperature(EIR, 70, 62), 0.9121, 1e-4);
+    check_abs("70/17", nrel_temperature(CAP, 70, 17), 0.6304, 1e-4);
+    check_abs("75/47", nrel_temperature(EIR, 75, 47), 1.0637, 1e-4);
+    check_abs("flow 0.75", nrel_flow(CAP_F, 0.75), 0.9551, 1e-4);
+    check_abs("flow 1.15", nrel_flow(EIR_F, 1.15), 0.9528, 1e-4);
 }
 
 /* Capacity without the blower's heat; power of compressor and outdoor fan. */

@@ -4,6 +4,7 @@
 
 #include "base/units.h"
 #include "check.h"
+#include "nrel_curves.h"
 #include "one_solver.h"
 #include "open_map.h"
 #include "plant.h"
@@ -156,14 +157,12 @@ static const curve EIR[2][2] = {
 
 static double at_T(const curve *c, double w, double d)
 {
-    const double *k = c->T;
-
-    return k[0] + k[1] * w + k[2] * w * w + k[3] * d + k[4] * d * d + k[5] * w * d;
+    return nrel_temperature(c->T, w, d);
 }
 
 static double at_flow(const curve *c, double f)
 {
-    return c->flow[0] + c->flow[1] * f + c->flow[2] * f * f;
+    return nrel_flow(c->flow, f);
 }
 
 /* Worked out apart from this program from the printed coefficients. */
