@@ -1,8 +1,21 @@
 #include "base/words.h"
 
-#include <stdbool.h>
-#include <stddef.h>
+#include <ctype.h>
 #include <string.h>
+
+bool ct_words_same(const char *a, const char *word, size_t n)
+{
+    static const char free[] = "-_ ";
+    const char *end = word + n;
+    for (;; a++, word++) {
+        while (*a && strchr(free, *a))
+            a++;
+        while (word < end && strchr(free, *word))
+            word++;
+        if (word == end || !*a) return word == end && !*a;
+        if (tolower((unsigned char)*a) != tolower((unsigned char)*word)) return false;
+    }
+}
 
 static int smaller(int a, int b)
 {

@@ -2,6 +2,9 @@
 #ifndef CT_BASE_WORDS_H
 #define CT_BASE_WORDS_H
 
+#include <stdbool.h>
+#include <stddef.h>
+
 #include "base/status.h"
 
 #ifdef __cplusplus
@@ -10,6 +13,10 @@ extern "C" {
 
 /* Longest word whose letters are compared. */
 #define CT_WORD_MAX 48
+
+/* Is `a` the first n letters of `word`? Letter case, blanks, hyphens and underscores carry nothing:
+ * "r410a" is R-410A. Internal. */
+bool ct_words_same(const char *a, const char *word, size_t n);
 
 /* Edits (insert, drop or change one letter) that turn a into b: Levenshtein 1966. CT_WORD_MAX when
  * either is longer than that. */

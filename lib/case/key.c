@@ -1,6 +1,5 @@
 #include "case/key.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -50,28 +49,13 @@ const char *ct_key_child_name(const ct_key *k, const char *section)
     return strchr(name, '.') ? NULL : name;
 }
 
-/* Letter case, blanks, hyphens and underscores carry nothing: "r410a" is R-410A. */
-static bool same_word(const char *a, const char *word, size_t n)
-{
-    static const char free[] = "-_ ";
-    const char *end = word + n;
-    for (;; a++, word++) {
-        while (*a && strchr(free, *a))
-            a++;
-        while (word < end && strchr(free, *word))
-            word++;
-        if (word == end || !*a) return word == end && !*a;
-        if (tolower((unsigned char)*a) != tolower((unsigned char)*word)) return false;
-    }
-}
-
 static int place_of(const char *words, const char *text, size_t length)
 {
     char word[64];
     snprintf(word, sizeof word, "%.*s", (int)length, text);
     for (int i = 0; words; i++) {
         const size_t n = strcspn(words, "|");
-        if (same_word(word, words, n)) return i;
+        if (ct_words_same(word, words, n)) return i;
         words = words[n] ? words + n + 1 : NULL;
     }
     return CT_NO_WORD;
@@ -84,7 +68,7 @@ int ct_key_word(const ct_key *k, const char *text, const char **meant)
     for (const char *at = k->also; at && *at; at += strcspn(at, "|"), at += *at == '|') {
         const size_t all = strcspn(at, "|");
         const size_t n = strcspn(at, "=|");
-        if (n == all || !same_word(text, at, n)) continue;
+        if (n == all || !ct_words_same(text, at, n)) continue;
         if (meant) *meant = at + n + 1;
         if (memchr(at, ',', all)) return CT_MANY_WORDS;
         return place_of(k->words, at + n + 1, all - n - 1);
@@ -198,6 +182,14 @@ static bool is_section(const ct_key *k)
     return k->type == CT_KEY_SECTION || k->type == CT_KEY_LIST || k->type == CT_KEY_LINE;
 }
 
+/* A value whose path ends in `name`, or that goes by it. */
+static bool is_namesake(const ct_key *k, const char *name)
+{
+    const char *last = strrchr(k->path, '.');
+    if (is_section(k) || strchr(k->path, '[')) return false;
+    return (last && strcmp(last + 1, name) == 0) || ct_key_goes_by(k, name);
+}
+
 /* The values that a bare word could mean, when they are several: "indoor.price or season.price". */
 static bool list_namesakes(const ct_key_table *keys, const char *name, char *text, size_t size)
 {
@@ -205,8 +197,7 @@ static bool list_namesakes(const ct_key_table *keys, const char *name, char *tex
     int found = 0;
     size_t n = (size_t)snprintf(text, size, "more than one key has this name; write ");
     for (int i = 0; n < size && (k = ct_key_at(keys, i)) != NULL; i++) {
-        const char *last = strrchr(k->path, '.');
-        if (is_section(k) || strchr(k->path, '[') || !last || strcmp(last + 1, name) != 0) continue;
+        if (!is_namesake(k, name)) continue;
         n += (size_t)snprintf(text + n, size - n, "%s%s", found++ ? " or " : "", k->path);
     }
     return found > 1;
@@ -272,9 +263,7 @@ static const ct_key *by_bare_name(const ct_key_table *keys, const char *name)
     for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++)
         if (is_one_of(k->brief, name)) return k;
     for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++) {
-        const char *last = strrchr(k->path, '.');
-        if (is_section(k) || strchr(k->path, '[')) continue;
-        if (!(last && strcmp(last + 1, name) == 0) && !ct_key_goes_by(k, name)) continue;
+        if (!is_namesake(k, name)) continue;
         only = k;
         n++;
     }

@@ -7,6 +7,7 @@
 #include "base/monotone.h"
 #include "base/search.h"
 #include "base/units.h"
+#include "base/words.h"
 
 /* How far airflow may rise from one point to the next as static rises: what a laboratory's scatter
  * and a constant-airflow control's droop do to a table. Common practice, no source. */
@@ -27,31 +28,13 @@
 
 /* ---- Names ------------------------------------------------------------------------- */
 
-/* The next letter that counts, in one case; 0 at the end. */
-static char next_letter(const char **text)
-{
-    while (**text && strchr(" -_", **text))
-        ++*text;
-    const unsigned char c = (unsigned char)**text;
-    if (c) ++*text;
-    return (char)(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
-}
-
-static bool sounds_like(const char *a, const char *b)
-{
-    for (;;) {
-        const char x = next_letter(&a), y = next_letter(&b);
-        if (x != y) return false;
-        if (!x) return true;
-    }
-}
-
 int ct_blower_find_tap(const ct_blower *b, const char *name)
 {
     int like = -1, n_like = 0;
     for (int i = 0; i < b->n_taps; i++) {
-        if (strcmp(b->tap[i].name, name) == 0) return i;
-        if (!sounds_like(b->tap[i].name, name)) continue;
+        const char *own = b->tap[i].name;
+        if (strcmp(own, name) == 0) return i;
+        if (!ct_words_same(name, own, strlen(own))) continue;
         like = i;
         n_like++;
     }
