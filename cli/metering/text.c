@@ -247,15 +247,18 @@ static void print_steps(FILE *out, const metering_study *s)
             unit(Q_DELTA_T, m), unit(Q_DELTA_T, m), unit(Q_DELTA_T, m), unit(Q_HEAT, m));
     for (int i = 0; i < s->n_steps; i++)
         put_step(out, s, &s->step[i]);
-    char most[SHOWN_SIZE];
+    char most[SHOWN_SIZE], ends[160] = "";
+    if (!stated)
+        snprintf(ends, sizeof ends,
+                 "Where the target would take more than %s of subcooling, or less than none, the "
+                 "charge stops there. ",
+                 shown(most, Q_DELTA_T, CT_FILL_SUBCOOLING_MOST, m));
     paragraph_wrap_text(
         out, "", 0,
-        "%s%s%sLess and more flow: superheat when the piston passes 10%% less or more than "
-        "calculated, at the same charge. Charging brings it back, at another subcooling: watch the "
-        "superheat at start-up.",
-        stated ? "" : "Where the target would take more than ",
-        stated ? "" : shown(most, Q_DELTA_T, CT_FILL_SUBCOOLING_MOST, m),
-        stated ? "" : " of subcooling, or less than none, the charge stops there. ");
+        "%sLess and more flow: superheat when the piston passes 10%% less or more than calculated, "
+        "at the same charge. Charging brings it back, at another subcooling: watch the superheat "
+        "at start-up.",
+        ends);
 }
 
 static void put_charge(FILE *out, const ct_study_point *p, bool m)
@@ -293,16 +296,17 @@ static void print_charge(FILE *out, const metering_study *s)
     for (int i = 0; i < CHARGES; i++)
         put_charge(out, &s->charge[i], m);
     print_why(out, s->charge, CHARGES);
-    paragraph_wrap(
-        out,
-        valve ? "A valve holds its superheat at any charge. Charge to the subcooling on the "
-                "outdoor unit's plate."
-        : s->has_target
-            ? "With a piston, more charge means more subcooling, more flow and less superheat. "
-              "Charge to the target superheat above."
-            : "With a piston, more charge means more subcooling, more flow and less superheat. "
-              "On this day charge by weight.",
-        "", 0);
+    if (valve)
+        paragraph_wrap(out,
+                       "A valve holds its superheat at any charge. Charge to the subcooling on the "
+                       "outdoor unit's plate.",
+                       "", 0);
+    else
+        paragraph_wrap_text(
+            out, "", 0,
+            "With a piston, more charge means more subcooling, more flow and less superheat. %s",
+            s->has_target ? "Charge to the target superheat above."
+                          : "On this day charge by weight.");
 }
 
 static void put_off(FILE *out, const ct_charge_point *p, bool m)

@@ -100,8 +100,8 @@ static table_end ask_points(dialog *d, const char *name)
     for (int n = 0; n < CT_MAX_TAP_POINTS;) {
         if (!prompt_line(d, prompt, line) || prompt_is_quit(line)) return TABLE_QUIT;
         if (prompt_is_back(line)) return TABLE_BACK;
-        if (!line[0] && (n > 1 || (n == 1 && warned))) break;
-        if (!line[0] && n == 1) {
+        if (!line[0] && n > 0) {
+            if (n > 1 || warned) break;
             fputs("  one point is enough only for a constant airflow motor; if it is one, Enter\n",
                   d->out);
             warned = true;

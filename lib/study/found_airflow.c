@@ -65,7 +65,7 @@ static ct_status tap_flow(const ct_case *c, double thinness, double *V, ct_fault
 {
     const ct_airflow_ways *w = &c->airflow_ways;
     ct_blower b = c->indoor[0].blower, thin;
-    int i = 0;
+    const int i = w->n_table > 0 ? 0 : ct_blower_find_tap(&b, w->tap);
 
     if (w->n_table > 0) {
         b = (ct_blower){.motor = CT_MOTOR_PSC, .n_taps = 1};
@@ -74,7 +74,6 @@ static ct_status tap_flow(const ct_case *c, double thinness, double *V, ct_fault
             b.tap[0].point[k] = (ct_tap_point){w->table[k].dp, w->table[k].V, 1.0};
         b.dp_max = w->table[w->n_table - 1].dp;
     }
-    if (w->n_table == 0) i = ct_blower_find_tap(&b, w->tap);
     ct_blower_thin(&b, thinness, &thin);
     return ct_blower_flow(&thin, i, c->duct.dp, V, fault);
 }
