@@ -7,6 +7,7 @@
 #include "part/target_superheat.h"
 #include "plant.h"
 #include "plant/charge.h"
+#include "plant/fill.h"
 #include "study/compare.h"
 #include "study/meterstudy.h"
 
@@ -206,6 +207,67 @@ static void charged_to_target(void **state)
     example_close(e);
 }
 
+/* As the trade fills it, with what a search over the subcooling from nothing says: halved 30 times
+ * between none and the most that is put in, each balance from nothing. A coil that starves without
+ * subcooling is short of liquid: there is a piston that balances only with some, and it is filled
+ * to the most. */
+static double filled_by_hand(ct_system sys, const ct_conditions *at, double target)
+{
+    double low = 0.0, high = CT_FILL_SUBCOOLING_MOST;
+    sys.charge = 0.0;
+    for (int i = 0; i < 30; i++) {
+        ct_balance b;
+        sys.outdoor.condenser.subcooling = 0.5 * (low + high);
+        const ct_status status = ct_balance_solve(solver, &sys, at, NULL, &b, NULL);
+        const bool starved = b.outcome == CT_STARVED_OUT;
+        check_is("balances or starves", status == CT_OK, !=, starved);
+        if (starved || b.superheat > target)
+            low = sys.outdoor.condenser.subcooling;
+        else
+            high = sys.outdoor.condenser.subcooling;
+    }
+    return 0.5 * (low + high);
+}
+
+static bool balances(ct_system sys, const ct_conditions *at, double subcooling)
+{
+    ct_balance b;
+    sys.charge = 0.0;
+    sys.outdoor.condenser.subcooling = subcooling;
+    return ct_balance_solve(solver, &sys, at, NULL, &b, NULL) == CT_OK;
+}
+
+static void any_piston_filled(void **state)
+{
+    (void)state;
+    example *e = example_open("r22-larger-coil");
+    ct_sweep_job job = example_job(e, 0);
+    const ct_fill_day day = {job.indoor, job.T_out};
+    const ct_conditions at = {job.indoor, job.T_out, e->c.outdoor.V_rated_std * CT_STD_DENSITY,
+                              e->c.outdoor.P_blower_rated};
+    int only_with_subcooling = 0, between = 0;
+    double wet_bulb, target;
+    e->c.outdoor.assumed |= CT_ASSUMED_SUBCOOLING;
+    assert_int_equal(ct_air_wet_bulb(&job.indoor, &wet_bulb, NULL), CT_OK);
+    assert_int_equal(ct_target_superheat(wet_bulb, job.T_out, &target, NULL), CT_OK);
+    for (double bore = 1.40e-3; bore < 2.0e-3; bore += 0.04e-3) {
+        ct_system sys = job.system;
+        ct_balance b;
+        sys.meter = (ct_meter){.kind = CT_METER_ORIFICE, .orifice = {bore, 12.7e-3}};
+        const double hand = filled_by_hand(sys, &at, target);
+        assert_int_equal(ct_fill_piston(&e->c.outdoor, &day, &sys, NULL), CT_OK);
+        assert_int_equal(ct_balance_solve(solver, &sys, &at, NULL, &b, NULL), CT_OK);
+        print_message("%.2f mm: subcooling %.3f K, superheat %.2f K\n", 1e3 * bore, b.subcooling,
+                      b.superheat);
+        check_abs("subcooling", b.subcooling, hand, 2e-6);
+        between += hand > 1e-3 && hand < CT_FILL_SUBCOOLING_MOST - 1e-3;
+        only_with_subcooling += !balances(sys, &at, 0.0);
+    }
+    check_is("some to the target", between, >=, 3);
+    check_is("some that starve without subcooling", only_with_subcooling, >=, 2);
+    example_close(e);
+}
+
 /* Why R-410A's superheat moves less: from 95 to 125 F condensing, with the subcooling that a fixed
  * charge has there (12 and 8 F), the published flow equation (Payne & O'Neal 2004) passes 10 % more
  * R-22 and 7 % more R-410A, which is nearer its critical point there (0.94 of it by absolute
@@ -280,9 +342,9 @@ static void one_charge(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(measured),       cmocka_unit_test(two_phase),
-        cmocka_unit_test(side_by_side),   cmocka_unit_test(piston),
-        cmocka_unit_test(flow_with_head), cmocka_unit_test(charged_to_target),
-        cmocka_unit_test(one_charge)};
+        cmocka_unit_test(measured),          cmocka_unit_test(two_phase),
+        cmocka_unit_test(side_by_side),      cmocka_unit_test(piston),
+        cmocka_unit_test(flow_with_head),    cmocka_unit_test(charged_to_target),
+        cmocka_unit_test(any_piston_filled), cmocka_unit_test(one_charge)};
     return cmocka_run_group_tests(tests, solver_make, solver_drop);
 }

@@ -7,6 +7,7 @@
 
 #define ROUNDS 100
 #define QUICK_ROUNDS 12  /* inside a bracket; then GSL's Brent method */
+#define QUICK_TO_JUMP 40 /* the same where a jump is told from a root */
 #define BEND_MOST 0.5    /* of a secant's step, what the bend may add to it */
 #define SLOPE_LEAST 1e-9 /* nearer points, relative, say little of a slope */
 
@@ -117,11 +118,19 @@ static double between(const remembered *r)
     return next;
 }
 
+/* Neither end of the bracket can come down to zero inside it. */
+static bool is_jump(const ct_root_job *job, const remembered *r)
+{
+    return fmin(fabs(r->fa), fabs(r->fb)) > job->steepest * (r->b - r->a);
+}
+
 /* Walks from the start towards the root, and on inside the bracket once the sign has changed, until
  * it is found, there is no way on (CT_ROOT_NO_BRACKET), or it is better closed in on
  * (CT_ROOT_LIMIT). */
 static ct_root_end walk(const ct_root_job *job, remembered *r)
 {
+    const bool tells_jump = job->steepest > 0.0;
+    const int quick = tells_jump ? QUICK_TO_JUMP : QUICK_ROUNDS;
     double most = job->step;
     int inside = 0;
 
@@ -130,7 +139,8 @@ static ct_root_end walk(const ct_root_job *job, remembered *r)
     for (int i = 0; i < ROUNDS && r->finite; i++) {
         bool bracketed = !isnan(r->a);
         if (fabs(r->y[0]) <= job->tol) return CT_ROOT_FOUND;
-        if (bracketed && inside++ >= QUICK_ROUNDS) return CT_ROOT_LIMIT;
+        if (bracketed && tells_jump && is_jump(job, r)) return CT_ROOT_JUMP;
+        if (bracketed && inside++ >= quick) return CT_ROOT_LIMIT;
         double next = bracketed ? between(r) : stride(job, r, most);
         if (next == r->x[0]) return bracketed ? CT_ROOT_LIMIT : CT_ROOT_NO_BRACKET;
         remember(r, next, evaluate(next, r));

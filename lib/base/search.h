@@ -8,7 +8,8 @@
  * that does not get there GSL's Brent method closes in. Both bracket ends are evaluated and finite
  * before GSL sees them, and a residual that turns out NaN or infinite ends the search, so its error
  * handler is never called. No memory is allocated. A closed bracket is not a root: success is
- * judged on the residual. */
+ * judged on the residual. Where it is known how steep the residual can be, a bracket too narrow for
+ * either end to come down to zero holds a jump, and the search ends there. */
 #ifndef CT_BASE_SEARCH_H
 #define CT_BASE_SEARCH_H
 
@@ -27,6 +28,7 @@ typedef struct {
     double start, step; /* first point and longest first stride, step > 0 */
     double low, high;   /* never evaluated outside */
     double slope;       /* of the residual near the start, 0 when not known */
+    double steepest;    /* no slope is above it where the residual is continuous, 0: not known */
     bool rising;        /* the residual rises with x */
     double tol;         /* |residual| at which x is a root */
 } ct_root_job;

@@ -47,6 +47,9 @@
  * refrigerant heat rises by 1/50 to 1/30 per K of suction; it was -0.09 on a cool day to -0.13 on a
  * hot one. */
 #define SLOPE_LOW_SIDE (-0.11)
+/* 1/K. Before a piston it is steepest where the vapor nearly meets the air, 5/K over the 0.02 K left
+ * at least (balance_low.c); taken many times that. */
+#define STEEPEST_LOW_SIDE 1e4
 
 struct ct_solver {
     ct_trial trial;
@@ -114,8 +117,14 @@ static double low_side(double Te, void *context)
     if (t->trouble != CT_BALANCED) {
         t->met = t->trouble;
         t->met_fault = t->fault;
+        if (t->trouble != CT_SUPERHEAT_LOST) t->blind = true;
     }
     return t->residual_low;
+}
+
+static double steepest(const ct_trial *t)
+{
+    return t->sys->meter.kind == CT_METER_ORIFICE ? STEEPEST_LOW_SIDE : 0.0;
 }
 
 static ct_root_job outer_job(const ct_trial *t, const ct_start *start)
@@ -129,6 +138,7 @@ static ct_root_job outer_job(const ct_trial *t, const ct_start *start)
                        .rising = false,
                        .tol = OUTER_TOL};
 
+    job.steepest = steepest(t);
     if (start) {
         job.start = start->Te;
         job.step = WARM_STRIDE_TE;
@@ -144,6 +154,7 @@ static ct_outcome outcome_of(ct_root_end end, ct_trial *t)
     if (t->trouble == CT_SUPERHEAT_LOST && orifice) return CT_STARVED_OUT;
     if (t->trouble != CT_BALANCED) return t->trouble;
     if (t->held != 0) return t->held < 0 ? CT_FLOODED_OUT : CT_STARVED_OUT;
+    if (orifice && !ct_balance_boils(t)) return CT_FLOODED_OUT;
     if (fabs(t->residual_low) <= CT_BALANCE_TOL && fabs(t->residual_high) <= CT_BALANCE_TOL)
         return CT_BALANCED;
     /* The area that superheats grows with the logarithm of what is left between vapor and air, so a
@@ -179,13 +190,19 @@ static ct_outcome finish(ct_trial *t, const ct_root_job *job)
     return outcome_of(end, t);
 }
 
+static void begin(ct_trial *t)
+{
+    t->met = CT_BALANCED;
+    t->blind = false;
+}
+
 static ct_outcome search(ct_trial *t, const ct_start *start)
 {
     const ct_root_job job = outer_job(t, start);
 
     t->off = start ? OFF_WARM : OFF_COLD;
     ct_balance_high_begin(t, start);
-    t->met = CT_BALANCED;
+    begin(t);
     return finish(t, &job);
 }
 
@@ -200,16 +217,16 @@ static bool search_near_guess(ct_trial *t)
     job = outer_job(t, &guess);
     job.step = GUESS_STRIDE_TE;
     t->off = OFF_GUESS;
-    t->met = CT_BALANCED;
-    return finish(t, &job) == CT_BALANCED && t->met == CT_BALANCED;
+    begin(t);
+    return finish(t, &job) == CT_BALANCED && !t->blind;
 }
 
 static ct_outcome scan(ct_trial *t)
 {
     const ct_scan s = {low_side, t, t->air.in.T, TE_LOW};
-    ct_root_job job = {.tol = OUTER_TOL};
+    ct_root_job job = {.steepest = steepest(t), .tol = OUTER_TOL};
 
-    t->met = CT_BALANCED;
+    begin(t);
     ct_balance_high_begin(t, NULL);
     t->off = OFF_COLD;
     if (!ct_balance_scan(&s, &job.low, &job.high))
@@ -221,14 +238,15 @@ static ct_outcome scan(ct_trial *t)
     return finish(t, &job);
 }
 
-/* The short search is right where nothing is in its way. Else a band of suctions that cannot be
- * worked out may lie between its start and the balance, or there may be two. */
+/* The short search is right where nothing is in its way; a coil that cannot make its superheat is
+ * not, its suction is too warm for certain. Else a band of suctions that cannot be worked out may
+ * lie between its start and the balance, or there may be two. */
 static ct_outcome search_everywhere(ct_trial *t, const ct_start *start)
 {
     if (!start && search_near_guess(t)) return CT_BALANCED;
     const ct_outcome outcome = search(t, start);
 
-    return outcome == CT_BALANCED && t->met == CT_BALANCED ? outcome : scan(t);
+    return outcome == CT_BALANCED && !t->blind ? outcome : scan(t);
 }
 
 /* ---- A charge that stays: balances over the subcooling ----------------------------- */
@@ -279,21 +297,36 @@ static ct_status balance_at_subcooling(double subcooling, void *context, ct_bala
     return status;
 }
 
-/* From a neighbor at once; the trial's subcooling is moved. */
-static bool charged_near(charge_trial *c, double charge, const ct_start *start, ct_balance *out)
+/* From a neighbor at once; the subcooling of `sys` is moved. */
+static bool together_near(ct_solver *solver, ct_system *sys, const ct_conditions *at,
+                          const ct_together_aim *aim, const ct_start *start, ct_balance *out)
 {
-    ct_trial *t = &c->solver->trial;
-    const double held = c->sys.outdoor.condenser.subcooling;
+    ct_trial *t = &solver->trial;
+    const double held = sys->outdoor.condenser.subcooling;
 
-    *t = (ct_trial){.sys = &c->sys, .at = c->at};
+    *t = (ct_trial){.sys = sys, .at = at};
     *out = (ct_balance){.outcome = CT_NOT_COMPUTABLE};
-    if (ct_balance_enter(t, NULL) == CT_OK &&
-        ct_balance_charged_together(t, &c->sys, charge, start, out)) {
+    if (ct_balance_enter(t, NULL) == CT_OK && ct_balance_together_for(t, sys, aim, start, out)) {
         ct_balance_record(t, out);
         return true;
     }
-    c->sys.outdoor.condenser.subcooling = held;
+    sys->outdoor.condenser.subcooling = held;
     return false;
+}
+
+static bool charged_near(charge_trial *c, double charge, const ct_start *start, ct_balance *out)
+{
+    const ct_together_aim aim = {CT_FOR_CHARGE, charge};
+
+    return together_near(c->solver, &c->sys, c->at, &aim, start, out);
+}
+
+bool ct_balance_with_superheat(ct_solver *solver, ct_system *sys, const ct_conditions *at,
+                               double superheat, const ct_start *start, ct_balance *out)
+{
+    const ct_together_aim aim = {CT_FOR_SUPERHEAT, superheat};
+
+    return ct_balance_check(at, NULL) == CT_OK && together_near(solver, sys, at, &aim, start, out);
 }
 
 /* From a neighbor's subcooling along secants. */

@@ -5,6 +5,7 @@
 #define NEAR_AIR 8.0         /* K */
 #define FAR_TOO_WET (-60.0)  /* superheat used for a suction far too wet to be an answer */
 #define VAPOR_MEETS_AIR 0.02 /* K */
+#define BOILS_LEAST 0.01     /* of what could boil */
 
 static ct_status outlet(ct_trial *t, const ct_phases *at)
 {
@@ -96,6 +97,11 @@ static double coil_residual(ct_trial *t)
     /* A trial far too wet takes next to no heat, or less than none; the sign must stay that of a
      * coil with more heat than the refrigerant takes. */
     return (t->path.Q_boil - Q_boil) / fmax(Q_boil, 0.05 * m * (t->h_g - t->cond.h_liquid));
+}
+
+bool ct_balance_boils(const ct_trial *t)
+{
+    return t->path.Q_boil > BOILS_LEAST * t->comp.m * (t->h_g - t->cond.h_liquid);
 }
 
 double ct_balance_low(ct_trial *t)

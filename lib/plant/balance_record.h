@@ -48,6 +48,7 @@ typedef struct {
     ct_fault fault;
     ct_outcome met; /* latest trouble met on the way */
     ct_fault met_fault;
+    bool blind;   /* on the way, a trial that says nothing of where the balance is */
     double slope; /* of the outer search's last secant */
 } ct_trial;
 

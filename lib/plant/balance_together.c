@@ -7,21 +7,23 @@
 #include "plant/charge.h"
 
 enum { TC, TE, SUBCOOLING, MOST };
-enum { HIGH, LOW, CHARGE };
+enum { HIGH, LOW, AIM };
 
 /* Below these the residuals are good; the answer is then far better, for steps shrink fast. */
-static const double good[MOST] = {[HIGH] = 1e-11, [LOW] = 1e-10, [CHARGE] = 1e-9};
+static const double good[MOST] = {[HIGH] = 1e-11, [LOW] = 1e-10, [AIM] = 1e-9};
 
 #define ROUNDS 9
-#define NEAR 3.0      /* K, a longer first step is no neighbor's */
-#define SHRINKS 0.5   /* a step over the one before, at most */
-#define MEASURED 1e-3 /* K, apart, for slopes */
-#define TE_MARGIN 0.1 /* K, suction below the air */
+#define NEAR 3.0        /* K, a longer first step is no neighbor's */
+#define FAR 8.0         /* K, the same where the subcooling is moved on purpose */
+#define SHRINKS 0.5     /* a step over the one before, at most */
+#define MEASURED 1e-3   /* K, apart, for slopes */
+#define TE_MARGIN 0.1   /* K, suction below the air */
+#define SUPERHEAT 100.0 /* K, as good as the charge when it is to a part of this */
 
 typedef struct {
     ct_trial *t;
     ct_system *sys;
-    double charge;
+    ct_together_aim aim;
     int n; /* 2: the subcooling is held */
     double x[MOST], f[MOST];
     double by[MOST][MOST];
@@ -54,7 +56,14 @@ static double charge_residual(const state *s)
         .superheat_area = t->path.superheat_area,
         .quality_out = t->superheat < 0.0 ? (t->h_out - coil->h_l) / (t->h_g - coil->h_l) : 1.0};
 
-    return ct_charge_in(&places) / s->charge - 1.0;
+    return ct_charge_in(&places) / s->aim.wanted - 1.0;
+}
+
+/* Rises with the subcooling. */
+static double aim_residual(const state *s)
+{
+    if (s->aim.what == CT_FOR_CHARGE) return charge_residual(s);
+    return (s->aim.wanted - s->t->superheat) / SUPERHEAT;
 }
 
 /* False where anything is in the way. */
@@ -68,9 +77,9 @@ static bool residuals(state *s, const double *x, double *f)
     if (!ct_balance_high_at(t, x[TE], x[TC]) || t->held != 0) return false;
     f[HIGH] = t->residual_high;
     f[LOW] = t->residual_low = ct_balance_low(t);
-    if (t->trouble != CT_BALANCED) return false;
-    if (s->n == MOST) f[CHARGE] = charge_residual(s);
-    return isfinite(f[HIGH]) && isfinite(f[LOW]) && (s->n < MOST || isfinite(f[CHARGE]));
+    if (t->trouble != CT_BALANCED || !ct_balance_boils(t)) return false;
+    if (s->n == MOST) f[AIM] = aim_residual(s);
+    return isfinite(f[HIGH]) && isfinite(f[LOW]) && (s->n < MOST || isfinite(f[AIM]));
 }
 
 static bool measure(state *s)
@@ -90,7 +99,7 @@ static bool measure(state *s)
 static bool begin(state *s, const ct_start *start)
 {
     const ct_slopes *m = &start->slopes;
-    const bool given = m->by[HIGH][TC] > 0.0 && (s->n < MOST || m->by[CHARGE][SUBCOOLING] != 0.0);
+    const bool given = m->by[HIGH][TC] > 0.0 && (s->n < MOST || m->by[AIM][SUBCOOLING] != 0.0);
 
     s->x[TC] = start->Tc;
     s->x[TE] = start->Te;
@@ -188,7 +197,7 @@ static void note_slopes(const state *s, const double *pivot, ct_balance *out)
     s->t->slope_high = pivot[HIGH];
     s->t->slope = pivot[LOW];
     s->t->dTc_dTe = -s->by[HIGH][TE] / s->by[HIGH][TC];
-    if (s->n == MOST) out->charge_per_subcooling = pivot[CHARGE];
+    if (s->n == MOST) out->charge_per_subcooling = pivot[AIM];
     out->slopes = (ct_slopes){{{0.0}}};
     for (int i = 0; i < s->n; i++)
         for (int k = 0; k < s->n; k++)
@@ -212,7 +221,8 @@ static bool anew(state *s, double most, double *step, double *pivot)
 
 static bool search(state *s, const ct_start *start, ct_balance *out)
 {
-    double step[MOST], pivot[MOST], most = NEAR / SHRINKS;
+    const double first = s->n == MOST && s->aim.what == CT_FOR_SUPERHEAT ? FAR : NEAR;
+    double step[MOST], pivot[MOST], most = first / SHRINKS;
 
     if (!begin(s, start)) return false;
     for (int i = 0; i < ROUNDS; i++) {
@@ -237,19 +247,20 @@ bool ct_balance_together(ct_trial *t, const ct_start *start, ct_balance *out)
  * gas. */
 static bool without_subcooling(const state *s, const ct_start *start, ct_balance *out)
 {
-    state none = {.t = s->t, .sys = s->sys, .charge = s->charge, .n = MOST - 1};
+    state none = {.t = s->t, .sys = s->sys, .aim = s->aim, .n = MOST - 1};
 
     s->sys->outdoor.condenser.subcooling = 0.0;
-    if (!search(&none, start, out) || !(charge_residual(&none) > good[CHARGE])) return false;
+    if (!search(&none, start, out) || !(charge_residual(&none) > good[AIM])) return false;
     out->charge_beyond = -1;
     return true;
 }
 
-bool ct_balance_charged_together(ct_trial *t, ct_system *sys, double charge, const ct_start *start,
-                                 ct_balance *out)
+bool ct_balance_together_for(ct_trial *t, ct_system *sys, const ct_together_aim *aim,
+                             const ct_start *start, ct_balance *out)
 {
-    state s = {.t = t, .sys = sys, .charge = charge, .n = MOST};
+    state s = {.t = t, .sys = sys, .aim = *aim, .n = MOST};
 
+    if (aim->what == CT_FOR_SUPERHEAT) return search(&s, start, out);
     if (!(start->subcooling > 0.0)) return without_subcooling(&s, start, out);
     return search(&s, start, out) || (s.emptied && without_subcooling(&s, start, out));
 }

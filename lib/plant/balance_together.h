@@ -16,10 +16,18 @@
  * trial is the balance, and *out has its slopes. */
 bool ct_balance_together(ct_trial *, const ct_start *, ct_balance *out);
 
-/* The same at a charge, kg per m3 of condenser; the subcooling of `sys`, which is the trial's
- * system, is moved to it. Where even without subcooling there is more in the system, *out says so
- * (ct_charge_search). */
-bool ct_balance_charged_together(ct_trial *, ct_system *sys, double charge, const ct_start *,
-                                 ct_balance *out);
+/* What the subcooling is found for. */
+typedef enum { CT_FOR_CHARGE, CT_FOR_SUPERHEAT } ct_together_for;
+
+typedef struct {
+    ct_together_for what;
+    double wanted; /* kg per m3 of condenser; K of superheat, > 0 */
+} ct_together_aim;
+
+/* The same with the subcooling found too; that of `sys`, which is the trial's system, is moved to
+ * it. Where even without subcooling there is more charge in the system, *out says so
+ * (ct_charge_search). The third row of the slopes is that of the aim. */
+bool ct_balance_together_for(ct_trial *, ct_system *sys, const ct_together_aim *, const ct_start *,
+                             ct_balance *out);
 
 #endif

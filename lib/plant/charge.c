@@ -170,10 +170,17 @@ static bool follow(const search *s)
     return fabs(f) <= CHARGE_TOL;
 }
 
+/* With less subcooling a piston passes less: where it starves a coil with this much it starves it
+ * with less too. */
+static bool starves_too(const ct_balance *b, double subcooling, double less)
+{
+    return b->outcome == CT_STARVED_OUT && less < subcooling;
+}
+
 /* A subcooling that balances, to walk from: the usual one, or where that has no balance another. */
 static ct_status begin(const search *s, double *x, double *f, ct_fault *fault)
 {
-    static const double others[] = {3.0, 6.0, 9.0, 12.0};
+    static const double others[] = {12.0, 3.0, 6.0, 9.0};
     const double usual =
         fmin(fmax(s->job->system->outdoor.condenser.subcooling, 0.0), CT_CHARGE_SUBCOOLING_MAX);
     const ct_status status = excess(s, *x = usual, f, fault);
@@ -181,7 +188,8 @@ static ct_status begin(const search *s, double *x, double *f, ct_fault *fault)
     if (status == CT_OK) return status;
     const ct_balance at_usual = *s->b;
     for (size_t i = 0; i < sizeof others / sizeof *others; i++)
-        if (excess(s, *x = others[i], f, NULL) == CT_OK) return CT_OK;
+        if (!starves_too(s->b, *x, others[i]) && excess(s, *x = others[i], f, NULL) == CT_OK)
+            return CT_OK;
     *s->b = at_usual;
     return status;
 }

@@ -3,17 +3,19 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "base/search.h"
 #include "base/units.h"
 #include "part/target_superheat.h"
 #include "plant/balance.h"
 #include "plant/charge.h"
 
 #define SUPERHEAT_TOL 1e-7 /* K */
-#define CLOSED 1e-9        /* K of subcooling */
-#define ROUNDS 60
-/* Liquid that leaves the coil goes on where the superheat ends, K per unit of liquid: any slope
- * will do. */
+#define STRIDE 12.0        /* K of subcooling, the search's first */
+#define USUAL_SLOPE (-1.5) /* K of superheat per K of it, for that stride only */
+/* Liquid that leaves the coil goes on where the superheat ends, K per unit of liquid, and a starved
+ * coil has more superheat than any that balances: any such slope and number will do. */
 #define LIQUID_SLOPE 100.0
+#define STARVED 60.0
 
 typedef struct {
     ct_solver *solver;
@@ -21,66 +23,76 @@ typedef struct {
     ct_conditions at;
     double target; /* K */
     ct_balance b;  /* the latest */
+    ct_start start;
     bool warm;
+    ct_status status; /* of the latest */
+    ct_fault *fault;
 } filling;
 
-static ct_status solve(filling *f, ct_fault *fault)
+static void seen(filling *f)
 {
-    const ct_start start = ct_balance_start(&f->b);
-    const ct_status status =
-        ct_balance_solve(f->solver, f->sys, &f->at, f->warm ? &start : NULL, &f->b, fault);
-
-    f->warm = status == CT_OK;
-    return status;
+    f->start = ct_balance_start(&f->b);
+    f->warm = true;
 }
 
-/* Superheat over the target; falls as the subcooling rises, for a fuller system passes more. */
-static ct_status excess(filling *f, double subcooling, double *d, ct_fault *fault)
+static ct_status solve(filling *f)
 {
+    f->status =
+        ct_balance_solve(f->solver, f->sys, &f->at, f->warm ? &f->start : NULL, &f->b, f->fault);
+    if (f->status == CT_OK) seen(f);
+    return f->status;
+}
+
+/* At once from the latest, another airflow's; *most: it takes more subcooling than is put in. */
+static bool at_target(filling *f, bool *most)
+{
+    if (!f->warm ||
+        !ct_balance_with_superheat(f->solver, f->sys, &f->at, f->target, &f->start, &f->b))
+        return false;
+    seen(f);
+    f->status = CT_OK;
+    *most = f->sys->outdoor.condenser.subcooling > CT_FILL_SUBCOOLING_MOST;
+    return true;
+}
+
+static bool is_starved(const filling *f)
+{
+    return f->b.outcome == CT_STARVED_OUT;
+}
+
+/* Superheat over the target; falls as the subcooling rises, for a fuller system passes more. So a
+ * coil that is starved is short of liquid, and may balance with more. */
+static double excess(double subcooling, void *context)
+{
+    filling *f = context;
+
     f->sys->outdoor.condenser.subcooling = subcooling;
-    const ct_status status = solve(f, fault);
-    if (status != CT_OK) return status;
-    *d = f->b.superheat - f->target;
-    if (f->b.superheat <= 0.0) *d -= LIQUID_SLOPE * (1.0 - f->b.quality_out);
-    return CT_OK;
-}
-
-/* Illinois form of the false position between low, where superheat is over the target, and high. */
-static ct_status close_in(filling *f, double low, double d_low, double high, double d_high,
-                          ct_fault *fault)
-{
-    int side = 0;
-
-    for (int i = 0; i < ROUNDS && high - low > CLOSED; i++) {
-        const double x = (low * d_high - high * d_low) / (d_high - d_low);
-        double d;
-        const ct_status status = excess(f, x, &d, fault);
-        if (status != CT_OK || fabs(d) <= SUPERHEAT_TOL) return status;
-        if (d > 0.0) {
-            low = x;
-            d_low = d;
-            if (side > 0) d_high *= 0.5;
-            side = 1;
-        } else {
-            high = x;
-            d_high = d;
-            if (side < 0) d_low *= 0.5;
-            side = -1;
-        }
-    }
-    return CT_OK;
+    if (solve(f) != CT_OK) return is_starved(f) ? STARVED : (double)NAN;
+    const double over = f->b.superheat - f->target;
+    return f->b.superheat <= 0.0 ? over - LIQUID_SLOPE * (1.0 - f->b.quality_out) : over;
 }
 
 /* Where even no subcooling leaves less superheat, or the most of it more, that end is taken. */
-static ct_status by_superheat(filling *f, ct_fault *fault)
+static ct_status by_superheat(filling *f)
 {
-    double d_low, d_high;
-    ct_status status = excess(f, 0.0, &d_low, fault);
+    const double begin = f->sys->outdoor.condenser.subcooling;
+    const ct_root_job job = {.start = fmin(begin, CT_FILL_SUBCOOLING_MOST),
+                             .step = STRIDE,
+                             .slope = USUAL_SLOPE,
+                             .low = 0.0,
+                             .high = CT_FILL_SUBCOOLING_MOST,
+                             .rising = false,
+                             .tol = SUPERHEAT_TOL};
+    ct_root_result result;
+    bool most;
 
-    if (status != CT_OK || d_low <= 0.0) return status;
-    status = excess(f, CT_FILL_SUBCOOLING_MOST, &d_high, fault);
-    if (status != CT_OK || d_high >= 0.0) return status;
-    return close_in(f, 0.0, d_low, CT_FILL_SUBCOOLING_MOST, d_high, fault);
+    if (at_target(f, &most)) {
+        if (most) excess(CT_FILL_SUBCOOLING_MOST, f);
+        return f->status;
+    }
+    if (ct_search_root(excess, f, &job, &result) == CT_ROOT_FOUND) return CT_OK;
+    if (f->status == CT_OK || is_starved(f)) excess(result.x, f);
+    return f->status;
 }
 
 static ct_status rating_day(ct_fill_day *day, ct_fault *fault)
@@ -122,7 +134,7 @@ static ct_status fill_at(const ct_outdoor_unit *u, filling *f, bool stated, doub
 
     f->at.m_da = share * u->V_rated_std * CT_STD_DENSITY;
     f->at.P_blower = share * u->P_blower_rated;
-    status = stated ? solve(f, fault) : by_superheat(f, fault);
+    status = stated ? solve(f) : by_superheat(f);
     return status == CT_OK ? ct_charge_of(f->sys, &f->b, charge, fault) : status;
 }
 
@@ -150,7 +162,7 @@ ct_status ct_fill_piston(const ct_outdoor_unit *u, const ct_fill_day *day, ct_sy
 {
     const bool stated = !(u->assumed & CT_ASSUMED_SUBCOOLING);
     ct_system trial = *sys;
-    filling f = {.sys = &trial};
+    filling f = {.sys = &trial, .fault = fault};
     ct_status status;
 
     sys->charge = trial.charge = 0.0;
