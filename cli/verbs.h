@@ -8,8 +8,8 @@
 
 /* clang-format off */
 #define VERB_LIST(X)                                                                               \
-    X(new) X(sweep) X(page) X(compare) X(metering) X(fit) X(explain) X(explore) X(whatif) X(season) X(batch) X(tune) X(keys)   \
-    X(air) X(refrigerant)
+    X(new) X(sweep) X(page) X(compare) X(metering) X(fit) X(explain) X(explore) X(whatif)          \
+    X(season) X(batch) X(tune) X(keys) X(air) X(refrigerant)
 /* clang-format on */
 
 #define VERB_DECLARE(NAME) extern const verb verb_##NAME;

@@ -4,8 +4,8 @@
 #ifndef TESTS_NREL_CURVES_H
 #define TESTS_NREL_CURVES_H
 
-/* Of the indoor temperature t (wet bulb in cooling, dry bulb in heating) and the outdoor dry bulb d,
- * F. */
+/* Of the indoor temperature t (wet bulb in cooling, dry bulb in heating) and the outdoor dry bulb
+ * d, F. */
 static inline double nrel_temperature(const double c[6], double t, double d)
 {
     return c[0] + c[1] * t + c[2] * t * t + c[3] * d + c[4] * d * d + c[5] * t * d;

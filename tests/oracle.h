@@ -16,8 +16,8 @@ typedef struct oracle oracle;
 /* A kind of visit in one size, or about it. */
 typedef struct {
     visit_kind kind;
-    double
-        spread; /* standard deviation of its level, of the logarithm for a multiplier; 0: one size */
+    /* standard deviation of its level, of the logarithm for a multiplier; 0: one size */
+    double spread;
     double weight; /* how often it is met, over a sound system */
 } oracle_kind;
 

@@ -59,8 +59,8 @@ static void test_pistons_by_size(void **state)
     }
 }
 
-/* What the pistons of the list are charged to is what plant/fill.h says: the day's target superheat;
- * the rating day's where this day has none; the subcooling where one is stated. */
+/* What the pistons of the list are charged to is what plant/fill.h says: the day's target
+ * superheat; the rating day's where this day has none; the subcooling where one is stated. */
 static void test_says_the_charge(void **state)
 {
     (void)state;

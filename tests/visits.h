@@ -34,7 +34,8 @@ typedef enum {
     FAULT_COMPRESSOR,
     FAULT_CONDENSER,
     FAULT_CHARGE, /* level: kg over the right charge, less 1 */
-    FAULT_FEED, /* level: K added to a valve's superheat; a piston's flow goes with exp(-level/30 K) */
+    /* level: K added to a valve's superheat; a piston's flow goes with exp(-level/30 K) */
+    FAULT_FEED,
     FAULT_READING, /* level: SI, added */
 } visit_fault;
 

@@ -26,8 +26,8 @@ extern "C" {
       "", "", NONE, 0, NONE)                                                                       \
     X(SENSIBLE, "sensible_load", "sensible load", "sensible", "Cools the house",                   \
       "net sensible capacity", "the load needs", POWER, 0, NONE)                                   \
-    X(FLOOR, "airflow_floor", "least airflow", "air floor", "Air the maker needs",             \
-      "airflow per ton", "the least allowed is", AIRFLOW_PER_TON, 0, MORE_AIR)                         \
+    X(FLOOR, "airflow_floor", "least airflow", "air floor", "Air the maker needs",                 \
+      "airflow per ton", "the least allowed is", AIRFLOW_PER_TON, 0, MORE_AIR)                     \
     X(FROST, "frost", "frost", "frost", "No frost on the coil",                                    \
       "coldest coil surface", "frost and its guard need", TEMPERATURE, 10, MORE_AIR)               \
     X(SWEAT, "duct_sweating", "duct sweating", "sweat", "Ducts stay dry outside",                  \
@@ -41,9 +41,9 @@ extern "C" {
     X(METER, "metering", "metering device", "metering", "Metering device copes",                   \
       "valve opening over its rated opening", "it works to", FRACTION, 0, METERING)                \
     X(HEAT, "heat_airflow", "electric heat airflow", "heat", "Air for electric heat",              \
-      "airflow of the heating speed", "the heater needs", AIRFLOW, 0, HEAT_TAP)                                  \
+      "airflow of the heating speed", "the heater needs", AIRFLOW, 0, HEAT_TAP)                    \
     X(FURNACE, "furnace_rise", "furnace temperature rise", "furnace", "Furnace temperature rise",  \
-      "furnace temperature rise", "its range ends at", DELTA_T, 10, HEAT_TAP)                         \
+      "furnace temperature rise", "its range ends at", DELTA_T, 10, HEAT_TAP)                      \
     X(HEAT_HEAD, "heating_condensing", "heat pump's condensing temperature", "heat head",          \
       "Heat pump's pressure", "condensing temperature while it heats", "the ceiling is",           \
       TEMPERATURE, 10, HEAT_TAP)                                                                   \

@@ -5,18 +5,19 @@
 #define RATED_DEPRESSION 7.3 /* K, 26.7 C dry bulb less 19.4 C wet bulb */
 
 /* t_o = A + tau (1 - exp(-t_o/tau)): Newton from the upper end of [A, A + tau]; the function is
- * convex, so it comes down without overshooting. */
+ * convex, so it comes down without overshooting. A step leaves half its square times the bend over
+ * the slope, exp(-x)/(1 - exp(-x)). */
 static double restart_time(double A, double tau)
 {
-    if (A < 1e-10 * tau)
-        return sqrt(2.0 * tau * A); /* first term of the series; Newton would stall */
-    double t = A + tau;
+    const double a = A / tau;
+    if (a < 1e-10) return tau * sqrt(2.0 * a); /* first term of the series; Newton would stall */
+    double x = a + 1.0;
     for (int i = 0; i < 60; i++) {
-        double rise = -expm1(-t / tau), step = (t - A - tau * rise) / rise;
-        t -= step;
-        if (fabs(step) <= 1e-14 * t) break;
+        const double rise = -expm1(-x), step = (x - a - rise) / rise;
+        x -= step;
+        if (step * step * (1.0 - rise) <= 2e-15 * x * rise) break;
     }
-    return t;
+    return tau * x;
 }
 
 double ct_reevaporation_kept(const ct_reevaporation *coil, double run, double load,

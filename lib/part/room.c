@@ -9,7 +9,8 @@
 
 #define NO_WATER 1e-12 /* kg/s, a coil that takes less is dry */
 #define RUN_STEPS 24   /* scan of the run share before it is bracketed */
-#define STRIDE 0.02    /* of saturation, the search's first */
+#define SHORT_ROUNDS 3
+#define STRIDE 0.02 /* of saturation, the search's first */
 
 /* ---- the equipment between its points ---- */
 
@@ -122,31 +123,34 @@ static double sensible_surplus(double run, void *about)
     return run * (r->Q + back) - r->house->Q_sensible - r->equipment->P_blower * fan_alone(r, run);
 }
 
-/* The last step of the scan that cannot carry the load, were all the water to go back into the air
- * and the blower to give no heat. */
-static int steps_too_short(const room *r)
+/* A share that cannot carry the load, close to the smallest that does. The longer the coil runs the
+ * more of its drying it keeps: at a share that is too short more water goes back than at any longer
+ * one, and even with that, and no heat from the blower, the next share is too short. */
+static double share_too_short(const room *r)
 {
-    const double share = r->house->Q_sensible / (r->Q + r->full * r->hg);
-    return (int)(RUN_STEPS * fmin(1.0, fmax(0.0, share * (1.0 - 1e-12))));
+    double share = 0.0, back = r->full * r->hg;
+    for (int i = 0; i < SHORT_ROUNDS && share < 1.0; i++) {
+        share = fmax(0.0, r->house->Q_sensible / (r->Q + back) * (1.0 - 1e-12));
+        back = (1.0 - kept_at(r, share)) * r->full * r->hg;
+    }
+    return fmin(1.0, share);
 }
 
 /* The smallest share that carries the load: a house coming from rest settles there. With the blower
  * on the surplus need not rise all the way, so it is scanned before it is bracketed. */
 static double run_share(room *r)
 {
-    double before = sensible_surplus(0.0, r);
-    if (before >= 0.0) return 0.0;
+    if (sensible_surplus(0.0, r) >= 0.0) return 0.0;
     if (r->t_fan <= 0.0) return fmin(1.0, r->house->Q_sensible / r->Q);
-    const int short_of = steps_too_short(r);
-    if (short_of > 0) before = sensible_surplus((double)short_of / RUN_STEPS, r);
-    for (int i = short_of + 1; i <= RUN_STEPS; i++) {
-        double run = (double)i / RUN_STEPS, now = sensible_surplus(run, r);
+    double low = share_too_short(r), before = sensible_surplus(low, r);
+    for (int i = (int)(RUN_STEPS * low) + 1; i <= RUN_STEPS; i++) {
+        const double run = (double)i / RUN_STEPS, now = sensible_surplus(run, r);
         int steps;
         if (now == 0.0) return run;
         if (now > 0.0)
-            return ct_search_false_position(
-                sensible_surplus, r, (ct_bracket){(double)(i - 1) / RUN_STEPS, before, run, now},
-                1e-14, &steps);
+            return ct_search_false_position(sensible_surplus, r,
+                                            (ct_bracket){low, before, run, now}, 1e-14, &steps);
+        low = run;
         before = now;
     }
     return 1.0;

@@ -47,8 +47,8 @@
  * refrigerant heat rises by 1/50 to 1/30 per K of suction; it was -0.09 on a cool day to -0.13 on a
  * hot one. */
 #define SLOPE_LOW_SIDE (-0.11)
-/* 1/K. Before a piston it is steepest where the vapor nearly meets the air, 5/K over the 0.02 K left
- * at least (balance_low.c); taken many times that. */
+/* 1/K. Before a piston it is steepest where the vapor nearly meets the air, 5/K over the 0.02 K
+ * left at least (balance_low.c); taken many times that. */
 #define STEEPEST_LOW_SIDE 1e4
 
 struct ct_solver {

@@ -19,8 +19,8 @@ double ct_balance_low(ct_trial *);
 /* The same where the high side already has no answer. */
 double ct_balance_way_back(const ct_trial *);
 
-/* False: next to nothing of what comes boils, for the coil is as warm as its air. A piston's far too
- * large: the two sides agree there, but on no heat. */
+/* False: next to nothing of what comes boils, for the coil is as warm as its air. The piston is far
+ * too large: the two sides agree there, but on no heat. */
 bool ct_balance_boils(const ct_trial *);
 
 #endif

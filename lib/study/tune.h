@@ -231,13 +231,16 @@ typedef struct {
     double sound;                 /* 0..1 that nothing of the following is wrong */
     double cause[CT_CAUSE_COUNT]; /* 0..1, over all taps or readings */
     bool wrong;                   /* something is: causes are named */
-    int n_explanations; /* likeliest first, but see alike; without the sound system; of readings that do
-                                     not agree the instruments only, as if one of them were off */
+    /* Likeliest first, but see alike; without the sound system. Of readings that do not agree the
+     * instruments only, as if one of them were off. */
+    int n_explanations;
     ct_tune_explanation explanation[CT_TUNE_EXPLANATIONS];
-    bool alike; /* the first two give the same readings, or nearly: a check tells which; flood-back
-                   is put before the instrument that makes it seem so */
-    int explained; /* the multipliers below are those under the likeliest explanation: 1; of a sound system: 0;
-                      of a system free in everything, for no single cause explains it: -1 */
+    /* The first two give the same readings, or nearly: a check tells which. Flood-back is put
+     * before the instrument that makes it seem so. */
+    bool alike;
+    /* Whose the multipliers below are: 1, the likeliest explanation's; 0, a sound system's; -1,
+     * those of a system free in everything, for no single cause explains it. */
+    int explained;
     /* charge or metering is likely wrong: tuning has no coil multiplier, and where no single cause
      * explains the readings only the airflow's */
     bool charge_first;
@@ -253,8 +256,9 @@ typedef struct {
     double p_agree; /* of the readings against each other, the equipment free; NaN when they cannot
                        be checked */
     bool agree;     /* p_agree not below CT_TUNE_P_ODD */
-    double away; /* from the level point of the fit, in standard uncertainties: about 0, more where
-                    the model has a kink (a piston that begins to flood) */
+    /* From the level point of the fit, in standard uncertainties: about 0, more where the model
+     * has a kink (a piston that begins to flood). */
+    double away;
     /* relative standard uncertainty of the sensible capacity on this visit; 0 when not worked out */
     double u_capacity;
     /* W, net sensible of the nameplate's model at the conditions as read; 0 when it does not settle
