@@ -8,6 +8,7 @@
 
 #include "base/units.h"
 #include "gsl_watch.h"
+#include "judge/notes.h"
 #include "study/fixes.h"
 
 #define R_IP 0.1761101838
@@ -30,6 +31,8 @@ static const job jobs[] = {
     {"sweating ducts", 20000, 5000, 0, 94.5, 4.2, 3, 1.1, 0.5, 3, 0, CT_REMEDY_INSULATION,
      CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_LESS_LOAD, false},
     {"piston too small", 21000, 5000, 0, 60, 6, 3, 1.1, 0.5, 0, 0.050, CT_REMEDY_METERING,
+     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER, false},
+    {"piston far too large", 21000, 5000, 0, 60, 6, 3, 1.1, 0.5, 0, 0.080, CT_REMEDY_METERING,
      CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER, false},
     {"house too damp", 16000, 7500, 50, 60, 6, 3, 1.3, 0.5, 3, 0, CT_REMEDY_DEHUMIDIFIER,
      CT_REMEDY_INSULATION | CT_REMEDY_LARGER_OUTDOOR, false},
@@ -212,6 +215,58 @@ static void test_remedies_hold(void **state)
     }
 }
 
+/* The piston that is offered, on an old unit with a larger coil, fitted: the whole sweep of it asks
+ * for no other piston. Nothing smaller than a tenth of what is missing is offered, and a valve is. */
+static void check_piston(double bore, bool taps)
+{
+    example *e = example_open("r22-larger-coil");
+    ct_meter_spec *m = &e->c.indoor[0].meter;
+    const ct_setup setup = example_setup(e, 0);
+    static ct_sweep sweep;
+    char label[80];
+    ct_fixes all;
+    double fitted = 0.0;
+    bool valve = false;
+    snprintf(label, sizeof label, "piston of %.3f in, %s", bore, taps ? "taps" : "no taps");
+    *m = (ct_meter_spec){.kind = CT_METER_ORIFICE, .length = 0.5 * CT_M_PER_IN};
+    m->bore = (ct_maybe){true, bore * CT_M_PER_IN};
+    if (!taps) e->c.indoor[0].blower.n_taps = 0;
+    ct_sweep_job at = example_job(e, 0);
+    check_is(label, ct_sweep_run(e->solver, &at, &sweep, NULL), ==, CT_OK);
+    check_is(label, ct_fixes_run(&setup, &sweep, &all, NULL), ==, CT_OK);
+    for (int i = 0; i < all.n; i++) {
+        check_is(label, all.fix[i].gap, <, 0.9 * all.gap);
+        if (all.fix[i].remedy != CT_REMEDY_METERING) continue;
+        check_that(label, all.fix[i].closes);
+        if (all.fix[i].unit == CT_UNIT_LENGTH) fitted = all.fix[i].amount;
+        if (all.fix[i].unit == CT_UNIT_POWER) valve = true;
+    }
+    check_that(label, valve);
+    print_message("%s: %.4f in offered\n", label, fitted / CT_M_PER_IN);
+    m->bore.v = fitted;
+    at = example_job(e, 0);
+    check_is(label, ct_sweep_run(e->solver, &at, &sweep, NULL), ==, CT_OK);
+    ct_pick pick;
+    ct_pick_lowest(&at, &sweep, &pick);
+    check_that(label, pick.found);
+    check_is(label, (ct_pick_point(&pick, &sweep)->notes & CT_NOTE_METERING), ==, 0);
+    for (int i = 0; i < pick.n_points; i++) {
+        const ct_point *p = ct_pick_candidate(&pick, &sweep, i);
+        if (p->passes) check_is(label, (p->notes & CT_NOTE_METERING), ==, 0);
+    }
+    example_close(e);
+}
+
+static void test_piston_stays(void **state)
+{
+    static const double bores[] = {0.049, 0.055, 0.060, 0.080, 0.090};
+    (void)state;
+    for (size_t i = 0; i < sizeof bores / sizeof *bores; i++) {
+        check_piston(bores[i], true);
+        check_piston(bores[i], false);
+    }
+}
+
 /* Two tons for a house that needs three on the hottest day: no single remedy is enough. */
 static void test_do_not(void **state)
 {
@@ -235,6 +290,7 @@ static void test_do_not(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(test_remedies_hold),
+                                       cmocka_unit_test(test_piston_stays),
                                        cmocka_unit_test(test_do_not)};
     gsl_watch();
     return cmocka_run_group_tests(tests, NULL, NULL);

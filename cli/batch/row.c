@@ -45,6 +45,13 @@ static void join(char *text, const char *word)
     snprintf(text + used, LIST_SIZE - used, "%s%s", used ? ";" : "", word);
 }
 
+/* Two fixes can be of one remedy: a piston, and a valve instead of it. */
+static void join_once(char *text, const char *word)
+{
+    const size_t n = strlen(word), used = strlen(text);
+    if (used < n || strcmp(text + used - n, word) != 0) join(text, word);
+}
+
 /* ---- Whether it may be installed, and what to ask -------------------------------- */
 
 static void put_findings(csv_writer *csv, const ct_pick *k, ct_finding kind)
@@ -132,7 +139,7 @@ static void put_fixes(csv_writer *csv, const outlook *o, bool si)
     char enough[LIST_SIZE] = "", helps[LIST_SIZE] = "";
     if (o->has_fixes && o->fixes.none_closes) join(enough, ct_remedy_token(CT_REMEDY_DO_NOT));
     for (int i = 0; o->has_fixes && i < o->fixes.n; i++)
-        join(o->fixes.fix[i].closes ? enough : helps, ct_remedy_token(o->fixes.fix[i].remedy));
+        join_once(o->fixes.fix[i].closes ? enough : helps, ct_remedy_token(o->fixes.fix[i].remedy));
     csv_text(csv, enough);
     csv_text(csv, helps);
     put_fix_words(csv, o, si);

@@ -5,7 +5,10 @@
 #include <string.h>
 
 #include "base/units.h"
+#include "judge/notes.h"
 #include "judge/sweep.h"
+#include "part/orifice.h"
+#include "part/target_superheat.h"
 
 /* R in h ft2 F/Btu to m2 K/W. */
 #define RSI 0.1761101838
@@ -18,7 +21,12 @@
 #define WATER_PER_JOULE (1.5 / 3.6e6)
 
 #define HALF_TON (0.5 * CT_W_PER_TON)
-#define HELPS 0.01 /* of the gap: less is no help */
+#define HELPS 0.1 /* of the gap: less is not worth the work */
+
+/* Superheat for a piston where the day has no target, K: 10 F, common practice, no source. */
+#define USUAL_SUPERHEAT (10.0 / CT_F_PER_K)
+#define ALIKE (1.0 / CT_F_PER_K) /* K: gauges tell superheats no closer */
+#define HAIR 1e-6                /* m: two bores closer than this are one */
 
 enum { POINTS_WITHOUT_TAPS = 9 };
 
@@ -27,6 +35,7 @@ typedef struct {
     ct_case c; /* changed */
     ct_outdoor outdoor;
     ct_coil matched;
+    ct_sweep_job job;
     ct_sweep near, now;
     const ct_sweep *nominal;
 } bench;
@@ -93,44 +102,56 @@ static int to_and_fro(int step)
     return step % 2 ? (step + 1) / 2 : -step / 2;
 }
 
-static bool another_piston(ct_meter_spec *m, int step, double *amount)
+/* Each piston of the shelf, smallest first, but the one it has. */
+static bool another_piston(bench *b, int step, double *amount)
 {
-    const double bore = m->bore.v + 0.001 * CT_M_PER_IN * to_and_fro(step);
+    ct_meter_spec *m = &unit_of(b)->meter;
+    double bore = 0.0, above, unused;
 
-    if (step > 40 || !(bore > 0.02 * CT_M_PER_IN && bore < 0.13 * CT_M_PER_IN)) return false;
-    m->bore.v = bore;
-    *amount = bore;
-    return true;
-}
-
-static bool another_valve(ct_meter_spec *m, int step, double *amount)
-{
-    const double Q = m->Q_rated.v + HALF_TON * to_and_fro(step);
-
-    if (step > 6 || !m->Q_rated.has || !(Q > 0.9 * HALF_TON)) return false;
-    m->Q_rated.v = Q;
-    *amount = Q;
-    return true;
+    if (m->kind != CT_METER_ORIFICE || !m->bore.has) return false;
+    for (int i = 0; i < step; bore = above, i++) {
+        ct_orifice_nearest(bore + HAIR, &unused, &above);
+        if (fabs(above - m->bore.v) < HAIR) ct_orifice_nearest(above + HAIR, &unused, &above);
+    }
+    m->bore.v = *amount = bore;
+    return isfinite(bore);
 }
 
 /* A valve that is as large as the outdoor unit, in place of a piston. */
-static bool valve_instead(ct_meter_spec *m)
+static void put_valve_in(ct_meter_spec *m)
 {
     m->kind = CT_METER_VALVE;
     m->Q_rated.has = m->dp_rated.has = false;
     m->refrigerant[0] = '\0';
-    return true;
 }
 
-static bool another_meter(bench *b, int step, double *amount)
+/* The piston floods or starves at some speed, or so far that nothing balances. */
+static bool piston_fails(const bench *b)
+{
+    int n;
+    const ct_point *points = ct_sweep_speeds(b->nominal, &n);
+
+    for (int i = 0; i < n; i++)
+        if (points[i].limit[CT_LIMIT_METER].verdict == CT_FAILS || points[i].status != CT_OK)
+            return true;
+    return false;
+}
+
+static bool another_valve(bench *b, int step, double *amount)
 {
     ct_meter_spec *m = &unit_of(b)->meter;
+    const double Q = m->Q_rated.v + HALF_TON * to_and_fro(step);
 
-    if (m->kind != CT_METER_ORIFICE) return another_valve(m, step, amount);
-    if (m->bore.has && another_piston(m, step, amount)) return true;
-    if (step > 41) return false;
-    *amount = b->c.outdoor.tons * CT_W_PER_TON;
-    return valve_instead(m);
+    if (m->kind == CT_METER_ORIFICE) {
+        if (step > 1 || !piston_fails(b)) return false;
+        *amount = b->c.outdoor.tons * CT_W_PER_TON;
+        put_valve_in(m);
+        return true;
+    }
+    if (step > 6 || !m->Q_rated.has || !(Q > 0.9 * HALF_TON)) return false;
+    m->Q_rated.v = Q;
+    *amount = Q;
+    return true;
 }
 
 static bool heat_fails(const ct_sweep *s)
@@ -196,7 +217,7 @@ static bool larger_outdoor(bench *b, int step, double *amount)
     u->P_fan *= ratio;
     unit_of(b)->coil.size /= ratio;
     unit_of(b)->meter.Q_rated.v *= ratio;
-    if (unit_of(b)->meter.kind == CT_METER_ORIFICE) valve_instead(&unit_of(b)->meter);
+    if (unit_of(b)->meter.kind == CT_METER_ORIFICE) put_valve_in(&unit_of(b)->meter);
     for (int i = 0; i < b->near.n; i++)
         b->near.point[i].m_da *= ratio;
     *amount = u->tons * CT_W_PER_TON;
@@ -221,7 +242,8 @@ static const struct {
 } rows[] = {
     {CT_REMEDY_FAN, fan_on_auto, CT_UNIT_NONE},           /* seconds it runs on: none */
     {CT_REMEDY_HEAT_TAP, another_heat_tap, CT_UNIT_NONE}, /* which, counted from 1 */
-    {CT_REMEDY_METERING, another_meter, CT_UNIT_NONE},    /* length or power, by its kind */
+    {CT_REMEDY_METERING, another_piston, CT_UNIT_LENGTH},
+    {CT_REMEDY_METERING, another_valve, CT_UNIT_POWER},
     {CT_REMEDY_INSULATION, more_insulation, CT_UNIT_R_VALUE},
     {CT_REMEDY_DUCTS, less_static, CT_UNIT_PRESSURE},
     {CT_REMEDY_DEHUMIDIFIER, dehumidifier, CT_UNIT_NONE},
@@ -276,23 +298,43 @@ static bool run(bench *b)
     const ct_setup *like = b->setup;
     const ct_setup setup = {like->solver, &b->c, &b->outdoor, &b->matched, like->unit};
     ct_calibration calibration;
-    ct_sweep_job job;
 
     if (ct_setup_rate_near(like, &b->c, &b->outdoor, &b->matched, &calibration, NULL) != CT_OK ||
-        ct_sweep_prepare(&setup, &job, NULL) != CT_OK)
+        ct_sweep_prepare(&setup, &b->job, NULL) != CT_OK)
         return false;
-    job.no_reach = true;
-    ct_sweep_near(like->solver, &job, &b->near, &b->now);
+    b->job.no_reach = true;
+    ct_sweep_near(like->solver, &b->job, &b->near, &b->now);
     return true;
 }
 
-static void keep(const ct_fixes *all, const ct_point *p, double gap, ct_limit worst, ct_fix *fix)
+/* How well a piston suits, the less the better, the first that differs decides. */
+typedef struct {
+    double off;        /* K from the target superheat, beyond ALIKE */
+    int doubtful;      /* speeds that pass and need a second look at the piston */
+    double subcooling; /* K off the rated one: charge that the bore takes more or less of */
+} suits;
+
+static suits suits_at(const bench *b, const ct_point *p)
 {
-    fix->point = *p;
-    fix->gap = gap;
-    fix->worst = worst;
-    fix->closes = p->passes;
-    fix->closes_worst = p->limit[all->worst].verdict != CT_FAILS;
+    double wet_bulb, target = USUAL_SUPERHEAT;
+    suits s = {.doubtful = 0};
+    int n;
+    const ct_point *points = ct_sweep_speeds(&b->now, &n);
+
+    if (ct_air_wet_bulb(&b->job.indoor, &wet_bulb, NULL) == CT_OK)
+        ct_target_superheat(wet_bulb, b->job.T_out, &target, NULL);
+    s.off = fmax(0.0, fabs(p->balance.superheat - target) - ALIKE);
+    for (int i = 0; i < n; i++)
+        if (points[i].passes && (points[i].notes & CT_NOTE_METERING)) s.doubtful++;
+    s.subcooling = fabs(p->balance.subcooling - b->c.outdoor.subcooling);
+    return s;
+}
+
+static bool suits_better(const suits *a, const suits *than)
+{
+    if (a->off < than->off || a->off > than->off) return a->off < than->off;
+    if (a->doubtful != than->doubtful) return a->doubtful < than->doubtful;
+    return a->subcooling < than->subcooling;
 }
 
 /* A larger unit on the same coil dries more while it runs, but nobody oversizes to dry a house. */
@@ -301,29 +343,48 @@ static bool out_of_place(unsigned remedy, const ct_fixes *all)
     return remedy == CT_REMEDY_LARGER_OUTDOOR && all->worst == CT_LIMIT_HUMIDITY;
 }
 
-/* The smallest step that closes the gap, else the one that leaves least of it. */
+static bool is_piston(int row)
+{
+    return rows[row].take == another_piston;
+}
+
+/* What step `amount` of a remedy came to. False: no speed can be named. */
+static bool weigh(const bench *b, int row, const ct_fixes *all, double amount, ct_fix *fix)
+{
+    ct_fix f = {
+        .remedy = rows[row].remedy, .unit = rows[row].unit, .amount = amount, .gap_was = all->gap};
+    const ct_point *p = best_of(&b->now, &f.gap, &f.worst);
+
+    if (!p) return false;
+    f.point = *p;
+    f.closes = p->passes;
+    f.closes_worst = p->limit[all->worst].verdict != CT_FAILS;
+    *fix = f;
+    return true;
+}
+
+/* The smallest step that closes the gap, else the one that leaves least of it. Of the pistons that
+ * close it the one that suits best: a bore just inside a limit has the next technician change it
+ * again. */
 static bool try_remedy(bench *b, int row, const ct_fixes *all, ct_fix *fix)
 {
-    *fix = (ct_fix){.remedy = rows[row].remedy,
-                    .unit = rows[row].unit,
-                    .gap = all->gap * (1.0 - HELPS),
-                    .gap_was = all->gap};
-    bool helps = false;
-    for (int step = 1; !fix->closes; step++) {
-        double amount, gap = 0.0;
-        ct_limit worst;
-        const ct_point *p;
+    suits best = {.doubtful = 0};
+
+    *fix = (ct_fix){.gap = all->gap * (1.0 - HELPS)};
+    for (int step = 1; !fix->closes || is_piston(row); step++) {
+        double amount;
+        ct_fix now;
         b->c = *b->setup->c;
         set_near(b);
         if (!rows[row].take(b, step, &amount)) break;
-        if (!run(b) || !(p = best_of(&b->now, &gap, &worst)) || !(gap < fix->gap)) continue;
-        keep(all, p, gap, worst, fix);
-        fix->amount = amount;
-        if (rows[row].remedy == CT_REMEDY_METERING)
-            fix->unit = unit_of(b)->meter.kind == CT_METER_ORIFICE ? CT_UNIT_LENGTH : CT_UNIT_POWER;
-        helps = true;
+        if (!run(b) || !weigh(b, row, all, amount, &now)) continue;
+        const suits s = suits_at(b, &now.point);
+        if (!(now.gap < fix->gap) && !(now.closes && fix->closes && suits_better(&s, &best)))
+            continue;
+        *fix = now;
+        best = s;
     }
-    return helps;
+    return fix->remedy != CT_REMEDY_NONE;
 }
 
 /* By the gap that is left; those that close it keep the order of the rows. */

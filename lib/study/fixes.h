@@ -2,9 +2,11 @@
  *
  * When no speed passes, each remedy of judge/remedy.h is tried by itself on a copy of the case, in
  * steps: the fan on AUTO, another heating tap, less static in the ducts, another coil, another
- * valve or piston, more insulation, a dehumidifier, a larger outdoor unit, less load. Kept is the
- * smallest step with which a speed passes, else the one that leaves the least gap. A remedy that
- * does not help is not kept. The gap of a case is that of its best speed: how far short it is of
+ * valve or piston, a valve for a piston that fails, more insulation, a dehumidifier, a larger
+ * outdoor unit, less load. Kept is the smallest step with which a speed passes, else the one that
+ * leaves the least gap; of the pistons on the shelf with which one passes, the one whose superheat
+ * there comes nearest to the target of the day. A remedy that closes less than a tenth of the gap is
+ * not kept. The gap of a case is that of its best speed: how far short it is of
  * the limit it misses by most (ct_limit_shortfall). SI. Public. */
 #ifndef CT_STUDY_FIXES_H
 #define CT_STUDY_FIXES_H
@@ -35,7 +37,8 @@ typedef struct {
     double gap;
     int n;
     bool none_closes;            /* do not do this job as planned */
-    ct_fix fix[CT_REMEDY_COUNT]; /* those that close first, then by the gap that is left */
+    ct_fix fix[CT_REMEDY_COUNT]; /* those that close first, then by the gap that is left; a piston
+                                    and the valve instead of it are two of one remedy */
 } ct_fixes;
 
 /* A US pint of water a day in kg/s: how dehumidifiers are sold. */
