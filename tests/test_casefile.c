@@ -526,6 +526,55 @@ static void test_wrong_pairs(void **state)
     }
 }
 
+/* The kind of the metering device changed beside a file: what only the other kind has is set aside
+ * where it came with the file, and refused where it came as a pair. */
+static void test_kind_by_pair(void **state)
+{
+    (void)state;
+    const ct_override piston[] = {{"metering", "piston", CT_LINE_OF_PAIR},
+                                  {"bore", "0.067 in", CT_LINE_OF_PAIR}};
+    const ct_override valve[] = {{"bore", "0.067 in", CT_LINE_OF_PAIR},
+                                 {"metering", "TXV", CT_LINE_OF_PAIR}};
+    const ct_override in_table[] = {{"indoor.metering.kind", "piston", 3}};
+    char *text;
+    size_t size;
+    check_is("read",
+             ct_tree_text(SOURCE_DIR "/examples/r22-larger-coil.yaml", &text, &size, &fault), ==,
+             CT_OK);
+    check_is(
+        "a piston",
+        ct_casefile_parse_over(text, size, &(ct_overrides){piston, 2}, &the_case, &report, &fault),
+        ==, CT_OK);
+    check_is("kind", the_case.indoor[0].meter.kind, ==, CT_METER_ORIFICE);
+    check_that("no rating", !the_case.indoor[0].meter.Q_rated.has);
+    check_is("set aside", report.n_set_aside, ==, 3);
+    check_has("one of them", report.set_aside[0].key, "indoor.metering.superheat");
+    check_has("as it was", report.set_aside[0].given, "10 F");
+    check_is(
+        "a bore beside a valve",
+        ct_casefile_parse_over(text, size, &(ct_overrides){valve, 2}, &the_case, &report, &fault),
+        ==, CT_INPUT);
+    check_has("is refused", report.fault[0].what, "a valve has none");
+    check_is("no pair",
+             ct_casefile_parse_over(text, size, &(ct_overrides){in_table, 1}, &the_case, &report,
+                                    &fault),
+             ==, CT_INPUT);
+    free(text);
+    check_is("read", ct_tree_text(SOURCE_DIR "/examples/dual-rated.yaml", &text, &size, &fault), ==,
+             CT_OK);
+    const ct_override second[] = {{"candidates[1].metering.kind", "piston", CT_LINE_OF_PAIR},
+                                  {"candidates[1].metering.bore", "0.070 in", CT_LINE_OF_PAIR},
+                                  {"metering", "piston", CT_LINE_OF_PAIR},
+                                  {"indoor.metering.bore", "0.070 in", CT_LINE_OF_PAIR}};
+    check_is(
+        "a candidate",
+        ct_casefile_parse_over(text, size, &(ct_overrides){second, 4}, &the_case, &report, &fault),
+        ==, CT_OK);
+    check_is("its kind", the_case.indoor[1].meter.kind, ==, CT_METER_ORIFICE);
+    check_is("of the unit in question", report.n_set_aside, ==, 1);
+    free(text);
+}
+
 /* Pairs without a file: a size misspelled is said beside the size that is missing. */
 static void test_size_misspelled(void **state)
 {
@@ -1233,6 +1282,7 @@ int main(void)
         cmocka_unit_test(test_readings_for_a_case),
         cmocka_unit_test(test_wrong_pairs),
         cmocka_unit_test(test_size_misspelled),
+        cmocka_unit_test(test_kind_by_pair),
         cmocka_unit_test(test_pairs_alone),
         cmocka_unit_test(test_large),
         cmocka_unit_test(test_cut_text),

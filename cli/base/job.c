@@ -115,6 +115,15 @@ static void say_guesses(const arguments *args)
             complain("%s = %s is %s", p.usual[i].key, p.usual[i].text, p.usual[i].why);
 }
 
+static void say_set_aside(const ct_case_report *report)
+{
+    for (int i = 0; i < report->n_set_aside; i++) {
+        const ct_set_aside *a = &report->set_aside[i];
+        complain("%s = %s of the file is set aside: it does not belong to metering = %s", a->key,
+                 a->given, a->pair);
+    }
+}
+
 exit_code job_open_case(const arguments *args, job *j)
 {
     *j = (job){.c = malloc(sizeof *j->c), .report = malloc(sizeof *j->report)};
@@ -125,6 +134,7 @@ exit_code job_open_case(const arguments *args, job *j)
         complain("out of memory for the case");
     if (code == EXIT_DONE) code = parse(args, j);
     if (code == EXIT_DONE) say_guesses(args);
+    if (code == EXIT_DONE) say_set_aside(j->report);
     if (code == EXIT_DONE) code = save(args, j);
     if (code != EXIT_DONE) job_close(j);
     return code;

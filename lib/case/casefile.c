@@ -10,6 +10,7 @@
 #include "case/defaults.h"
 #include "case/fill.h"
 #include "case/keys.h"
+#include "case/meter_keys.h"
 #include "case/note.h"
 #include "case/take.h"
 #include "case/usual_size.h"
@@ -81,7 +82,10 @@ static ct_status put_override(ct_node *root, const ct_override *over, ct_case_re
         ct_note_fault(report, CT_CASE_UNKNOWN_KEY, over->line, over->key, over->key, "%s", advice);
         return CT_OK;
     }
-    if (over->line == CT_LINE_OF_PAIR && text) take_others_out(root, path);
+    if (over->line == CT_LINE_OF_PAIR && text) {
+        take_others_out(root, path);
+        ct_meter_keys_set_aside(root, path, text, report);
+    }
     ct_status status = ct_tree_put(root, path, text, over->line);
     if (status == CT_OK && text && is_list(path) && text[0] == '[') {
         status = ct_tree_unfold(root, path, &bad);
@@ -100,7 +104,7 @@ static ct_status put_override(ct_node *root, const ct_override *over, ct_case_re
 static ct_status read_over(const char *text, size_t size, const ct_overrides *over, ct_node **root,
                            ct_case_report *report, ct_fault *fault)
 {
-    report->n_faults = report->n_assumed = 0;
+    report->n_faults = report->n_assumed = report->n_set_aside = 0;
     report->n_celsius = report->n_fahrenheit = 0;
     ct_status status = ct_tree_read(text, size, root, &report->fault[0]);
     if (status == CT_OK && !*root && over->n > 0 && !(*root = ct_tree_empty())) status = CT_SYSTEM;
@@ -217,7 +221,7 @@ ct_status ct_casefile_parse(const char *text, size_t size, ct_case *c, ct_case_r
 ct_status ct_casefile_load(const char *path, ct_case *c, ct_case_report *report, ct_fault *fault)
 {
     assert(c && report);
-    report->n_faults = report->n_assumed = 0;
+    report->n_faults = report->n_assumed = report->n_set_aside = 0;
     report->n_celsius = report->n_fahrenheit = 0;
     char *text;
     size_t size;

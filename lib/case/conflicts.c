@@ -6,6 +6,7 @@
 
 #include "case/assume.h"
 #include "case/keys.h"
+#include "case/meter_keys.h"
 #include "case/place.h"
 #include "case/ways_check.h"
 
@@ -191,8 +192,6 @@ static void check_coil(const ct_place *unit, const ct_coil_spec *coil)
 
 static void check_metering(const ct_place *unit, const ct_meter_spec *meter)
 {
-    static const char *const of_valve[] = {"superheat", "rated_capacity", "rated_drop"};
-    static const char *const of_orifice[] = {"bore", "length"};
     const ct_path shown = ct_place_path(unit, "metering");
     const ct_place p = {unit->r, ct_place_at(unit, "metering"), shown.text};
     ct_place_needs(&p, "rated_capacity", "rated_drop",
@@ -200,14 +199,11 @@ static void check_metering(const ct_place *unit, const ct_meter_spec *meter)
     ct_place_needs(&p, "rated_drop", "rated_capacity",
                    "give the capacity of the valve at that drop");
     const bool orifice = meter->kind == CT_METER_ORIFICE;
-    for (int i = 0; i < 3 && orifice; i++)
-        if (ct_place_at(&p, of_valve[i]))
-            ct_place_fault(&p, CT_CASE_CONFLICT, of_valve[i],
-                           "a piston has none; take it out, or make kind valve");
-    for (int i = 0; i < 2 && !orifice; i++)
-        if (ct_place_at(&p, of_orifice[i]))
-            ct_place_fault(&p, CT_CASE_CONFLICT, of_orifice[i],
-                           "a valve has none; take it out, or make kind piston");
+    const char *key;
+    for (int i = 0; (key = ct_meter_key(orifice ? CT_METER_VALVE : CT_METER_ORIFICE, i)); i++)
+        if (ct_place_at(&p, key))
+            ct_place_fault(&p, CT_CASE_CONFLICT, key, "a %s has none; take it out, or make kind %s",
+                           orifice ? "piston" : "valve", orifice ? "valve" : "piston");
     if (orifice && !meter->bore.has)
         ct_place_fault(
             &p, CT_CASE_INCOMPLETE, "kind",

@@ -82,6 +82,15 @@ void ct_note_assumption(ct_case_report *report, const char *key, double v, const
     a->v = v;
 }
 
+void ct_note_set_aside(ct_case_report *report, const char *key, const char *given, const char *pair)
+{
+    if (report->n_set_aside == CT_MAX_SET_ASIDE) return;
+    ct_set_aside *a = &report->set_aside[report->n_set_aside++];
+    copy_clean(a->key, sizeof a->key, key);
+    copy_clean(a->given, sizeof a->given, given);
+    copy_clean(a->pair, sizeof a->pair, pair);
+}
+
 void ct_note_sort(ct_case_report *report)
 {
     const int n = report->n_faults < CT_MAX_CASE_FAULTS ? report->n_faults : CT_MAX_CASE_FAULTS;

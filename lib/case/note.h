@@ -20,6 +20,9 @@ void ct_note_fault(ct_case_report *, ct_case_fault_kind, int line, const char *k
 void ct_note_assumption(ct_case_report *, const char *key, double v, const char *text,
                         const char *why);
 
+/* Past CT_MAX_SET_ASIDE it is left out. */
+void ct_note_set_aside(ct_case_report *, const char *key, const char *given, const char *pair);
+
 /* Faults in the order of their lines. */
 void ct_note_sort(ct_case_report *);
 

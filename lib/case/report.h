@@ -45,6 +45,15 @@ typedef struct {
     char why[160]; /* where the assumption comes from */
 } ct_assumed;
 
+/* A value of the file that means nothing beside what a pair says: a piston's bore, once the pair
+ * makes the metering device a valve. */
+typedef struct {
+    char key[96];   /* full path */
+    char given[80]; /* the text as it stood */
+    char pair[80];  /* the text of the pair */
+} ct_set_aside;
+
+#define CT_MAX_SET_ASIDE 24
 #define CT_MAX_CASE_FAULTS 200
 #define CT_MAX_ASSUMED 200
 
@@ -53,6 +62,8 @@ typedef struct {
     int n_celsius, n_fahrenheit; /* temperatures written in the file: C and K, or F */
     ct_case_fault fault[CT_MAX_CASE_FAULTS];
     ct_assumed assumed[CT_MAX_ASSUMED];
+    int n_set_aside;
+    ct_set_aside set_aside[CT_MAX_SET_ASIDE];
 } ct_case_report;
 
 #endif
