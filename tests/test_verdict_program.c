@@ -309,12 +309,45 @@ static int make_files(void **state)
     return mkdir(folder, 0700);
 }
 
+/* No speed passes: every verb that shows one shows the same, the nearest. A piston far too small, in
+ * place of the valve of an example. */
+static void same_when_none_passes(void **state)
+{
+    static const struct {
+        const char *verb, *more[2], *says;
+    } shows[] = {
+        {"sweep", {NULL}, "fail on metering device; the nearest is low, 908 cfm"},
+        {"sweep", {"--full"}, "fail on metering device; the nearest is low, 908 cfm"},
+        {"compare", {NULL}, "Blower tap rated low Airflow, cfm 1210 908 "},
+        {"metering", {NULL}, "No speed passes; shown: low, 908 cfm"},
+        {"explain", {NULL}, "step by step, at tap 'low'"},
+        {"page", {"--output", page_path}, "At “low”, which comes nearest: "},
+    };
+    static char page[400000];
+    (void)state;
+    for (size_t i = 0; i < COUNT(shows); i++) {
+        const char *const args[] = {shows[i].verb,
+                                    SOURCE_DIR "/examples/r22-larger-coil.yaml",
+                                    "metering=piston",
+                                    "bore=0.055in",
+                                    shows[i].more[0],
+                                    shows[i].more[0] ? shows[i].more[1] : NULL,
+                                    NULL};
+        program_run(args, environ, &result);
+        check_is(shows[i].verb, result.code, ==, EXIT_NO_PICK);
+        const bool on_page = strcmp(shows[i].verb, "page") == 0;
+        if (on_page) check_that("page", program_read(page_path, page, sizeof page));
+        program_expect(shows[i].verb, on_page ? page : unwrap(result.out), shows[i].says);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_verb_refuses),     cmocka_unit_test(fit_refuses_too),
         cmocka_unit_test(batch_has_the_outcome),  cmocka_unit_test(programs_learn_it),
         cmocka_unit_test(others_are_not_refused), cmocka_unit_test(odd_input_is_questioned),
-        cmocka_unit_test(every_verb_asks),        cmocka_unit_test(every_verb_looks_at_the_heat)};
+        cmocka_unit_test(every_verb_asks),        cmocka_unit_test(every_verb_looks_at_the_heat),
+        cmocka_unit_test(same_when_none_passes)};
     return cmocka_run_group_tests(tests, make_files, program_clear_scratch);
 }

@@ -200,7 +200,7 @@ static void print_failures(FILE *out, const comparison *k)
                         p->failing[i]);
                 any = true;
             }
-        fputs("). Shown is the one that carries most.", t);
+        fputs("). Shown is the one that comes nearest.", t);
         paragraph_print(&text, out, "", 3);
     }
 }

@@ -94,7 +94,7 @@ static exit_code pick_point(job *j, ct_point *p)
     const ct_status status = s ? ct_sweep_run(j->solver, &j->sweep, s, &fault) : CT_SYSTEM;
     if (status == CT_OK) ct_pick_lowest(&j->sweep, s, &pick);
     const ct_point *at = pick.found        ? ct_pick_point(&pick, s)
-                         : status == CT_OK ? ct_sweep_strongest(s)
+                         : status == CT_OK ? ct_sweep_nearest(s)
                                            : NULL;
     if (at) *p = *at;
     free(s);
@@ -304,8 +304,8 @@ const verb verb_explain = {
                "With --against or --against-tap it shows what changes from there, and why. With\n"
                "-o it draws the curves crossing, the process on a psychrometric chart and the\n"
                "blower taps against the ducts. Without --at and --tap it is about the speed that\n"
-               "is picked (when none passes, the one that gives most sensible heat), and with\n"
-               "-o alone only the pictures are made. Exit code 10 when no speed passes or the\n"
+               "is picked (when none passes, the one that comes nearest), and with -o alone\n"
+               "only the pictures are made. Exit code 10 when no speed passes or the\n"
                "unit must not be installed.\n",
     .example =
         "  coiltrim explain examples/r22-larger-coil.yaml --tap low --against-tap high\n"

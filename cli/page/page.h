@@ -35,7 +35,7 @@ typedef struct page {
     ct_sweep_job at; /* that unit on the outdoor unit */
     ct_sweep *sweep; /* owned */
     const ct_pick *pick;
-    const ct_point *p; /* at the pick; when none passes, the point that carries most */
+    const ct_point *p; /* at the pick; when none passes, the one that comes nearest */
     bool has_matched;
     ct_matched_pair matched;
     char matched_why[200];

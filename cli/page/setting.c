@@ -129,7 +129,7 @@ static void write_remedies(FILE *out, const page *p)
 static void write_refusal(FILE *out, const page *p)
 {
     const ct_pick *k = p->pick;
-    const ct_limit worst = limit_most_failing(k);
+    const ct_limit worst = ct_limit_worst(p->p->limit);
     if (k->n_points == 1)
         html_element(
             out, "p", "pick",
@@ -139,12 +139,10 @@ static void write_refusal(FILE *out, const page *p)
             out, "p", "pick",
             "Do not do this job as planned: none of the %d %s looked at meets every limit.",
             k->n_points, k->from_taps ? "blower speeds" : "airflows");
-    char *why = p->p->limit[worst].verdict == CT_FAILS
-                    ? explain(p, worst, &p->p->limit[worst], p->p)
-                    : NULL;
-    html_element(out, "p", NULL, "“%s” fails at %d of %d. At %s, which carries most: %s.",
+    char *why = explain(p, worst, &p->p->limit[worst], p->p);
+    html_element(out, "p", NULL, "“%s” fails at %d of %d. At %s, which comes nearest: %s.",
                  ct_limit_of(worst)->title, k->failing[worst], k->n_points,
-                 page_speed(p, p->p).text, why ? why : "other limits fail");
+                 page_speed(p, p->p).text, why ? why : "");
     free(why);
     write_remedies(out, p);
 }

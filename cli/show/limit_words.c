@@ -19,14 +19,6 @@ static quantity quantity_of(ct_unit_kind kind)
     }
 }
 
-ct_limit limit_most_failing(const ct_pick *k)
-{
-    int most = 0;
-    for (int i = 1; i < CT_LIMIT_FIRST_ADVICE; i++)
-        if (k->failing[i] > k->failing[most]) most = i;
-    return (ct_limit)most;
-}
-
 double limit_judged_sensible(const ct_point *p)
 {
     const ct_judgment *judged = &p->limit[CT_LIMIT_SENSIBLE];

@@ -15,9 +15,6 @@ typedef struct {
     quantity value, slack;
 } limit_words;
 
-/* The deciding limit that most speeds fail; the first of several. */
-ct_limit limit_most_failing(const ct_pick *);
-
 /* Sensible heat, W, as it is held against the load: what reaches the rooms, in the air the house
  * settles at when the load is judged there; net where it is not judged. */
 double limit_judged_sensible(const ct_point *);

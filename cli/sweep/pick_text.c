@@ -169,7 +169,7 @@ void pick_text_pick(FILE *out, const sweep_result *r, const ct_point *p)
 
 /* ---- None passes ----------------------------------------------------------------- */
 
-/* The point that comes nearest to holding a limit. */
+/* The point that comes nearest to holding a limit, whatever else it fails. */
 static const ct_point *nearest_to(const sweep_result *r, ct_limit limit)
 {
     const ct_pick *k = r->view.pick;
@@ -183,17 +183,18 @@ static const ct_point *nearest_to(const sweep_result *r, ct_limit limit)
     return best;
 }
 
-static void print_failure(FILE *out, const sweep_result *r, ct_limit limit)
+/* `nearest`: the speed that comes nearest to passing; NULL: another limit, where it fails least. */
+static void print_failure(FILE *out, const sweep_result *r, ct_limit limit, const ct_point *nearest)
 {
     const ct_pick *k = r->view.pick;
-    const ct_point *best = nearest_to(r, limit);
+    const ct_point *best = nearest ? nearest : nearest_to(r, limit);
     paragraph text;
     FILE *t = paragraph_open(&text);
     if (!t) return;
     fprintf(t, "%d of %d %s fail on %s", k->failing[limit], k->n_points,
             k->from_taps ? "speeds" : "airflows", ct_limit_of(limit)->name);
     if (best) {
-        fputs(limit == CT_LIMIT_BALANCE ? "; " : "; the nearest is ", t);
+        fputs(limit == CT_LIMIT_BALANCE ? "; " : nearest ? "; the nearest is " : "; least at ", t);
         pick_text_speed(t, r, best);
         fputs(": ", t);
         limit_explain(t, limit, &best->limit[limit], best, r->metric);
@@ -222,11 +223,12 @@ static void print_others(FILE *out, const ct_pick *k, ct_limit most)
 void pick_text_none(FILE *out, const sweep_result *r)
 {
     const ct_pick *k = r->view.pick;
-    const ct_limit most = limit_most_failing(k);
+    const ct_point *nearest = ct_sweep_nearest(r->view.sweep);
+    const ct_limit most = nearest ? ct_limit_worst(nearest->limit) : CT_LIMIT_BALANCE;
     fprintf(out, "No %s passes.\n", k->from_taps ? "blower speed" : "airflow of the sweep");
-    print_failure(out, r, most);
+    print_failure(out, r, most, nearest);
     for (int i = 0; i < CT_LIMIT_FIRST_ADVICE && r->full; i++)
-        if (k->failing[i] && i != (int)most) print_failure(out, r, (ct_limit)i);
+        if (k->failing[i] && i != (int)most) print_failure(out, r, (ct_limit)i, NULL);
     if (!r->full) print_others(out, k, most);
     if (r->full)
         outlook_print_fixes(out, &r->outlook, 0, r->metric);

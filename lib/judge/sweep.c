@@ -14,14 +14,20 @@ const ct_point *ct_sweep_speeds(const ct_sweep *s, int *n)
     return s->n_taps > 0 ? s->tap : s->point;
 }
 
-const ct_point *ct_sweep_strongest(const ct_sweep *s)
+const ct_point *ct_sweep_nearest(const ct_sweep *s)
 {
     int n;
     const ct_point *points = ct_sweep_speeds(s, &n), *best = NULL;
-    for (int i = 0; i < n; i++)
-        if (points[i].status == CT_OK &&
-            (!best || points[i].balance.Q_sens_net > best->balance.Q_sens_net))
-            best = &points[i];
+    double least = INFINITY;
+
+    for (int i = 0; i < n; i++) {
+        const ct_limit worst = ct_limit_worst(points[i].limit);
+        const double gap =
+            points[i].passes ? 0.0 : ct_limit_shortfall(worst, &points[i].limit[worst]);
+        if (points[i].status != CT_OK || !(gap < least)) continue;
+        best = &points[i];
+        least = gap;
+    }
     return best;
 }
 

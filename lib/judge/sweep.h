@@ -24,9 +24,10 @@ typedef struct {
 /* The speeds a pick is made among, *n of them unless NULL: the taps, without taps the airflows. */
 CT_API const ct_point *ct_sweep_speeds(const ct_sweep *, int *n);
 
-/* Of those the one that gives most sensible heat, net: what is shown when none passes. NULL when
- * none balances. */
-CT_API const ct_point *ct_sweep_strongest(const ct_sweep *);
+/* Of those the slowest that passes or, when none passes, the one that comes nearest: the limit it
+ * misses by most (ct_limit_worst) is missed by less than at any other. That is the speed shown when
+ * there is no pick. NULL when none balances. */
+CT_API const ct_point *ct_sweep_nearest(const ct_sweep *);
 
 /* The job of a setup. A unit with two stages is judged on its high one, which carries the design
  * load; the low one runs first, at the speed ct_pick_driest chooses for it, and the settled

@@ -102,7 +102,7 @@ ct_status ct_compare_unit(const ct_setup *setup, ct_sweep *sweep, ct_comparison 
     if (status != CT_OK) return status;
     ct_pick_lowest(&job, sweep, &row.pick);
     const ct_point *point =
-        row.pick.found ? ct_pick_point(&row.pick, sweep) : ct_sweep_strongest(sweep);
+        row.pick.found ? ct_pick_point(&row.pick, sweep) : ct_sweep_nearest(sweep);
     if (!point)
         return ct_fault_say(fault, CT_NO_ROOT, "%.40s balances at no airflow: %.100s", unit->name,
                             sweep->n ? sweep->point[0].why : "");

@@ -53,7 +53,7 @@ CT_API ct_status ct_compare_matched(const ct_setup *, ct_matched_pair *, ct_faul
 typedef struct {
     int unit; /* index in the case */
     ct_pick pick;
-    ct_showing at;       /* at the pick; when none passes, at the speed that carries most */
+    ct_showing at;       /* at the pick; when none passes, at the speed that comes nearest */
     ct_showing at_rated; /* this coil at the matched pair's airflow and blower watts; has no
                            balance when point.status says so */
     bool has_efficiency;

@@ -255,26 +255,16 @@ static const struct {
 
 /* ---- Running ----------------------------------------------------------------------- */
 
-static double gap_of(const ct_point *p, ct_limit *worst)
-{
-    *worst = ct_limit_worst(p->limit);
-    return p->passes ? 0.0 : ct_limit_shortfall(*worst, &p->limit[*worst]);
-}
-
 /* The speed with the least gap, the lowest of those that pass. */
 static const ct_point *best_of(const ct_sweep *s, double *gap, ct_limit *worst)
 {
     int n;
-    const ct_point *points = ct_sweep_speeds(s, &n), *best = NULL;
+    const ct_point *points = ct_sweep_speeds(s, &n), *best = ct_sweep_nearest(s);
 
-    for (int i = 0; i < n; i++) {
-        ct_limit limit;
-        const double g = gap_of(&points[i], &limit);
-        if (best && !(g < *gap)) continue;
-        best = &points[i];
-        *gap = g;
-        *worst = limit;
-    }
+    if (n == 0) return NULL;
+    if (!best) best = &points[0]; /* none balances */
+    *worst = ct_limit_worst(best->limit);
+    *gap = best->passes ? 0.0 : ct_limit_shortfall(*worst, &best->limit[*worst]);
     return best;
 }
 
