@@ -139,6 +139,20 @@ static void notes_reach_the_reader(void **state)
     }
 }
 
+/* A day too hot for the rule has no target superheat: no piston is far above it, however dry. */
+static void no_target_is_not_missed(void **state)
+{
+    (void)state;
+    const char *const args[] = {"sweep", write_case(&rows[5]), "outdoor=115F", "--json", NULL};
+    json_error_t e;
+    int any = 0;
+    program_run(args, environ, &result);
+    json_t *root = json_loads(result.out, 0, &e), *taps = json_object_get(root, "taps");
+    check_is("taps", json_array_size(taps), ==, 2);
+    check_that("no target is named", !has_note(taps, "starved", &any));
+    json_decref(root);
+}
+
 /* The other verbs show a point's notes too. */
 static void every_verb_shows_them(void **state)
 {
@@ -176,6 +190,7 @@ static void room_notes(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(notes_reach_the_reader),
+                                       cmocka_unit_test(no_target_is_not_missed),
                                        cmocka_unit_test(every_verb_shows_them),
                                        cmocka_unit_test(room_notes)};
     check_is("every other note has a row, two of the rows none", sizeof rows / sizeof rows[0], ==,

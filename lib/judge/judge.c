@@ -137,17 +137,17 @@ static void try_mild(ct_solver *solver, const ct_sweep_job *job, const ct_near *
 }
 
 /* Above the superheat to charge to in this air by more than the trade lets pass: the coil's end is
- * dry. Below 5 F there is no target and 5 F is used. */
+ * dry. In weather without a target there is nothing to be above of. */
 #define STARVED_OVER_TARGET (10.0 / CT_F_PER_K) /* common practice, no source */
 
 static bool starved(const ct_sweep_job *job, const ct_point *p)
 {
-    double wet_bulb, target = CT_SUPERHEAT_LITTLE;
+    double wet_bulb, target;
 
     if (job->system.meter.kind != CT_METER_ORIFICE || p->status != CT_OK) return false;
-    if (ct_air_wet_bulb(&job->indoor, &wet_bulb, NULL) == CT_OK)
-        ct_target_superheat(wet_bulb, job->T_out, &target, NULL);
-    return p->balance.superheat > target + STARVED_OVER_TARGET;
+    return ct_air_wet_bulb(&job->indoor, &wet_bulb, NULL) == CT_OK &&
+           ct_target_superheat(wet_bulb, job->T_out, &target, NULL) == CT_OK &&
+           p->balance.superheat > target + STARVED_OVER_TARGET;
 }
 
 static void conclude(const ct_sweep_job *job, ct_point *p)
