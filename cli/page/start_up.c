@@ -5,6 +5,7 @@
 #include "base/html.h"
 #include "base/paragraph.h"
 #include "base/units.h"
+#include "judge/notes.h"
 #include "page/page.h"
 #include "show/switch_words.h"
 
@@ -96,17 +97,16 @@ static void write_wet_bulb(FILE *out, const page *p)
     fputs("</p>\n", out);
 }
 
-/* Least superheat at the coil over the days shown; near flooding is as the limits have it. */
+/* In numbers what the note says. */
 static void write_flooding(FILE *out, const page *p)
 {
-    double least = p->readings.v[READ_SUPERHEAT_COIL];
-    for (int i = 0; i < PAGE_DAYS; i++)
-        if (p->readings.day[i].has) least = fmin(least, p->readings.day[i].v[READ_SUPERHEAT_COIL]);
-    if (least >= CT_SUPERHEAT_LITTLE) return;
+    const bool now = p->p->notes & CT_NOTE_NEAR_FLOOD;
+    if (!(p->p->notes & CT_NOTE_LITTLE_SUPERHEAT)) return;
     html_element(out, "p", NULL,
-                 "✗ Superheat at the coil falls to %s: liquid may reach the compressor. Check it "
-                 "first. A smaller piston or a valve fixes it.",
-                 SHOW(Q_DELTA_T, least));
+                 "✗ Superheat at the coil falls to %s at %s outdoors: liquid may reach the "
+                 "compressor. Check it first. A smaller piston or a valve fixes it.",
+                 SHOW(Q_DELTA_T, now ? p->p->balance.superheat : p->p->superheat_hot),
+                 SHOW(Q_TEMPERATURE, now ? p->at.T_out : p->p->T_hot));
 }
 
 static void write_reading_notes(FILE *out, const page *p)

@@ -11,6 +11,21 @@ static const struct {
     quantity q;
     double low, high; /* 0 for none */
 } rows[CT_NOTE_COUNT] = {
+    {"near_flood",
+     "the piston leaves less than 5 F of superheat (2.8 K), or none: liquid may reach the "
+     "compressor, more of it on a hotter day, with a dirty filter or with a little more charge. "
+     "Fit a smaller piston or a valve (`metering` has the size).",
+     Q_PLAIN, 0, 0},
+    {"hot_flood",
+     "on a day 10 F (5.6 K) hotter than the design day, at least 105 F (41 C), the piston leaves "
+     "less than 5 F of superheat (2.8 K): liquid may reach the compressor. Check the superheat "
+     "first at start-up. A smaller piston or a valve fixes it (`metering` has the size).",
+     Q_PLAIN, 0, 0},
+    {"starved",
+     "the piston leaves over 10 F (5.6 K) more superheat than the target for this weather: the end "
+     "of the coil is dry and capacity is lost. More charge only backs liquid up outdoors: fit a "
+     "larger piston (`metering` has the size).",
+     Q_PLAIN, 0, 0},
     {"fin_range",
      "the air speed or the fins are outside the data of the fin equation: the coil's figures are "
      "carried on past what was measured, and less sure.",
@@ -47,12 +62,6 @@ static const struct {
      "at the part load the humidity is judged at, the sensible load is not carried: the house gets "
      "warmer than its setting, and the humidity shown is what a full run holds.",
      Q_PLAIN, 0, 0},
-    {"near_flood",
-     "the piston leaves less than 5 F of superheat (2.8 K): a hotter day, a dirty filter or a "
-     "little "
-     "more charge floods the compressor. Fit a smaller piston or a valve (`metering` has the "
-     "size).",
-     Q_PLAIN, 0, 0},
     {"line_gas",
      "gas comes with the liquid to the metering device: lift and length of the liquid line take "
      "more "
@@ -62,11 +71,6 @@ static const struct {
     {"charge_gas",
      "at this speed and in this weather the charge leaves no subcooling: gas comes with the liquid "
      "to the piston, which passes less than counted here, and superheat is higher.",
-     Q_PLAIN, 0, 0},
-    {"starved",
-     "the piston leaves over 10 F (5.6 K) more superheat than the target for this weather: the end "
-     "of the coil is dry and capacity is lost. More charge only backs liquid up outdoors: fit a "
-     "larger piston (`metering` has the size).",
      Q_PLAIN, 0, 0},
 };
 

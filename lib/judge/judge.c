@@ -136,6 +136,27 @@ static void try_mild(ct_solver *solver, const ct_sweep_job *job, const ct_near *
     p->seen[CT_SEEN_MILD] = (ct_near){.W = at.in.W, .start = ct_balance_start(&b)};
 }
 
+/* A hotter day than the design day, on which a piston leaves less superheat: the house sees a few
+ * each year, and any house may see 105 F. Common practice, no source. */
+#define HOT_OVER_DESIGN (10.0 / CT_F_PER_K)
+#define HOT_AT_LEAST ct_K_from_F(105.0)
+
+/* A coil that floods so far that nothing balances has no superheat either. */
+static void try_hot(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
+{
+    const ct_conditions at = {job->indoor, fmax(job->T_out + HOT_OVER_DESIGN, HOT_AT_LEAST),
+                              p->m_da, p->P_blower};
+    ct_start start = ct_balance_start(&p->balance);
+    ct_balance b;
+
+    if (job->system.meter.kind != CT_METER_ORIFICE || p->meter == CT_METER_FLOODS) return;
+    start.Tc += at.T_out - job->T_out;
+    const bool balances = ct_balance_solve(solver, &job->system, &at, &start, &b, NULL) == CT_OK;
+    p->has_hot = balances || b.outcome == CT_FLOODED_OUT;
+    p->T_hot = at.T_out;
+    p->superheat_hot = balances ? b.superheat : 0.0;
+}
+
 /* Above the superheat to charge to in this air by more than the trade lets pass: the coil's end is
  * dry. In weather without a target there is nothing to be above of. */
 #define STARVED_OVER_TARGET (10.0 / CT_F_PER_K) /* common practice, no source */
@@ -153,7 +174,10 @@ static bool starved(const ct_sweep_job *job, const ct_point *p)
 static void conclude(const ct_sweep_job *job, ct_point *p)
 {
     p->notes = p->below_table ? CT_NOTE_BLOWER_TABLE : 0;
-    if (p->meter == CT_METER_NEARLY_FLOODS) p->notes |= CT_NOTE_NEAR_FLOOD;
+    if (p->meter == CT_METER_NEARLY_FLOODS || p->meter == CT_METER_FLOODS)
+        p->notes |= CT_NOTE_NEAR_FLOOD;
+    if (p->meter == CT_METER_COPES && p->has_hot && p->superheat_hot < CT_SUPERHEAT_LITTLE)
+        p->notes |= CT_NOTE_HOT_FLOOD;
     if (starved(job, p)) p->notes |= CT_NOTE_STARVED;
     if (p->status == CT_OK)
         p->notes |= ct_notes_of_balance(&job->system, &p->balance) |
@@ -171,7 +195,7 @@ void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_near *n
     p->valve_share = p->T_jacket = p->V_face = NAN;
     p->meter = CT_METER_UNKNOWN;
     p->Q_load_max = 0.0;
-    p->has_design = p->has_mild = false;
+    p->has_design = p->has_mild = p->has_hot = false;
     memset(p->seen, 0, sizeof p->seen);
     ct_limits_check_air(job, p);
     if (!job->is_low) ct_heating_judge(job, p->limit);
@@ -182,6 +206,7 @@ void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_near *n
             try_mild(solver, job, near, p);
         }
         ct_limits_check_balance(job, p);
+        if (!job->only_entered && !job->no_reach) try_hot(solver, job, p);
     }
     conclude(job, p);
 }

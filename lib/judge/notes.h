@@ -15,25 +15,29 @@
 extern "C" {
 #endif
 
+/* Those that could hurt come first: notes are shown in this order. */
 typedef enum {
-    CT_NOTE_FIN_RANGE = 1 << 0,         /* air side of a coil by geometry: finside.h */
-    CT_NOTE_PISTON_BORE = 1 << 1,       /* piston beyond its flow equation's data: orifice.h */
-    CT_NOTE_PISTON_LENGTH = 1 << 2,     /* the same of its length */
-    CT_NOTE_PISTON_SUBCOOLING = 1 << 3, /* the same of the liquid's subcooling */
-    CT_NOTE_PISTON_GAS = 1 << 4,        /* gas arrives at the piston with the liquid */
-    CT_NOTE_BLOWER_TABLE = 1 << 5,      /* static below the first point of the tap's table */
-    CT_NOTE_ROOM_RANGE = 1 << 6,        /* the house settles beyond the humidities tried */
-    CT_NOTE_FAN_ON_RANGE = 1 << 7,      /* the same were the blower left on */
-    CT_NOTE_ROOM_SHORT = 1 << 8,        /* the part load is not carried: the room gets warmer */
-    CT_NOTE_NEAR_FLOOD = 1 << 9,        /* a piston with little superheat left */
-    CT_NOTE_LINE_GAS = 1 << 10,         /* the liquid line takes more than the subcooling covers */
-    CT_NOTE_CHARGE_GAS = 1 << 11,       /* a piston's charge leaves no subcooling here */
-    CT_NOTE_STARVED = 1 << 12           /* a piston leaves far more superheat than its target */
+    CT_NOTE_NEAR_FLOOD = 1 << 0,        /* a piston with little superheat left, or none */
+    CT_NOTE_HOT_FLOOD = 1 << 1,         /* the same of a piston on a hotter day alone */
+    CT_NOTE_STARVED = 1 << 2,           /* a piston leaves far more superheat than its target */
+    CT_NOTE_FIN_RANGE = 1 << 3,         /* air side of a coil by geometry: finside.h */
+    CT_NOTE_PISTON_BORE = 1 << 4,       /* piston beyond its flow equation's data: orifice.h */
+    CT_NOTE_PISTON_LENGTH = 1 << 5,     /* the same of its length */
+    CT_NOTE_PISTON_SUBCOOLING = 1 << 6, /* the same of the liquid's subcooling */
+    CT_NOTE_PISTON_GAS = 1 << 7,        /* gas arrives at the piston with the liquid */
+    CT_NOTE_BLOWER_TABLE = 1 << 8,      /* static below the first point of the tap's table */
+    CT_NOTE_ROOM_RANGE = 1 << 9,        /* the house settles beyond the humidities tried */
+    CT_NOTE_FAN_ON_RANGE = 1 << 10,     /* the same were the blower left on */
+    CT_NOTE_ROOM_SHORT = 1 << 11,       /* the part load is not carried: the room gets warmer */
+    CT_NOTE_LINE_GAS = 1 << 12,         /* the liquid line takes more than the subcooling covers */
+    CT_NOTE_CHARGE_GAS = 1 << 13        /* a piston's charge leaves no subcooling here */
 } ct_note;
-enum { CT_NOTE_COUNT = 13 };
+enum { CT_NOTE_COUNT = 14 };
 
-/* A speed at which the metering device needs a second look, though it passes. */
-#define CT_NOTE_METERING ((unsigned)CT_NOTE_NEAR_FLOOD | (unsigned)CT_NOTE_STARVED)
+/* A speed at which the metering device needs a second look: too little superheat, now or on a hotter
+ * day, or too much. */
+#define CT_NOTE_LITTLE_SUPERHEAT ((unsigned)CT_NOTE_NEAR_FLOOD | (unsigned)CT_NOTE_HOT_FLOOD)
+#define CT_NOTE_METERING (CT_NOTE_LITTLE_SUPERHEAT | (unsigned)CT_NOTE_STARVED)
 
 /* ct_note bits of a balance of this system; 0 for an ordinary one. */
 CT_API unsigned ct_notes_of_balance(const ct_system *, const ct_balance *);

@@ -66,7 +66,10 @@ typedef struct {
     ct_house_hour design; /* where the house settles on the design day, under its load and margin */
     bool has_mild;        /* the mildest hour it still runs, in the air of the design hour */
     double Te_mild, T_surface_mild; /* K, saturated suction and coldest surface then */
-    double Q_house;         /* W, net sensible that reaches the rooms at the return air entered */
+    bool has_hot;         /* a piston on a hotter day than the design day, where notes are wanted */
+    double T_hot;         /* K, outdoors then */
+    double superheat_hot; /* K at the coil outlet then, 0 when it floods */
+    double Q_house;       /* W, net sensible that reaches the rooms at the return air entered */
     ct_duct_delivery ducts; /* all 1 without ducts outside */
     bool has_band;
     double rh_band[CT_HUMIDITY_BAND]; /* 0..1, settled at CT_HUMIDITY_BAND_SHARES of the load */
