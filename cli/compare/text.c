@@ -9,6 +9,7 @@
 #include "show/limit_words.h"
 #include "show/low_stage_words.h"
 #include "show/note_words.h"
+#include "show/noted_speeds.h"
 #include "show/title.h"
 #include "show/tuned_words.h"
 #include "show/ways_words.h"
@@ -98,11 +99,12 @@ static const char *tap_text(const comparison *k, int u, char text[SHOWN_SIZE])
 
 static const char *verdict_text(const comparison *k, int u, char text[SHOWN_SIZE])
 {
-    (void)text;
     if (u == MATCHED) return "-";
     if (compare_unit_refused(&k->unit[u])) return "NO";
-    if (!k->unit[u].row.pick.found) return "fails";
-    return k->unit[u].row.at.point.notes & CT_NOTE_METERING ? "passes *" : "passes";
+    if (!k->unit[u].good) return "fails";
+    snprintf(text, SHOWN_SIZE, "%s%s", k->unit[u].row.pick.found ? "passes" : "fails",
+             note_mark(k->unit[u].row.at.point.notes));
+    return text;
 }
 
 static const char *state_text(const comparison *k, int u, char text[SHOWN_SIZE])
@@ -158,7 +160,8 @@ static void print_table(FILE *out, const comparison *k)
     }
     fputs("Size: heat-transfer area compared with R; f: more face area, d: more rows.\n"
           "Metering: what the device does at that airflow; -: it has no rating.\n"
-          "NO: must not be installed, see above. *: look at the metering device, see below.\n",
+          "NO: must not be installed, see above. *: too little superheat, now or on a\n"
+          "hotter day; ~: too much; see below.\n",
           out);
 }
 

@@ -4,6 +4,8 @@
 
 #include "season/columns.h"
 #include "show/json_out.h"
+#include "show/note_words.h"
+#include "show/noted_speeds.h"
 #include "show/switch_words.h"
 
 static bool put_weather(json_t *root, const season_result *r)
@@ -35,8 +37,10 @@ static bool put_speed(json_t *list, const season_result *r, int i)
 
 exit_code season_json_print(const season_result *r)
 {
+    const noted_speeds noted = {&r->sweep, r->swept, &r->pick};
     json_t *root = json_object();
     bool good = root && verdict_put(root, &r->verdict) &&
+                put_notes(root, noted_speeds_answer(&noted), r->si) &&
                 put_text(root, "units", r->si ? "si" : "inch_pound") &&
                 put_some_text(root, "currency", r->j->c->job.currency) && put_weather(root, r) &&
                 switches_put_setting(root, r->j->c, r->si);

@@ -8,6 +8,7 @@
 #include "show/cells.h"
 #include "show/heating_words.h"
 #include "show/low_stage_words.h"
+#include "show/noted_speeds.h"
 #include "show/switch_words.h"
 #include "show/tap_words.h"
 
@@ -204,6 +205,7 @@ static void print_count(const season_result *r)
 
 void season_text_print(const season_result *r)
 {
+    const noted_speeds noted = {&r->sweep, r->swept, &r->pick};
     verdict_print(stdout, &r->verdict, 0);
     const char *title = r->j->c->job.title;
     paragraph_wrap_text(stdout, "", 2, "Season at each speed%s%s", title[0] ? ": " : "", title);
@@ -214,6 +216,7 @@ void season_text_print(const season_result *r)
     print_low_stage(r);
     print_assumed(r);
     switches_print_setting(stdout, r->j->c);
+    noted_speeds_print_answer(stdout, &noted, r->si);
     print_doubts(r);
     print_count(r);
     verdict_print_findings(stdout, &r->verdict, 0);

@@ -6,12 +6,13 @@
 #include <unistd.h>
 
 #include "base/paragraph.h"
+#include "judge/notes.h"
 #include "show/cells.h"
 #include "show/heat_pump_words.h"
 #include "show/heating_words.h"
 #include "show/limit_words.h"
 #include "show/low_stage_words.h"
-#include "show/note_words.h"
+#include "show/noted_speeds.h"
 #include "show/switch_words.h"
 #include "show/title.h"
 #include "show/tuned_words.h"
@@ -25,6 +26,12 @@ enum { ROWS_WITHOUT_TAPS = 8, ROWS_WITHOUT_PICK = 5, TAP_WIDTH = 12 };
 
 /* ---- Table ----------------------------------------------------------------------- */
 
+/* What the signs in the last column are for. */
+typedef struct {
+    bool more;      /* a row fails more than the limit it names */
+    unsigned notes; /* of the rows */
+} marks;
+
 /* The first deciding limit that fails, and a plus when there are more: then true. */
 static bool put_verdict(FILE *out, const ct_point *p, bool pick)
 {
@@ -35,9 +42,10 @@ static bool put_verdict(FILE *out, const ct_point *p, bool pick)
             first = i;
         }
     if (failing == 0)
-        fprintf(out, "  %s%s", pick ? "PICK" : "passes", p->notes & CT_NOTE_METERING ? " *" : "");
+        fprintf(out, "  %s", pick ? "PICK" : "passes");
     else
         fprintf(out, "  %s%s", limit_words_of((ct_limit)first, p).brief, failing > 1 ? "+" : "");
+    fputs(note_mark(p->notes), out);
     return failing > 1;
 }
 
@@ -61,7 +69,7 @@ static bool colors(FILE *out)
     return !(no && no[0]) && isatty(fileno(out));
 }
 
-static bool put_point(FILE *out, const sweep_result *r, const ct_point *p)
+static void put_point(FILE *out, const sweep_result *r, const ct_point *p, marks *of)
 {
     const bool m = r->metric, air = p->m_da > 0, taps = r->view.sweep->n_taps > 0;
     const bool pick = p == ct_pick_point(r->view.pick, r->view.sweep);
@@ -75,9 +83,9 @@ static bool put_point(FILE *out, const sweep_result *r, const ct_point *p)
     if (taps) cell_number(out, 5, m ? 0 : 2, cell_value(Q_STATIC, p->has_dp, p->dp, m));
     put_balance(out, &p->balance, p->status == CT_OK, r->view.job->indoor.T, m);
     cell_number(out, 4, 0, cell_value(Q_FRACTION, p->has_room, p->room.rh, m));
-    const bool more = put_verdict(out, p, pick);
+    of->more |= put_verdict(out, p, pick);
+    of->notes |= p->notes;
     fputs(bold ? "\033[0m\n" : "\n", out);
-    return more;
 }
 
 static void put_heading(FILE *out, const sweep_result *r)
@@ -91,42 +99,32 @@ static void put_heading(FILE *out, const sweep_result *r)
             m ? "C" : "F", "ply", "it", "", "%");
 }
 
-static bool any_metering(const sweep_result *r)
-{
-    const ct_pick *k = r->view.pick;
-    for (int i = 0; i < k->n_points; i++) {
-        const ct_point *p = ct_pick_candidate(k, r->view.sweep, i);
-        if (p->passes && p->notes & CT_NOTE_METERING) return true;
-    }
-    return false;
-}
-
-/* Both say whether a row bore the '+' of more than one failure. */
-static bool print_rows(FILE *out, const sweep_result *r)
+static marks print_rows(FILE *out, const sweep_result *r)
 {
     const ct_sweep *s = r->view.sweep;
-    bool more = false;
+    marks of = {false, 0};
     for (int i = 0; i < s->n_taps; i++)
-        more |= put_point(out, r, &s->tap[i]);
+        put_point(out, r, &s->tap[i], &of);
     const int most = r->view.pick->found || r->full ? ROWS_WITHOUT_TAPS : ROWS_WITHOUT_PICK;
     const int rows = s->n < most ? s->n : most;
     const int pick = r->view.pick->found && !r->view.pick->from_taps ? r->view.pick->index : -1;
     int shown_to = -1;
     for (int k = 0; s->n_taps == 0 && k < rows; k++) {
         const int i = k * (s->n - 1) / (rows - 1);
-        if (pick > shown_to && pick < i) more |= put_point(out, r, &s->point[pick]);
-        more |= put_point(out, r, &s->point[i]);
+        if (pick > shown_to && pick < i) put_point(out, r, &s->point[pick], &of);
+        put_point(out, r, &s->point[i], &of);
         shown_to = i;
     }
-    return more;
+    return of;
 }
 
 static void print_table(FILE *out, const sweep_result *r)
 {
     put_heading(out, r);
     /* Without a pick the lines above name the other limits; the report is to stay a screenful. */
-    if (print_rows(out, r) && (r->full || r->view.pick->found)) fputs(MORE_FAIL, out);
-    if (any_metering(r)) fputs(" *: look at the metering device, see the note below.\n", out);
+    const marks of = print_rows(out, r);
+    if (of.more && (r->full || r->view.pick->found)) fputs(MORE_FAIL, out);
+    note_marks_explain(out, of.notes);
     fprintf(out,
             " Capacities in %s in this return air, blower heat taken off; per ton:\n"
             " standard air; suct: saturated suction; RH: settled, at %.0f%% of the load.\n",
@@ -145,34 +143,9 @@ static void print_low_table(FILE *out, const sweep_result *r)
     low.view = *r->low;
     fputs("\n Low stage; per ton of it; RH: settled on it alone\n", out);
     put_heading(out, &low);
-    if (print_rows(out, &low)) fputs(MORE_FAIL, out);
-}
-
-/* ---- Notes ----------------------------------------------------------------------- */
-
-static int count_noted(const sweep_result *r, unsigned note)
-{
-    const ct_pick *k = r->view.pick;
-    int n = 0;
-    for (int i = 0; i < k->n_points; i++)
-        n += (ct_pick_candidate(k, r->view.sweep, i)->notes & note) != 0;
-    return n;
-}
-
-/* What goes beyond its data: at the pick, and at how many of the speeds when not there. */
-static void print_notes(FILE *out, const sweep_result *r, const ct_point *pick)
-{
-    const ct_pick *k = r->view.pick;
-    for (int bit = 0; bit < CT_NOTE_COUNT; bit++) {
-        const unsigned note = 1u << bit;
-        const int n = count_noted(r, note);
-        char where[64];
-        if (n == 0) continue;
-        snprintf(where, sizeof where, "Note, at %d of %d %s: ", n, k->n_points,
-                 k->from_taps ? "taps" : "airflows");
-        const bool plain = n == k->n_points || (pick && pick->notes & note);
-        notes_print(out, note, plain ? "Note: " : where, r->metric);
-    }
+    const marks of = print_rows(out, &low);
+    if (of.more) fputs(MORE_FAIL, out);
+    note_marks_explain(out, of.notes);
 }
 
 /* ---- Calibration and assumptions -------------------------------------------------- */
@@ -339,13 +312,15 @@ static void print_answer_of(FILE *out, const sweep_result *r, const ct_point *pi
 }
 
 /* What to ask and to look at. Where no speed passes, there is no job yet to ask about: on a
- * screenful the input that looks wrong is asked, the rest counted. */
+ * screenful the input that looks wrong is asked, the rest counted; what is wrong with the metering
+ * device is said in any case. */
 static void print_findings(FILE *out, const sweep_result *r, const ct_point *pick)
 {
     const bool all = pick || r->full || r->view.pick->refused;
     if (!r->quiet && !all) verdict_print_first_odd(out, &r->verdict);
     if (!r->quiet && all) verdict_print_findings(out, &r->verdict, 0);
-    if (all) print_notes(out, r, pick);
+    const noted_speeds noted = {r->view.job, r->view.sweep, r->view.pick};
+    noted_speeds_print(out, &noted, all ? ~0u : CT_NOTE_METERING, r->metric);
 }
 
 void sweep_text_print(FILE *out, const sweep_result *r)

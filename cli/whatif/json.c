@@ -3,6 +3,8 @@
 #include <math.h>
 
 #include "show/json_out.h"
+#include "show/note_words.h"
+#include "show/noted_speeds.h"
 #include "show/ways_words.h"
 
 static json_t *reach_json(const whatif_result *r, int i)
@@ -39,11 +41,13 @@ static json_t *tipping_json(const whatif_result *r, const ct_tipping *t)
 
 static bool fill(json_t *root, const whatif_result *r)
 {
+    const noted_speeds noted = {r->outlook.job, r->outlook.sweep, r->outlook.pick};
     json_t *speeds = open_array(root, "speeds"), *first = open_array(root, "changes_first");
     char name[SHOWN_SIZE];
     bool good = speeds && first && verdict_put(root, &r->verdict) &&
                 outlook_put(root, &r->outlook, r->si) &&
                 ways_put(root, r->j->c, &r->j->ways, r->si) &&
+                put_notes(root, noted_speeds_answer(&noted), r->si) &&
                 put_text(root, "units", r->si ? "si" : "inch_pound") &&
                 put_text(root, "pick", whatif_speed_name(r, r->w->pick, name));
     for (int i = 0; good && i < whatif_n_speeds(r); i++)

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "base/paragraph.h"
-#include "show/note_words.h"
+#include "show/noted_speeds.h"
 #include "show/title.h"
 #include "show/tuned_words.h"
 #include "show/ways_words.h"
@@ -67,7 +67,7 @@ static void print_tipping(const whatif_result *r, const ct_tipping *t)
 
 void whatif_text_print(const whatif_result *r)
 {
-    const ct_point *pick = r->w->pick >= 0 ? whatif_speed(r, r->w->pick) : NULL;
+    const noted_speeds noted = {r->outlook.job, r->outlook.sweep, r->outlook.pick};
     char text[SHOWN_SIZE], load[SHOWN_SIZE];
     verdict_print(stdout, &r->verdict, 0);
     title_print(stdout, r->j);
@@ -91,6 +91,6 @@ void whatif_text_print(const whatif_result *r)
           "Usual doubt: section uncertainty of the case.\n",
           stdout);
     outlook_print(stdout, &r->outlook, 0, r->si);
-    if (pick) notes_print(stdout, pick->notes, "Note: ", r->si);
+    noted_speeds_print_answer(stdout, &noted, r->si);
     verdict_print_findings(stdout, &r->verdict, 0);
 }
