@@ -200,7 +200,9 @@ static void notes_name_their_speeds(void **state)
         {{"sweep", "tons=3", "metering=piston", "bore=0.062in"},
          {"Note, at 250 to ", "to 500 cfm/ton: the piston leaves over 10 F", "; ~: too much;"}},
         {{"sweep", path, "bore=0.085in", "sensible_load=60000Btu/h"},
-         {"Note: the piston leaves less than 5 F of superheat", "+ *", " *: too little"}},
+         {"+ *", " *: too little superheat, now or on a hotter day; see `metering`."}},
+        {{"sweep", path, "bore=0.085in", "sensible_load=60000Btu/h", "--full"},
+         {"Note: the piston leaves less than 5 F of superheat"}},
         {{"whatif", path, "bore=0.085in"}, {"Note: the piston leaves less than 5 F"}},
         {{"season", path, "bore=0.085in"}, {"Note: the piston leaves less than 5 F"}}};
     for (size_t i = 0; i < sizeof runs / sizeof runs[0]; i++) {

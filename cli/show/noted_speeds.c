@@ -95,10 +95,10 @@ const char *note_mark(unsigned notes)
     return notes & CT_NOTE_STARVED ? " ~" : "";
 }
 
-void note_marks_explain(FILE *out, unsigned notes)
+void note_marks_explain(FILE *out, unsigned notes, const char *where)
 {
     const bool little = notes & CT_NOTE_LITTLE_SUPERHEAT, much = notes & CT_NOTE_STARVED;
     if (little) fputs(" *: too little superheat, now or on a hotter day", out);
     if (much) fputs(little ? "; ~: too much" : " ~: too much superheat", out);
-    if (little || much) fputs("; see the notes.\n", out);
+    if (little || much) fprintf(out, "; see %s.\n", where);
 }

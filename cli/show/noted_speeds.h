@@ -22,8 +22,8 @@ void noted_speeds_print_answer(FILE *out, const noted_speeds *, bool metric);
 unsigned noted_speeds_answer(const noted_speeds *);
 
 /* Behind a speed in a table: " *" too little superheat, now or on a hotter day, " ~" too much; ""
- * for neither. And what the marks of a table, whose rows have these notes, say. */
+ * for neither. And what the marks of a table, whose rows have these notes, say; `where` has more. */
 const char *note_mark(unsigned notes);
-void note_marks_explain(FILE *out, unsigned notes);
+void note_marks_explain(FILE *out, unsigned notes, const char *where);
 
 #endif

@@ -6,7 +6,6 @@
 #include <unistd.h>
 
 #include "base/paragraph.h"
-#include "judge/notes.h"
 #include "show/cells.h"
 #include "show/heat_pump_words.h"
 #include "show/heating_words.h"
@@ -20,7 +19,7 @@
 #include "sweep/beside_text.h"
 #include "sweep/pick_text.h"
 
-enum { ROWS_WITHOUT_TAPS = 8, ROWS_WITHOUT_PICK = 5, TAP_WIDTH = 12 };
+enum { ROWS_WITHOUT_TAPS = 8, ROWS_WITHOUT_PICK = 4, TAP_WIDTH = 12 };
 
 #define MORE_FAIL " +: fails more than the limit named.\n"
 
@@ -118,13 +117,19 @@ static marks print_rows(FILE *out, const sweep_result *r)
     return of;
 }
 
+/* Every question and note: not on the screenful of a case in which nothing passes. */
+static bool says_all(const sweep_result *r)
+{
+    return r->view.pick->found || r->full || r->view.pick->refused;
+}
+
 static void print_table(FILE *out, const sweep_result *r)
 {
     put_heading(out, r);
     /* Without a pick the lines above name the other limits; the report is to stay a screenful. */
     const marks of = print_rows(out, r);
     if (of.more && (r->full || r->view.pick->found)) fputs(MORE_FAIL, out);
-    note_marks_explain(out, of.notes);
+    note_marks_explain(out, of.notes, says_all(r) ? "the notes" : "`metering`");
     fprintf(out,
             " Capacities in %s in this return air, blower heat taken off; per ton:\n"
             " standard air; suct: saturated suction; RH: settled, at %.0f%% of the load.\n",
@@ -145,7 +150,7 @@ static void print_low_table(FILE *out, const sweep_result *r)
     put_heading(out, &low);
     const marks of = print_rows(out, &low);
     if (of.more) fputs(MORE_FAIL, out);
-    note_marks_explain(out, of.notes);
+    note_marks_explain(out, of.notes, "`metering`");
 }
 
 /* ---- Calibration and assumptions -------------------------------------------------- */
@@ -312,15 +317,14 @@ static void print_answer_of(FILE *out, const sweep_result *r, const ct_point *pi
 }
 
 /* What to ask and to look at. Where no speed passes, there is no job yet to ask about: on a
- * screenful the input that looks wrong is asked, the rest counted; what is wrong with the metering
- * device is said in any case. */
-static void print_findings(FILE *out, const sweep_result *r, const ct_point *pick)
+ * screenful the input that looks wrong is asked, the rest counted. */
+static void print_findings(FILE *out, const sweep_result *r)
 {
-    const bool all = pick || r->full || r->view.pick->refused;
+    const bool all = says_all(r);
     if (!r->quiet && !all) verdict_print_first_odd(out, &r->verdict);
     if (!r->quiet && all) verdict_print_findings(out, &r->verdict, 0);
     const noted_speeds noted = {r->view.job, r->view.sweep, r->view.pick};
-    noted_speeds_print(out, &noted, all ? ~0u : CT_NOTE_METERING, r->metric);
+    if (all) noted_speeds_print(out, &noted, ~0u, r->metric);
 }
 
 void sweep_text_print(FILE *out, const sweep_result *r)
@@ -336,7 +340,7 @@ void sweep_text_print(FILE *out, const sweep_result *r)
         heat_pump_print(out, r->view.job, r->metric);
         ways_print(out, r->j->c, &r->j->ways, r->metric);
     }
-    print_findings(out, r, pick);
+    print_findings(out, r);
     if (r->uncertain) uncertain_print(out, r->uncertain, pick, r->quiet, r->metric);
     if (r->quiet) return;
     if (pick) pick_text_hottest(out, r);
