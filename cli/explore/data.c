@@ -159,10 +159,41 @@ static bool put_tap(json_t *list, const explore_tap *t, bool metric)
              put_real(one, "static_bound", show(Q_STATIC, t->dp.bound, metric))));
 }
 
+/* Items of a text wrapped with an indent: the lines that begin with a blank go on. */
+static bool put_remarks(json_t *unit, const char *text)
+{
+    json_t *list = open_array(unit, "remarks");
+    bool good = list != NULL;
+    while (good && text && *text) {
+        const char *end = text;
+        do
+            end += strcspn(end, "\n") + (strchr(end, '\n') != NULL);
+        while (*end == ' ');
+        char *item = strndup(text, (size_t)(end - text)), *to = item;
+        for (const char *c = item; c && *c; c++)
+            if (!strchr(" \n", *c) || (to > item && to[-1] != ' ')) *to++ = *c == '\n' ? ' ' : *c;
+        while (to > item && to[-1] == ' ')
+            to--;
+        if (item) *to = '\0';
+        good = item && json_array_append_new(list, json_string(item)) == 0;
+        free(item);
+        text = end;
+    }
+    return good;
+}
+
+static bool put_begin(json_t *unit, const explore_unit *u, bool metric)
+{
+    return !u->V_begin.has ||
+           (put_bool(unit, "picked", u->has_pick) &&
+            put_real(unit, "begin", show(Q_AIRFLOW_PER_TON, u->V_begin.v, metric)));
+}
+
 static bool put_equipment(json_t *unit, const explore_unit *u, bool metric)
 {
     json_t *taps = open_array(unit, "taps"), *sliders = open_array(unit, "axes");
     bool good = taps && sliders && put_real(unit, "tons", u->job.system.outdoor.tons) &&
+                put_begin(unit, u, metric) && put_remarks(unit, u->remarks) &&
                 put_figures(unit, u, metric) && put_limits(unit, u, metric);
     for (int i = 0; good && i < u->n_taps; i++)
         good = put_tap(taps, &u->tap[i], metric);

@@ -7,6 +7,8 @@
 #include "base/complain.h"
 #include "base/text_stream.h"
 #include "base/units.h"
+#include "judge/pick.h"
+#include "show/note_words.h"
 #include "show/verdict.h"
 
 /* How far the sliders go, unless the case is beyond. */
@@ -49,6 +51,49 @@ static void find_taps(explore_unit *u)
     for (int i = 0; i < u->n_taps; i++)
         u->tap[i] = tap_of(u, i);
     qsort(u->tap, (size_t)u->n_taps, sizeof *u->tap, by_airflow);
+}
+
+/* ---- The pick -------------------------------------------------------------------- */
+
+/* Notes of that speed, questions and cautions, in the words of the sweep. */
+static char *remarks_of(const explore_unit *u, int i, const ct_point *p, bool metric)
+{
+    const verdict v = verdict_of(u->j->c, u->j->refrigerant, &u->j->c->indoor[i], metric);
+    char *text = NULL;
+    size_t size;
+    FILE *stream = text_stream(&text, &size);
+    if (!stream) return NULL;
+    if (p) notes_print(stream, p->notes, "Note: ", metric);
+    verdict_print_findings(stream, &v, 0);
+    return fclose(stream) == 0 ? text : NULL;
+}
+
+/* A tap stands where its stop does. */
+static double airflow_of(const explore_unit *u, const ct_point *p)
+{
+    for (int i = 0; p->tap >= 0 && i < u->n_taps; i++)
+        if (u->tap[i].has && u->tap[i].name == u->job.blower.tap[p->tap].name)
+            return u->tap[i].V_std_per_ton;
+    return p->V_std_per_ton;
+}
+
+/* The same answer as sweep's, at the case's own weather and load: no speed is found for a unit that
+ * must not be installed. */
+static ct_status find_pick(explore_unit *u, int i, bool metric, ct_fault *fault)
+{
+    ct_pick pick = {.found = false};
+    ct_sweep *s = calloc(1, sizeof *s);
+    const ct_status status = s ? ct_sweep_speeds_only(u->j->solver, &u->job, s, fault)
+                               : ct_fault_say(fault, CT_SYSTEM, "out of memory for the sweep");
+    if (status == CT_OK) {
+        ct_pick_lowest(&u->job, s, &pick);
+        const ct_point *p = pick.found ? ct_pick_point(&pick, s) : ct_sweep_nearest(s);
+        u->has_pick = pick.found;
+        if (p) u->V_begin = (ct_maybe){true, airflow_of(u, p)};
+        u->remarks = remarks_of(u, i, p, metric);
+    }
+    free(s);
+    return status;
 }
 
 /* ---- Sliders --------------------------------------------------------------------- */
@@ -120,11 +165,14 @@ static void join(const job *j, int i, explore_facts *f)
     *u = (explore_unit){.j = j, .name = j->c->indoor[i].name};
     u->refusal = refusal_of(u, i, f->metric);
     u->good = ct_sweep_prepare(&setup, &u->job, &fault) == CT_OK;
+    if (u->good) {
+        find_taps(u);
+        u->good = find_pick(u, i, f->metric, &fault) == CT_OK;
+    }
     if (!u->good) {
         snprintf(u->why, sizeof u->why, "%s", fault.what);
         return;
     }
-    find_taps(u);
     u->grid = &f->grids[f->n_grids];
     set_axes(u, f->lesson, &f->grids[f->n_grids++]);
 }
@@ -171,5 +219,7 @@ void explore_free(explore_facts *f)
         grid_free(&f->grids[i]);
     for (int i = 0; i < f->n; i++)
         free(f->unit[i].refusal);
+    for (int i = 0; i < f->n; i++)
+        free(f->unit[i].remarks);
     if (f->has_second) job_close(&f->second);
 }

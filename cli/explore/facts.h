@@ -25,6 +25,9 @@ typedef struct {
     int n_taps;
     explore_tap tap[CT_MAX_TAPS]; /* in order of rising airflow */
     const grid *grid;             /* of the facts' */
+    bool has_pick;                /* in the weather of the case */
+    ct_maybe V_begin; /* m3/s per ton: the pick, else what comes nearest; not where none balances */
+    char *remarks;    /* what the sweep says of it: notes, questions, cautions; owned */
 } explore_unit;
 
 enum { MAX_UNITS = CT_MAX_INDOOR + 1 }; /* and a lesson's second */

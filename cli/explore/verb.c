@@ -5,7 +5,6 @@
 #include "base/read_file.h"
 #include "base/write_file.h"
 #include "explore/page.h"
-#include "judge/pick.h"
 #include "show/verdict.h"
 #include "verbs.h"
 
@@ -40,19 +39,13 @@ static exit_code write_page(const explore_facts *f, const char *path)
     return EXIT_DONE;
 }
 
-/* The same answer as sweep's, at the case's own weather and load: no speed is found for a unit that
- * must not be installed. */
-static exit_code answer(const job *j)
+/* That of the unit in question. */
+static exit_code answer(const explore_facts *f)
 {
-    ct_fault fault = {.what = ""};
-    ct_pick pick = {.found = false};
-    ct_sweep *s = calloc(1, sizeof *s);
-    ct_status status = s ? ct_sweep_speeds_only(j->solver, &j->sweep, s, &fault)
-                         : ct_fault_say(&fault, CT_SYSTEM, "out of memory for the sweep");
-    if (status == CT_OK) ct_pick_lowest(&j->sweep, s, &pick);
-    free(s);
-    if (status != CT_OK) return complain_fault(&fault);
-    return verdict_exit_code(EXIT_DONE, pick.found);
+    const explore_unit *u = &f->unit[0];
+    if (u->good) return verdict_exit_code(EXIT_DONE, u->has_pick);
+    complain("%s: %s", u->name, u->why);
+    return EXIT_MODEL;
 }
 
 static exit_code make_page(const arguments *args, job *j, const lesson *l)
@@ -66,7 +59,7 @@ static exit_code make_page(const arguments *args, job *j, const lesson *l)
     f->metric = job_is_metric(j, o[SI].given);
     exit_code code = explore_work_out(args, j, l, f);
     if (code == EXIT_DONE) code = write_page(f, o[OUTPUT].text);
-    if (code == EXIT_DONE) code = answer(j);
+    if (code == EXIT_DONE) code = answer(f);
     explore_free(f);
     free(f);
     return code;
@@ -111,8 +104,9 @@ const verb verb_explore = {
                "Sliders move the airflow (the blower's speeds are stops), the outdoor\n"
                "temperature, the humidity of the return air and the sensible load. Capacities,\n"
                "coil temperatures, the humidity the house settles at and the verdict with its\n"
-               "reason follow, for each indoor unit of the case. Equipment and charge stay as\n"
-               "the case has them. Values lie between balances worked out beforehand: capacity\n"
+               "reason follow, for each indoor unit of the case. The page opens on the pick, or\n"
+               "on the speed that comes nearest. Equipment and charge stay as the case has them. "
+               "Values lie between balances worked out beforehand: capacity\n"
                "within 0.3%, temperatures within 0.2 F, humidity within half a point; a\n"
                "piston's superheat near flooding within about 2 F. With --lesson the page begins\n"
                "with a question, takes your guesses, and then shows the answer. Exit code 10\n"

@@ -40,6 +40,18 @@
         faults.push('verdict "' + page.first + '" for "' + t.first + '": unit ' + t.unit + ' at ' + t.place);
     }
 
+    // ---- Where it opens: on the pick, which passes; on its speed where there are speeds ----
+    const first = coiltrim.data.units[0];
+    const says = document.getElementById('answer').textContent + ' ' + document.getElementById('why').textContent;
+    const air = document.getElementById('slider-0');
+    if (Math.abs(Number(air.value) - first.begin) > Number(air.step)) faults.push('opens at ' + air.value + ', not ' + first.begin);
+    if (first.picked !== says.startsWith('\u2713')) faults.push('the pick of the case, and: ' + says);
+    if (first.taps.some(t => 'air' in t) && !document.querySelector('.stops button[aria-pressed=true]'))
+        faults.push('opens on no speed');
+    const remarks = Array.from(document.querySelectorAll('#remarks li')).map(e => e.textContent);
+    if (remarks.join() !== first.remarks.join()) faults.push('remarks: ' + remarks.join());
+    if (remarks.some(r => !/^(Note|Question|Caution|Reminder): ./.test(r))) faults.push('a remark is cut: ' + remarks.join('|'));
+
     // ---- Sliders, buttons, what is said ----
     const sliders = Array.from(document.querySelectorAll('input[type=range]'));
     function set(slider, value) {

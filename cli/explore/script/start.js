@@ -3,12 +3,10 @@
 const data = JSON.parse(document.getElementById('data').textContent);
 const state = {unit: Math.max(0, data.units.findIndex(u => u.axes)), place: [], sliders: [], said: 0, trip: 0};
 
-// Begins at the slowest speed that passes in the case's weather, else at the slowest, without speeds at the
-// rated airflow.
+// Begins at the pick of the case, else at what comes nearest; where nothing balances at the rated airflow.
 function begin(unit) {
-    const place = unit.axes.map(a => a.now), taps = unit.taps.filter(t => 'air' in t);
-    const passing = taps.find(t => judge(unit, [t.air, ...place.slice(1)]).passes);
-    if (taps.length) place[AIR] = (passing || taps[0]).air;
+    const place = unit.axes.map(a => a.now);
+    if ('begin' in unit) place[AIR] = unit.begin;
     return place.map((v, a) => inside(unit.axes[a], v));
 }
 
@@ -47,6 +45,7 @@ function chooseUnit(i) {
     state.place[AIR] = snapped(unit, state.place[AIR]);
     state.sliders.forEach((slider, axis) => fitSlider(slider, unit.axes[axis]));
     makeStops(state.sliders[AIR].stops, unit, air => move(AIR, air));
+    showRemarks(unit);
     show();
 }
 

@@ -78,6 +78,14 @@ function showVerdict(unit, verdict) {
     return words;
 }
 
+// What the report says of the pick; it does not follow the sliders.
+function showRemarks(unit) {
+    const head = unit.picked ? 'For the pick, in the weather of the case' : 'In the weather of the case';
+    document.getElementById('remarks').replaceChildren(element('h2', {}, head),
+        element('ul', {}, ...unit.remarks.map(text => element('li', {}, named(text)))));
+    document.getElementById('remarks').hidden = !unit.remarks.length;
+}
+
 function showLimits(unit, verdict) {
     const rows = verdict.settles ? verdict.limits : [];
     document.getElementById('limits').replaceChildren(...rows.map(one => element('tr', {class: one.fails ? 'fails' : 'passes'},
