@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/units.h"
 #include "check.h"
 #include "example_case.h"
 #include "judge/beside.h"
@@ -104,10 +105,40 @@ static void test_against_draws(void **state)
     }
 }
 
+/* Pistons one of which leaves a speed that passes next to one that floods: liquid at the compressor
+ * is never nearly as good, and no doubt is more than all of the refrigerant. */
+static void test_flooding_ties_with_nothing(void **state)
+{
+    (void)state;
+    example *e = example_open("r22-larger-coil");
+    static ct_sweep sweep;
+    int beside_a_flood = 0;
+    for (double bore = 0.073; bore < 0.0825; bore += 0.0005) {
+        const ct_setup setup = example_setup(e, 0);
+        ct_close_call c;
+        ct_pick pick;
+        e->c.indoor[0].meter = (ct_meter_spec){.kind = CT_METER_ORIFICE,
+                                               .bore = {true, bore * CT_M_PER_IN},
+                                               .length = 0.5 * CT_M_PER_IN};
+        const ct_sweep_job at = example_job(e, 0);
+        check_is("run", ct_sweep_speeds_only(e->solver, &at, &sweep, NULL), ==, CT_OK);
+        ct_pick_lowest(&at, &sweep, &pick);
+        if (!pick.found || !pick.has_lower) continue;
+        check_is("run", ct_close_call_run(&setup, &sweep, &pick, &c, NULL), ==, CT_OK);
+        if (ct_pick_candidate(&pick, &sweep, pick.lower)->meter != CT_METER_FLOODS) continue;
+        beside_a_flood++;
+        check_that("no tie", !c.tie);
+        if (c.lower.has && c.lower.limit == CT_LIMIT_METER)
+            check_is("a share of the refrigerant", c.lower.doubt, <=, 1.0);
+    }
+    check_is("looked at", beside_a_flood, >, 0);
+    example_close(e);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_best_at),
-                                       cmocka_unit_test(test_energy_in_the_air_judged),
-                                       cmocka_unit_test(test_against_draws)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_best_at), cmocka_unit_test(test_energy_in_the_air_judged),
+        cmocka_unit_test(test_against_draws), cmocka_unit_test(test_flooding_ties_with_nothing)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

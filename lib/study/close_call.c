@@ -22,6 +22,15 @@ static void set_near(const ct_sweep *s, const ct_pick *pick, ct_sweep *near)
     near->n = pick->from_taps ? 0 : n;
 }
 
+/* A piston that floods is judged by its liquid, else by superheat; a valve by which of its two
+ * bounds it is beyond. Slacks of two kinds have no difference. */
+static bool same_kind(int limit, const ct_point *a, const ct_point *b)
+{
+    if (limit != CT_LIMIT_METER) return true;
+    return (a->meter == CT_METER_FLOODS) == (b->meter == CT_METER_FLOODS) &&
+           (a->meter == CT_METER_HUNTS) == (b->meter == CT_METER_HUNTS);
+}
+
 static void add_squares(bench *b)
 {
     int n;
@@ -32,8 +41,7 @@ static void add_squares(bench *b)
             const ct_judgment *was = &before[i].limit[k], *is = &now[i].limit[k];
             const double d = is->slack - was->slack;
             if (was->verdict == CT_NOT_JUDGED || is->verdict == CT_NOT_JUDGED) continue;
-            /* A limit whose bound changed with the side it fails on has no slope. */
-            if (isfinite(d)) b->square[i][k] += d * d;
+            if (isfinite(d) && same_kind(k, &before[i], &now[i])) b->square[i][k] += d * d;
         }
 }
 
@@ -44,7 +52,9 @@ static bool turns(const ct_point *was, const ct_point *is)
     bool may_fail = false, may_pass = true;
     for (int k = 0; k < CT_LIMIT_FIRST_ADVICE; k++) {
         const ct_judgment *j = &was->limit[k];
-        const double d = fabs(is->limit[k].slack - j->slack);
+        double d = fabs(is->limit[k].slack - j->slack);
+        /* Then what it came to is all there is. */
+        if (!same_kind(k, was, is)) d = is->limit[k].verdict == j->verdict ? 0.0 : (double)INFINITY;
         if (j->verdict == CT_PASSES && d > j->slack) may_fail = true;
         if (j->verdict == CT_FAILS && !(d >= -j->slack)) may_pass = false;
     }
@@ -96,6 +106,12 @@ static bool within(const ct_nearness *n)
     return n->has && fabs(n->slack) < n->doubt;
 }
 
+/* Of the next slower: liquid at the compressor is never nearly as good. */
+static bool ties(const ct_nearness *n, const ct_point *lower)
+{
+    return lower->status == CT_OK && lower->meter != CT_METER_FLOODS && within(n);
+}
+
 ct_status ct_close_call_run(const ct_setup *setup, const ct_sweep *s, const ct_pick *pick,
                             ct_close_call *out, ct_fault *fault)
 {
@@ -110,7 +126,7 @@ ct_status ct_close_call_run(const ct_setup *setup, const ct_sweep *s, const ct_p
     out->pick = nearest(&speed[PICK], b->square[PICK], false);
     if (pick->has_lower) out->lower = nearest(&speed[LOWER], b->square[LOWER], true);
     out->close = within(&out->pick);
-    out->tie = within(&out->lower) && ct_pick_candidate(pick, s, pick->lower)->status == CT_OK;
+    out->tie = pick->has_lower && ties(&out->lower, ct_pick_candidate(pick, s, pick->lower));
     free(b);
     return CT_OK;
 }

@@ -24,7 +24,7 @@ typedef struct {
 typedef struct {
     bool close;        /* the pick keeps a limit by less than its doubt */
     ct_nearness pick;  /* the limit it keeps by least */
-    bool tie;          /* the next slower fails by less than its doubt */
+    bool tie;          /* the next slower fails by less than its doubt, and does not flood */
     ct_nearness lower; /* the limit it fails by most */
     bool moves
         [CT_VARY_COUNT]; /* this input alone, off by its usual doubt, makes the pick fail a limit
