@@ -159,14 +159,19 @@ static const struct {
       "“Cools the house” fails at 51 of 51.", "What would make it work: an outdoor unit of 4 tons.",
       "an outdoor unit of 4 tons, with a valve to match: ", "✗ fails",
       "No speed passes. These are the readings at", "ducts may sweat", "External staticnot known",
-      "On a 45 °C day", "kPa gauge", " kW", "For each 1 K above that",
-      "thermometers 0.6 K, static 5 Pa"}},
+      "On a 45 °C day", "kPa gauge", " kW", "For each 1 K above that"}},
     {"metric when asked",
      "r22-larger-coil.yaml",
      "--si",
      EXIT_DONE,
      {"on a 35 °C day", "(gauge pressures)", "Suction pressure, gauge", " kW",
-      "liters of water an hour"}},
+      "liters of water an hour", "thermometers 0.6 K, static 5 Pa"}},
+    {"a piston too small, in the words of each sheet",
+     "r22-larger-coil.yaml",
+     "metering=piston bore=0.055in",
+     EXIT_NO_PICK,
+     {"What would make it work: another piston, which meters the refrigerant, in the new unit",
+      "a piston of 0.0"}},
     {"a load by more than one way, the sides of the static",
      "r22-larger-coil.yaml",
      "run_minutes=42min run_outdoor=90F return_static=.4inwc",
@@ -307,6 +312,35 @@ static void test_order(void **state)
         }
     check_abs("headings", (double)n, (double)ROWS(order), 0);
     xmlFreeDoc(doc);
+}
+
+/* Below 5 F at the coil no superheat of a piston is good (common practice, no source), and no
+ * reading is good on a job that must not be done. A valve closes: its 10 F within 5 stay. */
+static void test_good_within(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *options, *has, *lacks;
+    } rows[] = {
+        {"metering=piston bore=0.067in", "no superheat below 5 °F at the coil is good", NULL},
+        {"metering=piston bore=0.055in", "Superheat, coil outlet", "Good within"},
+        {"", "Superheat, coil outlet10 °F± 5 °F", "Superheat, coil outlet10 °F5 to"}};
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        run("", "r22-larger-coil.yaml", rows[i].options);
+        xmlDoc *doc = parse("good within");
+        const char *text = text_of(first(doc, "body"));
+        const char *coil = strstr(text, "Superheat, coil outlet");
+        double expected, low = 0, high = 0;
+        check_has(rows[i].options, text, rows[i].has);
+        if (rows[i].lacks) check_lacks(rows[i].options, text, rows[i].lacks);
+        if (i == 0) {
+            check_that(coil, coil && sscanf(coil, "Superheat, coil outlet%lf °F%lf to %lf",
+                                            &expected, &low, &high) == 3);
+            check_abs("from", low, 5, 0);
+            check_is("to", high, >, expected);
+        }
+        xmlFreeDoc(doc);
+    }
 }
 
 /* A coil that may burst: a speed may pass, the unit must still not be fitted. */
@@ -781,23 +815,15 @@ static int end(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_content),
-        cmocka_unit_test(test_order),
-        cmocka_unit_test(test_pairs),
-        cmocka_unit_test(test_customer_reads),
-        cmocka_unit_test(test_refused),
-        cmocka_unit_test(test_self_contained),
-        cmocka_unit_test(test_awkward_names),
-        cmocka_unit_test(test_escaping),
-        cmocka_unit_test(test_svg),
-        cmocka_unit_test(test_leftovers),
-        cmocka_unit_test(test_questions),
-        cmocka_unit_test(test_without_gnuplot),
-        cmocka_unit_test(test_exit_code_of_readings),
-        cmocka_unit_test(test_readings_r22),
-        cmocka_unit_test(test_tolerances),
-        cmocka_unit_test(test_other_days),
-        cmocka_unit_test(test_faults),
+        cmocka_unit_test(test_content),         cmocka_unit_test(test_order),
+        cmocka_unit_test(test_pairs),           cmocka_unit_test(test_customer_reads),
+        cmocka_unit_test(test_good_within),     cmocka_unit_test(test_refused),
+        cmocka_unit_test(test_self_contained),  cmocka_unit_test(test_awkward_names),
+        cmocka_unit_test(test_escaping),        cmocka_unit_test(test_svg),
+        cmocka_unit_test(test_leftovers),       cmocka_unit_test(test_questions),
+        cmocka_unit_test(test_without_gnuplot), cmocka_unit_test(test_exit_code_of_readings),
+        cmocka_unit_test(test_readings_r22),    cmocka_unit_test(test_tolerances),
+        cmocka_unit_test(test_other_days),      cmocka_unit_test(test_faults),
         cmocka_unit_test(test_leaves_nothing),
     };
     return cmocka_run_group_tests(tests, begin, end);

@@ -24,25 +24,57 @@ static void write_conditions(html_table *t, const page *p)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         html_cell(t, "%s", rows[i].name);
         html_cell(t, "if %s", SHOW(Q_TEMPERATURE, rows[i].T));
-        html_cell(t, "–");
+        if (page_passes(p)) html_cell(t, "–");
         html_row_end(t);
     }
 }
 
+/* Least superheat of a piston that is good at this place, K: below it liquid may reach the
+ * compressor, so no reading there is good, however far off the expected one may be. 0 with a valve,
+ * which closes. */
+static double least_good(const page *p, page_reading r)
+{
+    const double *v = p->readings.v;
+    if (p->at.system.meter.kind != CT_METER_ORIFICE) return 0;
+    if (r == READ_SUPERHEAT_COIL) return CT_SUPERHEAT_LITTLE;
+    return r == READ_SUPERHEAT ? CT_SUPERHEAT_LITTLE + v[r] - v[READ_SUPERHEAT_COIL] : 0;
+}
+
+/* How far a reading may be off. */
+static void good_cell(html_table *t, const page *p, page_reading r)
+{
+    const page_reading_row *row = page_reading_of(r);
+    const double v = p->readings.v[r], spread = p->readings.tolerance[r], least = least_good(p, r);
+    const page_value low = page_reading_value(p, row->value, least);
+    if (!isfinite(spread))
+        html_cell(t, "%s", page_spread(p, row->spread, spread).text);
+    else if (!(least > 0) || v - spread >= least)
+        html_cell(t, "± %s", page_spread(p, row->spread, spread).text);
+    else if (v <= least)
+        html_cell(t, "at least %s", low.text);
+    else
+        html_cell(t, "%.*s to %s", (int)strcspn(low.text, " "), low.text,
+                  page_reading_value(p, row->value, v + spread).text);
+}
+
+/* A job that must not be done has no good readings. */
 static void write_expected(FILE *out, const page *p)
 {
-    static const char *const headings[] = {"Reading", "Expected", "Good within", "Measured"};
+    static const char *const headings[] = {"Reading", "Expected", "Good within", "Measured"},
+                             *const without[] = {"Reading", "Expected", "Measured"};
+    const bool good = page_passes(p);
     html_table t;
-    html_table_begin(&t, out, "blanks", "On the design day", 4, headings);
+    html_table_begin(&t, out, "blanks", "On the design day", good ? 4 : 3,
+                     good ? headings : without);
     write_conditions(&t, p);
     for (int i = 0; i < READ_COUNT; i++) {
         const page_reading_row *row = page_reading_of((page_reading)i);
-        const double v = p->readings.v[i], spread = p->readings.tolerance[i];
+        const double v = p->readings.v[i];
         /* "kPa gauge" at each value would be too wide. */
         const bool gauge = p->metric && row->value == Q_PRESSURE_GAUGE;
         html_cell(&t, gauge ? "%s, gauge" : "%s", row->name);
         html_cell(&t, "%s", (gauge ? page_spread : page_reading_value)(p, row->value, v).text);
-        html_cell(&t, isfinite(spread) ? "± %s" : "%s", page_spread(p, row->spread, spread).text);
+        if (good) good_cell(&t, p, (page_reading)i);
         html_row_end(&t);
     }
     html_table_end(&t);
@@ -131,6 +163,7 @@ static void write_reading_notes(FILE *out, const page *p)
 static void write_how_far(FILE *out, const page *p)
 {
     const bool m = p->metric;
+    if (!page_passes(p)) return;
     html_element(out, "p", "note screen",
                  "How “good within” was found: coil and condenser conductance ± 10%%, compressor "
                  "flow ± 5%% (3%% for the nameplate, the rest for wear), a piston's bore ± 2%%, "
@@ -138,10 +171,13 @@ static void write_how_far(FILE *out, const page *p)
                  "Half of each change and the instrument errors (gauges 1%% and %s, "
                  "thermometers %s, static %s, watts 5%%) are combined as the root "
                  "of the sum of squares. Superheat is never tighter than %s and subcooling never "
-                 "tighter than %s (ANSI/ACCA 5, from memory, unconfirmed). A reading outside is "
-                 "a reason to look, not proof of a fault. The manufacturer's chart comes first.",
+                 "tighter than %s (ANSI/ACCA 5, from memory, unconfirmed). Behind a piston no "
+                 "superheat below %s at the coil is good (common practice, no source). A reading "
+                 "outside is a reason to look, not proof of a fault. The manufacturer's chart "
+                 "comes first.",
                  m ? "1.7 K" : "3 °F", m ? "7 or 14 kPa" : "1 or 2 psi", m ? "0.6 K" : "1 °F",
-                 m ? "5 Pa" : "0.02 in of water", m ? "2.8 K" : "5 °F", m ? "1.7 K" : "3 °F");
+                 m ? "5 Pa" : "0.02 in of water", m ? "2.8 K" : "5 °F", m ? "1.7 K" : "3 °F",
+                 m ? "2.8 K" : "5 °F");
 }
 
 /* Fan, run-on and controls, by what each makes of the humidity. */
