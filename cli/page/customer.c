@@ -62,6 +62,16 @@ static void say_why(FILE *out, const page *p)
     fputs("</p>\n", out);
 }
 
+static void name_device(FILE *out, const page *p, const ct_fix *f)
+{
+    if (f->unit == CT_UNIT_LENGTH)
+        html_say(out, "another piston, which meters the refrigerant, in the new unit");
+    else if (p->at.system.meter.kind == CT_METER_ORIFICE)
+        html_say(out, "a refrigerant valve in place of the piston in the new unit");
+    else
+        html_say(out, "another refrigerant valve in the new unit");
+}
+
 /* A remedy as a customer knows it; nothing where it says nothing to one. */
 static void name_fix(FILE *out, const page *p, const ct_fix *f)
 {
@@ -82,7 +92,7 @@ static void name_fix(FILE *out, const page *p, const ct_fix *f)
                                             : "a blower that stops with the outdoor unit");
         break;
     case CT_REMEDY_INSULATION: html_say(out, "more insulation on the ducts"); break;
-    case CT_REMEDY_METERING: html_say(out, "another refrigerant valve in the new unit"); break;
+    case CT_REMEDY_METERING: name_device(out, p, f); break;
     case CT_REMEDY_LESS_LOAD:
         html_say(out, "%.0f%% less heat into the house: shade, seal, insulate",
                  100 * f->amount / p->j->c->house.Q_sensible);
