@@ -105,12 +105,12 @@ const verb verb_explore = {
                "temperature, the humidity of the return air and the sensible load. Capacities,\n"
                "coil temperatures, the humidity the house settles at and the verdict with its\n"
                "reason follow, for each indoor unit of the case. The page opens on the pick, or\n"
-               "on the speed that comes nearest. Equipment and charge stay as the case has them. "
-               "Values lie between balances worked out beforehand: capacity\n"
-               "within 0.3%, temperatures within 0.2 F, humidity within half a point; a\n"
-               "piston's superheat near flooding within about 2 F. With --lesson the page begins\n"
-               "with a question, takes your guesses, and then shows the answer. Exit code 10\n"
-               "when no speed passes or the unit must not be installed; the page is written.\n",
+               "on the speed that comes nearest. Equipment and charge stay as the case has\n"
+               "them. Values lie between balances worked out beforehand: capacity within 0.3%,\n"
+               "temperatures within 0.2 F, humidity within half a point; a piston's superheat\n"
+               "near flooding within about 2 F. With --lesson the page begins with a question,\n"
+               "takes your guesses, and then shows the answer. Exit code 10 when no speed passes\n"
+               "or the unit must not be installed; the page is written.\n",
     .example = "  coiltrim explore examples/r410a-humid.yaml -o explore.html\n"
                "  coiltrim explore examples/lessons/base.yaml --lesson "
                "examples/lessons/1-slow-the-blower.md\n",
