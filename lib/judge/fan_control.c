@@ -3,8 +3,15 @@
 #include <math.h>
 
 #include "base/search.h"
+#include "plant/charge.h"
 
 #define TOL 1e-12
+
+void ct_fan_control_cut_job(const ct_sweep_job *job, const ct_point *whole, ct_sweep_job *cut)
+{
+    *cut = *job;
+    cut->system = ct_charge_kept(&job->system, whole->m_da);
+}
 
 void ct_fan_control_cut(const ct_sweep_job *job, ct_point *p)
 {

@@ -41,6 +41,10 @@ static inline bool ct_fan_control_cuts(const ct_fan_control *k)
 /* Turns a point of a sweep into its cut airflow: m_da, V and P_blower; the rest stays. */
 CT_API void ct_fan_control_cut(const ct_sweep_job *, ct_point *);
 
+/* The job at its cut airflow: a piston was charged at the whole one and keeps that charge.
+ * Internal. */
+void ct_fan_control_cut_job(const ct_sweep_job *, const ct_point *whole, ct_sweep_job *cut);
+
 /* Share of the run at the cut airflow at a humidity of the house, 0..1, and a run share. */
 CT_API double ct_fan_control_share(const ct_fan_control *, const ct_reevaporation *, double rh,
                                    double run);

@@ -4,6 +4,7 @@
 #include <stddef.h>
 
 #include "judge/fan_control.h"
+#include "plant/charge.h"
 
 #define NODES 5    /* humidities between the house at the one airflow and at the other */
 #define ASIDE 0.01 /* of the humidity, how far beyond both they reach */
@@ -111,6 +112,8 @@ static bool never_cuts(const ct_fan_control *k, const ct_humidity_answer *a)
 ct_status ct_humidity_controlled(ct_solver *solver, const ct_humidity_job *job, double load_share,
                                  ct_humidity_answer *out, ct_fault *fault)
 {
+    /* The charge is that of the speed set. */
+    const ct_system kept = ct_charge_kept(job->system, job->m_da);
     ct_humidity_job slow = *job;
     ct_humidity_answer a, cut;
     ct_status status = ct_humidity_settle(solver, job, load_share, &a, fault);
@@ -123,6 +126,7 @@ ct_status ct_humidity_controlled(ct_solver *solver, const ct_humidity_job *job, 
                   .low = a.room.W,
                   .high = a.room.W,
                   .fault = fault};
+        slow.system = &kept;
         slow.m_da = job->m_cut;
         slow.P_blower = job->P_cut;
         slow.near = a.seen;

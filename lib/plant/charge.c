@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "base/monotone.h"
 #include "part/charge.h"
 
 #define CHARGE_TOL 1e-9
@@ -211,18 +212,22 @@ ct_status ct_charge_search(const ct_charge_job *job, ct_balance *out, ct_fault *
     return status != CT_OK || fabs(f) <= CHARGE_TOL ? status : walk(&s, x, f, fault);
 }
 
-/* x, no further than the airflows it was found for. */
-#define AIR_LOW (-0.4)
-#define AIR_HIGH 0.3
-
 double ct_charge_at(const ct_system *sys, double m_da)
 {
     const ct_charge_air *a = &sys->by_air;
-    double x;
+    const ct_monotone curve = {a->m_da, a->charge, a->n, 1};
 
-    if (!(a->m_rated > 0.0)) return sys->charge;
-    x = fmin(fmax(m_da / a->m_rated - 1.0, AIR_LOW), AIR_HIGH);
-    return sys->charge * (1.0 + (a->slope + a->bend * x) * x);
+    if (a->n < 2) return sys->charge;
+    return ct_monotone_at(&curve, fmin(fmax(m_da, a->m_da[0]), a->m_da[a->n - 1]));
+}
+
+ct_system ct_charge_kept(const ct_system *sys, double m_da)
+{
+    ct_system kept = *sys;
+
+    kept.charge = ct_charge_at(sys, m_da);
+    kept.by_air = (ct_charge_air){0};
+    return kept;
 }
 
 ct_system ct_charge_as_found(const ct_system *sys, const ct_balance *b)

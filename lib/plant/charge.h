@@ -57,8 +57,11 @@ CT_API ct_status ct_charge_search(const ct_charge_job *, ct_balance *out, ct_fau
  * there, and *out is nothing. Internal. */
 bool ct_charge_follow(const ct_charge_job *, ct_balance *out);
 
-/* The charge of a system that runs at m_da kg/s of dry air; 0: the subcooling is held. */
+/* The charge of a system whose speed is set to m_da kg/s of dry air; 0: the subcooling is held. */
 CT_API double ct_charge_at(const ct_system *, double m_da);
+
+/* The system charged at m_da, and left so: at any other airflow it has that charge. Internal. */
+ct_system ct_charge_kept(const ct_system *, double m_da);
 
 /* The system with the subcooling it has at a balance held, for trials about that balance. */
 CT_API ct_system ct_charge_as_found(const ct_system *, const ct_balance *);

@@ -12,10 +12,12 @@
 #define SUPERHEAT_TOL 1e-7 /* K */
 #define STRIDE 12.0        /* K of subcooling, the search's first */
 #define USUAL_SLOPE (-1.5) /* K of superheat per K of it, for that stride only */
-/* Liquid that leaves the coil goes on where the superheat ends, K per unit of liquid, and a starved
- * coil has more superheat than any that balances: any such slope and number will do. */
+/* Liquid that leaves the coil goes on where the superheat ends, K per unit of liquid; a starved coil
+ * has more superheat than any that balances, a flooded one more liquid: any such slope and numbers
+ * will do. */
 #define LIQUID_SLOPE 100.0
 #define STARVED 60.0
+#define FLOODED (-160.0)
 
 typedef struct {
     ct_solver *solver;
@@ -55,9 +57,16 @@ static bool at_target(filling *f, bool *most)
     return true;
 }
 
-static bool is_starved(const filling *f)
+/* Without a balance, and yet known to be far on one side of the target. */
+static bool is_far_off(const filling *f)
 {
-    return f->b.outcome == CT_STARVED_OUT;
+    return f->b.outcome == CT_STARVED_OUT || f->b.outcome == CT_FLOODED_OUT;
+}
+
+static double far_off(const filling *f)
+{
+    if (!is_far_off(f)) return NAN;
+    return f->b.outcome == CT_STARVED_OUT ? STARVED : FLOODED;
 }
 
 /* Superheat over the target; falls as the subcooling rises, for a fuller system passes more. So a
@@ -67,7 +76,7 @@ static double excess(double subcooling, void *context)
     filling *f = context;
 
     f->sys->outdoor.condenser.subcooling = subcooling;
-    if (solve(f) != CT_OK) return is_starved(f) ? STARVED : (double)NAN;
+    if (solve(f) != CT_OK) return far_off(f);
     const double over = f->b.superheat - f->target;
     return f->b.superheat <= 0.0 ? over - LIQUID_SLOPE * (1.0 - f->b.quality_out) : over;
 }
@@ -91,7 +100,7 @@ static ct_status by_superheat(filling *f)
         return f->status;
     }
     if (ct_search_root(excess, f, &job, &result) == CT_ROOT_FOUND) return CT_OK;
-    if (f->status == CT_OK || is_starved(f)) excess(result.x, f);
+    if (f->status == CT_OK || is_far_off(f)) excess(result.x, f);
     return f->status;
 }
 
@@ -127,34 +136,42 @@ static ct_status choose_day(const ct_fill_day *day, bool stated, filling *f, ct_
 }
 
 /* The charge at this share of the rated airflow. */
-static ct_status fill_at(const ct_outdoor_unit *u, filling *f, bool stated, double share,
+static ct_status fill_at(const ct_outdoor_unit *u, filling *f, bool stated, double of_rated,
                          double *charge, ct_fault *fault)
 {
     ct_status status;
 
-    f->at.m_da = share * u->V_rated_std * CT_STD_DENSITY;
-    f->at.P_blower = share * u->P_blower_rated;
+    f->fault = fault;
+    f->at.m_da = of_rated * u->V_rated_std * CT_STD_DENSITY;
+    f->at.P_blower = of_rated * u->P_blower_rated;
     status = stated ? solve(f) : by_superheat(f);
     return status == CT_OK ? ct_charge_of(f->sys, &f->b, charge, fault) : status;
 }
 
-/* Through three airflows: most of 250 to 500 cfm per ton. */
-#define SLOW 0.7
-#define FAST 1.25
+/* Most of 250 to 500 cfm per ton. */
+static const double share[CT_CHARGE_AIRS] = {0.6, 0.7, 0.8, 0.9, 1.0, 1.1, 1.2, 1.3};
+enum { RATED = 4 };
 
+/* From the rated airflow outward, each from its neighbor; where one cannot be filled the curve
+ * ends. */
 static ct_charge_air along_air(const ct_outdoor_unit *u, filling *f, double rated)
 {
-    const double x = SLOW - 1.0, y = FAST - 1.0;
-    double slow, fast;
+    const filling at_rated = *f;
+    double charge[CT_CHARGE_AIRS] = {[RATED] = rated};
+    int low = RATED, high = RATED;
+    ct_charge_air air = {0};
 
-    if (fill_at(u, f, false, SLOW, &slow, NULL) != CT_OK ||
-        fill_at(u, f, false, FAST, &fast, NULL) != CT_OK)
-        return (ct_charge_air){0};
-    slow = (slow / rated - 1.0) / x;
-    fast = (fast / rated - 1.0) / y;
-    return (ct_charge_air){.m_rated = u->V_rated_std * CT_STD_DENSITY,
-                           .slope = (slow * y - fast * x) / (y - x),
-                           .bend = (fast - slow) / (y - x)};
+    while (high + 1 < CT_CHARGE_AIRS &&
+           fill_at(u, f, false, share[high + 1], &charge[high + 1], NULL) == CT_OK)
+        high++;
+    *f = at_rated;
+    while (low > 0 && fill_at(u, f, false, share[low - 1], &charge[low - 1], NULL) == CT_OK)
+        low--;
+    for (int i = low; i <= high; i++, air.n++) {
+        air.m_da[air.n] = share[i] * u->V_rated_std * CT_STD_DENSITY;
+        air.charge[air.n] = charge[i];
+    }
+    return air;
 }
 
 ct_status ct_fill_piston(const ct_outdoor_unit *u, const ct_fill_day *day, ct_system *sys,
@@ -162,7 +179,7 @@ ct_status ct_fill_piston(const ct_outdoor_unit *u, const ct_fill_day *day, ct_sy
 {
     const bool stated = !(u->assumed & CT_ASSUMED_SUBCOOLING);
     ct_system trial = *sys;
-    filling f = {.sys = &trial, .fault = fault};
+    filling f = {.sys = &trial};
     ct_status status;
 
     sys->charge = trial.charge = 0.0;

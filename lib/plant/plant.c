@@ -40,6 +40,8 @@ void ct_plant_low_stage(const ct_system *high, ct_system *low)
 
     *low = *high;
     if (!l.has) return;
+    /* Charged on the high stage, at a speed of its own that is not known here: the rated one. */
+    low->by_air = (ct_charge_air){0};
     ct_outdoor *o = &low->outdoor;
     o->tons = l.tons;
     o->compressor.flow *= l.flow;

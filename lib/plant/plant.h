@@ -64,11 +64,13 @@ typedef struct {
     double dp_distributor; /* Pa */
 } ct_meter;
 
-/* How the charge goes with the airflow, for a piston is charged once its speed is set:
- * charge x (1 + slope x + bend x^2), x = m_da/m_rated - 1. All 0: the same at any airflow. */
+/* How the charge goes with the airflow, for a piston is charged once its speed is set: points of a
+ * monotone curve (base/monotone.h), level beyond its ends. n 0: the same at any airflow. */
+#define CT_CHARGE_AIRS 8
 typedef struct {
-    double m_rated; /* kg/s of dry air */
-    double slope, bend;
+    int n;
+    double m_da[CT_CHARGE_AIRS];   /* kg/s, rising */
+    double charge[CT_CHARGE_AIRS]; /* kg per m3 of condenser */
 } ct_charge_air;
 
 typedef struct {

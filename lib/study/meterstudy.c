@@ -60,6 +60,7 @@ static ct_charge_point charge_point(ct_solver *solver, const ct_system *system,
     ct_charge_point p = {.off = off, .measured_capacity = NAN, .measured_power = NAN};
     ct_system now = *system;
     ct_balance b;
+    now.by_air = (ct_charge_air){0};
     ct_charge_measured(off, at->in.T, at->T_out, &p.measured_capacity, &p.measured_power, NULL);
     p.has = ct_charge_of(system, plate, &now.charge, NULL) == CT_OK;
     now.charge *= 1.0 + off;

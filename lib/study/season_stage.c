@@ -145,10 +145,12 @@ ct_status ct_season_tabulate_cut(ct_solver *solver, const ct_sweep_job *job, con
                                  const ct_season_range *range, ct_season_stage *out,
                                  ct_fault *fault)
 {
+    ct_sweep_job job_cut;
     ct_point cut = *point;
 
+    ct_fan_control_cut_job(job, point, &job_cut);
     if (point->status == CT_OK) ct_fan_control_cut(job, &cut);
-    return ct_season_tabulate(solver, job, &cut, range, out, fault);
+    return ct_season_tabulate(solver, &job_cut, &cut, range, out, fault);
 }
 
 /* ---- Reading --------------------------------------------------------------------- */

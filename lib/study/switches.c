@@ -53,12 +53,14 @@ static int forbidding(const ct_point *p)
 static void balance_slow(hour *o)
 {
     const ct_start start = ct_balance_start(&o->point->balance);
+    ct_sweep_job job;
     ct_point cut = *o->point;
 
+    ct_fan_control_cut_job(o->job, &cut, &job);
     ct_fan_control_cut(o->job, &cut);
-    ct_sweep_point(o->solver, o->job, cut.m_da, cut.P_blower, &start, &o->out->slow);
+    ct_sweep_point(o->solver, &job, cut.m_da, cut.P_blower, &start, &o->out->slow);
     o->out->slow_fails = forbidding(&o->out->slow);
-    o->has_slow = equipment(o, o->job, &o->out->slow, &o->slow, NULL) == CT_OK;
+    o->has_slow = equipment(o, &job, &o->out->slow, &o->slow, NULL) == CT_OK;
 }
 
 /* ---- Settling -------------------------------------------------------------------- */
