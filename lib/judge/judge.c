@@ -12,14 +12,17 @@
 #include "part/target_superheat.h"
 
 /* What reaches the rooms at the return air entered. */
-static void deliver(const ct_sweep_job *job, ct_point *p)
+static void deliver(const ct_sweep_job *job, double T_out, ct_point *p)
 {
     const ct_balance *b = &p->balance;
     const ct_duct_feed feed = {p->m_da, job->indoor, b->supply.T, b->Q_net, b->Q_sens_net};
 
     p->ducts = (ct_duct_delivery){1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
-    if (job->has_outside && b->Q_net > 0.0 && b->Q_sens_net > 0.0)
-        ct_duct_deliver(&job->outside, &feed, &p->ducts);
+    if (job->has_outside && b->Q_net > 0.0 && b->Q_sens_net > 0.0) {
+        const ct_duct_outside outside =
+            ct_duct_outside_warmer(&job->outside, T_out - job->c->site.T_outdoor);
+        ct_duct_deliver(&outside, &feed, &p->ducts);
+    }
     p->Q_house = b->Q_sens_net * p->ducts.sensible_regained;
 }
 
@@ -112,7 +115,7 @@ ct_status ct_judge_carried(ct_solver *solver, const ct_sweep_job *job, const ct_
     }
     status = ct_balance_solve(solver, &job->system, &at, &start, &other.balance, NULL);
     if (status != CT_OK) return status;
-    deliver(job, &other);
+    deliver(job, day->T_out, &other);
     *Q = other.Q_house;
     return CT_OK;
 }
@@ -200,7 +203,7 @@ void ct_judge_point(ct_solver *solver, const ct_sweep_job *job, const ct_near *n
     ct_limits_check_air(job, p);
     if (!job->is_low) ct_heating_judge(job, p->limit);
     if (p->status == CT_OK) {
-        deliver(job, p);
+        deliver(job, job->T_out, p);
         if (!job->only_entered) {
             if (reads_design(job)) settle_design(solver, job, near, p);
             try_mild(solver, job, near, p);

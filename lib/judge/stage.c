@@ -32,11 +32,7 @@ static double water_above_rounding(const ct_balance *b)
 /* The air around the ducts is as much milder as the day is. */
 static ct_duct_outside ducts_now(const ct_stage_hour *o)
 {
-    ct_duct_outside d = *o->job->outside;
-
-    d.around.T += o->T_out - o->job->c->site.T_outdoor;
-    d.around.W = fmin(d.around.W, ct_air_W_sat(d.around.T, d.around.p));
-    return d;
+    return ct_duct_outside_warmer(o->job->outside, o->T_out - o->job->c->site.T_outdoor);
 }
 
 /* Ducts outside lose some on the way; of the dried air the supply leaks lose their share. */

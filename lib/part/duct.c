@@ -17,6 +17,15 @@ static double clipped(double share)
     return fmin(1.0, fmax(0.25, share));
 }
 
+ct_duct_outside ct_duct_outside_warmer(const ct_duct_outside *outside, double by)
+{
+    ct_duct_outside d = *outside;
+
+    d.around.T += by;
+    d.around.W = fmin(d.around.W, ct_air_W_sat(d.around.T, d.around.p));
+    return d;
+}
+
 void ct_duct_deliver(const ct_duct_outside *d, const ct_duct_feed *f, ct_duct_delivery *out)
 {
     const double cp = CT_AIR_CPA + CT_AIR_CPV * f->room.W, C = f->m_da * cp;

@@ -46,6 +46,10 @@ typedef struct {
     ct_air around;             /* the air around them */
 } ct_duct_outside;
 
+/* The same on a day that is warmer by this many K: the air around is as much warmer, its water no
+ * more than it holds. */
+ct_duct_outside ct_duct_outside_warmer(const ct_duct_outside *, double by);
+
 /* What they are fed with. */
 typedef struct {
     double m_da;      /* kg/s */
