@@ -204,6 +204,18 @@ static bool dehumidifier(bench *b, int step, double *amount)
 
 /* The same kind of unit in a larger frame: everything on its plate grows, the indoor coil stays,
  * and the metering device is chosen anew: a valve by tons. */
+static void grow_plate(ct_outdoor_unit *u, double ratio)
+{
+    double *const grows[] = {
+        &u->Q_net,           &u->V_rated_std,        &u->P_blower_rated,
+        &u->P_fan,           &u->low.Q_net,          &u->low.V_std,
+        &u->low.P_blower,    &u->low.P_fan,          &u->heat_pump.Q_net.v,
+        &u->heat_pump.V_std, &u->heat_pump.P_blower, &u->heat_pump.Q_net_cold.v};
+
+    for (size_t i = 0; i < sizeof grows / sizeof *grows; i++)
+        *grows[i] *= ratio;
+}
+
 static bool larger_outdoor(bench *b, int step, double *amount)
 {
     ct_outdoor_unit *u = &b->c.outdoor;
@@ -211,10 +223,7 @@ static bool larger_outdoor(bench *b, int step, double *amount)
 
     if (step > 6 || unit_of(b)->coil.has_geometry) return false;
     u->tons += 0.5 * step;
-    u->Q_net *= ratio;
-    u->V_rated_std *= ratio;
-    u->P_blower_rated *= ratio;
-    u->P_fan *= ratio;
+    grow_plate(u, ratio);
     unit_of(b)->coil.size /= ratio;
     unit_of(b)->meter.Q_rated.v *= ratio;
     if (unit_of(b)->meter.kind == CT_METER_ORIFICE) put_valve_in(&unit_of(b)->meter);
