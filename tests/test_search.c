@@ -9,7 +9,7 @@ typedef struct {
     int calls;
 } step;
 
-/* Falls from 3 at 0; its root would be at 3/5 were there no jump. Nowhere steeper than 6. */
+/* Falls from 3 at 0; its root would be at 3/5 were there no jump. Nowhere steeper than 8. */
 static double falls(double x, void *context)
 {
     step *s = context;

@@ -338,9 +338,76 @@ static void test_coverage(void **state)
 static void test_coverage_orifice(void **state)
 {
     (void)state;
+    the.c.outdoor.assumed &= ~(unsigned)CT_ASSUMED_SUBCOOLING; /* as the truth has it */
     the.c.indoor[0].meter = (ct_meter_spec){
         .kind = CT_METER_ORIFICE, .bore = {true, 0.070 * CT_M_PER_IN}, .length = 0.5 * CT_M_PER_IN};
     check_coverage(80, (ct_tune_how){.doubt = 1.0, .plain = true});
+}
+
+/* ---- A piston charged by superheat ------------------------------------------------ */
+
+/* The subcooling of a piston that passes `passes` of what its bore says, charged to `charge` of what
+ * the day's target superheat takes. */
+static double charged_subcooling(const truth *t, double passes, double charge)
+{
+    ct_case c = the.c;
+    ct_sweep_job job;
+    ct_point p;
+    c.indoor[0].meter.bore.v *= sqrt(passes);
+    check_is("prepared",
+             ct_sweep_prepare(&(ct_setup){NULL, &c, &the.outdoor, &the.matched, 0}, &job, NULL), ==,
+             CT_OK);
+    job.T_out = t->x[CT_TUNE_OUTDOOR_T];
+    check_is("air",
+             ct_air_from_wet_bulb(t->x[CT_TUNE_RETURN_T], t->x[CT_TUNE_RETURN_MOISTURE],
+                                  job.indoor.p, &job.indoor, NULL),
+             ==, CT_OK);
+    job.system.charge *= charge;
+    for (int i = 0; i < job.system.by_air.n; i++)
+        job.system.by_air.charge[i] *= charge;
+    check_is("settles", ct_sweep_tap(the.solver, &job, the.tap, &p, NULL), ==, CT_OK);
+    check_is("balances", p.status, ==, CT_OK);
+    return p.balance.subcooling;
+}
+
+static ct_tune tuned_with_piston(double passes, double charge)
+{
+    static ct_tune t;
+    truth x = nominal_truth();
+    ct_readings s;
+    x.x[CT_TUNE_SUBCOOLING] = charged_subcooling(&x, passes, charge);
+    x.x[CT_TUNE_PISTON] = passes;
+    check_that("the truth settles", show_truth(&x, &s));
+    check_is("tunes", tell(&s, &t, NULL), ==, CT_OK);
+    print_message(
+        "%.2f of its flow, %.2f of its charge: %.1f F of subcooling, sound %.2f, first %s\n",
+        passes, charge, 1.8 * x.x[CT_TUNE_SUBCOOLING], t.sound,
+        t.wrong && t.n_explanations > 0 ? ct_cause_name(t.explanation[0].cause) : "-");
+    return t;
+}
+
+/* A piston is charged to the target superheat of its day unless its subcooling is stated (common
+ * practice, no source): that charge is sound, however much subcooling it takes, and what is short of
+ * it or a piston that passes too little is found as that. */
+static void test_charged_by_superheat(void **state)
+{
+    (void)state;
+    the.c.outdoor.assumed |= CT_ASSUMED_SUBCOOLING;
+    for (double inches = 0.067; inches < 0.0735; inches += 0.003) {
+        the.c.indoor[0].meter = (ct_meter_spec){.kind = CT_METER_ORIFICE,
+                                                .bore = {true, inches * CT_M_PER_IN},
+                                                .length = 0.5 * CT_M_PER_IN};
+        const ct_tune sound = tuned_with_piston(1.0, 1.0);
+        check_is("nothing is wrong", sound.wrong, ==, false);
+        check_is("sound", sound.sound, >, 0.6);
+        const ct_tune low = tuned_with_piston(1.0, 0.8);
+        check_is("something is wrong", low.wrong, ==, true);
+        check_is("too little", low.explanation[0].cause, ==, CT_CAUSE_LOW_CHARGE);
+        const ct_tune starved = tuned_with_piston(0.75, 1.0);
+        check_is("something is wrong", starved.wrong, ==, true);
+        check_is("a small piston is not too much charge", starved.explanation[0].cause, ==,
+                 CT_CAUSE_STARVED);
+    }
 }
 
 /* ---- The optimum ----------------------------------------------------------------- */
@@ -1199,6 +1266,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {TEST(test_coverage),
                                        TEST(test_coverage_orifice),
+                                       TEST(test_charged_by_superheat),
                                        TEST(test_optimum),
                                        TEST(test_left_out),
                                        TEST(test_exact),

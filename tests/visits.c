@@ -40,6 +40,8 @@ static bool fit_piston(visit_house *h, const ct_setup *setup, double *flow, ct_f
         !piston_flow(h, inches * CT_M_PER_IN, flow, fault))
         return false;
     inches = 1e-3 * round(1e3 * inches * sqrt(PISTON_SHARE * h->plant.m0 / *flow));
+    /* Charged to the subcooling of its plate, as the second model has it. */
+    h->c.outdoor.assumed &= ~(unsigned)CT_ASSUMED_SUBCOOLING;
     h->c.indoor[0].meter = (ct_meter_spec){.kind = CT_METER_ORIFICE,
                                            .bore = {true, inches * CT_M_PER_IN},
                                            .length = 0.5 * CT_M_PER_IN};

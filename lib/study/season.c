@@ -28,7 +28,7 @@ typedef struct {
 
 /* What a share of the hour used and gave, added up. */
 typedef struct {
-    double run, high, energy, Q, water, Q_short; /* h, h, J, J, kg, W */
+    double run, high, energy, Q, water, Q_short; /* h, h, J, J, kg, W h */
     double W;                                    /* mean */
     bool is_short, saturated;
 } hour_sum;

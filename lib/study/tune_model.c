@@ -32,6 +32,15 @@ double ct_tune_model_physical(int i, double x)
            : i == CT_TUNE_SUPERHEAT ? superheat_of(x)
                                     : x;
 }
+
+double ct_tune_model_filled(const ct_tune_problem *p, double x, double *slope)
+{
+    const double room = p->room_filled, k = p->less_filled, left = room + k * x;
+
+    *slope = -0.5 * k * (1.0 + left / hypot(left, SOFT));
+    return above_zero(room) - above_zero(left);
+}
+
 /* ---- One evaluation -------------------------------------------------------------- */
 
 static ct_status conditions_of(const ct_tune_problem *p, const double x[], ct_conditions *at,
@@ -53,10 +62,12 @@ static ct_system system_of(const ct_tune_problem *p, const double x[])
                          .compressor_power = {true, exp(x[CT_TUNE_POWER])},
                          .condenser_conductance = {true, exp(x[CT_TUNE_CONDENSER])}};
     ct_system s = p->job.system;
+    double unused;
 
     ct_plant_tune(&t, &s);
     s.charge = 0.0; /* as found: the readings give the subcooling */
-    s.outdoor.condenser.subcooling = subcooling_of(x[CT_TUNE_SUBCOOLING]);
+    s.outdoor.condenser.subcooling =
+        subcooling_of(x[CT_TUNE_SUBCOOLING] + ct_tune_model_filled(p, x[CT_TUNE_PISTON], &unused));
     s.meter.orifice.bore *= exp(0.5 * x[CT_TUNE_PISTON]); /* flow goes with the area */
     if (s.meter.kind == CT_METER_VALVE) s.meter.superheat = superheat_of(x[CT_TUNE_SUPERHEAT]);
     return s;

@@ -29,6 +29,10 @@ bool ct_tune_model_residuals(ct_tune_problem *, const gsl_vector *z, double f[CT
 /* x as people count it: the multiplier; superheat and subcooling inside their bounds. */
 double ct_tune_model_physical(int i, double x);
 
+/* K more of subcooling that was put in where the piston passes exp(x) of what its bore says; its
+ * slope over x. 0 where the charge does not follow the superheat. */
+double ct_tune_model_filled(const ct_tune_problem *, double x, double *slope);
+
 /* The textbook signs, and the capacity: readings against the sound system in this weather. Of an
  * arranged problem. */
 void ct_visit_signs(ct_tune_problem *, ct_tune *);

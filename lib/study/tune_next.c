@@ -97,7 +97,8 @@ void ct_tune_next_find(ct_tune_problem *p, const ct_tune_solution *s, ct_tune *o
         const ct_reading_kind kind = (ct_reading_kind)i;
         if (!offered(p, kind)) continue;
         if (ct_tune_problem_is_condition(kind)) set_condition(p, kind, &g);
-        const double u = hypot(ct_reading_margin(kind, g.at[i]), ct_tune_doubt(kind, g.at[i]));
+        const double u =
+            hypot(ct_reading_margin(kind, g.at[i]), ct_tune_doubt_of_row(p, i, g.at[i]));
         const double with = product(p, s, g.Q, g.y[i]);
         const double off = with * with / (u * u + product(p, s, g.y[i], g.y[i]));
         const double left = sqrt(fmax(0.0, variance - off));

@@ -6,6 +6,7 @@
 
 #include "base/search.h"
 #include "base/units.h"
+#include "plant/fill.h"
 #include "study/visit_derive.h"
 
 /* Judgment: about twice the differences, root mean square, between this model and the second one of
@@ -36,7 +37,7 @@ double ct_tune_doubt(ct_reading_kind kind, double v)
     return hypot(doubts[kind].share * v, doubts[kind].amount);
 }
 
-static double doubt_of_row(const ct_tune_problem *p, int row, double v)
+double ct_tune_doubt_of_row(const ct_tune_problem *p, int row, double v)
 {
     const bool piston = p->job.system.meter.kind == CT_METER_ORIFICE;
     return p->doubt * ct_tune_doubt((ct_reading_kind)row, v) * (piston ? doubts[row].piston : 1.0);
@@ -93,7 +94,7 @@ static void set_charge(ct_tune_problem *p)
     if (ct_visit_superheat(&p->visit, &p->readings, &superheat))
         superheat -= ct_plant_line_superheat(o, p->visit.T_out, p->c.outdoor.T_suction_rated);
     ct_visit_subcooling(&p->visit, &p->readings, &subcooling);
-    set_setting(p, CT_TUNE_SUBCOOLING, o->condenser.subcooling, CT_TUNE_SIGMA_SUBCOOLING,
+    set_setting(p, CT_TUNE_SUBCOOLING, p->subcooling, hypot(CT_TUNE_SIGMA_SUBCOOLING, p->u_filled),
                 subcooling);
     set_setting(p, CT_TUNE_SUPERHEAT, p->job.system.meter.superheat, CT_TUNE_SIGMA_SUPERHEAT,
                 superheat);
@@ -157,7 +158,7 @@ static void set_row(ct_tune_problem *p, int row)
     } else if (row == CT_BLOWER_POWER) {
         u = hypot(u, p->of_tap.u_P_static);
     } else {
-        u = hypot(u, doubt_of_row(p, row, r->v));
+        u = hypot(u, ct_tune_doubt_of_row(p, row, r->v));
     }
     p->seen[row] = seen;
     p->u_row[row] = u;
@@ -306,7 +307,7 @@ static void best_airflow(ct_tune_problem *p)
     const ct_reading *r = &p->visit.readings->r[CT_AIRFLOW];
     ct_visit *v = &p->visit;
 
-    v->V = p->of_tap.has ? p->of_tap.V : p->V_nominal;
+    v->V = p->of_tap.has ? p->of_tap.V : p->V_nominal / ct_sweep_job_thinness(&p->job);
     v->u_V = CT_TUNE_SIGMA_AIRFLOW;
     if (p->of_tap.u_V_static > 0.0) {
         v->V = p->of_tap.V_static;
@@ -341,6 +342,56 @@ static ct_status check_readings(const ct_readings *s, ct_fault *fault)
     }
     if (n > 0) return CT_OK;
     return ct_fault_say(fault, CT_INPUT, "no readings: give at least one");
+}
+
+static ct_status return_air(const ct_tune_problem *p, ct_air *air)
+{
+    const ct_reading *T = &p->given.r[CT_RETURN_DRY_BULB], *wet = &p->given.r[CT_RETURN_WET_BULB],
+                     *rh = &p->given.r[CT_RETURN_RH];
+    const double T_in = T->has ? T->v : p->job.indoor.T;
+
+    if (wet->has) return ct_air_from_wet_bulb(T_in, wet->v, p->visit.p, air, NULL);
+    return ct_air_from_rh(T_in, rh->has ? rh->v : ct_air_rh(&p->job.indoor), p->visit.p, air, NULL);
+}
+
+/* K. The superheat is set within some 5 F (ANSI/ACCA 5, from memory, unconfirmed), and falls by some
+ * 2 K per kelvin of subcooling (the model's own slope). */
+#define FILLED_DOUBT (2.5 / CT_F_PER_K)
+#define FLOW_STEP 0.05 /* of what the piston passes */
+
+/* On this visit, of the charge that the target superheat took where the piston passes exp(more) of
+ * what its bore says; NAN where that does not balance. */
+static double filled_subcooling(const ct_tune_problem *p, double more)
+{
+    const ct_fill_day day = {p->job.indoor, p->job.T_out};
+    ct_system s = p->job.system;
+    ct_conditions at = {.T_out = p->visit.T_out, .P_blower = p->P_blower};
+    ct_balance b;
+
+    s.meter.orifice.bore *= exp(0.5 * more); /* flow goes with the area */
+    if (more != 0.0 && ct_fill_piston(&p->c.outdoor, &day, &s, NULL) != CT_OK) return (double)NAN;
+    if (return_air(p, &at.in) != CT_OK) return (double)NAN;
+    at.m_da = p->V_nominal * CT_STD_DENSITY * (p->tap >= 0 ? ct_sweep_job_thinness(&p->job) : 1.0);
+    return ct_balance_solve(p->solver, &s, &at, NULL, &b, NULL) == CT_OK ? b.subcooling
+                                                                         : (double)NAN;
+}
+
+/* A piston is charged by superheat unless its subcooling is stated (plant/fill.h). How much that
+ * takes depends on what the piston really passes: one that passes more took less. */
+static void find_charge(ct_tune_problem *p)
+{
+    const ct_system *s = &p->job.system;
+
+    p->subcooling = s->outdoor.condenser.subcooling;
+    p->u_filled = p->less_filled = p->room_filled = 0.0;
+    if (!(s->charge > 0.0) || !(p->c.outdoor.assumed & CT_ASSUMED_SUBCOOLING)) return;
+    const double here = filled_subcooling(p, 0.0);
+    const double less = filled_subcooling(p, FLOW_STEP), more = filled_subcooling(p, -FLOW_STEP);
+    if (!isfinite(here)) return;
+    p->subcooling = here;
+    p->u_filled = FILLED_DOUBT;
+    p->room_filled = fmax(0.0, CT_FILL_SUBCOOLING_MOST - here);
+    if (more > less) p->less_filled = (more - less) / (2.0 * FLOW_STEP);
 }
 
 /* The coil, the condenser and the ducts are those of the high stage. */
@@ -381,5 +432,6 @@ ct_status ct_tune_problem_prepare(ct_tune_problem *p, const ct_setup *setup,
     if (status != CT_OK) return status;
     p->visit.P_blower = p->P_blower;
     best_airflow(p);
+    find_charge(p);
     return CT_OK;
 }

@@ -33,9 +33,13 @@ typedef struct {
     ct_sweep_job job;
     ct_solver *solver;
     ct_visit visit;
-    int tap;                   /* -1: not given */
-    double V_nominal;          /* m3/s by the tap's table; without a tap the rated, standard */
-    double P_blower;           /* W */
+    int tap;           /* -1: not given */
+    double V_nominal;  /* m3/s by the tap's table; without a tap the rated, standard */
+    double P_blower;   /* W */
+    double subcooling; /* K, a sound charge's on this visit */
+    /* Where a piston was charged by superheat, else 0: doubt of that, K; K less of it that a piston
+     * took which passes more, over the logarithm; K up to the most that is put in. */
+    double u_filled, less_filled, room_filled;
     double doubt;              /* share of the model's own doubt that counts */
     ct_tune_tap told, of_tap;  /* the one given; the one supposed */
     double V_ducts, u_V_ducts; /* m3/s by the ducts and static; u 0: says nothing */
@@ -68,6 +72,10 @@ int ct_tune_problem_unknown_of(ct_reading_kind); /* of a condition */
 /* What a multiplier found by one model is worth in another: standard deviation of its logarithm,
  * beside what the readings leave open. */
 double ct_tune_doubt_of(const ct_tune_problem *, int unknown);
+
+/* What the model makes of a reading v besides, SI: ct_tune_doubt, as far as it counts here, and more
+ * with a piston. */
+double ct_tune_doubt_of_row(const ct_tune_problem *, int row, double v);
 
 /* Airflow and watts are as the table has them, within `share` of the spread of their priors. */
 void ct_tune_problem_near(ct_tune_problem *, double share);

@@ -33,12 +33,36 @@ bool ct_tune_value_told(const ct_tune *t, int unknown)
     return unknown != CT_TUNE_COIL && t->explained >= 0;
 }
 
+static int place_of(const ct_tune_problem *p, int unknown)
+{
+    int k = 0;
+    while (k < p->n_x && p->of_x[k] != unknown)
+        k++;
+    return k < p->n_x ? k : -1;
+}
+
+/* The subcooling of a charge by superheat has the piston in it: K more at the answer, and its
+ * variance with that. */
+static double with_piston(const ct_tune_problem *p, const ct_tune_solution *s, int k,
+                          double *variance)
+{
+    const int n = place_of(p, CT_TUNE_PISTON);
+    if (p->of_x[k] != CT_TUNE_SUBCOOLING || n < 0) return 0.0;
+    const ct_tune_prior *own = &p->prior[CT_TUNE_SUBCOOLING], *piston = &p->prior[CT_TUNE_PISTON];
+    double slope;
+    const double more = ct_tune_model_filled(p, piston->prior + piston->sigma * s->z[n], &slope);
+    const double by = slope * piston->sigma;
+    *variance += 2.0 * by * own->sigma * s->C[k][n] + by * by * s->C[n][n];
+    return more;
+}
+
 static void fill_value(const ct_tune_problem *p, const ct_tune_solution *s, int k, ct_tune_value *v)
 {
     int i = p->of_x[k];
     const ct_tune_prior *u = &p->prior[i];
-    double x = u->prior + u->sigma * s->z[k];
-    double dx = hypot(u->sigma * sqrt(s->C[k][k]), p->doubt * ct_tune_doubt_of(p, i));
+    double variance = u->sigma * u->sigma * s->C[k][k];
+    double x = u->prior + u->sigma * s->z[k] + with_piston(p, s, k, &variance);
+    double dx = hypot(sqrt(fmax(0.0, variance)), p->doubt * ct_tune_doubt_of(p, i));
 
     *v = (ct_tune_value){.fitted = true,
                          .read = u->read,

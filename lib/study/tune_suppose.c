@@ -195,7 +195,8 @@ static void hold(const ct_tune_problem *p, ct_tune_supposition *s)
     for (int i = 0; i < n; i++)
         charged = charged || s->move[i].unknown == CT_TUNE_SUBCOOLING;
     if (!charged && s->subject != CT_TUNE_PISTON)
-        move(s, CT_TUNE_SUBCOOLING, p->prior[CT_TUNE_SUBCOOLING].prior, SOUND_SUBCOOLING);
+        move(s, CT_TUNE_SUBCOOLING, p->prior[CT_TUNE_SUBCOOLING].prior,
+             hypot(SOUND_SUBCOOLING, p->u_filled));
     s->subject = subject;
     s->n_held = s->n_moves - n;
 }
