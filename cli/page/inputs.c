@@ -10,6 +10,7 @@
 #include "case/casefile.h"
 #include "judge/oddities.h"
 #include "page/page.h"
+#include "show/charge_words.h"
 #include "show/tuned_words.h"
 #include "show/verdict.h"
 #include "show/ways_words.h"
@@ -255,6 +256,8 @@ static void write_assumed(FILE *out, const page *p)
     for (int i = 0; i < report->n_assumed; i++)
         if (concerns(p, report->assumed[i].key)) write_assumption(out, p, &report->assumed[i]);
     fputs("</ul>\n", out);
+    const char *charge = charge_words(p->j->c, p->unit);
+    if (charge) html_element(out, "p", NULL, "%s", charge);
 }
 
 static void write_doubts(FILE *out, const page *p)

@@ -7,6 +7,7 @@
 
 #include "base/paragraph.h"
 #include "show/cells.h"
+#include "show/charge_words.h"
 #include "show/heat_pump_words.h"
 #include "show/heating_words.h"
 #include "show/limit_words.h"
@@ -177,6 +178,12 @@ static void print_reasons(FILE *out, const ct_case_report *report)
 
 /* Keys and values in one paragraph, none broken over two lines, so that the list does not push the
  * pick off a small screen; a line each with its reason when asked for. */
+static void print_charge(FILE *out, const sweep_result *r)
+{
+    const char *words = charge_words(r->j->c, 0);
+    if (words) paragraph_wrap(out, words, "", 0);
+}
+
 static void print_assumed(FILE *out, const sweep_result *r)
 {
     const ct_case_report *report = r->j->report;
@@ -187,6 +194,7 @@ static void print_assumed(FILE *out, const sweep_result *r)
     fputs("\n", out);
     if (r->reasons) {
         print_reasons(out, report);
+        print_charge(out, r);
         return;
     }
     for (int i = 0; i < report->n_assumed; i++) {
@@ -198,6 +206,7 @@ static void print_assumed(FILE *out, const sweep_result *r)
     }
     paragraph_wrap_text(out, "assumed: ", 9, "%s", text);
     fputs("(--reasons shows where these come from)\n", out);
+    print_charge(out, r);
 }
 
 static void print_cautions(FILE *out, const sweep_result *r)
