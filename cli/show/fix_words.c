@@ -76,13 +76,21 @@ static void say_what(FILE *out, const ct_fix *f, const ct_case *c, const ct_indo
     }
 }
 
+/* And with two stages what is left. */
+static void say_passes(FILE *out, const ct_fix *f)
+{
+    fputs(" passes every limit", out);
+    if (f->low_fails)
+        fputs(" on the high stage; no speed passes on the low one, so lock it out", out);
+}
+
 void fix_explain(FILE *out, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u, bool metric)
 {
     say_what(out, f, c, u, metric);
     fputs(f->closes ? ": " : ": helps, but is not enough alone. At ", out);
     name_point(out, &f->point, u, metric);
     if (f->closes) {
-        fputs(" passes every limit", out);
+        say_passes(out, f);
         return;
     }
     fputs(": ", out);
@@ -96,7 +104,7 @@ void fix_explain_briefly(FILE *out, const ct_fix *f, const ct_case *c, const ct_
     if (f->closes) {
         fputs(": ", out);
         name_point(out, &f->point, u, metric);
-        fputs(" passes every limit", out);
+        say_passes(out, f);
         return;
     }
     fputs("; not enough alone: ", out);
@@ -146,6 +154,7 @@ static bool put_one(json_t *list, const ct_fix *f, const ct_case *c, const ct_in
     fclose(t);
     return o && put_text(o, "fix", ct_remedy_token(f->remedy)) && put_text(o, "text", text.text) &&
            put_value(o, "amount_si", Q_PLAIN, f->amount, si) && put_bool(o, "closes", f->closes) &&
+           put_bool(o, "low_stage_fails", f->low_fails) &&
            put_bool(o, "closes_worst", f->closes_worst) &&
            put_value(o, "gap", Q_PLAIN, f->gap, si) &&
            put_value(o, "gap_was", Q_PLAIN, f->gap_was, si) &&

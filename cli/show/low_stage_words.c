@@ -54,8 +54,12 @@ void low_stage_print(FILE *out, const ct_sweep_job *job, bool metric)
     if (!job->has_low) {
         paragraph_wrap(
             out,
-            "no speed passes on it; what is said here is for the high stage alone: lock the low "
-            "stage out or make one pass (--full shows each).",
+            job->low_floods
+                ? "no speed passes on it: the piston, charged for the high stage, floods "
+                  "the coil. What is said here is for the high stage alone: lock the low "
+                  "stage out or fit a valve, which follows both (--full shows each)."
+                : "no speed passes on it; what is said here is for the high stage alone: "
+                  "lock the low stage out or make one pass (--full shows each).",
             "Low stage: ", 2);
         return;
     }

@@ -161,14 +161,16 @@ static void try_hot(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
 }
 
 /* Above the superheat to charge to in this air by more than the trade lets pass: the coil's end is
- * dry. In weather without a target there is nothing to be above of. */
+ * dry. In weather without a target there is nothing to be above of. Where the low stage floods with
+ * this piston a larger one is no answer. */
 #define STARVED_OVER_TARGET (10.0 / CT_F_PER_K) /* common practice, no source */
 
 static bool starved(const ct_sweep_job *job, const ct_point *p)
 {
     double wet_bulb, target;
 
-    if (job->system.meter.kind != CT_METER_ORIFICE || p->status != CT_OK) return false;
+    if (job->system.meter.kind != CT_METER_ORIFICE || p->status != CT_OK || job->low_floods)
+        return false;
     return ct_air_wet_bulb(&job->indoor, &wet_bulb, NULL) == CT_OK &&
            ct_target_superheat(wet_bulb, job->T_out, &target, NULL) == CT_OK &&
            p->balance.superheat > target + STARVED_OVER_TARGET;

@@ -38,11 +38,12 @@ typedef struct {
     ct_heat_pump heat_pump; /* with this unit's coil */
     bool only_entered;      /* for tables over the return air: the hours the house settles in, or is
                           mildest, are not looked at, and loads and frost are judged as entered */
-    bool no_reach;  /* for verdicts alone: Q_load_max of the points is not worked out, 0, nor is
+    bool no_reach;   /* for verdicts alone: Q_load_max of the points is not worked out, 0, nor is
                        the design hour where no limit reads it */
-    bool is_low;    /* this job is that of the low stage (judge/sweep.h) */
-    bool has_low;   /* two stages: how the low one runs while this job's high one rests ... */
-    bool low_fails; /* ... or no speed passes on it */
+    bool is_low;     /* this job is that of the low stage (judge/sweep.h) */
+    bool has_low;    /* two stages: how the low one runs while this job's high one rests ... */
+    bool low_fails;  /* ... or no speed passes on it ... */
+    bool low_floods; /* ... and at one of them a piston floods: a larger one would flood more */
     ct_system low_system; /* with this unit's coil */
     ct_point low;         /* at its own pick, as ct_pick_driest chooses it */
     ct_maybe Tc_heat; /* K, saturated discharge on the warmest day it heats, with V_heat; the end of

@@ -8,7 +8,7 @@ bool ct_sweep_low_job(const ct_sweep_job *high, ct_sweep_job *low)
     *low = *high;
     ct_plant_low_stage(&high->system, &low->system);
     low->is_low = true;
-    low->has_low = low->low_fails = false;
+    low->has_low = low->low_fails = low->low_floods = false;
     return true;
 }
 
@@ -30,14 +30,18 @@ static bool candidate(ct_solver *solver, const ct_sweep_job *low, int i, ct_poin
 void ct_sweep_pair_low(ct_solver *solver, ct_sweep_job *job)
 {
     ct_sweep_job low;
-    ct_point p, best = {.passes = false};
+    ct_point p = {.passes = false}, best = p;
+    bool floods = false;
 
     if (!ct_sweep_low_job(job, &low)) return;
     const int n = ct_sweep_job_has_taps(&low) ? low.blower.n_taps : low.c->sweep.points;
-    for (int i = 0; i < n; i++)
+    for (int i = 0; i < n; i++) {
         if (candidate(solver, &low, i, &p) && (!best.passes || ct_pick_drier(&p, &best))) best = p;
+        floods = floods || p.meter == CT_METER_FLOODS;
+    }
     job->has_low = best.passes;
     job->low_fails = !best.passes;
+    job->low_floods = !best.passes && floods;
     job->low_system = low.system;
     job->low = best;
 }

@@ -357,9 +357,19 @@ static bool weigh(const bench *b, int row, const ct_fixes *all, double amount, c
     if (!p) return false;
     f.point = *p;
     f.closes = p->passes;
+    f.low_fails = b->job.low_fails;
     f.closes_worst = p->limit[all->worst].verdict != CT_FAILS;
     *fix = f;
     return true;
+}
+
+/* Is the step better than the best so far? Among pistons that close the gap the one that suits. */
+static bool is_better(int row, const ct_fix *now, const suits *s, const ct_fix *fix,
+                      const suits *best)
+{
+    if (!now->closes || !fix->closes) return now->gap < fix->gap;
+    if (now->low_fails != fix->low_fails) return fix->low_fails;
+    return is_piston(row) && suits_better(s, best);
 }
 
 /* The smallest step that closes the gap, else the one that leaves least of it. Of the pistons that
@@ -370,7 +380,7 @@ static bool try_remedy(bench *b, int row, const ct_fixes *all, ct_fix *fix)
     suits best = {.doubtful = 0};
 
     *fix = (ct_fix){.gap = all->gap * (1.0 - HELPS)};
-    for (int step = 1; !fix->closes || is_piston(row); step++) {
+    for (int step = 1; !fix->closes || fix->low_fails || is_piston(row); step++) {
         double amount;
         ct_fix now;
         b->c = *b->setup->c;
@@ -378,12 +388,17 @@ static bool try_remedy(bench *b, int row, const ct_fixes *all, ct_fix *fix)
         if (!rows[row].take(b, step, &amount)) break;
         if (!run(b) || !weigh(b, row, all, amount, &now)) continue;
         const suits s = suits_at(b, &now.point);
-        if (!(now.gap < fix->gap) && !(now.closes && fix->closes && suits_better(&s, &best)))
-            continue;
+        if (!is_better(row, &now, &s, fix, &best)) continue;
         *fix = now;
         best = s;
     }
     return fix->remedy != CT_REMEDY_NONE;
+}
+
+static bool goes_before(const ct_fix *a, const ct_fix *b)
+{
+    if (a->closes && b->closes) return !a->low_fails && b->low_fails;
+    return a->gap < b->gap;
 }
 
 /* By the gap that is left; those that close it keep the order of the rows. */
@@ -391,7 +406,7 @@ static void put_in_place(const ct_fix *fix, ct_fixes *all)
 {
     int k = all->n++;
 
-    for (; k > 0 && all->fix[k - 1].gap > fix->gap; k--)
+    for (; k > 0 && goes_before(fix, &all->fix[k - 1]); k--)
         all->fix[k] = all->fix[k - 1];
     all->fix[k] = *fix;
 }

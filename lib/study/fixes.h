@@ -5,7 +5,8 @@
  * valve or piston, a valve for a piston that fails, more insulation, a dehumidifier, a larger
  * outdoor unit, less load. Kept is the smallest step with which a speed passes, else the one that
  * leaves the least gap; of the pistons on the shelf with which one passes, the one whose superheat
- * there comes nearest to the target of the day. A remedy that closes less than a tenth of the gap is
+ * there comes nearest to the target of the day. With two stages a step on which the low one passes
+ * too goes before any other that closes the gap. A remedy that closes less than a tenth of the gap is
  * not kept. The gap of a case is that of its best speed: how far short it is of
  * the limit it misses by most (ct_limit_shortfall). SI. Public. */
 #ifndef CT_STUDY_FIXES_H
@@ -25,7 +26,8 @@ typedef struct {
     double amount;     /* what it becomes, or how much is added: in SI, of `unit`; water as kg/s */
     ct_unit_kind unit; /* of amount; CT_UNIT_NONE: a number */
     bool closes;       /* a speed passes every limit */
-    bool closes_worst; /* the limit the case misses by most is kept at the speed shown */
+    bool low_fails; /* of two stages: no speed passes on the low one, whatever the high one does */
+    bool closes_worst;   /* the limit the case misses by most is kept at the speed shown */
     double gap, gap_was; /* 0 when it closes */
     ct_point point;      /* the speed that passes, else the one that comes nearest */
     ct_limit worst;      /* the limit missed by most there, when it does not close */
@@ -36,8 +38,9 @@ typedef struct {
     ct_limit worst; /* the limit missed by most at the best speed, before any remedy */
     double gap;
     int n;
-    bool none_closes;            /* do not do this job as planned */
-    ct_fix fix[CT_REMEDY_COUNT]; /* those that close first, then by the gap that is left; a piston
+    bool none_closes; /* do not do this job as planned */
+    ct_fix fix
+        [CT_REMEDY_COUNT]; /* those that close first, of them those on both stages, then by the gap that is left; a piston
                                     and the valve instead of it are two of one remedy */
 } ct_fixes;
 
