@@ -3,6 +3,7 @@
 
 #include "base/units.h"
 #include "example_case.h"
+#include "plant/charge.h"
 #include "study/switches.h"
 
 static ct_switches w;
@@ -95,6 +96,32 @@ static void between_its_humidities(void **state)
     example_close(e);
 }
 
+/* A piston is charged once, at the speed set: the slow start finds that charge, not one for its own
+ * airflow, and a coil that is full at the whole airflow floods at the cut one (the energy balance of
+ * one charge over less air). */
+static void charge_stays(void **state)
+{
+    (void)state;
+    example *e = example_open("r22-larger-coil");
+    e->c.outdoor.assumed |= CT_ASSUMED_SUBCOOLING;
+    e->c.indoor[0].meter = (ct_meter_spec){
+        .kind = CT_METER_ORIFICE, .bore = {true, 0.071 * CT_M_PER_IN}, .length = 0.5 * CT_M_PER_IN};
+    const ct_sweep_job job = example_job(e, 0);
+    ct_point point;
+    double whole, slow;
+    check_is("tap", ct_sweep_tap(e->solver, &job, 3, &point, NULL), ==, CT_OK);
+    run_example(e, 3);
+    check_is("slow", w.slow.status, ==, CT_OK);
+    check_is("less air", w.slow.m_da, <, 0.9 * point.m_da);
+    check_is("charge", ct_charge_of(&job.system, &point.balance, &whole, NULL), ==, CT_OK);
+    check_is("charge", ct_charge_of(&job.system, &w.slow.balance, &slow, NULL), ==, CT_OK);
+    print_message("superheat %.1f F, slow %.1f F\n", 1.8 * point.balance.superheat,
+                  1.8 * w.slow.balance.superheat);
+    check_rel("the same charge", slow, whole, 1e-7);
+    check_is("less superheat", w.slow.balance.superheat, <, point.balance.superheat - 1.0);
+    example_close(e);
+}
+
 /* The slowest tap's cut goes below the least airflow: said, not advised. */
 static void forbidden(void **state)
 {
@@ -115,6 +142,7 @@ int main(void)
         cmocka_unit_test(signs),
         cmocka_unit_test(as_the_sweep),
         cmocka_unit_test(between_its_humidities),
+        cmocka_unit_test(charge_stays),
         cmocka_unit_test(forbidden),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -69,7 +69,8 @@ CT_API void ct_sweep_humidity(ct_solver *, const ct_sweep_job *, ct_point *point
 CT_API ct_status ct_sweep_run(ct_solver *, const ct_sweep_job *, ct_sweep *, ct_fault *);
 
 /* Only the speeds a pick is made among, and their settled humidity only when the house has a
- * ceiling: the pick is that of ct_sweep_run. Fails as that does, where there are no taps. */
+ * ceiling: the pick is that of ct_sweep_run, but for its remedies, which look at airflows between
+ * the taps too. Fails as that does, where there are no taps. */
 CT_API ct_status ct_sweep_speeds_only(ct_solver *, const ct_sweep_job *, ct_sweep *, ct_fault *);
 
 /* The airflows and taps of `near`, in its order, for a job that differs little from the one it was
