@@ -70,6 +70,20 @@ static void put_multiplier(FILE *out, const char *key, bool told, const ct_tune_
     fprintf(out, "  %s: %s  # 95%% sure: %s to %s\n", key, value, low, high);
 }
 
+/* No key takes it: the case has the bore that is stamped on the piston. */
+static void put_piston(FILE *out, const ct_tune_value *v)
+{
+    char value[NUMBER_TEXT_SIZE], low[NUMBER_TEXT_SIZE], high[NUMBER_TEXT_SIZE];
+    if (!v->fitted) return;
+    number_text(value, v->value, 3);
+    number_text(low, v->low, 3);
+    number_text(high, v->high, 3);
+    fprintf(out,
+            "  # the piston seems to pass %s (95%% sure: %s to %s) of what its bore says: not in "
+            "this case\n",
+            value, low, high);
+}
+
 static void put_section(FILE *out, const char *readings_path, const ct_tune *t)
 {
     fputs("tuned:\n  source: 'coiltrim tune, ", out);
@@ -83,6 +97,7 @@ static void put_section(FILE *out, const char *readings_path, const ct_tune *t)
     put_multiplier(out, "condenser_conductance", to->condenser_conductance.has,
                    &t->value[CT_TUNE_CONDENSER]);
     if (to->airflow.has) put_multiplier(out, "airflow", true, &t->value[CT_TUNE_AIRFLOW]);
+    put_piston(out, &t->value[CT_TUNE_PISTON]);
 }
 
 static bool near(ct_maybe read, ct_maybe meant)
