@@ -105,14 +105,36 @@ static bool explain_apart(FILE *out, ct_limit limit, const ct_judgment *j, const
     return true;
 }
 
+/* The value as it is shown, in the unit people read. */
+static double as_shown(quantity q, double v, bool metric)
+{
+    const quantity_form *form = quantity_for_people(q, metric);
+    const double value = quantity_show(form, v), scale = pow(10, form->decimals);
+    if (q == Q_HEAT && fabs(value) >= 100) return 10 * round(value / 10);
+    return round(value * scale) / scale;
+}
+
+/* What is missing, as a reader finds it who subtracts the two numbers shown. */
+static const char *show_gap(char by[SHOWN_SIZE], const limit_words *w, const ct_judgment *j,
+                            bool metric)
+{
+    const quantity_form *form = quantity_for_people(w->slack, metric);
+    const double gap =
+        fabs(as_shown(w->value, j->value, metric) - as_shown(w->value, j->bound, metric));
+    if (w->slack == Q_FRACTION) {
+        snprintf(by, SHOWN_SIZE, "%.1f points", 100 * fabs(j->slack));
+        return by;
+    }
+    return shown(by, w->slack, gap > 0 ? gap / form->factor : fabs(j->slack), metric);
+}
+
 void limit_explain_gap(FILE *out, ct_limit limit, const ct_judgment *j, const ct_point *p,
                        bool metric)
 {
     char by[SHOWN_SIZE];
     const limit_words w = limit_words_of(limit, p);
     if (explain_apart(out, limit, j, p)) return;
-    shown(by, w.slack, fabs(j->slack), metric);
-    if (w.slack == Q_FRACTION) snprintf(by, sizeof by, "%.1f points", 100 * fabs(j->slack));
+    show_gap(by, &w, j, metric);
     fprintf(out, "%s %s by %s", ct_limit_of(limit)->name, j->value < j->bound ? "short" : "over",
             by);
 }
@@ -124,8 +146,7 @@ void limit_explain(FILE *out, ct_limit limit, const ct_judgment *j, const ct_poi
     if (explain_apart(out, limit, j, p)) return;
     shown(value, w.value, j->value, metric);
     shown(bound, w.value, j->bound, metric);
-    shown(by, w.slack, fabs(j->slack), metric);
-    if (w.slack == Q_FRACTION) snprintf(by, sizeof by, "%.1f points", 100 * fabs(j->slack));
+    show_gap(by, &w, j, metric);
     fprintf(out, "%s %s, %s %s: %s by %s", w.measured, value, w.bound, bound,
             j->value < j->bound ? "short" : "over", by);
 }
