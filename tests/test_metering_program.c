@@ -82,10 +82,66 @@ static void test_says_the_charge(void **state)
     }
 }
 
+/* What is said of a piston fits its state: no more charge where the most is not enough, no less
+ * where any floods; and each size is where the text says it is. */
+static void test_says_what_helps(void **state)
+{
+    (void)state;
+    static program_result r;
+    static const char *const example = SOURCE_DIR "/examples/r22-larger-coil.yaml";
+    const struct {
+        const char *args[6], *says, *lacks;
+    } rows[] = {
+        {{"metering", example, "metering=piston", "bore=0.055in"},
+         "more charge is no remedy",
+         "Charge to the target"},
+        {{"metering", example, "metering=piston", "bore=0.055in"},
+         "(its size is below)",
+         "`metering` has the size"},
+        {{"metering", example, "metering=piston", "bore=0.085in"},
+         "less charge is no remedy",
+         "Charge to the target"},
+        {{"metering", example, "metering=piston", "bore=0.085in"},
+         "The piston floods on all of these days.",
+         "In this range"},
+        {{"metering", example, "metering=piston", "bore=0.067in"},
+         "Charge to the target superheat above.",
+         "no remedy"},
+        {{"metering", example, "metering=piston", "bore=0.067in", "--si"},
+         "- 8.9 - outdoor dry",
+         "all in F"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        program_run(rows[i].args, environ, &r);
+        for (char *c = r.out; *c; c++)
+            if (*c == '\n') *c = ' ';
+        check_has(rows[i].says, r.out, rows[i].says);
+        check_lacks(rows[i].says, r.out, rows[i].lacks);
+    }
+}
+
+/* A size on the shelf that is the exact one is in the list; so is the one that would fix it. */
+static void test_named_sizes_are_listed(void **state)
+{
+    (void)state;
+    static program_result r;
+    static const char *const example = SOURCE_DIR "/examples/r22-larger-coil.yaml";
+    const char *const args[] = {"metering", example, "metering=piston", "bore=0.055in", NULL};
+    double fix;
+    char line[32];
+    program_run(args, environ, &r);
+    const char *list = strstr(r.out, "Pistons, each charged"), *of = strstr(r.out, "a piston of ");
+    check_that("a fix", of && sscanf(of, "a piston of %lf", &fix) == 1);
+    snprintf(line, sizeof line, "\n   %.4f ", fix);
+    check_that("a list", list);
+    check_has("the fix is in it", list, line);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_vapor_is_drawn_where_it_floods),
-                                       cmocka_unit_test(test_pistons_by_size),
-                                       cmocka_unit_test(test_says_the_charge)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_vapor_is_drawn_where_it_floods),
+        cmocka_unit_test(test_pistons_by_size), cmocka_unit_test(test_says_the_charge),
+        cmocka_unit_test(test_says_what_helps), cmocka_unit_test(test_named_sizes_are_listed)};
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

@@ -116,18 +116,24 @@ static int smaller_first(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-/* Two sizes on each side of the one that would be exact, and the one fitted, by size. */
+/* The piston among the fixes; NaN: none. */
+static double bore_of_fix(const outlook *o)
+{
+    for (int i = 0; o->has_fixes && i < o->fixes.n; i++)
+        if (o->fixes.fix[i].remedy == CT_REMEDY_METERING && o->fixes.fix[i].unit == CT_UNIT_LENGTH)
+            return o->fixes.fix[i].amount;
+    return NAN;
+}
+
+/* Two sizes on each side of the one that would be exact, or as near to it as matters, the one
+ * fitted and the one that would fix it, by size. */
 static void step_bores(metering_study *s)
 {
-    double below = s->bore.bore, above = below, unused;
-    double bore[BORES] = {NAN, NAN, NAN, NAN, NAN};
+    double bore[BORES] = {s->bore.below, NAN, s->bore.above, NAN, NAN, bore_of_fix(&s->outlook)};
+    double unused;
     if (!s->has_bore) return;
-    for (int i = 0; i < 2; i++) {
-        if (isfinite(below)) ct_orifice_nearest(below - HAIR, &bore[1 - i], &unused);
-        if (isfinite(above)) ct_orifice_nearest(above + HAIR, &unused, &bore[2 + i]);
-        below = bore[1 - i];
-        above = bore[2 + i];
-    }
+    if (isfinite(bore[0])) ct_orifice_nearest(bore[0] - HAIR, &bore[1], &unused);
+    if (isfinite(bore[2])) ct_orifice_nearest(bore[2] + HAIR, &unused, &bore[3]);
     if (s->kind == CT_METER_ORIFICE) bore[4] = s->sweep.system.meter.orifice.bore;
     qsort(bore, BORES, sizeof *bore, smaller_first);
     for (int i = 0; i < BORES && isfinite(bore[i]); i++)

@@ -13,7 +13,7 @@ enum {
     OFF = 7,       /* charges 30 % less to 30 % more */
     OUTDOORS = 17, /* outdoor temperatures, 75 to 115 F */
     OUTDOORS_SHOWN_EACH = 2,
-    BORES = 5 /* pistons tried */
+    BORES = 6 /* pistons tried */
 };
 
 /* How far a real piston is off the flow equation. */

@@ -128,7 +128,9 @@ json_t *metering_json(const metering_study *s, bool si)
         root && put_some_text(root, "unit", s->j->c->indoor[s->unit].name) &&
         put_some_text(root, "stage", s->j->c->outdoor.low.has ? "high" : "") &&
         put_device(root, s, si) && put_bore(root, s, si) && put_steps(root, s, si) &&
-        verdict_put(root, &v) && put_notes(root, s->row.at.point.notes, si) &&
+        verdict_put(root, &v) &&
+        put_notes_sized(root, s->row.at.point.notes, s->has_bore ? " (piston_size has it)" : "",
+                        si) &&
         outlook_put(root, &s->outlook, si) && ways_put(root, s->j->c, &s->j->ways, si) &&
         put_series(root, &(series){"charge", "subcooling", Q_DELTA_T, s->charge, CHARGES}, si) &&
         put_off(root, s, si);

@@ -109,7 +109,8 @@ static void print_device(FILE *out, const metering_study *s)
     else
         say_piston(t, s);
     paragraph_print(&text, out, s->kind == CT_METER_VALVE ? "Valve: " : "Piston: ", 3);
-    notes_print(out, s->row.at.point.notes, "Note: ", s->metric);
+    notes_print_sized(out, s->row.at.point.notes, s->has_bore ? " (its size is below)" : "",
+                      s->metric);
     outlook_print(out, &s->outlook, 0, s->metric);
     const verdict v = verdict_of_unit(s);
     verdict_print_findings(out, &v, 0);
@@ -121,7 +122,8 @@ static void say_nearest(FILE *t, const metering_study *s, const bore_showing *b)
 {
     char bore[SHOWN_SIZE], sh[SHOWN_SIZE];
     if (!b->has) return;
-    fprintf(t, " With %s, ", shown(bore, Q_BORE, b->bore, s->metric));
+    fprintf(t, " With %s at the same %s, ", shown(bore, Q_BORE, b->bore, s->metric),
+            s->kind == CT_METER_VALVE ? "subcooling" : "charge");
     if (b->status != CT_OK)
         fprintf(t, "the system finds no steady point: %s.", b->why);
     else if (b->balance.superheat <= 0)
@@ -166,9 +168,9 @@ static void print_bore(FILE *out, const metering_study *s)
     paragraph_print(&text, out, "Piston size: ", 3);
     if (!(t = paragraph_open(&text))) return;
     if (s->has_target)
-        fprintf(t,
-                "%s with a piston, from (3 x indoor wet bulb - 80 - outdoor dry bulb)/2, all in F.",
-                shown(target, Q_DELTA_T, s->target, s->metric));
+        fprintf(t, "%s with a piston, from (3 x indoor wet bulb - %s - outdoor dry bulb)/2%s.",
+                shown(target, Q_DELTA_T, s->target, s->metric), s->metric ? "8.9" : "80",
+                s->metric ? ", all in C" : ", all in F");
     else
         fputs(s->why_no_target, t);
     paragraph_print(&text, out, "Target superheat (rule of thumb): ", 3);
@@ -285,6 +287,35 @@ static void print_why(FILE *out, const ct_study_point *points, int n)
     }
 }
 
+/* Least and most superheat over the charges tried, K. */
+static void charge_span(const metering_study *s, double *least, double *most)
+{
+    *least = INFINITY;
+    *most = -INFINITY;
+    for (int i = 0; i < CHARGES; i++) {
+        if (s->charge[i].status != CT_OK) continue;
+        *least = fmin(*least, s->charge[i].balance.superheat);
+        *most = fmax(*most, s->charge[i].balance.superheat);
+    }
+}
+
+/* What charging can do for a piston: it cannot bring back what another bore has to. */
+static const char *charge_words(const metering_study *s)
+{
+    double least, most;
+    charge_span(s, &least, &most);
+    const bool any = least <= most;
+    if (any && most < CT_SUPERHEAT_LITTLE)
+        return "It floods, or nearly, at any of these charges: less charge is no remedy, a smaller "
+               "piston or a valve is.";
+    if (any && (s->has_target ? least > s->target + CT_SUPERHEAT_OVER_TARGET
+                              : s->row.at.point.meter == CT_METER_STARVES))
+        return "Even with the most subcooling the coil stays starved: more charge is no remedy, a "
+               "larger piston is.";
+    return s->has_target ? "Charge to the target superheat above."
+                         : "On this day charge by weight.";
+}
+
 static void print_charge(FILE *out, const metering_study *s)
 {
     const bool m = s->metric, valve = s->kind == CT_METER_VALVE;
@@ -305,8 +336,7 @@ static void print_charge(FILE *out, const metering_study *s)
         paragraph_wrap_text(
             out, "", 0,
             "With a piston, more charge means more subcooling, more flow and less superheat. %s",
-            s->has_target ? "Charge to the target superheat above."
-                          : "On this day charge by weight.");
+            charge_words(s));
 }
 
 static void put_off(FILE *out, const ct_charge_point *p, bool m)
@@ -355,34 +385,63 @@ static void put_outdoor(FILE *out, const metering_study *s, int i)
     fputc('\n', out);
 }
 
-/* First outdoor temperature of the series at which the piston floods; NaN if none. */
-static double floods_from(const metering_study *s)
+/* The piston's superheat over the series, K; flooding is none. */
+typedef struct {
+    double first, last; /* on the coolest and the hottest day that balances; NaN: none does */
+    double floods_from; /* K outdoors; NaN: on no day */
+    bool floods_always;
+} trend;
+
+static trend trend_of(const metering_study *s)
 {
+    trend t = {NAN, NAN, NAN, true};
     for (int i = 0; i < OUTDOORS; i++) {
         const ct_study_point *p = &s->outdoors[PISTON][i];
-        if (p->status == CT_OK && p->balance.superheat <= 0) return p->x;
+        if (p->status != CT_OK) continue;
+        const double superheat = fmax(0.0, p->balance.superheat);
+        if (isnan(t.first)) t.first = superheat;
+        t.last = superheat;
+        if (superheat > 0)
+            t.floods_always = false;
+        else if (isnan(t.floods_from))
+            t.floods_from = p->x;
     }
-    return NAN;
+    return t;
+}
+
+/* Less than a thermometer shows. */
+#define HARDLY (2.0 / CT_F_PER_K)
+
+static void say_trend(FILE *out, const metering_study *s, const trend *t)
+{
+    char T[SHOWN_SIZE];
+    if (t->floods_always) {
+        fputs(" The piston floods on all of these days.", out);
+        return;
+    }
+    fprintf(out, " The piston's superheat %s as it gets hotter outdoors.",
+            t->first - t->last > HARDLY   ? "falls"
+            : t->last - t->first > HARDLY ? "rises"
+                                          : "hardly changes");
+    if (isfinite(t->floods_from))
+        fprintf(out, " From %s it floods.", shown(T, Q_TEMPERATURE, t->floods_from, s->metric));
+    else
+        fputs(" In this range it does not flood.", out);
 }
 
 static void print_outdoor_words(FILE *out, const metering_study *s)
 {
-    char text[SHOWN_SIZE], line[400];
+    const trend t = trend_of(s);
+    paragraph text;
+    FILE *stream;
     if (!s->has_other) {
         paragraph_wrap(out, s->why_no_other, "The other kind could not be calculated: ", 3);
         return;
     }
-    const double T = floods_from(s);
-    if (isfinite(T))
-        snprintf(line, sizeof line,
-                 "The valve holds its superheat. The piston's superheat falls as it gets hotter "
-                 "outdoors. From %s it floods.",
-                 shown(text, Q_TEMPERATURE, T, s->metric));
-    else
-        snprintf(line, sizeof line,
-                 "The valve holds its superheat. The piston's superheat falls as it gets hotter "
-                 "outdoors. In this range it does not flood.");
-    paragraph_wrap(out, line, "", 0);
+    if (!(stream = paragraph_open(&text))) return;
+    fputs("The valve holds its superheat.", stream);
+    if (isfinite(t.first)) say_trend(stream, s, &t);
+    paragraph_print(&text, out, "", 0);
 }
 
 static void print_outdoors(FILE *out, const metering_study *s)

@@ -136,9 +136,10 @@ static void write_flooding(FILE *out, const page *p)
     if (!(p->p->notes & CT_NOTE_LITTLE_SUPERHEAT)) return;
     html_element(out, "p", NULL,
                  "✗ Superheat at the coil falls to %s at %s outdoors: liquid may reach the "
-                 "compressor. Check it first. A smaller piston or a valve fixes it.",
+                 "compressor. Check it first. A %svalve fixes it.",
                  SHOW(Q_DELTA_T, now ? p->p->balance.superheat : p->p->superheat_hot),
-                 SHOW(Q_TEMPERATURE, now ? p->at.T_out : p->p->T_hot));
+                 SHOW(Q_TEMPERATURE, now ? p->at.T_out : p->p->T_hot),
+                 now ? "smaller piston or a " : "");
 }
 
 static void write_reading_notes(FILE *out, const page *p)

@@ -5,7 +5,7 @@
 #include "base/paragraph.h"
 #include "show/json_out.h"
 
-/* The data's own range is put in for "#". */
+/* The data's own range is put in for "#", where the size of a piston is for "@". */
 static const struct {
     const char *token, *text;
     quantity q;
@@ -14,17 +14,17 @@ static const struct {
     {"near_flood",
      "the piston leaves less than 5 F of superheat (2.8 K), or none: liquid may reach the "
      "compressor, more of it on a hotter day, with a dirty filter or with a little more charge. "
-     "Fit a smaller piston or a valve (`metering` has the size).",
+     "Fit a smaller piston or a valve@.",
      Q_PLAIN, 0, 0},
     {"hot_flood",
      "on a day 10 F (5.6 K) hotter than the design day, at least 105 F (41 C), the piston leaves "
      "less than 5 F of superheat (2.8 K): liquid may reach the compressor. Check the superheat "
-     "first at start-up. A smaller piston or a valve fixes it (`metering` has the size).",
+     "first at start-up. A valve, which holds its superheat, fixes it.",
      Q_PLAIN, 0, 0},
     {"starved",
      "the piston leaves over 10 F (5.6 K) more superheat than the target for this weather: the end "
-     "of the coil is dry and capacity is lost. More charge only backs liquid up outdoors: fit a "
-     "larger piston (`metering` has the size).",
+     "of the coil is dry and capacity is lost. More charge mostly backs liquid up outdoors: fit a "
+     "larger piston@.",
      Q_PLAIN, 0, 0},
     {"fin_range",
      "the air speed or the fins are outside the data of the fin equation: the coil's figures are "
@@ -107,46 +107,64 @@ void note_range(FILE *out, quantity q, double low, double high, bool metric)
     fprintf(out, "%s%s", ct_units_gap(form->unit), form->unit);
 }
 
-void note_explain(FILE *out, unsigned note, bool metric)
+static void explain(FILE *out, unsigned note, const char *size, bool metric)
 {
     const int i = row_of(note);
-    const char *text = rows[i].text, *gap = strchr(text, '#');
-    if (!gap) {
-        fputs(text, out);
-        return;
-    }
-    fwrite(text, 1, (size_t)(gap - text), out);
-    note_range(out, rows[i].q, rows[i].low, rows[i].high, metric);
-    fputs(gap + 1, out);
+    const char *text = rows[i].text;
+    const size_t gap = strcspn(text, "#@");
+    fwrite(text, 1, gap, out);
+    if (text[gap] == '@') fputs(size, out);
+    if (text[gap] == '#') note_range(out, rows[i].q, rows[i].low, rows[i].high, metric);
+    if (text[gap]) fputs(text + gap + 1, out);
 }
 
-void notes_print(FILE *out, unsigned notes, const char *first, bool metric)
+void note_explain(FILE *out, unsigned note, bool metric)
+{
+    explain(out, note, NOTE_SIZE_IN_METERING, metric);
+}
+
+static void print_all(FILE *out, unsigned notes, const char *first, const char *size, bool metric)
 {
     for (int bit = 0; bit < CT_NOTE_COUNT; bit++) {
         paragraph text;
         FILE *t;
         if (!(notes & 1u << bit) || !(t = paragraph_open(&text))) continue;
-        note_explain(t, 1u << bit, metric);
+        explain(t, 1u << bit, size, metric);
         paragraph_print(&text, out, first, 2);
     }
 }
 
-static bool put_note(json_t *list, unsigned note, bool metric)
+void notes_print(FILE *out, unsigned notes, const char *first, bool metric)
+{
+    print_all(out, notes, first, NOTE_SIZE_IN_METERING, metric);
+}
+
+void notes_print_sized(FILE *out, unsigned notes, const char *size, bool metric)
+{
+    print_all(out, notes, "Note: ", size, metric);
+}
+
+static bool put_note(json_t *list, unsigned note, const char *size, bool metric)
 {
     paragraph text;
     FILE *t = paragraph_open(&text);
     json_t *one = open_item(list);
     if (!t) return false;
-    note_explain(t, note, metric);
+    explain(t, note, size, metric);
     fclose(t);
     return one && put_text(one, "note", note_token(note)) && put_text(one, "text", text.text);
 }
 
-bool put_notes(json_t *object, unsigned notes, bool metric)
+bool put_notes_sized(json_t *object, unsigned notes, const char *size, bool metric)
 {
     json_t *list = open_array(object, "notes");
     bool good = list != NULL;
     for (int bit = 0; good && bit < CT_NOTE_COUNT; bit++)
-        if (notes & 1u << bit) good = put_note(list, 1u << bit, metric);
+        if (notes & 1u << bit) good = put_note(list, 1u << bit, size, metric);
     return good;
+}
+
+bool put_notes(json_t *object, unsigned notes, bool metric)
+{
+    return put_notes_sized(object, notes, NOTE_SIZE_IN_METERING, metric);
 }

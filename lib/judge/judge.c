@@ -160,11 +160,8 @@ static void try_hot(ct_solver *solver, const ct_sweep_job *job, ct_point *p)
     p->superheat_hot = balances ? b.superheat : 0.0;
 }
 
-/* Above the superheat to charge to in this air by more than the trade lets pass: the coil's end is
- * dry. In weather without a target there is nothing to be above of. Where the low stage floods with
- * this piston a larger one is no answer. */
-#define STARVED_OVER_TARGET (10.0 / CT_F_PER_K) /* common practice, no source */
-
+/* In weather without a target superheat there is nothing to be above of. Where the low stage floods
+ * with this piston a larger one is no answer. */
 static bool starved(const ct_sweep_job *job, const ct_point *p)
 {
     double wet_bulb, target;
@@ -173,7 +170,7 @@ static bool starved(const ct_sweep_job *job, const ct_point *p)
         return false;
     return ct_air_wet_bulb(&job->indoor, &wet_bulb, NULL) == CT_OK &&
            ct_target_superheat(wet_bulb, job->T_out, &target, NULL) == CT_OK &&
-           p->balance.superheat > target + STARVED_OVER_TARGET;
+           p->balance.superheat > target + CT_SUPERHEAT_OVER_TARGET;
 }
 
 static void conclude(const ct_sweep_job *job, ct_point *p)

@@ -107,6 +107,10 @@ CT_API ct_limit ct_limit_worst(const ct_judgment *judged);
  * charges by weight and not by superheat; common practice, no source). */
 #define CT_SUPERHEAT_LITTLE (5.0 / CT_F_PER_K)
 
+/* Superheat of a piston above its target for the day, K, past which the coil's end is dry (10 F;
+ * common practice, no source). */
+#define CT_SUPERHEAT_OVER_TARGET (10.0 / CT_F_PER_K)
+
 #ifdef __cplusplus
 }
 #endif
