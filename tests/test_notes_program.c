@@ -197,8 +197,10 @@ static void notes_name_their_speeds(void **state)
         const char *args[6], *says[3];
     } runs[] = {
         {{"sweep", path, "bore=0.062in"}, {"Note, at high: the piston leaves over 10 F", " ~"}},
-        {{"sweep", "tons=3", "metering=piston", "bore=0.062in"},
-         {"Note, at 250 to ", "to 500 cfm/ton: the piston leaves over 10 F", "; ~: too much;"}},
+        {{"sweep", "tons=3", "metering=piston", "bore=0.061in"},
+         {"to 500 cfm/ton: the piston leaves over 10 F", " ~: too much superheat; see the notes."}},
+        {{"sweep", SOURCE_DIR "/examples/r22-larger-coil.yaml", "metering=piston", "bore=0.067in"},
+         {", the pick among them: on a day 10 F", "; ~: too much; see the notes."}},
         {{"sweep", path, "bore=0.085in", "sensible_load=60000Btu/h"},
          {"+ *", " *: too little superheat, now or on a hotter day; see `metering`."}},
         {{"sweep", path, "bore=0.085in", "sensible_load=60000Btu/h", "--full"},
@@ -213,32 +215,31 @@ static void notes_name_their_speeds(void **state)
     }
 }
 
-/* Superheat a piston loses from the design day to a hotter one: by the target rule, half a degree
- * for each degree outdoors, 5 F here (common practice, no source). Within a factor of two: the rule
- * is one line for all systems. */
+/* Superheat a piston loses from a mild day to the design day: by the target rule, half a degree for
+ * each degree outdoors, 10 F here (common practice, no source). Within a factor of two: the rule is
+ * one line for all systems. R-22, for whose systems the rule was made. */
 static void superheat_falls_as_the_rule_has_it(void **state)
 {
     (void)state;
-    double superheat[2];
+    const char *const args[] = {"metering",        SOURCE_DIR "/examples/r22-larger-coil.yaml",
+                                "metering=piston", "bore=0.067in",
+                                "--json",          NULL};
+    double mild = NAN, design = NAN;
     json_error_t e;
-    for (int i = 0; i < 2; i++) {
-        const char *const args[] = {
-            "metering", "tons=3", "metering=piston", "bore=0.067in", "outdoor=95F", "--json", NULL};
-        size_t k;
-        json_t *row;
-        program_run(args, environ, &result);
-        json_t *root = json_loads(result.out, 0, &e);
-        superheat[i] = NAN;
-        json_array_foreach(json_object_get(root, "piston"), k, row)
-        {
-            const double T = json_number_value(json_object_get(row, "outdoor_dry_bulb_f"));
-            if (fabs(T - (i ? 105.0 : 95.0)) < 0.01)
-                superheat[i] = json_number_value(json_object_get(row, "superheat_f"));
-        }
-        json_decref(root);
+    size_t k;
+    json_t *row;
+    program_run(args, environ, &result);
+    json_t *root = json_loads(result.out, 0, &e);
+    json_array_foreach(json_object_get(root, "piston"), k, row)
+    {
+        const double T = json_number_value(json_object_get(row, "outdoor_dry_bulb_f"));
+        const double superheat = json_number_value(json_object_get(row, "superheat_f"));
+        if (fabs(T - 75) < 0.01) mild = superheat;
+        if (fabs(T - 95) < 0.01) design = superheat;
     }
-    check_is("falls", superheat[0] - superheat[1], >, 2.5);
-    check_is("not by far more", superheat[0] - superheat[1], <, 10.0);
+    json_decref(root);
+    check_is("falls", mild - design, >, 5.0);
+    check_is("not by far more", mild - design, <, 20.0);
 }
 
 /* A house beyond the humidities the balances reach: the search goes after it, so no ordinary case
