@@ -362,8 +362,8 @@ void compare_text_print(FILE *out, const comparison *k)
     fputc('\n', out);
     print_failures(out, k);
     print_outlooks(out, k);
-    print_findings(out, k);
     print_notes(out, k);
+    print_findings(out, k);
     print_same_air(out, k);
     print_low_stage(out, k);
     print_season(out, k);

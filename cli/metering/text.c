@@ -310,8 +310,12 @@ static const char *charge_words(const metering_study *s)
                "piston or a valve is.";
     if (any && (s->has_target ? least > s->target + CT_SUPERHEAT_OVER_TARGET
                               : s->row.at.point.meter == CT_METER_STARVES))
-        return "Even with the most subcooling the coil stays starved: more charge is no remedy, a "
-               "larger piston is.";
+        return s->sweep.low_floods
+                   ? "Even with the most subcooling the coil stays starved, and on the low stage "
+                     "it "
+                     "floods: neither charge nor another piston is a remedy, a valve is."
+                   : "Even with the most subcooling the coil stays starved: more charge is no "
+                     "remedy, a larger piston is.";
     return s->has_target ? "Charge to the target superheat above."
                          : "On this day charge by weight.";
 }

@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "base/paragraph.h"
+#include "judge/notes.h"
 #include "show/cells.h"
 #include "show/charge_words.h"
 #include "show/heat_pump_words.h"
@@ -325,15 +326,16 @@ static void print_answer_of(FILE *out, const sweep_result *r, const ct_point *pi
     heating_print(out, r->view.job, 0, r->metric);
 }
 
-/* What to ask and to look at. Where no speed passes, there is no job yet to ask about: on a
+/* What to ask and to look at, liquid at the compressor before all else. Where no speed passes, there is no job yet to ask about: on a
  * screenful the input that looks wrong is asked, the rest counted. */
 static void print_findings(FILE *out, const sweep_result *r)
 {
     const bool all = says_all(r);
+    const noted_speeds noted = {r->view.job, r->view.sweep, r->view.pick};
+    if (all) noted_speeds_print(out, &noted, CT_NOTE_LITTLE_SUPERHEAT, r->metric);
     if (!r->quiet && !all) verdict_print_first_odd(out, &r->verdict);
     if (!r->quiet && all) verdict_print_findings(out, &r->verdict, 0);
-    const noted_speeds noted = {r->view.job, r->view.sweep, r->view.pick};
-    if (all) noted_speeds_print(out, &noted, ~0u, r->metric);
+    if (all) noted_speeds_print(out, &noted, ~CT_NOTE_LITTLE_SUPERHEAT, r->metric);
 }
 
 void sweep_text_print(FILE *out, const sweep_result *r)
