@@ -373,6 +373,7 @@ static void test_words_of_odd_cases(void **state)
          EXIT_NO_PICK},
         {"s/kind: valve/kind: orifice/; s/superheat: .*/bore: 0.065 in/",
          "the superheat is the one", 0},
+        {"", "coldest coil surface (with 70.0 F outdoors) - what is needed", 0},
     };
     static char out[OUT_SIZE], flat[OUT_SIZE];
     (void)state;

@@ -23,12 +23,28 @@ static bool measure_of(quantity q, measure *m)
     }
 }
 
+/* The coldest of several hours decides on frost; section 3 is about another than the mildest. */
+static void say_measured(char *text, size_t size, const sheet *s, const explained *e,
+                         ct_limit limit, const char *measured)
+{
+    const ct_point *p = e->point;
+    const double v = p->limit[limit].value;
+    char T[SHOWN_SIZE];
+    snprintf(text, size, "%s", measured);
+    if (limit != CT_LIMIT_FROST || fabs(v - p->balance.T_surface) < 1e-9) return;
+    if (p->has_mild && fabs(v - p->T_surface_mild) < 1e-9)
+        snprintf(text, size, "%s (with %s outdoors)", measured,
+                 shown(T, Q_TEMPERATURE, e->job->c->limits.T_mild, sheet_metric(s)));
+    else
+        snprintf(text, size, "%s (where the house settles that day)", measured);
+}
+
 static void sum_limit(sheet *s, const explained *e, ct_limit limit)
 {
     const ct_judgment *j = &e->point->limit[limit];
     const limit_words w = limit_words_of(limit, e->point);
     measure value, slack;
-    char name[64], label[120], formula[160];
+    char name[64], label[120], formula[240], measured[160];
     if (j->verdict == CT_NOT_JUDGED || !isfinite(j->value)) return;
     if (!measure_of(w.value, &value) || !measure_of(w.slack, &slack)) return;
     const bool at_least = fabs(j->value - j->bound - j->slack) <= 1e-9 * (1.0 + fabs(j->bound));
@@ -36,8 +52,9 @@ static void sum_limit(sheet *s, const explained *e, ct_limit limit)
     snprintf(name, sizeof name, "%s_room", ct_limit_of(limit)->token);
     snprintf(label, sizeof label, "%s, %s", ct_limit_of(limit)->name,
              j->verdict == CT_PASSES ? "passes" : "FAILS");
+    say_measured(measured, sizeof measured, s, e, limit, w.measured);
     snprintf(formula, sizeof formula, at_least ? "%s - what is needed" : "what is allowed - %s",
-             w.measured);
+             measured);
     sheet_sum(s, &(sum_of){name, label, formula, slack, j->slack}, "# - #",
               at_least ? TERMS(a, b) : TERMS(b, a));
 }
