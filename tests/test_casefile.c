@@ -514,6 +514,8 @@ static void test_wrong_pairs(void **state)
         {"outdoor.tons.x", "'outdoor.tons' is a value"},
         {"outdoor.tons[1]", "'outdoor.tons' is a value"},
         {"outdoor.", "known here"},
+        {"piston", "did you mean 'metering=piston'? the size of a piston is 'bore'"},
+        {"orifice", "did you mean 'metering=orifice'?"},
     };
     for (size_t i = 0; i < ROWS(rows); i++) {
         const ct_overrides pair = {&(ct_override){rows[i].key, "1", CT_LINE_OF_PAIR}, 1};
@@ -573,6 +575,37 @@ static void test_kind_by_pair(void **state)
     check_is("its kind", the_case.indoor[1].meter.kind, ==, CT_METER_ORIFICE);
     check_is("of the unit in question", report.n_set_aside, ==, 1);
     free(text);
+}
+
+/* A bore without a unit: the number stamped on the piston, or what can be nothing but inches. */
+static void test_bare_bore(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        double in; /* 0: refused */
+    } rows[] = {{"67", 0.067},
+                {"0.067", 0.067},
+                {".067", 0.067},
+                {"67 ", 0.067},
+                {"104", 0.104},
+                {"1.7", 0},
+                {"6.7", 0},
+                {"0", 0},
+                {"-67", 0},
+                {"670", 0},
+                {"1.7 mm", 1.7 / 25.4}};
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        const ct_override pairs[] = {{"metering", "piston", CT_LINE_OF_PAIR},
+                                     {"bore", rows[i].text, CT_LINE_OF_PAIR}};
+        const ct_status status = ct_casefile_parse_over(
+            good, sizeof good - 1, &(ct_overrides){pairs, 2}, &the_case, &report, &fault);
+        check_is(rows[i].text, status, ==, rows[i].in > 0 ? CT_OK : CT_INPUT);
+        if (status == CT_OK)
+            check_abs(rows[i].text, the_case.indoor[0].meter.bore.v / 0.0254, rows[i].in, 1e-12);
+        else
+            check_has(rows[i].text, report.fault[0].key, "indoor.metering.bore");
+    }
 }
 
 /* Pairs without a file: a size misspelled is said beside the size that is missing. */
@@ -1283,6 +1316,7 @@ int main(void)
         cmocka_unit_test(test_wrong_pairs),
         cmocka_unit_test(test_size_misspelled),
         cmocka_unit_test(test_kind_by_pair),
+        cmocka_unit_test(test_bare_bore),
         cmocka_unit_test(test_pairs_alone),
         cmocka_unit_test(test_large),
         cmocka_unit_test(test_cut_text),

@@ -130,12 +130,13 @@ static void say_answer(const char *key, const char *answer, char text[ANSWER_SIZ
                                         : " sizes up");
 }
 
-/* The number stamped on a piston: thousandths of an inch, so far above any bore in inches. */
-static bool stamp_of(const char *line, double *stamp)
+/* "y" as "yes", so that what follows from it is asked. */
+static void spell_out(const question *q, const char *line, char *text)
 {
-    const char *end;
-    return is_bare_number(line) && ct_number_read(line, stamp, &end) && *end == '\0' &&
-           *stamp >= 20.0;
+    const bool yes = prompt_is_word(line, (const char *const[]){"y", NULL});
+    const bool no = prompt_is_word(line, (const char *const[]){"n", NULL});
+    if (strcmp(q->key, "outdoor.heat_pump.in_use") == 0 && (yes || no))
+        snprintf(text, ANSWER_SIZE, "%s", yes ? "yes" : "no");
 }
 
 /* Puts the unit behind a bare number, and takes what the trade writes for a few keys: an EER for a
@@ -144,11 +145,12 @@ static void complete(const dialog *d, const question *q, const char *line, char 
 {
     const char *unit = q->unit[d->metric];
     int sizes = 0;
-    double stamp;
+    double bore;
     snprintf(key, CT_KEY_PATH, "%s", q->key);
     snprintf(text, ANSWER_SIZE, "%s", line);
-    if (strcmp(q->key, "indoor.metering.bore") == 0 && stamp_of(line, &stamp))
-        snprintf(text, ANSWER_SIZE, "%.6g in", stamp / 1000.0);
+    spell_out(q, line, text);
+    if (strcmp(q->key, "indoor.metering.bore") == 0 && ct_casefile_bore(line, &bore))
+        snprintf(text, ANSWER_SIZE, "%.6g in", bore / CT_M_PER_IN);
     else if (is_bare_number(line) && unit)
         snprintf(text, ANSWER_SIZE, "%.60s%s%s", line, ct_units_gap(unit), unit);
     if (strcmp(q->key, "outdoor.rated_seer") == 0 && strcasestr(line, "eer") &&

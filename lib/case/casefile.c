@@ -207,6 +207,11 @@ ct_status ct_casefile_try(const char *key, const char *text, ct_fault *fault)
     return status;
 }
 
+bool ct_casefile_bore(const char *text, double *bore)
+{
+    return ct_take_bore(text, bore);
+}
+
 void ct_casefile_path(const char *given, char path[CT_KEY_PATH])
 {
     ct_key_own_path(&ct_case_keys, given, path);

@@ -216,10 +216,27 @@ static bool give_path(const ct_key_table *keys, const char *name, char *text, si
     return true;
 }
 
+/* A pair's word that is one of the words of a key: piston=... for metering=piston. */
+static bool give_word(const ct_key_table *keys, const char *name, char *text, size_t size)
+{
+    const ct_key *k;
+    for (int i = 0; (k = ct_key_at(keys, i)) != NULL; i++) {
+        if (!k->words || !k->brief || ct_key_word(k, name, NULL) == CT_NO_WORD) continue;
+        snprintf(text, size, "no such key; did you mean '%.*s=%s'?%s", (int)strcspn(k->brief, "|"),
+                 k->brief, name,
+                 strcmp(k->path, "indoor.metering.kind") == 0 ? " the size of a piston is 'bore'"
+                                                              : "");
+        return true;
+    }
+    return false;
+}
+
 void ct_key_suggest(const ct_key_table *keys, const char *section, const char *name, bool pair,
                     char *text, size_t size)
 {
-    if (pair && !*section && give_path(keys, name, text, size)) return;
+    if (pair && !*section &&
+        (give_path(keys, name, text, size) || give_word(keys, name, text, size)))
+        return;
     int edits = ct_words_close(name) + 1;
     const ct_key *k = nearest(keys, section, name, &edits);
     const char *brief = *section ? NULL : nearest_brief(keys, name, edits);

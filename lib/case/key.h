@@ -51,6 +51,7 @@ typedef struct {
     const char *words; /* "psc|constant_torque" */
     const char *also;  /* other names of the key, and of its words: see ct_key_word */
     const char *brief; /* short names of an everyday key, "capacity": see ct_key_own_path */
+    bool stamped;      /* a bore, which may be the number stamped on a piston */
     size_t offset, size, mark;
     int max;
     const char *item;      /* path of the items of a list */

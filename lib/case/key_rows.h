@@ -28,7 +28,7 @@
 #define CHOICE(w) .type = CT_KEY_CHOICE, .words = w, .unit_text = "word", .allowed_text = w
 #define YESNO                                                                                      \
     .type = CT_KEY_YESNO, .unit_text = "yes or no", .allowed_text = "yes|no", .words = "no|yes",   \
-    .also = "false=no|true=yes|off=no|on=yes"
+    .also = "false=no|true=yes|off=no|on=yes|n=no|y=yes"
 #define FROM(l, h) .low = l, .high = h, .allowed_text = l " to " h
 
 #define REQUIRED .when = CT_WHEN_REQUIRED, .when_text = "required"
@@ -47,6 +47,7 @@
 #define ALWAYS .when = CT_WHEN_ALWAYS, .when_text = "optional"
 #define AT(type_name, field) .offset = offsetof(type_name, field)
 #define HELP(text) .help = text
+#define STAMPED .stamped = true     /* a bore: ct_casefile_bore */
 #define SHORT(names) .brief = names /* "static|esp": the everyday keys */
 #define ALSO(names) .also = names   /* as ct_key_word and ct_key_child read them */
 

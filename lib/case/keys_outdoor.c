@@ -245,7 +245,7 @@ static const ct_key rows[] = {
     {.path = "outdoor.heat_pump.in_use",
      CHOICE("yes|no"),
      OPTIONAL,
-     ALSO("true=yes|false=no|on=yes|off=no"),
+     ALSO("true=yes|false=no|on=yes|off=no|y=yes|n=no"),
      AT(ct_heat_pump_spec, use),
      HELP("yes alone says that it heats, its ratings not known; no: the section is left aside")},
     {.path = "outdoor.heat_pump.rated_capacity",

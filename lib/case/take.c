@@ -134,13 +134,30 @@ static void unit_fault(const ct_entry *e, const ct_fault *fault)
                        example ? "; such as " : "", example ? example + 2 : "");
 }
 
+#define STAMP_LEAST 20.0 /* thousandths of an inch */
+#define INCHES_MOST 0.2  /* in mm no hole is as small */
+
+bool ct_take_bore(const char *text, double *bore)
+{
+    const char *end;
+    double v;
+    if (!is_bare(text) || !ct_number_read(text, &v, &end)) return false;
+    if (v >= STAMP_LEAST)
+        v /= 1000.0;
+    else if (!(v > 0.0 && v < INCHES_MOST))
+        return false;
+    *bore = v * CT_M_PER_IN;
+    return true;
+}
+
 /* One number with its unit from the file, in SI. NaN after a fault. */
 static double take_number(const ct_entry *e)
 {
-    const char *unit;
+    const char *unit = "in";
     ct_fault fault;
     double v;
-    if (ct_units_read_as(e->node->text, e->key->unit, &v, &unit, &fault) != CT_OK) {
+    const bool bore = e->key->stamped && ct_take_bore(e->node->text, &v);
+    if (!bore && ct_units_read_as(e->node->text, e->key->unit, &v, &unit, &fault) != CT_OK) {
         unit_fault(e, &fault);
         return NAN;
     }

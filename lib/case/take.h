@@ -27,6 +27,9 @@ bool ct_take_shape(const ct_entry *, ct_node_kind wanted);
 /* Stores the value of a CT_NODE_TEXT at `to`, by the type of its key. */
 void ct_take_value(const ct_entry *, char *to);
 
+/* As ct_casefile_bore. */
+bool ct_take_bore(const char *text, double *bore);
+
 /* Stores the numbers of a CT_NODE_LIST. */
 void ct_take_numbers(const ct_entry *, char *to);
 
