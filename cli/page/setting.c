@@ -197,6 +197,7 @@ void page_write_setting(FILE *out, const page *p)
         write_refusal(out, p);
     else if (page_passes(p)) {
         write_pick(out, p);
+        page_write_flooding(out, p);
         write_low_stage(out, p);
     }
     write_heating(out, p);

@@ -130,7 +130,7 @@ static void write_wet_bulb(FILE *out, const page *p)
 }
 
 /* In numbers what the note says. */
-static void write_flooding(FILE *out, const page *p)
+void page_write_flooding(FILE *out, const page *p)
 {
     const bool now = p->p->notes & CT_NOTE_NEAR_FLOOD;
     if (!(p->p->notes & CT_NOTE_LITTLE_SUPERHEAT)) return;
@@ -145,7 +145,7 @@ static void write_flooding(FILE *out, const page *p)
 static void write_reading_notes(FILE *out, const page *p)
 {
     const bool valve = p->at.system.meter.kind == CT_METER_VALVE;
-    write_flooding(out, p);
+    page_write_flooding(out, p);
     write_wet_bulb(out, p);
     if (ct_refrigerant_is_blend(p->j->refrigerant))
         html_element(
