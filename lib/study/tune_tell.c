@@ -32,10 +32,16 @@ static int likelier_first(const void *a, const void *b)
     return (x->chance < y->chance) - (x->chance > y->chance);
 }
 
+/* Each tap and each reading is a cause of its own. */
+static bool has_forms(ct_cause c)
+{
+    return c != CT_CAUSE_TAP && c != CT_CAUSE_READING;
+}
+
 /* Of one cause in two forms the likelier one is kept, with the chance of both. */
 static bool joined(const ct_tune_explanation *e, ct_tune *out)
 {
-    if (e->cause == CT_CAUSE_TAP || e->cause == CT_CAUSE_READING) return false;
+    if (!has_forms(e->cause)) return false;
     for (int i = 0; i < out->n_explanations; i++) {
         ct_tune_explanation *have = &out->explanation[i];
         if (have->cause != e->cause) continue;
@@ -187,6 +193,23 @@ static void find_tuning(const ct_tune_problem *p, ct_tune *out)
                               .airflow = {out->tap >= 0, v[CT_TUNE_AIRFLOW].value}};
 }
 
+/* Of the supposition's cause, in all its forms. */
+static double chance_of_cause(const ct_tune_weighing *w, int i)
+{
+    double sum = 0.0;
+    if (!has_forms(w->list[i].cause)) return w->weight[i].chance;
+    for (int k = 1; k < w->n; k++)
+        if (w->list[k].cause == w->list[i].cause) sum += w->weight[k].chance;
+    return sum;
+}
+
+/* The likelier cause, or of one cause the likelier form. */
+static bool likelier(const ct_tune_weighing *w, int i, int than)
+{
+    const double a = chance_of_cause(w, i), b = chance_of_cause(w, than);
+    return a != b ? a > b : w->weight[i].chance > w->weight[than].chance;
+}
+
 /* The likeliest explanation, or the sound system while that is likelier than all others together.
  */
 static int chosen(const ct_tune_weighing *w)
@@ -194,8 +217,7 @@ static int chosen(const ct_tune_weighing *w)
     int best = 0;
     if (w->weight[0].chance >= CT_TUNE_LIKELY) return 0;
     for (int i = 1; i < w->n; i++)
-        if (w->weight[i].fit >= 0 && (best == 0 || w->weight[i].chance > w->weight[best].chance))
-            best = i;
+        if (w->weight[i].fit >= 0 && (best == 0 || likelier(w, i, best))) best = i;
     return best;
 }
 
