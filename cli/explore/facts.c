@@ -93,6 +93,8 @@ static ct_status find_pick(explore_unit *u, int i, bool metric, ct_fault *fault)
         u->remarks = remarks_of(u, i, p, metric);
     }
     free(s);
+    if (status == CT_OK && !u->remarks)
+        return ct_fault_say(fault, CT_SYSTEM, "out of memory for the remarks");
     return status;
 }
 
@@ -170,6 +172,7 @@ static void join(const job *j, int i, explore_facts *f)
         u->good = find_pick(u, i, f->metric, &fault) == CT_OK;
     }
     if (!u->good) {
+        u->code = exit_code_of(fault.status);
         snprintf(u->why, sizeof u->why, "%s", fault.what);
         return;
     }

@@ -18,8 +18,9 @@ typedef struct {
 typedef struct {
     const job *j;
     const char *name;
-    bool good; /* else `why`, and nothing of the rest */
+    bool good; /* else `why` and its exit code, and nothing of the rest */
     char why[200];
+    exit_code code;
     char *refusal; /* why it must not be installed, owned; NULL: it may */
     ct_sweep_job job;
     int n_taps;

@@ -45,7 +45,7 @@ static exit_code answer(const explore_facts *f)
     const explore_unit *u = &f->unit[0];
     if (u->good) return verdict_exit_code(EXIT_DONE, u->has_pick);
     complain("%s: %s", u->name, u->why);
-    return EXIT_MODEL;
+    return u->code;
 }
 
 static exit_code make_page(const arguments *args, job *j, const lesson *l)
