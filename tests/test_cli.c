@@ -52,6 +52,12 @@ static const program_row runs[] = {
      EXIT_USAGE,
      NULL,
      "--s can be --si, --save; write more of it"},
+    {"a piston in place of the valve of a file",
+     {"sweep", SOURCE_DIR "/examples/r22-larger-coil.yaml", "metering=piston", "bore=67", "-q"},
+     EXIT_DONE,
+     "Pick: ",
+     "with metering = piston these values of the file are set aside: indoor.metering.superheat = "
+     "10 F, indoor.metering.rated_capacity = 3 ton, indoor.metering.rated_drop = 100 psi\n"},
     {"letters together",
      {"sweep", "x", "-qo", "y"},
      EXIT_SYSTEM,

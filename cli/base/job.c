@@ -115,12 +115,18 @@ static void say_guesses(const arguments *args)
             complain("%s = %s is %s", p.usual[i].key, p.usual[i].text, p.usual[i].why);
 }
 
+/* Once for all that goes with one pair. */
 static void say_set_aside(const ct_case_report *report)
 {
-    for (int i = 0; i < report->n_set_aside; i++) {
-        const ct_set_aside *a = &report->set_aside[i];
-        complain("%s = %s of the file is set aside: it does not belong to metering = %s", a->key,
-                 a->given, a->pair);
+    const ct_set_aside *list = report->set_aside;
+    for (int i = 0; i < report->n_set_aside;) {
+        const char *pair = list[i].pair;
+        char text[2000] = "";
+        for (size_t n = 0; i < report->n_set_aside && strcmp(list[i].pair, pair) == 0; i++)
+            if (n < sizeof text)
+                n += (size_t)snprintf(text + n, sizeof text - n, "%s%s = %s", n ? ", " : "",
+                                      list[i].key, list[i].given);
+        complain("with metering = %s these values of the file are set aside: %s", pair, text);
     }
 }
 
