@@ -96,7 +96,7 @@ static void test_says_what_helps(void **state)
          "more charge is no remedy",
          "Charge to the target"},
         {{"metering", example, "metering=piston", "bore=0.055in"},
-         "(its size is below)",
+         "(see the pistons below)",
          "`metering` has the size"},
         {{"metering", example, "metering=piston", "bore=0.085in"},
          "less charge is no remedy",

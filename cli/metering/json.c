@@ -129,8 +129,7 @@ json_t *metering_json(const metering_study *s, bool si)
         put_some_text(root, "stage", s->j->c->outdoor.low.has ? "high" : "") &&
         put_device(root, s, si) && put_bore(root, s, si) && put_steps(root, s, si) &&
         verdict_put(root, &v) &&
-        put_notes_sized(root, s->row.at.point.notes, s->has_bore ? " (piston_size has it)" : "",
-                        si) &&
+        put_notes_sized(root, s->row.at.point.notes, s->n_steps > 0 ? " (see pistons)" : "", si) &&
         outlook_put(root, &s->outlook, si) && ways_put(root, s->j->c, &s->j->ways, si) &&
         put_series(root, &(series){"charge", "subcooling", Q_DELTA_T, s->charge, CHARGES}, si) &&
         put_off(root, s, si);

@@ -109,7 +109,7 @@ static void print_device(FILE *out, const metering_study *s)
     else
         say_piston(t, s);
     paragraph_print(&text, out, s->kind == CT_METER_VALVE ? "Valve: " : "Piston: ", 3);
-    notes_print_sized(out, s->row.at.point.notes, s->has_bore ? " (its size is below)" : "",
+    notes_print_sized(out, s->row.at.point.notes, s->n_steps > 0 ? " (see the pistons below)" : "",
                       s->metric);
     outlook_print(out, &s->outlook, 0, s->metric);
     const verdict v = verdict_of_unit(s);
