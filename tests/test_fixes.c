@@ -215,8 +215,9 @@ static void test_remedies_hold(void **state)
     }
 }
 
-/* The piston that is offered, on an old unit with a larger coil, fitted: the whole sweep of it asks
- * for no other piston. Nothing smaller than a tenth of what is missing is offered, and a valve is. */
+/* The piston that is offered, on an old unit with a larger coil, fitted: the whole sweep of it
+ * asks for no other piston. Nothing smaller than a tenth of what is missing is offered, and a
+ * valve is. */
 static void check_piston(double bore, bool taps)
 {
     example *e = example_open("r22-larger-coil");

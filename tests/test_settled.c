@@ -343,8 +343,9 @@ static void test_attic(void **state)
     example_close(e);
 }
 
-/* What is carried on a warmer day, asked of the design day's case, is what the case of that day says:
- * the attic is as much warmer. A tap's mass of air goes with its density that day, by 0.06 % here. */
+/* What is carried on a warmer day, asked of the design day's case, is what the case of that day
+ * says: the attic is as much warmer. A tap's mass of air goes with its density that day, by 0.06
+ * % here. */
 static void test_attic_of_the_day(void **state)
 {
     (void)state;

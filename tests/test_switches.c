@@ -96,9 +96,9 @@ static void between_its_humidities(void **state)
     example_close(e);
 }
 
-/* A piston is charged once, at the speed set: the slow start finds that charge, not one for its own
- * airflow, and a coil that is full at the whole airflow floods at the cut one (the energy balance of
- * one charge over less air). */
+/* A piston is charged once, at the speed set: the slow start finds that charge, not one for its
+ * own airflow, and a coil that is full at the whole airflow floods at the cut one (the energy
+ * balance of one charge over less air). */
 static void charge_stays(void **state)
 {
     (void)state;

@@ -346,8 +346,8 @@ static void test_coverage_orifice(void **state)
 
 /* ---- A piston charged by superheat ------------------------------------------------ */
 
-/* The subcooling of a piston that passes `passes` of what its bore says, charged to `charge` of what
- * the day's target superheat takes. */
+/* The subcooling of a piston that passes `passes` of what its bore says, charged to `charge` of
+ * what the day's target superheat takes. */
 static double charged_subcooling(const truth *t, double passes, double charge)
 {
     ct_case c = the.c;
@@ -387,8 +387,8 @@ static ct_tune tuned_with_piston(double passes, double charge)
 }
 
 /* A piston is charged to the target superheat of its day unless its subcooling is stated (common
- * practice, no source): that charge is sound, however much subcooling it takes, and what is short of
- * it or a piston that passes too little is found as that. */
+ * practice, no source): that charge is sound, however much subcooling it takes, and what is
+ * short of it or a piston that passes too little is found as that. */
 static void test_charged_by_superheat(void **state)
 {
     (void)state;

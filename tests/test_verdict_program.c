@@ -309,8 +309,8 @@ static int make_files(void **state)
     return mkdir(folder, 0700);
 }
 
-/* No speed passes: every verb that shows one shows the same, the nearest. A piston far too small, in
- * place of the valve of an example. */
+/* No speed passes: every verb that shows one shows the same, the nearest. A piston far too
+ * small, in place of the valve of an example. */
 static void same_when_none_passes(void **state)
 {
     static const struct {

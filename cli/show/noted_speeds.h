@@ -21,8 +21,9 @@ void noted_speeds_print(FILE *out, const noted_speeds *, unsigned which, bool me
 void noted_speeds_print_answer(FILE *out, const noted_speeds *, bool metric);
 unsigned noted_speeds_answer(const noted_speeds *);
 
-/* Behind a speed in a table: " *" too little superheat, now or on a hotter day, " ~" too much; ""
- * for neither. And what the marks of a table, whose rows have these notes, say; `where` has more. */
+/* Behind a speed in a table: " *" too little superheat, now or on a hotter day, " ~" too much;
+ * "" for neither. And what the marks of a table, whose rows have these notes, say; `where` has
+ * more. */
 const char *note_mark(unsigned notes);
 void note_marks_explain(FILE *out, unsigned notes, const char *where);
 

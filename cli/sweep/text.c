@@ -326,8 +326,9 @@ static void print_answer_of(FILE *out, const sweep_result *r, const ct_point *pi
     heating_print(out, r->view.job, 0, r->metric);
 }
 
-/* What to ask and to look at, liquid at the compressor before all else. Where no speed passes, there is no job yet to ask about: on a
- * screenful the input that looks wrong is asked, the rest counted. */
+/* What to ask and to look at, liquid at the compressor before all else. Where no speed passes,
+ * there is no job yet to ask about: on a screenful the input that looks wrong is asked, the rest
+ * counted. */
 static void print_findings(FILE *out, const sweep_result *r)
 {
     const bool all = says_all(r);

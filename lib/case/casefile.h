@@ -59,8 +59,8 @@ CT_API ct_status ct_casefile_merge(const char *text, size_t size, const ct_overr
  * short name. For questions put one by one. */
 CT_API ct_status ct_casefile_try(const char *key, const char *text, ct_fault *fault);
 
-/* A piston's bore without a unit, in m: from 20 on the number stamped on it, thousandths of an inch;
- * below 0.2 nothing but inches can be meant. False: it needs a unit. */
+/* A piston's bore without a unit, in m: from 20 on the number stamped on it, thousandths of an
+ * inch; below 0.2 nothing but inches can be meant. False: it needs a unit. */
 CT_API bool ct_casefile_bore(const char *text, double *bore);
 
 /* The full path of a key written short ("capacity", "rated_airflow"); others come back as they are.

@@ -34,8 +34,8 @@ typedef enum {
 } ct_note;
 enum { CT_NOTE_COUNT = 14 };
 
-/* A speed at which the metering device needs a second look: too little superheat, now or on a hotter
- * day, or too much. */
+/* A speed at which the metering device needs a second look: too little superheat, now or on a
+ * hotter day, or too much. */
 #define CT_NOTE_LITTLE_SUPERHEAT ((unsigned)CT_NOTE_NEAR_FLOOD | (unsigned)CT_NOTE_HOT_FLOOD)
 #define CT_NOTE_METERING (CT_NOTE_LITTLE_SUPERHEAT | (unsigned)CT_NOTE_STARVED)
 

@@ -12,9 +12,9 @@
 #define SUPERHEAT_TOL 1e-7 /* K */
 #define STRIDE 12.0        /* K of subcooling, the search's first */
 #define USUAL_SLOPE (-1.5) /* K of superheat per K of it, for that stride only */
-/* Liquid that leaves the coil goes on where the superheat ends, K per unit of liquid; a starved coil
- * has more superheat than any that balances, a flooded one more liquid: any such slope and numbers
- * will do. */
+/* Liquid that leaves the coil goes on where the superheat ends, K per unit of liquid; a starved
+ * coil has more superheat than any that balances, a flooded one more liquid: any such slope and
+ * numbers will do. */
 #define LIQUID_SLOPE 100.0
 #define STARVED 60.0
 #define FLOODED (-160.0)

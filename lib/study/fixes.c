@@ -202,8 +202,6 @@ static bool dehumidifier(bench *b, int step, double *amount)
     return true;
 }
 
-/* The same kind of unit in a larger frame: everything on its plate grows, the indoor coil stays,
- * and the metering device is chosen anew: a valve by tons. */
 static void grow_plate(ct_outdoor_unit *u, double ratio)
 {
     double *const grows[] = {
@@ -216,6 +214,8 @@ static void grow_plate(ct_outdoor_unit *u, double ratio)
         *grows[i] *= ratio;
 }
 
+/* The same kind of unit in a larger frame: everything on its plate grows, the indoor coil stays,
+ * and the metering device is chosen anew: a valve by tons. */
 static bool larger_outdoor(bench *b, int step, double *amount)
 {
     ct_outdoor_unit *u = &b->c.outdoor;
@@ -261,6 +261,8 @@ static const struct {
     {CT_REMEDY_LARGER_COIL, larger_coil, CT_UNIT_NONE},
     {CT_REMEDY_LARGER_OUTDOOR, larger_outdoor, CT_UNIT_POWER},
 };
+
+_Static_assert(sizeof rows / sizeof rows[0] <= CT_REMEDY_COUNT, "each row may be kept");
 
 /* ---- Running ----------------------------------------------------------------------- */
 

@@ -1,14 +1,14 @@
 /* Fixes: what would make a job pass, found by running it.
  *
- * When no speed passes, each remedy of judge/remedy.h is tried by itself on a copy of the case, in
- * steps: the fan on AUTO, another heating tap, less static in the ducts, another coil, another
- * valve or piston, a valve for a piston that fails, more insulation, a dehumidifier, a larger
- * outdoor unit, less load. Kept is the smallest step with which a speed passes, else the one that
- * leaves the least gap; of the pistons on the shelf with which one passes, the one whose superheat
- * there comes nearest to the target of the day. With two stages a step on which the low one passes
- * too goes before any other that closes the gap. A remedy that closes less than a tenth of the gap is
- * not kept. The gap of a case is that of its best speed: how far short it is of
- * the limit it misses by most (ct_limit_shortfall). SI. Public. */
+ * When no speed passes, each remedy of judge/remedy.h is tried by itself on a copy of the case,
+ * in steps: the fan on AUTO, another heating tap, less static in the ducts, another coil,
+ * another valve or piston, a valve for a piston that fails, more insulation, a dehumidifier, a
+ * larger outdoor unit, less load. Kept is the smallest step with which a speed passes, else the
+ * one that leaves the least gap; of the pistons on the shelf with which one passes, the one
+ * whose superheat there comes nearest to the target of the day. With two stages a step on which
+ * the low one passes too goes before any other that closes the gap. A remedy that closes less
+ * than a tenth of the gap is not kept. The gap of a case is that of its best speed: how far
+ * short it is of the limit it misses by most (ct_limit_shortfall). SI. Public. */
 #ifndef CT_STUDY_FIXES_H
 #define CT_STUDY_FIXES_H
 
@@ -39,9 +39,9 @@ typedef struct {
     double gap;
     int n;
     bool none_closes; /* do not do this job as planned */
-    ct_fix fix
-        [CT_REMEDY_COUNT]; /* those that close first, of them those on both stages, then by the gap that is left; a piston
-                                    and the valve instead of it are two of one remedy */
+    /* Those that close first, of them those on both stages, then by the gap that is left. A piston
+     * and the valve instead of it are two of one remedy. */
+    ct_fix fix[CT_REMEDY_COUNT];
 } ct_fixes;
 
 /* A US pint of water a day in kg/s: how dehumidifiers are sold. */

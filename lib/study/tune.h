@@ -259,7 +259,8 @@ typedef struct {
     /* From the level point of the fit, in standard uncertainties: about 0, more where the model
      * has a kink (a piston that begins to flood). */
     double away;
-    /* relative standard uncertainty of the sensible capacity on this visit; 0 when not worked out */
+    /* relative standard uncertainty of the sensible capacity on this visit; 0 when not worked
+     * out */
     double u_capacity;
     /* W, net sensible of the nameplate's model at the conditions as read; 0 when it does not settle
      * there */

@@ -354,8 +354,8 @@ static ct_status return_air(const ct_tune_problem *p, ct_air *air)
     return ct_air_from_rh(T_in, rh->has ? rh->v : ct_air_rh(&p->job.indoor), p->visit.p, air, NULL);
 }
 
-/* K. The superheat is set within some 5 F (ANSI/ACCA 5, from memory, unconfirmed), and falls by some
- * 2 K per kelvin of subcooling (the model's own slope). */
+/* K. The superheat is set within some 5 F (ANSI/ACCA 5, from memory, unconfirmed), and falls by
+ * some 2 K per kelvin of subcooling (the model's own slope). */
 #define FILLED_DOUBT (2.5 / CT_F_PER_K)
 #define FLOW_STEP 0.05 /* of what the piston passes */
 

@@ -73,8 +73,8 @@ int ct_tune_problem_unknown_of(ct_reading_kind); /* of a condition */
  * beside what the readings leave open. */
 double ct_tune_doubt_of(const ct_tune_problem *, int unknown);
 
-/* What the model makes of a reading v besides, SI: ct_tune_doubt, as far as it counts here, and more
- * with a piston. */
+/* What the model makes of a reading v besides, SI: ct_tune_doubt, as far as it counts here, and
+ * more with a piston. */
 double ct_tune_doubt_of_row(const ct_tune_problem *, int row, double v);
 
 /* Airflow and watts are as the table has them, within `share` of the spread of their priors. */

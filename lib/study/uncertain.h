@@ -57,8 +57,8 @@ typedef struct {
     ct_band band[CT_BAND_COUNT];
     double limit[CT_LIMIT_COUNT]; /* share of draws that pass it; NaN when it is never judged */
     double all;                   /* share that passes every deciding limit */
-    /* Share in which this is the lowest speed that does, whether or not the unit may be installed at
-     * all; NaN at airflows when there are taps, for the pick is made there. */
+    /* Share in which this is the lowest speed that does, whether or not the unit may be
+     * installed at all; NaN at airflows when there are taps, for the pick is made there. */
     double picked;
 } ct_uncertain_point;
 
