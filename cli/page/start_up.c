@@ -53,7 +53,7 @@ static void good_cell(html_table *t, const page *p, page_reading r)
     else if (v <= least)
         html_cell(t, "at least %s", low.text);
     else
-        html_cell(t, "%.*s to %s", (int)strcspn(low.text, " "), low.text,
+        html_cell(t, "%.*s–%s", (int)strcspn(low.text, " "), low.text,
                   page_reading_value(p, row->value, v + spread).text);
 }
 

@@ -1,9 +1,13 @@
 # Sourced by the checks in a browser: `dir` is a scratch folder, `faults` counts.
 
+# A browser that ends with a fault of its own says nothing of the page: it is started once more.
 browse() {
-    HOME=$dir chromium --headless --no-sandbox --disable-gpu --disable-quic --no-first-run \
-        --disable-background-networking --disable-component-update --disable-sync \
-        --disable-dev-shm-usage --hide-scrollbars --user-data-dir="$dir/profile" "$@" 2>"$dir/log"
+    for _ in first second; do
+        HOME=$dir chromium --headless --no-sandbox --disable-gpu --disable-quic --no-first-run \
+            --disable-background-networking --disable-component-update --disable-sync \
+            --disable-dev-shm-usage --hide-scrollbars --user-data-dir="$dir/profile" "$@" 2>"$dir/log" && return
+    done
+    fault "the browser failed: $(tail -n 1 "$dir/log")" >&2
 }
 
 fault() {
