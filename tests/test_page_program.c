@@ -330,7 +330,7 @@ static void test_good_within(void **state)
     } rows[] = {
         {"metering=piston bore=0.067in", "no superheat below 5 °F at the coil is good", NULL},
         {"metering=piston bore=0.055in", "Superheat, coil outlet", "Good within"},
-        {"", "Superheat, coil outlet10 °F± 5 °F", "Superheat, coil outlet10 °F5 to"}};
+        {"", "Superheat, coil outlet10 °F± 5 °F", "Superheat, coil outlet10 °F5–"}};
     for (size_t i = 0; i < ROWS(rows); i++) {
         run("", "r22-larger-coil.yaml", rows[i].options);
         xmlDoc *doc = parse("good within");
@@ -340,8 +340,8 @@ static void test_good_within(void **state)
         check_has(rows[i].options, text, rows[i].has);
         if (rows[i].lacks) check_lacks(rows[i].options, text, rows[i].lacks);
         if (i == 0) {
-            check_that(coil, coil && sscanf(coil, "Superheat, coil outlet%lf °F%lf to %lf",
-                                            &expected, &low, &high) == 3);
+            check_that(coil, coil && sscanf(coil, "Superheat, coil outlet%lf °F%lf–%lf", &expected,
+                                            &low, &high) == 3);
             check_abs("from", low, 5, 0);
             check_is("to", high, >, expected);
         }
