@@ -6,6 +6,8 @@
 
 #include "explore/codes.h"
 #include "show/json_out.h"
+#include "show/note_words.h"
+#include "show/verdict.h"
 
 /* Values as people read them, so that the script converts nothing. */
 static double show(quantity q, double v, bool metric)
@@ -159,27 +161,12 @@ static bool put_tap(json_t *list, const explore_tap *t, bool metric)
              put_real(one, "static_bound", show(Q_STATIC, t->dp.bound, metric))));
 }
 
-/* Items of a text wrapped with an indent: the lines that begin with a blank go on. */
-static bool put_remarks(json_t *unit, const char *text)
+/* What the sweep says of the pick, or of the speed that comes nearest, in its words. */
+static bool put_remarks(json_t *unit, const explore_unit *u, bool metric)
 {
+    const verdict v = verdict_of(u->j->c, u->j->refrigerant, u->job.unit, metric);
     json_t *list = open_array(unit, "remarks");
-    bool good = list != NULL;
-    while (good && text && *text) {
-        const char *end = text;
-        do
-            end += strcspn(end, "\n") + (strchr(end, '\n') != NULL);
-        while (*end == ' ');
-        char *item = strndup(text, (size_t)(end - text)), *to = item;
-        for (const char *c = item; c && *c; c++)
-            if (!strchr(" \n", *c) || (to > item && to[-1] != ' ')) *to++ = *c == '\n' ? ' ' : *c;
-        while (to > item && to[-1] == ' ')
-            to--;
-        if (item) *to = '\0';
-        good = item && json_array_append_new(list, json_string(item)) == 0;
-        free(item);
-        text = end;
-    }
-    return good;
+    return list && put_note_remarks(list, u->notes, metric) && verdict_put_remarks(list, &v);
 }
 
 static bool put_begin(json_t *unit, const explore_unit *u, bool metric)
@@ -193,7 +180,7 @@ static bool put_equipment(json_t *unit, const explore_unit *u, bool metric)
 {
     json_t *taps = open_array(unit, "taps"), *sliders = open_array(unit, "axes");
     bool good = taps && sliders && put_real(unit, "tons", u->job.system.outdoor.tons) &&
-                put_begin(unit, u, metric) && put_remarks(unit, u->remarks) &&
+                put_begin(unit, u, metric) && put_remarks(unit, u, metric) &&
                 put_figures(unit, u, metric) && put_limits(unit, u, metric);
     for (int i = 0; good && i < u->n_taps; i++)
         good = put_tap(taps, &u->tap[i], metric);

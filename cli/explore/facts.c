@@ -8,7 +8,6 @@
 #include "base/text_stream.h"
 #include "base/units.h"
 #include "judge/pick.h"
-#include "show/note_words.h"
 #include "show/verdict.h"
 
 /* How far the sliders go, unless the case is beyond. */
@@ -55,19 +54,6 @@ static void find_taps(explore_unit *u)
 
 /* ---- The pick -------------------------------------------------------------------- */
 
-/* Notes of that speed, questions and cautions, in the words of the sweep. */
-static char *remarks_of(const explore_unit *u, int i, const ct_point *p, bool metric)
-{
-    const verdict v = verdict_of(u->j->c, u->j->refrigerant, &u->j->c->indoor[i], metric);
-    char *text = NULL;
-    size_t size;
-    FILE *stream = text_stream(&text, &size);
-    if (!stream) return NULL;
-    if (p) notes_print(stream, p->notes, "Note: ", metric);
-    verdict_print_findings(stream, &v, 0);
-    return fclose(stream) == 0 ? text : NULL;
-}
-
 /* A tap stands where its stop does. */
 static double airflow_of(const explore_unit *u, const ct_point *p)
 {
@@ -79,7 +65,7 @@ static double airflow_of(const explore_unit *u, const ct_point *p)
 
 /* The same answer as sweep's, at the case's own weather and load: no speed is found for a unit that
  * must not be installed. */
-static ct_status find_pick(explore_unit *u, int i, bool metric, ct_fault *fault)
+static ct_status find_pick(explore_unit *u, ct_fault *fault)
 {
     ct_pick pick = {.found = false};
     ct_sweep *s = calloc(1, sizeof *s);
@@ -90,11 +76,9 @@ static ct_status find_pick(explore_unit *u, int i, bool metric, ct_fault *fault)
         const ct_point *p = pick.found ? ct_pick_point(&pick, s) : ct_sweep_nearest(s);
         u->has_pick = pick.found;
         if (p) u->V_begin = (ct_maybe){true, airflow_of(u, p)};
-        u->remarks = remarks_of(u, i, p, metric);
+        u->notes = p ? p->notes : 0;
     }
     free(s);
-    if (status == CT_OK && !u->remarks)
-        return ct_fault_say(fault, CT_SYSTEM, "out of memory for the remarks");
     return status;
 }
 
@@ -169,7 +153,7 @@ static void join(const job *j, int i, explore_facts *f)
     u->good = ct_sweep_prepare(&setup, &u->job, &fault) == CT_OK;
     if (u->good) {
         find_taps(u);
-        u->good = find_pick(u, i, f->metric, &fault) == CT_OK;
+        u->good = find_pick(u, &fault) == CT_OK;
     }
     if (!u->good) {
         u->code = exit_code_of(fault.status);
@@ -222,7 +206,5 @@ void explore_free(explore_facts *f)
         grid_free(&f->grids[i]);
     for (int i = 0; i < f->n; i++)
         free(f->unit[i].refusal);
-    for (int i = 0; i < f->n; i++)
-        free(f->unit[i].remarks);
     if (f->has_second) job_close(&f->second);
 }

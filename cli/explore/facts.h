@@ -28,7 +28,7 @@ typedef struct {
     const grid *grid;             /* of the facts' */
     bool has_pick;                /* in the weather of the case */
     ct_maybe V_begin; /* m3/s per ton: the pick, else what comes nearest; not where none balances */
-    char *remarks;    /* what the sweep says of it: notes, questions, cautions; owned */
+    unsigned notes;   /* of that speed, ct_note bits */
 } explore_unit;
 
 enum { MAX_UNITS = CT_MAX_INDOOR + 1 }; /* and a lesson's second */

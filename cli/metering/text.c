@@ -300,7 +300,7 @@ static void charge_span(const metering_study *s, double *least, double *most)
 }
 
 /* What charging can do for a piston: it cannot bring back what another bore has to. */
-static const char *charge_words(const metering_study *s)
+static const char *charge_advice(const metering_study *s)
 {
     double least, most;
     charge_span(s, &least, &most);
@@ -340,7 +340,7 @@ static void print_charge(FILE *out, const metering_study *s)
         paragraph_wrap_text(
             out, "", 0,
             "With a piston, more charge means more subcooling, more flow and less superheat. %s",
-            charge_words(s));
+            charge_advice(s));
 }
 
 static void put_off(FILE *out, const ct_charge_point *p, bool m)

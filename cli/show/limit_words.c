@@ -62,6 +62,12 @@ static void group_digits(char *text)
     }
 }
 
+/* Four digits of a capacity are more than anybody knows. */
+static double known_digits(quantity q, double value)
+{
+    return q == Q_HEAT && fabs(value) >= 100 ? 10 * round(value / 10) : value;
+}
+
 const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric)
 {
     const quantity_form *form = quantity_for_people(q, metric);
@@ -72,8 +78,7 @@ const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric)
         return text;
     }
     if (fabs(value) < half_step) value = 0; /* never "-0" */
-    /* Four digits of a capacity are more than anybody knows. */
-    if (q == Q_HEAT && fabs(value) >= 100) value = 10 * round(value / 10);
+    value = known_digits(q, value);
     snprintf(text, SHOWN_SIZE - 16, "%.*f", form->decimals, value);
     group_digits(text);
     const size_t used = strlen(text);
@@ -109,9 +114,8 @@ static bool explain_apart(FILE *out, ct_limit limit, const ct_judgment *j, const
 static double as_shown(quantity q, double v, bool metric)
 {
     const quantity_form *form = quantity_for_people(q, metric);
-    const double value = quantity_show(form, v), scale = pow(10, form->decimals);
-    if (q == Q_HEAT && fabs(value) >= 100) return 10 * round(value / 10);
-    return round(value * scale) / scale;
+    const double scale = pow(10, form->decimals);
+    return round(known_digits(q, quantity_show(form, v)) * scale) / scale;
 }
 
 /* What is missing, as a reader finds it who subtracts the two numbers shown. */

@@ -144,6 +144,22 @@ void notes_print_sized(FILE *out, unsigned notes, const char *size, bool metric)
     print_all(out, notes, "Note: ", size, metric);
 }
 
+bool put_note_remarks(json_t *list, unsigned notes, bool metric)
+{
+    bool good = true;
+    for (int bit = 0; good && bit < CT_NOTE_COUNT; bit++) {
+        paragraph text;
+        FILE *t;
+        if (!(notes & 1u << bit)) continue;
+        if (!(t = paragraph_open(&text))) return false;
+        fputs("Note: ", t);
+        note_explain(t, 1u << bit, metric);
+        fclose(t);
+        good = json_array_append_new(list, json_string(text.text)) == 0;
+    }
+    return good;
+}
+
 static bool put_note(json_t *list, unsigned note, const char *size, bool metric)
 {
     paragraph text;

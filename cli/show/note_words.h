@@ -31,6 +31,9 @@ void notes_print(FILE *out, unsigned notes, const char *first, bool metric);
 void notes_print_sized(FILE *out, unsigned notes, const char *size, bool metric);
 bool put_notes_sized(json_t *object, unsigned notes, const char *size, bool metric);
 
+/* "Note: why." of each, as texts. */
+bool put_note_remarks(json_t *list, unsigned notes, bool metric);
+
 /* Array "notes" of tokens and sentences, empty for an ordinary point. */
 bool put_notes(json_t *object, unsigned notes, bool metric);
 

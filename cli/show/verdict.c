@@ -203,6 +203,34 @@ bool verdict_put(json_t *object, const verdict *v)
     return good && put_odd(object, v);
 }
 
+typedef void explainer(FILE *, const verdict *, int bit);
+
+static bool put_remark(json_t *list, const verdict *v, ct_finding kind, explainer *say, int bit)
+{
+    paragraph text;
+    FILE *t = paragraph_open(&text);
+    if (!t) return false;
+    fputs(label[kind], t);
+    say(t, v, bit);
+    fputc('.', t);
+    fclose(t);
+    return json_array_append_new(list, json_string(text.text)) == 0;
+}
+
+bool verdict_put_remarks(json_t *list, const verdict *v)
+{
+    const unsigned odd = ct_oddities(v->c, v->unit);
+    bool good = true;
+    for (int bit = 0; good && bit < CT_CHECK_COUNT; bit++) {
+        const ct_finding kind = ct_compatibility_kind(1u << bit);
+        if (found(v, bit) && kind != CT_FINDING_REFUSES)
+            good = put_remark(list, v, kind, explain, bit);
+    }
+    for (int bit = 0; good && bit < CT_ODD_COUNT; bit++)
+        if (odd & 1u << bit) good = put_remark(list, v, CT_FINDING_QUESTION, odd_explain, bit);
+    return good;
+}
+
 exit_code verdict_exit_code(exit_code told, bool yes)
 {
     return told == EXIT_DONE && !yes ? EXIT_NO_PICK : told;

@@ -45,6 +45,9 @@ bool verdict_odd(FILE *out, const verdict *, int bit);
 /* "fits" and "findings", each with check, kind, refuses and text. */
 bool verdict_put(json_t *object, const verdict *);
 
+/* The questions, reminders and cautions as texts, "Question: why.". */
+bool verdict_put_remarks(json_t *list, const verdict *);
+
 /* The exit code of an answer: `told` when something went wrong on the way, else 10 when it is
  * no. */
 exit_code verdict_exit_code(exit_code told, bool yes);

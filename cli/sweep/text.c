@@ -177,14 +177,14 @@ static void print_reasons(FILE *out, const ct_case_report *report)
     }
 }
 
-/* Keys and values in one paragraph, none broken over two lines, so that the list does not push the
- * pick off a small screen; a line each with its reason when asked for. */
 static void print_charge(FILE *out, const sweep_result *r)
 {
     const char *words = charge_words(r->j->c, 0);
     if (words) paragraph_wrap(out, words, "", 0);
 }
 
+/* Keys and values in one paragraph, none broken over two lines, so that the list does not push the
+ * pick off a small screen; a line each with its reason when asked for. */
 static void print_assumed(FILE *out, const sweep_result *r)
 {
     const ct_case_report *report = r->j->report;

@@ -112,13 +112,13 @@ static bool never_cuts(const ct_fan_control *k, const ct_humidity_answer *a)
 ct_status ct_humidity_controlled(ct_solver *solver, const ct_humidity_job *job, double load_share,
                                  ct_humidity_answer *out, ct_fault *fault)
 {
-    /* The charge is that of the speed set. */
-    const ct_system kept = ct_charge_kept(job->system, job->m_da);
     ct_humidity_job slow = *job;
     ct_humidity_answer a, cut;
     ct_status status = ct_humidity_settle(solver, job, load_share, &a, fault);
 
     if (status == CT_OK && job->m_cut > 0.0 && !never_cuts(&job->c->control, &a)) {
+        /* The charge is that of the speed set. */
+        const ct_system kept = ct_charge_kept(job->system, job->m_da);
         hour o = {.solver = solver,
                   .full = job,
                   .cut = &slow,

@@ -386,8 +386,8 @@ static void find_charge(ct_tune_problem *p)
     p->u_filled = p->less_filled = p->room_filled = 0.0;
     if (!(s->charge > 0.0) || !(p->c.outdoor.assumed & CT_ASSUMED_SUBCOOLING)) return;
     const double here = filled_subcooling(p, 0.0);
-    const double less = filled_subcooling(p, FLOW_STEP), more = filled_subcooling(p, -FLOW_STEP);
     if (!isfinite(here)) return;
+    const double less = filled_subcooling(p, FLOW_STEP), more = filled_subcooling(p, -FLOW_STEP);
     p->subcooling = here;
     p->u_filled = FILLED_DOUBT;
     p->room_filled = fmax(0.0, CT_FILL_SUBCOOLING_MOST - here);
