@@ -110,6 +110,9 @@ static void test_says_what_helps(void **state)
         {{"metering", example, "metering=piston", "bore=0.067in", "--si"},
          "- 8.9 - outdoor dry",
          "all in F"},
+        {{"metering", example},
+         "is charged by superheat: choose from the pistons below.",
+         "no bore for"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         program_run(rows[i].args, environ, &r);

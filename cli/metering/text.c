@@ -161,6 +161,10 @@ static void print_bore(FILE *out, const metering_study *s)
         say_nearest(t, s, &s->below);
         say_nearest(t, s, &s->above);
         say_sure(t, s);
+        /* Both are asked for: what the flow equation gives, and what is bought and charged. */
+        if (s->n_steps > 0)
+            fputs(" On the job a piston is charged by superheat: choose from the pistons below.",
+                  t);
     } else {
         fprintf(t, "no bore for %s of superheat: %s",
                 shown(sh, Q_DELTA_T, s->wanted.superheat, s->metric), s->why_no_bore);
