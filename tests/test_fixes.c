@@ -22,28 +22,36 @@ typedef struct {
     unsigned wanted;                             /* remedies that must close the gap */
     unsigned unwanted;                           /* remedies that must not be shown */
     bool fan_on;
+    const char *heat_tap; /* NULL: no furnace */
 } job;
+
+/* On tap low the furnace rises too much, on high it does not. */
+#define FURNACE "furnace_output: 40000 Btu/h, furnace_rise_min: 25 F, furnace_rise_max: 38 F"
 
 static const job jobs[] = {
     {"too little capacity", 29000, 5000, 0, 60, 6, 3, 1.15, 0.5, 3, 0,
      CT_REMEDY_LARGER_OUTDOOR | CT_REMEDY_LESS_LOAD,
-     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_SMALLER_COIL, false},
+     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_SMALLER_COIL, false, NULL},
     {"sweating ducts", 20000, 5000, 0, 94.5, 4.2, 3, 1.1, 0.5, 3, 0, CT_REMEDY_INSULATION,
-     CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_LESS_LOAD, false},
+     CT_REMEDY_DEHUMIDIFIER | CT_REMEDY_LESS_LOAD, false, NULL},
     {"piston too small", 21000, 5000, 0, 60, 6, 3, 1.1, 0.5, 0, 0.050, CT_REMEDY_METERING,
-     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER, false},
+     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER, false, NULL},
     {"piston far too large", 21000, 5000, 0, 60, 6, 3, 1.1, 0.5, 0, 0.080, CT_REMEDY_METERING,
-     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER, false},
+     CT_REMEDY_INSULATION | CT_REMEDY_DEHUMIDIFIER, false, NULL},
     {"house too damp", 16000, 7500, 50, 60, 6, 3, 1.3, 0.5, 3, 0, CT_REMEDY_DEHUMIDIFIER,
-     CT_REMEDY_INSULATION | CT_REMEDY_LARGER_OUTDOOR, false},
+     CT_REMEDY_INSULATION | CT_REMEDY_LARGER_OUTDOOR, false, NULL},
     {"fan always on", 20000, 4800, 58, 60, 6, 3, 1.3, 0.5, 3, 0, CT_REMEDY_FAN,
-     CT_REMEDY_INSULATION | CT_REMEDY_LARGER_OUTDOOR, true},
+     CT_REMEDY_INSULATION | CT_REMEDY_LARGER_OUTDOOR, true, NULL},
+    {"heating tap, and too little capacity", 29000, 5000, 0, 60, 6, 3, 1.15, 0.5, 3, 0,
+     CT_REMEDY_LARGER_OUTDOOR | CT_REMEDY_LESS_LOAD, CT_REMEDY_DEHUMIDIFIER, false, "low"},
+    {"heating tap, and fan always on", 20000, 4800, 58, 60, 6, 3, 1.3, 0.5, 3, 0, CT_REMEDY_FAN,
+     CT_REMEDY_DUCTS | CT_REMEDY_SMALLER_COIL, true, "low"},
 };
 
 static void write_case(const job *k, char *text, size_t size)
 {
     const double ratio = k->tons / 3.0;
-    char meter[200], ceiling[60] = "";
+    char meter[200], ceiling[60] = "", heats[60] = "", limits[120] = "";
     if (k->valve > 0)
         snprintf(
             meter, sizeof meter,
@@ -53,6 +61,10 @@ static void write_case(const job *k, char *text, size_t size)
         strcpy(meter, "{kind: valve}");
     else
         snprintf(meter, sizeof meter, "{kind: orifice, bore: %.9g in}", k->bore);
+    if (k->heat_tap) {
+        snprintf(heats, sizeof heats, "    heat_tap: %s\n", k->heat_tap);
+        snprintf(limits, sizeof limits, "limits: {%s}\n", FURNACE);
+    }
     if (k->ceiling > 0) snprintf(ceiling, sizeof ceiling, ", humidity_ceiling: %g %%", k->ceiling);
     snprintf(
         text, size,
@@ -66,12 +78,13 @@ static void write_case(const job *k, char *text, size_t size)
         "  fan_power: %.9g W, rated_sensible_ratio: 74 %%, rated_saturated_discharge: 118 F}\n"
         "duct: {static: %.9g inwc, airflow: 1200 cfm}\n"
         "indoor:\n  coil: {size: %.9g}\n  metering: %s\n"
-        "  blower:\n    motor: psc\n    static_limit: 0.9 inwc\n    taps:\n"
+        "  blower:\n    motor: psc\n    static_limit: 0.9 inwc\n%s    taps:\n"
         "    - {name: low, points: [[0.1 inwc, 1000 cfm, 310 W], [0.8 inwc, 750 cfm, 270 W]]}\n"
         "    - {name: high, points: [[0.1 inwc, 1420 cfm, 560 W], [0.8 inwc, 1010 cfm, 470 W]]}\n"
-        "sweep: {points: 3}\n",
+        "%ssweep: {points: 3}\n",
         k->R, k->around_dew, k->load, k->latent, ceiling, k->fan_on ? "yes" : "no", k->tons,
-        35000 * ratio, 1200 * ratio, 400 * ratio, 190 * ratio, k->duct, k->size, meter);
+        35000 * ratio, 1200 * ratio, 400 * ratio, 190 * ratio, k->duct, k->size, meter, heats,
+        limits);
 }
 
 /* A case worked out from its text. */
@@ -126,7 +139,10 @@ static void let_go(worked *w)
  * a pound takes about 1054 Btu. */
 static job with_fix(const job *k, const ct_fix *f)
 {
+    static const char *const taps[] = {"low", "high"};
     job n = *k;
+    if (f->also & CT_REMEDY_FAN) n.fan_on = false;
+    if (f->also & CT_REMEDY_HEAT_TAP) n.heat_tap = taps[f->heat_tap - 1];
     const double pints = f->amount / CT_KG_S_PER_PINT_DAY;
     const double heat = pints * 0.473176473 / 86400 * 2.45e6 / CT_W_PER_BTUH;
     const double power = pints * 0.473176473 / 24 / 1.5 * 1000 / CT_W_PER_BTUH;
@@ -134,6 +150,7 @@ static job with_fix(const job *k, const ct_fix *f)
     case CT_REMEDY_SMALLER_COIL:
     case CT_REMEDY_LARGER_COIL: n.size = f->amount; break;
     case CT_REMEDY_FAN: n.fan_on = false; break;
+    case CT_REMEDY_HEAT_TAP: n.heat_tap = taps[(int)f->amount - 1]; break;
     case CT_REMEDY_DUCTS: n.duct = f->amount / CT_PA_PER_INWC; break;
     case CT_REMEDY_INSULATION: n.R = f->amount / R_IP; break;
     case CT_REMEDY_LESS_LOAD: n.load -= f->amount / CT_W_PER_BTUH; break;

@@ -133,13 +133,22 @@ static void put_fix_words(csv_writer *csv, const outlook *o, bool si)
     csv_text(csv, text.text);
 }
 
-/* Those that are enough alone, those that help, and the first in words. */
+/* "heat_tap+duct_insulation": with what costs nothing done besides. */
+static void join_fix(char *list, const ct_fix *f)
+{
+    char token[80];
+    snprintf(token, sizeof token, "%s%s%s", f->also & CT_REMEDY_FAN ? "fan_switch+" : "",
+             f->also & CT_REMEDY_HEAT_TAP ? "heat_tap+" : "", ct_remedy_token(f->remedy));
+    join_once(list, token);
+}
+
+/* Those that are enough, those that help, and the first in words. */
 static void put_fixes(csv_writer *csv, const outlook *o, bool si)
 {
     char enough[LIST_SIZE] = "", helps[LIST_SIZE] = "";
     if (o->has_fixes && o->fixes.none_closes) join(enough, ct_remedy_token(CT_REMEDY_DO_NOT));
     for (int i = 0; o->has_fixes && i < o->fixes.n; i++)
-        join_once(o->fixes.fix[i].closes ? enough : helps, ct_remedy_token(o->fixes.fix[i].remedy));
+        join_fix(o->fixes.fix[i].closes ? enough : helps, &o->fixes.fix[i]);
     csv_text(csv, enough);
     csv_text(csv, helps);
     put_fix_words(csv, o, si);

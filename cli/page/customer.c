@@ -72,10 +72,27 @@ static void name_device(FILE *out, const page *p, const ct_fix *f)
         html_say(out, "another refrigerant valve in the new unit");
 }
 
+static void name_fan(FILE *out, const page *p)
+{
+    html_say(out, p->j->c->house.fan_on ? "the fan switch at AUTO, not at ON"
+                                        : "a blower that stops with the outdoor unit");
+}
+
+#define HEATING_SPEED "another blower speed for heating"
+
+static void name_besides(FILE *out, const page *p, const ct_fix *f)
+{
+    if (f->also & CT_REMEDY_FAN) name_fan(out, p);
+    if (f->also & CT_REMEDY_HEAT_TAP)
+        html_say(out, "%s" HEATING_SPEED, f->also & CT_REMEDY_FAN ? ", " : "");
+    if (f->also) html_say(out, " together with ");
+}
+
 /* A remedy as a customer knows it; nothing where it says nothing to one. */
 static void name_fix(FILE *out, const page *p, const ct_fix *f)
 {
     const double pints = f->amount / CT_KG_S_PER_PINT_DAY, liters = 86400 * f->amount;
+    name_besides(out, p, f);
     switch ((ct_remedy)f->remedy) {
     case CT_REMEDY_SMALLER_COIL: html_say(out, "a smaller indoor coil"); break;
     case CT_REMEDY_LARGER_COIL: html_say(out, "a larger indoor coil"); break;
@@ -87,10 +104,8 @@ static void name_fix(FILE *out, const page *p, const ct_fix *f)
     case CT_REMEDY_LARGER_OUTDOOR:
         html_say(out, "an outdoor unit of %.2g tons", f->amount / CT_W_PER_TON);
         break;
-    case CT_REMEDY_FAN:
-        html_say(out, p->j->c->house.fan_on ? "the fan switch at AUTO, not at ON"
-                                            : "a blower that stops with the outdoor unit");
-        break;
+    case CT_REMEDY_FAN: name_fan(out, p); break;
+    case CT_REMEDY_HEAT_TAP: html_say(out, HEATING_SPEED); break;
     case CT_REMEDY_INSULATION: html_say(out, "more insulation on the ducts"); break;
     case CT_REMEDY_METERING: name_device(out, p, f); break;
     case CT_REMEDY_LESS_LOAD:

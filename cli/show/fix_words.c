@@ -31,11 +31,37 @@ static void say_ducts(FILE *out, const ct_fix *f, const ct_case *c, bool metric)
             shown(was, Q_STATIC, c->duct.dp, metric));
 }
 
+static void say_fan(FILE *out, const ct_case *c)
+{
+    fputs(c->house.fan_on ? "the fan on AUTO instead of ON"
+                          : "no blower run-on after the compressor",
+          out);
+}
+
+static void say_heat_tap(FILE *out, const ct_indoor_unit *u, int tap)
+{
+    fprintf(out, "heating on tap %s", u->blower.tap[tap - 1].name);
+}
+
+/* What costs nothing goes first, as it would be done. */
+static void say_besides(FILE *out, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u)
+{
+    if (f->also & CT_REMEDY_FAN) {
+        say_fan(out, c);
+        fputs(f->also & CT_REMEDY_HEAT_TAP ? ", " : ", and ", out);
+    }
+    if (f->also & CT_REMEDY_HEAT_TAP) {
+        say_heat_tap(out, u, f->heat_tap);
+        fputs(", and ", out);
+    }
+}
+
 static void say_what(FILE *out, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u,
                      bool metric)
 {
     char text[SHOWN_SIZE];
     const double tons = f->amount / CT_W_PER_TON;
+    say_besides(out, f, c, u);
     switch ((ct_remedy)f->remedy) {
     case CT_REMEDY_METERING:
         if (f->unit == CT_UNIT_LENGTH)
@@ -44,17 +70,11 @@ static void say_what(FILE *out, const ct_fix *f, const ct_case *c, const ct_indo
             fprintf(out, "a valve of %.3g tons%s", tons,
                     u->meter.kind == CT_METER_ORIFICE ? " instead of the piston" : "");
         break;
-    case CT_REMEDY_FAN:
-        fputs(c->house.fan_on ? "the fan on AUTO instead of ON"
-                              : "no blower run-on after the compressor",
-              out);
-        break;
+    case CT_REMEDY_FAN: say_fan(out, c); break;
     case CT_REMEDY_INSULATION:
         fprintf(out, "R-%.2g insulation on the supply ducts", R_IP(f->amount));
         break;
-    case CT_REMEDY_HEAT_TAP:
-        fprintf(out, "heating on tap %s", u->blower.tap[(int)f->amount - 1].name);
-        break;
+    case CT_REMEDY_HEAT_TAP: say_heat_tap(out, u, (int)f->amount); break;
     case CT_REMEDY_DUCTS: say_ducts(out, f, c, metric); break;
     case CT_REMEDY_DEHUMIDIFIER: say_dehumidifier(out, f->amount, metric); break;
     case CT_REMEDY_LESS_LOAD:
@@ -143,6 +163,16 @@ void fixes_print_best(FILE *out, const ct_fixes *all, const ct_case *c, const ct
     print_list(out, all, c, u, metric, true);
 }
 
+static bool put_also(json_t *o, const ct_fix *f)
+{
+    json_t *list = open_array(o, "also");
+    bool good = list != NULL;
+    for (unsigned bit = 1; good && bit <= f->also; bit <<= 1)
+        if (f->also & bit)
+            good = json_array_append_new(list, json_string(ct_remedy_token(bit))) == 0;
+    return good;
+}
+
 static bool put_one(json_t *list, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u,
                     bool si)
 {
@@ -153,8 +183,8 @@ static bool put_one(json_t *list, const ct_fix *f, const ct_case *c, const ct_in
     fix_explain(t, f, c, u, si);
     fclose(t);
     return o && put_text(o, "fix", ct_remedy_token(f->remedy)) && put_text(o, "text", text.text) &&
-           put_value(o, "amount_si", Q_PLAIN, f->amount, si) && put_bool(o, "closes", f->closes) &&
-           put_bool(o, "low_stage_fails", f->low_fails) &&
+           put_value(o, "amount_si", Q_PLAIN, f->amount, si) && put_also(o, f) &&
+           put_bool(o, "closes", f->closes) && put_bool(o, "low_stage_fails", f->low_fails) &&
            put_bool(o, "closes_worst", f->closes_worst) &&
            put_value(o, "gap", Q_PLAIN, f->gap, si) &&
            put_value(o, "gap_was", Q_PLAIN, f->gap_was, si) &&

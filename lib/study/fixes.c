@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/units.h"
+#include "judge/heating.h"
 #include "judge/notes.h"
 #include "judge/sweep.h"
 #include "part/orifice.h"
@@ -38,6 +39,8 @@ typedef struct {
     ct_sweep_job job;
     ct_sweep near, now;
     const ct_sweep *nominal;
+    unsigned also; /* done besides the remedy that is tried; of ct_fix.also */
+    int heat_tap;
 } bench;
 
 static ct_indoor_unit *unit_of(bench *b)
@@ -264,6 +267,41 @@ static const struct {
 
 _Static_assert(sizeof rows / sizeof rows[0] <= CT_REMEDY_COUNT, "each row may be kept");
 
+/* ---- What costs nothing ------------------------------------------------------------ */
+
+/* The tap that heats as it should, counted from 1; 0: none does. */
+static int heat_tap_that_does(bench *b)
+{
+    ct_heating h;
+
+    if (ct_sweep_prepare(b->setup, &b->job, NULL) != CT_OK) return 0;
+    ct_heating_of(&b->job, &h);
+    for (int i = 0; h.best < 0 && i < b->job.blower.n_taps; i++)
+        if (h.suits & 1u << i) return i + 1;
+    return h.best + 1;
+}
+
+/* A switch and a wire, where they are at fault: each fails a limit that no other remedy helps, so
+ * that whatever else is wrong would look past help. */
+static unsigned free_changes(bench *b, const ct_point *best)
+{
+    unsigned also = 0;
+
+    if (best->limit[CT_LIMIT_HUMIDITY].verdict == CT_FAILS &&
+        ct_remedy_fan_runs_on(&b->setup->c->house))
+        also |= CT_REMEDY_FAN;
+    b->heat_tap = heat_fails(b->nominal) ? heat_tap_that_does(b) : 0;
+    return b->heat_tap > 0 ? also | CT_REMEDY_HEAT_TAP : also;
+}
+
+static void change_besides(bench *b)
+{
+    double unused;
+
+    if (b->also & CT_REMEDY_FAN) fan_on_auto(b, 1, &unused);
+    if (b->also & CT_REMEDY_HEAT_TAP) another_heat_tap(b, b->heat_tap, &unused);
+}
+
 /* ---- Running ----------------------------------------------------------------------- */
 
 /* The speed with the least gap, the lowest of those that pass. */
@@ -352,8 +390,12 @@ static bool is_piston(int row)
 /* What step `amount` of a remedy came to. False: no speed can be named. */
 static bool weigh(const bench *b, int row, const ct_fixes *all, double amount, ct_fix *fix)
 {
-    ct_fix f = {
-        .remedy = rows[row].remedy, .unit = rows[row].unit, .amount = amount, .gap_was = all->gap};
+    ct_fix f = {.remedy = rows[row].remedy,
+                .unit = rows[row].unit,
+                .amount = amount,
+                .also = b->also,
+                .heat_tap = b->also & CT_REMEDY_HEAT_TAP ? b->heat_tap : 0,
+                .gap_was = all->gap};
     const ct_point *p = best_of(&b->now, &f.gap, &f.worst);
 
     if (!p) return false;
@@ -387,6 +429,7 @@ static bool try_remedy(bench *b, int row, const ct_fixes *all, ct_fix *fix)
         ct_fix now;
         b->c = *b->setup->c;
         set_near(b);
+        change_besides(b);
         if (!rows[row].take(b, step, &amount)) break;
         if (!run(b) || !weigh(b, row, all, amount, &now)) continue;
         const suits s = suits_at(b, &now.point);
@@ -395,6 +438,25 @@ static bool try_remedy(bench *b, int row, const ct_fixes *all, ct_fix *fix)
         best = s;
     }
     return fix->remedy != CT_REMEDY_NONE;
+}
+
+/* By itself, and where that is not enough with what costs nothing: as little of it as will do. */
+static bool try_row(bench *b, int row, const ct_fixes *all, unsigned nothing, ct_fix *fix)
+{
+    const unsigned own = rows[row].remedy;
+    const unsigned besides[] = {nothing & CT_REMEDY_FAN, nothing & CT_REMEDY_HEAT_TAP, nothing};
+    ct_fix more;
+
+    b->also = 0;
+    const bool found = try_remedy(b, row, all, fix);
+    for (int i = 0; i < 3 && !(found && fix->closes); i++) {
+        b->also = besides[i];
+        if (b->also == 0 || (b->also & own) || !try_remedy(b, row, all, &more)) continue;
+        if (!more.closes) continue;
+        *fix = more;
+        return true;
+    }
+    return found;
 }
 
 static bool goes_before(const ct_fix *a, const ct_fix *b)
@@ -421,12 +483,15 @@ ct_status ct_fixes_run(const ct_setup *setup, const ct_sweep *sweep, ct_fixes *o
     *out = (ct_fixes){.none_closes = true};
     b->setup = setup;
     b->nominal = sweep;
-    out->has_gap = best_of(sweep, &out->gap, &out->worst) != NULL;
+    const ct_point *best = best_of(sweep, &out->gap, &out->worst);
+    unsigned nothing = best ? free_changes(b, best) : 0;
+    out->has_gap = best != NULL;
     for (size_t i = 0; out->has_gap && i < sizeof rows / sizeof rows[0]; i++) {
         ct_fix fix;
-        if (out_of_place(rows[i].remedy, out) || !try_remedy(b, (int)i, out, &fix)) continue;
+        if (out_of_place(rows[i].remedy, out) || !try_row(b, (int)i, out, nothing, &fix)) continue;
         put_in_place(&fix, out);
         if (fix.closes) out->none_closes = false;
+        if (fix.closes && (rows[i].remedy & nothing)) nothing = 0; /* enough: no more beside it */
     }
     free(b);
     return CT_OK;

@@ -7,7 +7,8 @@
  * one that leaves the least gap; of the pistons on the shelf with which one passes, the one
  * whose superheat there comes nearest to the target of the day. With two stages a step on which
  * the low one passes too goes before any other that closes the gap. A remedy that closes less
- * than a tenth of the gap is not kept. The gap of a case is that of its best speed: how far
+ * than a tenth of the gap is not kept. What is not enough by itself is tried once more with what
+ * costs nothing, where that is at fault: the fan on AUTO, a heating tap that suits. The gap of a case is that of its best speed: how far
  * short it is of the limit it misses by most (ct_limit_shortfall). SI. Public. */
 #ifndef CT_STUDY_FIXES_H
 #define CT_STUDY_FIXES_H
@@ -25,6 +26,8 @@ typedef struct {
     unsigned remedy;   /* one ct_remedy bit */
     double amount;     /* what it becomes, or how much is added: in SI, of `unit`; water as kg/s */
     ct_unit_kind unit; /* of amount; CT_UNIT_NONE: a number */
+    unsigned also;     /* ct_remedy bits of what costs nothing and is done besides; mostly none */
+    int heat_tap;      /* with CT_REMEDY_HEAT_TAP in also: which, counted from 1 */
     bool closes;       /* a speed passes every limit */
     bool low_fails; /* of two stages: no speed passes on the low one, whatever the high one does */
     bool closes_worst;   /* the limit the case misses by most is kept at the speed shown */
