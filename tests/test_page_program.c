@@ -118,7 +118,7 @@ static const struct {
       "blower set to “",
       "of 4): ", "the slowest speed that meets every limit.", "New indoor and outdoor unit",
       "$9,800", "about 8 pints of water an hour", "chances in 10",
-      "Close call: the pick keeps sensible load by ", "Will it fit?",
+      "Close call: the pick passes on sensible load with ", "Will it fit?",
       "is no longer made or imported", "Example: the data are invented",
       "Superheat at the coil outlet at the rating: 10 °F", "Furnace temperature rise",
       "Sample Air (invented)"}},

@@ -1,6 +1,7 @@
 #include "show/outlook.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/paragraph.h"
 #include "show/fix_words.h"
@@ -39,26 +40,36 @@ static const ct_point *speed(const outlook *o, int i)
 
 /* ---- Words ----------------------------------------------------------------------- */
 
-/* "sensible load by 320 Btu/h; the usual doubt in the input is 2,700 Btu/h" */
+/* "320 Btu/h", "2.3 points": a share of a share would be another number. */
+static void say_gap(FILE *out, quantity q, double v, bool metric)
+{
+    char text[SHOWN_SIZE];
+    const size_t n = strcspn(shown(text, q, v, metric), "%");
+    fprintf(out, "%.*s%s", (int)n, text, text[n] ? " points" : "");
+}
+
+/* "sensible load with 320 Btu/h to spare; the usual doubt is 2,700 Btu/h" */
 static void say_near(FILE *out, const ct_nearness *n, const ct_point *p, bool metric)
 {
-    char by[SHOWN_SIZE], doubt[SHOWN_SIZE];
     const quantity q = limit_words_of(n->limit, p).slack;
-    fprintf(out, "%s by %s; the usual doubt in the input is %s", ct_limit_of(n->limit)->name,
-            shown(by, q, fabs(n->slack), metric), shown(doubt, q, n->doubt, metric));
+    const bool passes = n->slack >= 0;
+    fprintf(out, "%s %s ", ct_limit_of(n->limit)->name, passes ? "with" : "by");
+    say_gap(out, q, fabs(n->slack), metric);
+    fprintf(out, "%s; the usual doubt is ", passes ? " to spare" : "");
+    say_gap(out, q, n->doubt, metric);
 }
 
 void outlook_explain_close(FILE *out, const outlook *o, bool metric)
 {
     const ct_close_call *c = &o->close;
     if (c->close) {
-        fputs("the pick keeps ", out);
+        fputs("the pick passes on ", out);
         say_near(out, &c->pick, speed(o, o->pick->index), metric);
         fputs(". ", out);
     }
     if (c->tie) {
         fputs(c->close ? "The" : "the", out);
-        fputs(" next slower is nearly as good: it fails ", out);
+        fputs(" next slower is nearly as good: it fails on ", out);
         say_near(out, &c->lower, speed(o, o->pick->lower), metric);
         fputs(". ", out);
     }
