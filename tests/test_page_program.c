@@ -127,6 +127,7 @@ static const struct {
      "",
      EXIT_DONE,
      {"set the blower to “tap ", " of 5)", "The indoor units side by side", "deeper coil✓ tap ",
+      "deeper coil✓ yes; a valve would be safer",
       "Use its dew scale for superheat and its bubble scale for subcooling",
       "It keeps up to about ", "ducts may sweat: see the limits"}},
     {"a candidate's own page",
@@ -159,7 +160,7 @@ static const struct {
       "“Cools the house” fails at 51 of 51.", "What would make it work: an outdoor unit of 4 tons.",
       "an outdoor unit of 4 tons, with a valve to match: ", "✗ fails",
       "No speed passes. These are the readings at", "ducts may sweat", "External staticnot known",
-      "On a 45 °C day", "kPa gauge", " kW", "For each 1 K above that"}},
+      "On a 45 °C day", "kPa gauge", " kW", "For each 1\u00a0K above that"}},
     {"metric when asked",
      "r22-larger-coil.yaml",
      "--si",
@@ -171,7 +172,21 @@ static const struct {
      "metering=piston bore=0.067in",
      EXIT_DONE,
      {"The blower has no slower speed. ✗ Superheat at the coil falls to ",
-      " at 105.0 °F outdoors: liquid may reach the compressor. Check it first. A valve fixes it."}},
+      " at 105.0 °F outdoors: liquid may reach the compressor. Check it first. A valve fixes it.",
+      "on a 95 °F day and is within the limits of the equipment. One risk is left: on a 105 °F day "
+      "some liquid refrigerant may reach the compressor, which shortens its life. We check for it "
+      "when we start the system. A valve in place of the piston in the new unit takes the risk "
+      "away."}},
+    {"a piston that floods as it is: the customer is told",
+     "r22-larger-coil.yaml",
+     "metering=piston bore=0.0715in outdoor.subcooling=13F",
+     EXIT_DONE,
+     {"One risk is left: on a 95 °F day some", "A smaller piston, or a valve in place of it, in"}},
+    {"a piston that is good: nothing is left",
+     "r22-larger-coil.yaml",
+     "metering=piston bore=0.065in",
+     EXIT_DONE,
+     {"on a 95 °F day and is safe for the equipment."}},
     {"a piston too small, in the words of each sheet",
      "r22-larger-coil.yaml",
      "metering=piston bore=0.055in",
@@ -267,7 +282,7 @@ static void test_pairs(void **state)
     check_abs("runs", system(command), EXIT_DONE, 0);
     xmlDoc *doc = parse("pairs");
     const char *text = text_of(first(doc, "body"));
-    const char *given = strstr(text, "What went in"), *assumed = strstr(text, "Assumed, because");
+    const char *given = strstr(text, "What went in"), *assumed = strstr(text, "Assumed, or found");
     check_that("two lists", given && assumed && given < assumed);
     static const char *const both[] = {"Outdoor unit: 3 ton nominal, R-22", "Sensible load: 24,000",
                                        "Duct static, measured: 0.70"};
@@ -286,6 +301,27 @@ static void test_pairs(void **state)
         check_lacks("assumed", given, neither[i]);
     check_has("a least", text, "300 cfm/ton≥ 300 cfm/ton✓ passes");
     xmlFreeDoc(doc);
+}
+
+/* A coil whose size follows from how it is sold: what was given is among what went in. */
+static void test_coil_as_sold(void **state)
+{
+    (void)state;
+    static const char *const rows[][2] = {
+        {"coil_tons=3.5", "Coil size: 3.5 ton, as it is sold"},
+        {"sizes_up=1", "Coil size: +1 in the row coils are sold in"}};
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        char command[1024];
+        snprintf(command, sizeof command,
+                 "'%s' page tons=3 refrigerant=R-22 load=24000btu latent=4800btu %s -o '%s'",
+                 PROGRAM, rows[i][0], page_path);
+        check_abs(rows[i][0], system(command), EXIT_DONE, 0);
+        xmlDoc *doc = parse(rows[i][0]);
+        const char *text = text_of(first(doc, "body"));
+        const char *given = strstr(text, rows[i][1]), *assumed = strstr(text, "Assumed, or found");
+        check_that(rows[i][1], given && assumed && given < assumed);
+        xmlFreeDoc(doc);
+    }
 }
 
 /* The parts in the order of the page. */
@@ -821,15 +857,25 @@ static int end(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_content),         cmocka_unit_test(test_order),
-        cmocka_unit_test(test_pairs),           cmocka_unit_test(test_customer_reads),
-        cmocka_unit_test(test_good_within),     cmocka_unit_test(test_refused),
-        cmocka_unit_test(test_self_contained),  cmocka_unit_test(test_awkward_names),
-        cmocka_unit_test(test_escaping),        cmocka_unit_test(test_svg),
-        cmocka_unit_test(test_leftovers),       cmocka_unit_test(test_questions),
-        cmocka_unit_test(test_without_gnuplot), cmocka_unit_test(test_exit_code_of_readings),
-        cmocka_unit_test(test_readings_r22),    cmocka_unit_test(test_tolerances),
-        cmocka_unit_test(test_other_days),      cmocka_unit_test(test_faults),
+        cmocka_unit_test(test_content),
+        cmocka_unit_test(test_order),
+        cmocka_unit_test(test_pairs),
+        cmocka_unit_test(test_coil_as_sold),
+        cmocka_unit_test(test_customer_reads),
+        cmocka_unit_test(test_good_within),
+        cmocka_unit_test(test_refused),
+        cmocka_unit_test(test_self_contained),
+        cmocka_unit_test(test_awkward_names),
+        cmocka_unit_test(test_escaping),
+        cmocka_unit_test(test_svg),
+        cmocka_unit_test(test_leftovers),
+        cmocka_unit_test(test_questions),
+        cmocka_unit_test(test_without_gnuplot),
+        cmocka_unit_test(test_exit_code_of_readings),
+        cmocka_unit_test(test_readings_r22),
+        cmocka_unit_test(test_tolerances),
+        cmocka_unit_test(test_other_days),
+        cmocka_unit_test(test_faults),
         cmocka_unit_test(test_leaves_nothing),
     };
     return cmocka_run_group_tests(tests, begin, end);

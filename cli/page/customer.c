@@ -4,6 +4,7 @@
 #include "base/html.h"
 #include "base/units.h"
 #include "judge/heating.h"
+#include "judge/notes.h"
 #include "judge/remedy.h"
 #include "page/page.h"
 #include "plant/seasonal.h"
@@ -50,16 +51,32 @@ static const char *harm(ct_limit limit)
     }
 }
 
+static void say_risk(FILE *out, const page *p)
+{
+    const bool now = p->p->notes & CT_NOTE_NEAR_FLOOD;
+    if (!page_piston_risks(p->p)) return;
+    html_element(out, "p", NULL,
+                 "One risk is left: on a %s day some liquid refrigerant may reach the compressor, "
+                 "which shortens its life. We check for it when we start the system. %s in the "
+                 "new unit takes the risk away.",
+                 ABOUT(Q_TEMPERATURE, now ? p->at.T_out : p->p->T_hot),
+                 now ? "A smaller piston, or a valve in place of it,"
+                     : "A valve in place of the piston");
+}
+
 static void say_why(FILE *out, const page *p)
 {
     const ct_pick *k = p->pick;
     fputs("<p>", out);
     html_say(out,
              "Slow air dries the house better. This is the slowest speed that still cools the "
-             "house on a %s day and is safe for the equipment.",
-             ABOUT(Q_TEMPERATURE, p->at.T_out));
+             "house on a %s day and is %s.",
+             ABOUT(Q_TEMPERATURE, p->at.T_out),
+             page_piston_risks(p->p) ? "within the limits of the equipment"
+                                     : "safe for the equipment");
     if (k->has_lower) html_say(out, " The next slower speed %s.", harm(k->binding));
     fputs("</p>\n", out);
+    say_risk(out, p);
 }
 
 static void name_device(FILE *out, const page *p, const ct_fix *f)
@@ -351,9 +368,11 @@ static void write_given_up(FILE *out, const page *p)
     fputs("<ul>\n", out);
     write_matched(out, p);
     topic(out, "The label.");
-    html_say(out, "The efficiency label on the new unit does not apply to this pairing, and nor "
-                  "does a rebate or tax credit that depends on it. Labels are for two units tested "
-                  "or listed together.");
+    html_say(
+        out,
+        "The efficiency label on the new unit does not apply to this pairing, and "
+        "neither does a rebate or tax credit that depends on it. Labels are for two units tested "
+        "or listed together.");
     end_topic(out);
     topic(out, "What would be better.");
     html_say(out,
@@ -379,55 +398,7 @@ static void write_sure(FILE *out, const page *p)
     fputs("</p>\n", out);
 }
 
-/* ---- Options, cautions, signatures ----------------------------------------------- */
-
-static void price_cell(html_table *t, const page *p, double price)
-{
-    html_cell(t, "%s", isfinite(price) ? page_price(p, price).text : "not stated");
-}
-
-static void write_unit_option(html_table *t, const page *p, int i)
-{
-    const page_candidate *k = &p->candidate[i];
-    const ct_point *q = &k->row.at.point;
-    const bool passes = k->has && !k->refused && k->row.pick.found;
-    html_cell(t, "%s", page_short(p->j->c->indoor[i].name, NAME_LENGTH).text);
-    html_cell(t, "%s",
-              !k->has      ? "not known"
-              : k->refused ? "✗ must not be installed"
-              : passes     ? "✓ yes"
-                           : "✗ no");
-    html_cell(t, "%s", k->has && q->has_room ? ABOUT(Q_FRACTION, q->room.rh) : "not known");
-    price_cell(t, p, k->has ? k->row.cost : (double)NAN);
-    html_row_end(t);
-}
-
-static bool any_price(const page *p)
-{
-    for (int i = 0; i < p->j->c->n_indoor; i++)
-        if (p->j->c->indoor[i].price.has) return true;
-    return false;
-}
-
-static void write_options(FILE *out, const page *p)
-{
-    static const char *const headings[] = {"Choice", "Does the job", "Humidity indoors", "Price"};
-    const ct_job *about = &p->j->c->job;
-    html_table t;
-    if (p->j->c->n_indoor < 2 && about->n_options == 0 && !any_price(p)) return;
-    html_element(out, "h2", NULL, "Your options");
-    html_table_begin(&t, out, "options", "", 4, headings);
-    for (int i = 0; i < p->j->c->n_indoor; i++)
-        write_unit_option(&t, p, i);
-    for (int i = 0; i < about->n_options; i++) {
-        html_cell(&t, "%s", page_short(about->option[i].name, NAME_LENGTH).text);
-        html_cell(&t, "–");
-        html_cell(&t, "–");
-        price_cell(&t, p, about->option[i].price.has ? about->option[i].price.v : (double)NAN);
-        html_row_end(&t);
-    }
-    html_table_end(&t);
-}
+/* ---- Cautions, signatures -------------------------------------------------------- */
 
 static void write_cautions(FILE *out, const page *p)
 {
@@ -472,7 +443,7 @@ void page_write_customer(FILE *out, const page *p)
     write_feel(out, p);
     write_given_up(out, p);
     write_sure(out, p);
-    write_options(out, p);
+    page_write_options(out, p);
     write_cautions(out, p);
     write_signatures(out, p);
     fputs("</section>\n", out);

@@ -113,6 +113,12 @@ static void inputs_of_equipment(FILE *out, const page *p)
         if (!(fabs(unit->coil.size - 1) > 0))
             snprintf(text, sizeof text, "same as the matched coil");
         input(out, "Coil size", text);
+    } else if (unit->coil.tons.has) {
+        snprintf(text, sizeof text, "%.3g ton, as it is sold", unit->coil.tons.v);
+        input(out, "Coil size", text);
+    } else if (unit->coil.sizes_up.has) {
+        snprintf(text, sizeof text, "%+.0f in the row coils are sold in", unit->coil.sizes_up.v);
+        input(out, "Coil size", text);
     }
     if (unit->meter.kind == CT_METER_VALVE) {
         if (unit_is_given(p, "metering.kind"))
@@ -251,7 +257,7 @@ static void write_assumption(FILE *out, const page *p, const ct_assumed *a)
 static void write_assumed(FILE *out, const page *p)
 {
     const ct_case_report *report = p->j->report;
-    html_element(out, "h3", NULL, "Assumed, because the case does not say");
+    html_element(out, "h3", NULL, "Assumed, or found from what went in");
     fputs("<ul class=\"list assumed\">\n", out);
     for (int i = 0; i < report->n_assumed; i++)
         if (concerns(p, report->assumed[i].key)) write_assumption(out, p, &report->assumed[i]);

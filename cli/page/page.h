@@ -69,6 +69,7 @@ void page_next_sheet(FILE *out, const page *p, const char *what);
 void page_end_sheet(FILE *out, const page *p);
 
 void page_write_customer(FILE *out, const page *p);
+void page_write_options(FILE *out, const page *p);  /* the customer's choices with their prices */
 void page_write_setting(FILE *out, const page *p);  /* tap, why, how sure */
 void page_write_flooding(FILE *out, const page *p); /* of a piston, now or on a hotter day */
 void page_write_figures(FILE *out, const page *p);  /* capacities, limits */
@@ -119,6 +120,10 @@ page_value page_price(const page *p, double price);
 
 /* A speed passes and nothing forbids the unit. */
 bool page_passes(const page *p);
+
+/* Little superheat behind a piston, now or on a hotter day: no limit, for the charge decides it, but
+ * not safe. */
+bool page_piston_risks(const ct_point *point);
 
 const ct_indoor_unit *page_indoor(const page *p);
 

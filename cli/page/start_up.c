@@ -122,18 +122,23 @@ static void write_wet_bulb(FILE *out, const page *p)
              SHOW(Q_TEMPERATURE, r->T_return_wet));
     html_say(
         out, " For each %s above that, expect the suction pressure %s and ",
-        p->metric ? "1 K" : "1 °F",
+        p->metric ? "1\u00a0K" : "1\u00a0°F", /* a line does not end between them */
         page_difference(p, Q_PRESSURE_GAUGE, r->suction_per_wet * step, "higher", "lower").text);
     html_say(out, "the temperature split %s.",
              page_difference(p, Q_DELTA_T, r->split_per_wet * step, "larger", "smaller").text);
     fputs("</p>\n", out);
 }
 
+bool page_piston_risks(const ct_point *point)
+{
+    return point->notes & CT_NOTE_LITTLE_SUPERHEAT;
+}
+
 /* In numbers what the note says. */
 void page_write_flooding(FILE *out, const page *p)
 {
     const bool now = p->p->notes & CT_NOTE_NEAR_FLOOD;
-    if (!(p->p->notes & CT_NOTE_LITTLE_SUPERHEAT)) return;
+    if (!page_piston_risks(p->p)) return;
     html_element(out, "p", NULL,
                  "✗ Superheat at the coil falls to %s at %s outdoors: liquid may reach the "
                  "compressor. Check it first. A %svalve fixes it.",

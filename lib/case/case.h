@@ -183,6 +183,8 @@ typedef struct {
     bool has_geometry;
     ct_coil_geometry geometry;
     double size;       /* relative to the matched coil; used when no geometry is given */
+    ct_maybe tons;     /* tons of refrigeration it is sold for, as written; `size` follows */
+    ct_maybe sizes_up; /* above the outdoor unit's in the row coils are sold in; `size` follows */
     ct_growth growth;  /* how it got bigger */
     ct_maybe circuits; /* parallel paths relative to the matched coil; default by growth */
     ct_maybe dp_wet;   /* Pa at V_dp: the coil's own wet air-side drop */
