@@ -70,6 +70,7 @@ void page_end_sheet(FILE *out, const page *p);
 
 void page_write_customer(FILE *out, const page *p);
 void page_write_options(FILE *out, const page *p);  /* the customer's choices with their prices */
+void page_write_advice(FILE *out, const page *p);   /* to the customer, when no speed passes */
 void page_write_setting(FILE *out, const page *p);  /* tap, why, how sure */
 void page_write_flooding(FILE *out, const page *p); /* of a piston, now or on a hotter day */
 void page_write_figures(FILE *out, const page *p);  /* capacities, limits */

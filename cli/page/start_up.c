@@ -205,7 +205,7 @@ void page_write_start_up(FILE *out, const page *p)
     html_element(out, "h2", NULL, "Readings at start-up");
     if (!p->pick->found)
         html_element(out, "p", NULL,
-                     "No speed passes. These are the readings at %s, which carries the most load.",
+                     "No speed passes. These are the readings at %s, which comes nearest.",
                      page_speed(p, p->p).text);
     if (p->readings.has) {
         fputs("<div class=\"two wide\">\n<div>\n", out);

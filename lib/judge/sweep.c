@@ -14,19 +14,31 @@ const ct_point *ct_sweep_speeds(const ct_sweep *s, int *n)
     return s->n_taps > 0 ? s->tap : s->point;
 }
 
+/* All that it is short of: decides between speeds that fail alike, as all do on a heating tap. */
+static double shortfalls(const ct_point *p)
+{
+    double sum = 0.0;
+
+    for (int i = 0; i < CT_LIMIT_FIRST_ADVICE; i++)
+        sum += ct_limit_shortfall((ct_limit)i, &p->limit[i]);
+    return sum;
+}
+
 const ct_point *ct_sweep_nearest(const ct_sweep *s)
 {
     int n;
     const ct_point *points = ct_sweep_speeds(s, &n), *best = NULL;
-    double least = INFINITY;
+    double least = INFINITY, least_sum = INFINITY;
 
     for (int i = 0; i < n; i++) {
         const ct_limit worst = ct_limit_worst(points[i].limit);
         const double gap =
             points[i].passes ? 0.0 : ct_limit_shortfall(worst, &points[i].limit[worst]);
-        if (points[i].status != CT_OK || !(gap < least)) continue;
+        const double sum = shortfalls(&points[i]);
+        if (points[i].status != CT_OK || gap > least || !(gap < least || sum < least_sum)) continue;
         best = &points[i];
         least = gap;
+        least_sum = sum;
     }
     return best;
 }

@@ -25,8 +25,9 @@ typedef struct {
 CT_API const ct_point *ct_sweep_speeds(const ct_sweep *, int *n);
 
 /* Of those the slowest that passes or, when none passes, the one that comes nearest: the limit it
- * misses by most (ct_limit_worst) is missed by less than at any other. That is the speed shown when
- * there is no pick. NULL when none balances. */
+ * misses by most (ct_limit_worst) is missed by less than at any other; of those that miss it alike,
+ * as on a heating tap, the one that misses least in all. That is the speed shown when there is no
+ * pick. NULL when none balances. */
 CT_API const ct_point *ct_sweep_nearest(const ct_sweep *);
 
 /* The job of a setup. A unit with two stages is judged on its high one, which carries the design
