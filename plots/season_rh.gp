@@ -1,5 +1,5 @@
-# Humidity over a season at two speeds: above, day by day or bin by bin; below, how long it is damper
-# than that.
+# Humidity over a season at two speeds: above, day by day or bin by bin; below, the hours from the
+# dampest on, so how long it is damper than that.
 hours_csv = here.'season_hours.csv'
 duration_csv = here.'season_duration.csv'
 percent(v) = v * 100.0
@@ -48,10 +48,10 @@ unset label 101
 if (has_ceiling) {
     set label 141 sprintf('limit %.0f%%', ceiling) at graph 0.995,first ceiling right offset 0,0.6
 }
-set label 120 'How much of the time it is damper than that, % RH' at screen 0.03,0.455 left
+set label 120 'Humidity indoors, % RH, dampest hours first' at screen 0.03,0.455 left
 set tmargin at screen 0.43
 set bmargin at screen 0.16
-set xlabel 'Hours, % of those that count'
+set xlabel hourly ? 'Hours of days that need cooling, %' : 'Hours that need cooling, %'
 set xrange [0:100]
 set key at screen 0.52,0.04 center center maxrows 1
 line_b = !has_b ? '' : \

@@ -131,6 +131,10 @@ static void files(void **state)
     check_is("hours", lines_of("folder/season_hours.csv"), ==, 2209);
     check_is("durations", lines_of("folder/season_duration.csv"), ==, 202);
     check_that("picture", program_is_there(program_path("folder/season_rh.png")));
+    char script[20000];
+    check_that("script", program_read(program_path("folder/season_rh.gp"), script, sizeof script));
+    check_has("which is the pick", script, "name_a = 'tap 2, the pick'\n");
+    check_has("which is not", script, "name_b = 'tap 5'\n");
     check_is("quiet", *r.err, ==, '\0');
 }
 

@@ -176,12 +176,22 @@ static bool put_begin(json_t *unit, const explore_unit *u, bool metric)
             put_real(unit, "begin", show(Q_AIRFLOW_PER_TON, u->V_begin.v, metric)));
 }
 
+/* Below how much superheat a piston may let liquid through, and the hotter day it is looked at. */
+static bool put_piston(json_t *unit, const explore_unit *u, bool metric)
+{
+    if (u->job.system.meter.kind != CT_METER_ORIFICE) return true;
+    json_t *one = open_object(unit, "piston");
+    return put_real(one, "least", show(Q_DELTA_T, CT_SUPERHEAT_LITTLE, metric)) &&
+           (!u->T_hot.has || put_real(one, "hot", show(Q_TEMPERATURE, u->T_hot.v, metric)));
+}
+
 static bool put_equipment(json_t *unit, const explore_unit *u, bool metric)
 {
     json_t *taps = open_array(unit, "taps"), *sliders = open_array(unit, "axes");
     bool good = taps && sliders && put_real(unit, "tons", u->job.system.outdoor.tons) &&
-                put_begin(unit, u, metric) && put_remarks(unit, u, metric) &&
-                put_figures(unit, u, metric) && put_limits(unit, u, metric);
+                put_begin(unit, u, metric) && put_piston(unit, u, metric) &&
+                put_remarks(unit, u, metric) && put_figures(unit, u, metric) &&
+                put_limits(unit, u, metric);
     for (int i = 0; good && i < u->n_taps; i++)
         good = put_tap(taps, &u->tap[i], metric);
     for (int a = 0; good && a < AXES; a++)
@@ -260,7 +270,6 @@ json_t *explore_data(const explore_facts *f)
 {
     json_t *root = json_object(), *units = open_array(root, "units");
     bool good = units && put_bool(root, "metric", f->metric) &&
-                put_real(root, "frost_line", show(Q_TEMPERATURE, CT_FROST_LINE, f->metric)) &&
                 put_bool(root, "settled", f->j->c->house.judge_load_at == CT_LOAD_SETTLED) &&
                 put_real(root, "humidity_load", 100 * f->j->c->house.humidity_load);
     for (int i = 0; good && i < f->n; i++)

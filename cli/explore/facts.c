@@ -77,6 +77,7 @@ static ct_status find_pick(explore_unit *u, ct_fault *fault)
         u->has_pick = pick.found;
         if (p) u->V_begin = (ct_maybe){true, airflow_of(u, p)};
         u->notes = p ? p->notes : 0;
+        if (p && p->has_hot) u->T_hot = (ct_maybe){true, p->T_hot};
     }
     free(s);
     return status;

@@ -29,6 +29,7 @@ typedef struct {
     bool has_pick;                /* in the weather of the case */
     ct_maybe V_begin; /* m3/s per ton: the pick, else what comes nearest; not where none balances */
     unsigned notes;   /* of that speed, ct_note bits */
+    ct_maybe T_hot;   /* K, outdoors on the hotter day a piston there is looked at */
 } explore_unit;
 
 enum { MAX_UNITS = CT_MAX_INDOOR + 1 }; /* and a lesson's second */

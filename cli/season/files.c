@@ -131,10 +131,12 @@ static bool write_durations(FILE *out, const season_result *r)
 static void put_drawn(FILE *out, const season_result *r, int k)
 {
     static const char *const which[] = {"a", "b"};
-    char variable[KEY_SIZE], column[KEY_SIZE];
+    char variable[KEY_SIZE], column[KEY_SIZE], name[SHOWN_SIZE + KEY_SIZE] = "";
     const int i = r->drawn[k];
+    if (i >= 0)
+        snprintf(name, sizeof name, "%s%s", r->speed[i].name, i == r->picked ? ", the pick" : "");
     snprintf(variable, sizeof variable, "name_%s", which[k]);
-    plot_script_text(out, variable, i < 0 ? "" : r->speed[i].name);
+    plot_script_text(out, variable, name);
     snprintf(variable, sizeof variable, "col_%s", which[k]);
     snprintf(column, sizeof column, "rh_%d", i + 1);
     plot_script_text(out, variable, column);

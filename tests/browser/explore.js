@@ -52,6 +52,10 @@
     if (remarks.join() !== first.remarks.join()) faults.push('remarks: ' + remarks.join());
     if (remarks.some(r => !/^(Note|Question|Caution|Reminder): ./.test(r))) faults.push('a remark is cut: ' + remarks.join('|'));
 
+    // A piston that floods on a hotter day is not simply good.
+    if (first.picked && remarks.some(r => /piston leaves less than/.test(r)) !== says.includes('liquid may reach the compressor'))
+        faults.push('the superheat behind the piston, and: ' + says);
+
     // ---- Sliders, buttons, what is said ----
     const sliders = Array.from(document.querySelectorAll('input[type=range]'));
     function set(slider, value) {

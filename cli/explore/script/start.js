@@ -20,7 +20,7 @@ function show() {
     for (const chart of CHARTS) showChart(chart, unit, state.place);
     showLimits(unit, verdict);
     showNumbers(unit, state.place);
-    const words = showVerdict(unit, verdict);
+    const words = showVerdict(unit, verdict, state.place);
     say(words.head + '. ' + words.why);
 }
 

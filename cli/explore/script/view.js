@@ -12,7 +12,7 @@ const CHARTS = [
         {figure: 'suction', label: 'saturated suction', look: 'one', marker: 'circle'},
         {figure: 'surface', label: 'coldest surface', look: 'two', marker: 'square'},
         {figure: 'dew_point', label: 'dew point of the return air', look: 'three', marker: 'triangle'},
-        {label: 'frost below', look: 'bound', value: () => data.frost_line, form: unit => unit.figures.suction}]},
+        {label: 'frost limit', look: 'bound', value: unit => boundOf(unit, 'frost'), form: unit => unit.figures.suction}]},
     {name: 'humidity', title: 'Humidity the house settles at', lines: [
         {figure: 'settled_humidity', label: 'settles at', look: 'one', marker: 'circle'},
         {label: 'ceiling', look: 'bound', value: unit => boundOf(unit, 'settled_humidity'),
@@ -51,6 +51,7 @@ function showChart(chart, unit, place) {
     const lines = linesOf(chart, unit, place);
     chart.box.hidden = !lines.some(l => l.figure);
     if (chart.box.hidden) return;
+    chart.caption.textContent = chart.title + ', ' + unitOf(lines[0].form);
     const range = rangeOfChart(chart, unit, lines), width = Math.max(280, chart.picture.clientWidth);
     const drawn = drawChart({name: chart.name, lines, range, form: {decimals: data.metric && chart.name === 'capacity' ? 1 : 0}},
                             unit, place, width);
@@ -65,16 +66,17 @@ function makeCharts(place) {
     for (const chart of CHARTS) {
         chart.picture = element('div', {class: 'picture'});
         chart.key = element('ul', {class: 'key'});
-        chart.box = element('figure', {}, element('figcaption', {}, chart.title), chart.picture, chart.key);
+        chart.caption = element('figcaption', {}, chart.title);
+        chart.box = element('figure', {}, chart.caption, chart.picture, chart.key);
         place.append(chart.box);
     }
 }
 
-function showVerdict(unit, verdict) {
-    const words = verdictWords(unit, verdict), box = document.getElementById('verdict');
+function showVerdict(unit, verdict, place) {
+    const words = verdictWords(unit, verdict, place), box = document.getElementById('verdict');
     box.className = words.good ? 'passes' : 'fails';
     document.getElementById('answer').textContent = (words.good ? '\u2713 ' : '\u2717 ') + words.head;
-    document.getElementById('why').textContent = words.why;
+    document.getElementById('why').textContent = words.why && capital(words.why);
     return words;
 }
 

@@ -57,14 +57,31 @@ function airflow(unit, place) {
     };
 }
 
+// A piston that leaves little superheat here, or on the hotter day the report looks at; '' for none.
+function littleSuperheat(unit, place) {
+    if (!unit.piston) return '';
+    const form = unit.figures.superheat, hot = place.slice();
+    const now = valueAt(unit, 'superheat', place);
+    if (now < unit.piston.least)
+        return 'Superheat is ' + shown(now, form) + ', under ' + shown(unit.piston.least, form) +
+            ': liquid may reach the compressor.';
+    if (!('hot' in unit.piston)) return '';
+    hot[OUTDOORS] = inside(unit.axes[OUTDOORS], Math.max(unit.piston.hot, place[OUTDOORS]));
+    const then = valueAt(unit, 'superheat', hot);
+    return then < unit.piston.least ? 'At ' + shown(hot[OUTDOORS], unit.axes[OUTDOORS]) +
+        ' outdoors superheat falls to ' + shown(then, form) + ': liquid may reach the compressor.' : '';
+}
+
 // The verdict as a headline and what stands behind it.
-function verdictWords(unit, verdict) {
+function verdictWords(unit, verdict, place) {
     if (unit.refusal) return {good: false, head: 'Must not be installed', why: unit.refusal.trim()};
     if (!verdict.settles)
         return {good: false, head: 'Fails: the equipment does not settle', why: unit.trouble || ''};
     if (!verdict.passes)
         return {good: false, head: 'Fails: ' + verdict.failing.map(f => f.limit.name).join(', '),
                 why: reason(verdict.failing[0], unit)};
+    const little = littleSuperheat(unit, place);
+    if (little) return {good: true, head: 'Passes every limit, but check the superheat', why: little};
     if (verdict.advice.length)
         return {good: true, head: 'Passes every limit', why: 'Advice: ' + reason(verdict.advice[0], unit)};
     return {good: true, head: 'Passes every limit', why: verdict.limits.filter(l => l.limit.decides).slice(0, 1)
