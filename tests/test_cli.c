@@ -105,11 +105,11 @@ static const program_row runs[] = {
      EXIT_DONE,
      "at 350 cfm/ton",
      "is a guess"},
-    {"or with half of it",
+    {"but half a unit can be read two ways",
      {"explain", "tons=3", "refrigerant=R-22", "--at", "350cfm"},
-     EXIT_DONE,
-     "at 350 cfm/ton",
-     "is a guess"},
+     EXIT_USAGE,
+     NULL,
+     "'350cfm' is not an airflow per ton: divide it by the nominal tons and write cfm/ton"},
     {"a guess is reported",
      {"sweep", "tons=3", "seer=10 SEER", "-q"},
      EXIT_DONE,
@@ -955,6 +955,29 @@ static void test_plots(void **state)
     check_that("an unknown template is reported", !plot_script_write(stderr, "nonsense", &facts));
 }
 
+/* Where the case went is said: not among the numbers when there are some. */
+static void test_saved(void **state)
+{
+    static program_result r;
+    char path[600];
+    (void)state;
+    snprintf(path, sizeof path, "%s", program_path("job.yaml"));
+    const char *const fresh[] = {"new", "tons=3", "refrigerant=R-22", "load=24000btu", "--save",
+                                 path,  NULL};
+    const char *const again[] = {"sweep", path, "coil=1.2", "--json", "--save", path, NULL};
+    const char *const other[] = {"sweep", path, "coil=1.2", "-q", "--save", program_path("b.yaml"),
+                                 NULL};
+    program_run(fresh, environ, &r);
+    check_is("new", r.code, ==, EXIT_DONE);
+    check_that("says where", strstr(r.out, "The case is in ") && strstr(r.out, path));
+    program_run(again, environ, &r);
+    check_is("not over what it reads", r.code, ==, EXIT_USAGE);
+    program_run(other, environ, &r);
+    check_is("sweep", r.code, ==, EXIT_DONE);
+    check_that("says where", strstr(r.err, "the case is in ") && strstr(r.err, "b.yaml"));
+    check_that("apart from the answer", !strstr(r.out, "the case is in "));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -975,6 +998,7 @@ int main(void)
         cmocka_unit_test(test_gnuplot_reads_back),
         cmocka_unit_test(test_gnuplot_failure),
         cmocka_unit_test(test_plots),
+        cmocka_unit_test(test_saved),
     };
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

@@ -24,6 +24,12 @@ static const row rows[] = {
      EXIT_DONE,
      "\n* ",
      NULL},
+    {"no pick, said before the table",
+     {"season", EXAMPLE, "load=60000btu"},
+     EXIT_NO_PICK,
+     "No blower speed passes on the design day: coiltrim sweep says why, and what\n"
+     "  would fix it.\n\n",
+     NULL},
     {"a ceiling that passes, hours above it",
      {"season", EXAMPLE},
      EXIT_DONE,

@@ -143,7 +143,9 @@ static const read_row reads[] = {
     {"10", CT_UNIT_EER, 2.930711, SP811, "no unit has 10 W/W"},
     {"$1,850", CT_UNIT_NONE, 1850.0, EXACT, "definition"},
     {"350", CT_UNIT_AIRFLOW_PER_TON, 350 * 4.719474e-4, SP811, "SP 811 B.8"},
-    {"350cfm", CT_UNIT_AIRFLOW_PER_TON, 350 * 4.719474e-4, SP811, "SP 811 B.8"},
+    {"163 L/s per ton", CT_UNIT_AIRFLOW_PER_TON, 0.163, EXACT, "definition"},
+    {"163 L/s/ton", CT_UNIT_AIRFLOW_PER_TON, 0.163, EXACT, "definition"},
+    {"36000btu", CT_UNIT_TONS, 3.0, EXACT, "12000 Btu/h are a ton"},
     {"4.5 sq ft", CT_UNIT_AREA, 4.5 * 0.09290304, EXACT, "SP 811 B.8 square foot, exact"},
 };
 
@@ -171,7 +173,10 @@ static const refuse_row refusals[] = {
     {"5", CT_UNIT_EER, "has no unit; an efficiency is written with"},
     {"10.5", CT_UNIT_TONS, "has no unit; a nominal size is written with"},
     {"193", CT_UNIT_AIRFLOW_PER_TON, "has no unit; an airflow per ton is written with"},
-    {"1050 cfm", CT_UNIT_AIRFLOW_PER_TON, "'cfm' is not a unit of airflow per ton"},
+    {"1050 cfm", CT_UNIT_AIRFLOW_PER_TON,
+     "'1050 cfm' is not an airflow per ton: divide it by the nominal tons and write cfm/ton"},
+    {"450cfm", CT_UNIT_AIRFLOW_PER_TON, "divide it by the nominal tons"},
+    {"200 L/s", CT_UNIT_AIRFLOW_PER_TON, "divide it by the nominal tons and write L/s/ton"},
     {"3,500 kW", CT_UNIT_POWER, "can mean thousands or a decimal comma"},
     {"1,200 m3/h", CT_UNIT_AIRFLOW, "can mean thousands or a decimal comma"},
     {"0,500 Btu/h", CT_UNIT_POWER, "has a comma"},

@@ -99,7 +99,9 @@ static exit_code save(const arguments *args, const job *j)
         if (args->n_pairs)
             fputs("# Saved by coiltrim. Correct what you know better.\n\n", file.stream);
         fputs(text, file.stream);
+        const bool is_file = file.temporary != NULL;
         if (write_file_close(&file)) code = EXIT_DONE;
+        if (code == EXIT_DONE && is_file) complain("the case is in %s", args->save.text);
     }
     free(text);
     return code;

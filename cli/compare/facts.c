@@ -220,6 +220,11 @@ static double own(const comparison *k, const row *r, int unit)
     return member(showing(k, unit), efficiency(k, unit), r->part, r->offset);
 }
 
+double compare_held_against(const comparison *k, int i, int unit)
+{
+    return own(k, &rows[i], unit);
+}
+
 double compare_value(const comparison *k, int i, int unit)
 {
     const row *r = &rows[i];

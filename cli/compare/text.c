@@ -24,14 +24,27 @@ static int column_width(const comparison *k)
 
 /* ---- Table ----------------------------------------------------------------------- */
 
-static void put_value(FILE *out, const compare_fact *f, double v, int width, bool metric)
+static double heat_shown(const comparison *k, int i, int u)
 {
+    if (!compare_fact_at(i)->sign) return shown_number(Q_HEAT, compare_value(k, i, u), k->metric);
+    /* As a reader finds it who subtracts the two numbers above. */
+    return shown_number(Q_HEAT, compare_held_against(k, i, u), k->metric) -
+           shown_number(Q_HEAT, compare_held_against(k, i, MATCHED), k->metric);
+}
+
+static void put_value(FILE *out, const comparison *k, int i, int u)
+{
+    const compare_fact *f = compare_fact_at(i);
+    const bool metric = k->metric;
+    const int width = column_width(k);
+    const double v = compare_value(k, i, u);
     char text[32] = "-";
     const quantity_form *form = quantity_for_people(f->q, metric);
     const int decimals = f->decimals < 0 || f->q == Q_TEMPERATURE ? form->decimals : f->decimals;
     const double half_step = 0.5 * pow(10, -decimals);
     /* A difference of humidities has no zero to move. */
     double value = f->sign ? v * form->factor : quantity_show(form, v);
+    if (f->q == Q_HEAT && isfinite(v)) value = heat_shown(k, i, u);
     if (fabs(value) < half_step) value = 0;
     if (isfinite(v)) snprintf(text, sizeof text, f->sign ? "%+.*f" : "%.*f", decimals, value);
     fprintf(out, "%*s", width, text);
@@ -49,7 +62,7 @@ static void put_row(FILE *out, const comparison *k, int i)
     snprintf(label, sizeof label, " %s%s%s", f->label, unit[0] ? ", " : "", unit);
     fprintf(out, "%-*.*s", LABEL_WIDTH, LABEL_WIDTH, label);
     for (int u = MATCHED; u < k->n; u++)
-        put_value(out, f, compare_value(k, i, u), column_width(k), k->metric);
+        put_value(out, k, i, u);
     fputc('\n', out);
 }
 

@@ -203,6 +203,16 @@ static void print_count(const season_result *r)
            good * r->weather.n, r->weather.hourly ? "hours" : "bins");
 }
 
+/* Else the table would read as a choice. */
+static void print_none_passes(const season_result *r)
+{
+    if (r->pick.found || verdict_refuses(&r->verdict)) return;
+    paragraph_wrap_text(stdout, "", 2,
+                        "No %s passes on the design day: coiltrim sweep says why, and what would "
+                        "fix it.",
+                        r->pick.from_taps ? "blower speed" : "airflow");
+}
+
 void season_text_print(const season_result *r)
 {
     const noted_speeds noted = {&r->sweep, r->swept, &r->pick};
@@ -210,6 +220,7 @@ void season_text_print(const season_result *r)
     const char *title = r->j->c->job.title;
     paragraph_wrap_text(stdout, "", 2, "Season at each speed%s%s", title[0] ? ": " : "", title);
     print_weather(r);
+    print_none_passes(r);
     print_table(r);
     print_meaning(r);
     print_ceiling(r);

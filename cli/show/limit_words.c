@@ -68,6 +68,13 @@ static double known_digits(quantity q, double value)
     return q == Q_HEAT && fabs(value) >= 100 ? 10 * round(value / 10) : value;
 }
 
+double shown_number(quantity q, double v, bool metric)
+{
+    const quantity_form *form = quantity_for_people(q, metric);
+    const double scale = pow(10, form->decimals);
+    return round(known_digits(q, quantity_show(form, v)) * scale) / scale;
+}
+
 const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric)
 {
     const quantity_form *form = quantity_for_people(q, metric);
@@ -110,21 +117,13 @@ static bool explain_apart(FILE *out, ct_limit limit, const ct_judgment *j, const
     return true;
 }
 
-/* The value as it is shown, in the unit people read. */
-static double as_shown(quantity q, double v, bool metric)
-{
-    const quantity_form *form = quantity_for_people(q, metric);
-    const double scale = pow(10, form->decimals);
-    return round(known_digits(q, quantity_show(form, v)) * scale) / scale;
-}
-
 /* What is missing, as a reader finds it who subtracts the two numbers shown. */
 static const char *show_gap(char by[SHOWN_SIZE], const limit_words *w, const ct_judgment *j,
                             bool metric)
 {
     const quantity_form *form = quantity_for_people(w->slack, metric);
     const double gap =
-        fabs(as_shown(w->value, j->value, metric) - as_shown(w->value, j->bound, metric));
+        fabs(shown_number(w->value, j->value, metric) - shown_number(w->value, j->bound, metric));
     if (w->slack == Q_FRACTION) {
         snprintf(by, SHOWN_SIZE, "%.1f points", 100 * fabs(j->slack));
         return by;

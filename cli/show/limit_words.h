@@ -39,4 +39,7 @@ const char *meter_token(ct_meter_state state); /* "copes", "hunts" */
 enum { SHOWN_SIZE = 48 };
 const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric);
 
+/* That number, in the unit people read. */
+double shown_number(quantity q, double v, bool metric);
+
 #endif

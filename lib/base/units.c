@@ -71,6 +71,8 @@ static const unit_row units[] = {
     D(TONS, "btu/h", "Btu/h", 1.0, 12000.0),
     D(TONS, "btu/hr", "Btu/h", 1.0, 12000.0),
     D(TONS, "btuh", "Btu/h", 1.0, 12000.0),
+    D(TONS, "btu", "Btu/h", 1.0, 12000.0),
+    D(TONS, "btus", "Btu/h", 1.0, 12000.0),
     U(EER, "btu/wh", "Btu/Wh", CT_W_PER_BTUH),
     U(EER, "btu/w-h", "Btu/Wh", CT_W_PER_BTUH),
     U(EER, "eer", "Btu/Wh", CT_W_PER_BTUH),
@@ -82,6 +84,8 @@ static const unit_row units[] = {
     D(AIRFLOW, "l/s", "L/s", 1.0, 1000.0),
     U(AIRFLOW_PER_TON, "cfm/ton", "cfm/ton", CT_M3S_PER_CFM),
     U(AIRFLOW_PER_TON, "cfmperton", "cfm/ton", CT_M3S_PER_CFM),
+    D(AIRFLOW_PER_TON, "l/s/ton", "L/s/ton", 1.0, 1000.0),
+    D(AIRFLOW_PER_TON, "l/sperton", "L/s/ton", 1.0, 1000.0), /* as it is shown */
     D(AIRFLOW_PER_TON, "m3/h/kw", "m3/h/kW", TON_PER_KW, 3600.0),
     D(AIRFLOW_PER_TON, "l/s/kw", "L/s/kW", TON_PER_KW, 1000.0),
     U(AIRFLOW_PER_TON, "m3/s/kw", "m3/s/kW", TON_PER_KW),
@@ -192,7 +196,7 @@ static const kind_row kinds[] = {
     [CT_UNIT_TONS] = {"nominal size", "ton, kW, Btu/h"},
     [CT_UNIT_EER] = {"efficiency", "Btu/Wh, W/W"},
     [CT_UNIT_AIRFLOW] = {"airflow", "cfm, m3/s, m3/h, L/s"},
-    [CT_UNIT_AIRFLOW_PER_TON] = {"airflow per ton", "cfm/ton, m3/h/kW, L/s/kW, m3/s/kW"},
+    [CT_UNIT_AIRFLOW_PER_TON] = {"airflow per ton", "cfm/ton, L/s/ton, m3/h/kW, L/s/kW, m3/s/kW"},
     [CT_UNIT_PRESSURE] = {"pressure", "Pa, kPa, bar, inwc, psi, psia"},
     [CT_UNIT_PRESSURE_GAUGE] = {"gauge pressure", "psig, barg, kPag"},
     [CT_UNIT_LENGTH] = {"length", "in, ft, mm, cm, m"},
@@ -313,6 +317,11 @@ static ct_status no_unit(const char *text, const char *unit, ct_unit_kind kind, 
     if (kind == CT_UNIT_NONE)
         return ct_fault_say(fault, CT_INPUT, "'%.30s' is where no unit belongs; allowed: %s", unit,
                             allowed);
+    if (kind == CT_UNIT_AIRFLOW_PER_TON && find_unit(CT_UNIT_AIRFLOW, unit))
+        return ct_fault_say(fault, CT_INPUT,
+                            "'%.30s' is not an airflow per ton: divide it by the nominal tons and "
+                            "write %s",
+                            text, strcmp(unit, "cfm") == 0 ? "cfm/ton" : "L/s/ton");
     return ct_fault_say(fault, CT_INPUT, "'%.30s' is not a unit of %s; allowed: %s", unit, name,
                         allowed);
 }
@@ -353,14 +362,12 @@ static const struct {
     {CT_UNIT_AIRFLOW_PER_TON, "cfm/ton", 250.0, 700.0},
 };
 
-/* Without a unit, or as "350 cfm" where an airflow per ton belongs. NULL: the unit must be asked
- * for. */
+/* Without a unit. NULL: the unit must be asked for. "450 cfm" is no airflow per ton: on a small
+ * unit it is as likely the whole of it. */
 static const unit_row *implied_unit(ct_unit_kind kind, const char *rest, double x)
 {
-    const bool cfm = kind == CT_UNIT_AIRFLOW_PER_TON && strcmp(rest, "cfm") == 0;
     for (size_t i = 0; i < sizeof implied / sizeof implied[0]; i++)
-        if (implied[i].kind == kind && (*rest == '\0' || cfm) && x >= implied[i].low &&
-            x <= implied[i].high)
+        if (implied[i].kind == kind && *rest == '\0' && x >= implied[i].low && x <= implied[i].high)
             return find_unit(kind, implied[i].unit);
     return NULL;
 }
