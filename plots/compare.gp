@@ -1,4 +1,4 @@
-# Compare: sensible capacity, as held against the load, and latent of every indoor unit by airflow, one line style and
+# Compare: sensible capacity, as judged against the load, and latent of every indoor unit by airflow, one line style and
 # one marker each; large open mark: the pick (the matched pair: as rated).
 curves_csv = here.'compare_curves.csv'
 array colors[7] = [black, blue, red, green, '#8A2F6B', '#4A4AA8', '#7A5200']
@@ -38,7 +38,7 @@ do for [i = 1:units] {
 set tmargin at screen top
 set bmargin at screen middle
 set format x ''
-set label 120 'Sensible, as held against the load, '.unit_heat at screen 0.03,top + 0.022 left
+set label 120 'Sensible, as judged against the load, '.unit_heat at screen 0.03,top + 0.022 left
 set yrange [low_sensible:high_sensible]
 set label 110 sprintf('load %.1f', load_sensible) at first X_max,load_sensible right \
     offset 0,-0.75 front

@@ -56,8 +56,8 @@ void page_write_candidates(FILE *out, const page *p)
     html_element(out, "h2", NULL, "The indoor units side by side");
     html_table_begin(&t, out, "candidates",
                      "Each at its own pick on the design day. Where no speed passes: at the speed "
-                     "that comes nearest. Sensible is judged in the air the load is held "
-                     "against; total and latent are in the return air entered",
+                     "that comes nearest. Sensible is as it is judged against the load; "
+                     "total and latent are in the return air entered",
                      9, headings);
     for (int i = 0; i < p->j->c->n_indoor; i++)
         write_candidate(&t, p, i);

@@ -58,12 +58,12 @@ static void write_capacities(FILE *out, const page *p)
         html_element(out, "p", "note", "The matched pair could not be calculated: %s",
                      p->matched_why);
     fputs("<p class=\"note\">", out);
-    html_say(
-        out,
-        "Outdoors %s, return air %s at %s. Net: blower heat taken off. As judged: in the air the "
-        "load is held against. ",
-        SHOW(Q_TEMPERATURE, p->at.T_out), SHOW(Q_TEMPERATURE, p->at.indoor.T),
-        page_about(p, Q_FRACTION, ct_air_rh(&p->at.indoor)).text);
+    html_say(out, "Outdoors %s, return air %s at %s. Net: blower heat taken off. As judged: %s. ",
+             SHOW(Q_TEMPERATURE, p->at.T_out), SHOW(Q_TEMPERATURE, p->at.indoor.T),
+             page_about(p, Q_FRACTION, ct_air_rh(&p->at.indoor)).text,
+             p->j->c->house.judge_load_at == CT_LOAD_SETTLED
+                 ? "in the air the house settles at under its load"
+                 : "in that return air");
     html_say(out,
              "Humidity: at %s of the design load. Matched pair: as rated, at its rated airflow.",
              page_about(p, Q_FRACTION, p->j->c->house.humidity_load).text);
@@ -99,10 +99,10 @@ static void write_limit(html_table *t, const page *p, ct_limit limit)
     html_row_end(t);
 }
 
-/* Limits the case gives no value for. */
+/* Limits the case gives no value for, or does not say which tap they are for. */
 static void write_unchecked(FILE *out, const page *p)
 {
-    const char *between = ". Not checked, for the case gives no value: ";
+    const char *between = ". Not checked, for the case does not say enough: ";
     fputs("<p class=\"note\">", out);
     html_say(out, "The last two limits are advice only");
     for (int i = 0; i < CT_LIMIT_COUNT; i++)

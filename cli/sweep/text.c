@@ -137,8 +137,8 @@ static void print_table(FILE *out, const sweep_result *r)
             " standard air; suct: saturated suction; RH: settled, at %.0f%% of the load.\n",
             r->metric ? "kW" : "1000 Btu/h", 100 * r->view.job->c->house.humidity_load);
     if (r->full && r->view.job->c->house.judge_load_at == CT_LOAD_SETTLED)
-        fputs(" The load is not held against these but against the sensible capacity where the\n"
-              " house settles at that load.\n",
+        fputs(" The load is not compared with these but with the sensible capacity in the air\n"
+              " the house settles at under that load.\n",
               out);
 }
 
