@@ -285,10 +285,29 @@ static void write_matched(FILE *out, const page *p)
     end_topic(out);
 }
 
+/* The trade of the whole job. With two stages most hours are the low one's, at its own speed. */
+static void write_slow(FILE *out, const page *p)
+{
+    const ct_point *fast = &p->sweep->tap[p->sweep->n_taps > 0 ? p->sweep->n_taps - 1 : 0];
+    if (!page_passes(p) || !p->pick->from_taps || p->j->c->outdoor.low.has ||
+        fast->tap == p->p->tap || fast->status != CT_OK)
+        return;
+    topic(out, "The slow speed.");
+    html_say(out, "Against the fastest speed, %s, expect ", page_speed(p, fast).text);
+    say_change(out, "", limit_judged_sensible(p->p) / limit_judged_sensible(fast), "cooling");
+    if (p->p->has_room && fast->has_room)
+        html_say(out,
+                 ". In mild, damp weather the house settles at %s relative humidity instead of %s",
+                 ABOUT(Q_FRACTION, p->p->room.rh), ABOUT(Q_FRACTION, fast->room.rh));
+    html_say(out, ".");
+    end_topic(out);
+}
+
 static void write_given_up(FILE *out, const page *p)
 {
     html_element(out, "h2", NULL, "What you give up");
     fputs("<ul>\n", out);
+    write_slow(out, p);
     write_matched(out, p);
     topic(out, "The label.");
     html_say(
