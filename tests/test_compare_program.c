@@ -51,6 +51,7 @@ static const program_row runs[] = {
     {"the piston of the example copes", {"compare", HUMID}, EXIT_DONE, "copes       copes", NULL},
     {"phased out", {"compare", R22}, EXIT_DONE, "A: Caution: R-22 is no longer made", NULL},
     {"a larger coil's run and water", {"compare", R22}, EXIT_DONE, "A cools with ", NULL},
+    {"why it settles where it does", {"compare", R22}, EXIT_DONE, ": there it settles.", NULL},
     {"heat to what is known, a difference as of the numbers shown",
      {"compare", R22},
      EXIT_DONE,

@@ -262,12 +262,14 @@ static void print_same_air(FILE *out, const comparison *k)
     FILE *t;
     /* Two stages have two airflows: the sums below are of one. */
     if (k->j->c->outdoor.low.has || !rated->has_hour || !(t = paragraph_open(&text))) return;
-    fprintf(t,
-            "At the same airflow (%s) and the same load, a coil that cools faster runs less, and a "
-            "coil that is not running does not dry the air. At this humidity %s of water comes "
-            "into the house, whatever the coil.",
-            shown(air, Q_AIRFLOW_PER_TON, rated->point.V_std_per_ton, k->metric),
-            day_water(in, (rated->hour.water + rated->hour.residual) * 86400, k));
+    fprintf(
+        t,
+        "At the same airflow (%s) and the same load, a coil that cools faster runs less, and a "
+        "coil that is not running does not dry the air. At this humidity %s of water comes "
+        "into the house, whatever the coil. A coil that removes more makes the house drier, one "
+        "that removes less makes it damper, until both are equal: there it settles.",
+        shown(air, Q_AIRFLOW_PER_TON, rated->point.V_std_per_ton, k->metric),
+        day_water(in, (rated->hour.water + rated->hour.residual) * 86400, k));
     fputc('\n', out);
     paragraph_print(&text, out, "", 0);
     for (int u = 0; u < k->n; u++) {
