@@ -414,6 +414,27 @@ static void test_heating_picture(void **state)
                                     !dir_has(dir, "heating.gp"));
 }
 
+/* Which tap is meant to heat, and why that one of those that do, where nobody said which heats. */
+static void test_heating_tap_not_said(void **state)
+{
+    (void)state;
+    static char text[20000];
+    const char *path = program_path("nobody-said.yaml");
+    check_that("example", program_read(example_path("heat-pump"), text, sizeof text));
+    char *line = strstr(text, "    heat_tap: low");
+    check_that("a tap that heats", line != NULL);
+    memset(line, ' ', strcspn(line, "\n"));
+    program_write(path, text);
+    const char *const args[] = {"sweep", path, NULL}, *const si[] = {"sweep", path, "--si", NULL};
+    program_run(args, environ, &result);
+    program_expect("why", result.out,
+                   "Heating: set it to high, 1,142 cfm: the slowest that does with the usual 350\n"
+                   "  cfm/ton. So far nobody said which tap heats");
+    program_expect("what to give", result.out, "Say which tap heats");
+    program_run(si, environ, &result);
+    program_expect("metric", result.out, "the usual 165");
+}
+
 static void test_without_gnuplot(void **state)
 {
     (void)state;
@@ -613,6 +634,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_heating_picture),
+        cmocka_unit_test(test_heating_tap_not_said),
         cmocka_unit_test(test_screenful),
         cmocka_unit_test(test_difference_as_shown),
         cmocka_unit_test(test_golden),

@@ -73,12 +73,20 @@ static void say_taps(FILE *out, const ct_heating *h, const ct_sweep_job *job)
     fputs(h->suits ? "." : " No tap does on these ducts.", out);
 }
 
-static const char *why_best(const ct_heating *h, double V_best)
+static void say_why_best(FILE *out, const ct_heating *h, const ct_sweep_job *job, bool metric)
 {
-    return h->tap < 0            ? ""
-           : ct_heating_fails(h) ? ": on the tap that heats now it fails"
-           : V_best > h->V       ? ": with more air the same heat takes less power"
-                                 : ": that is air enough, and it comes out warmer";
+    const double V_best = ct_sweep_job_tap_airflow(job, h->best);
+    const double V_std_per_ton = V_best * ct_sweep_job_thinness(job) / job->c->outdoor.tons;
+    char usual[SHOWN_SIZE];
+    if (h->tap < 0)
+        fprintf(out, ": the %s",
+                V_std_per_ton >= CT_HEATING_USUAL_FLOW ? "slowest that does with the usual "
+                                                       : "fastest that does; usual is ");
+    fputs(h->tap < 0            ? shown(usual, Q_AIRFLOW_PER_TON, CT_HEATING_USUAL_FLOW, metric)
+          : ct_heating_fails(h) ? ": on the tap that heats now it fails"
+          : V_best > h->V       ? ": with more air the same heat takes less power"
+                                : ": that is air enough, and it comes out warmer",
+          out);
 }
 
 /* The heating tap of a heat pump is picked as its cooling tap is. What is to be done comes
@@ -88,10 +96,10 @@ static void say_best(FILE *out, const ct_heating *h, const ct_sweep_job *job, bo
     char V[SHOWN_SIZE];
     if (h->best < 0 || h->best == h->tap) return;
     const char *name = job->blower.tap[h->best].name;
-    const double V_best = ct_sweep_job_tap_airflow(job, h->best);
-    fprintf(out, "set it to %s%s, %s%s. %s", tap_prefix(name), name,
-            shown(V, Q_AIRFLOW, V_best, metric), why_best(h, V_best),
-            h->known ? "As it is: " : "So far ");
+    fprintf(out, "set it to %s%s, %s", tap_prefix(name), name,
+            shown(V, Q_AIRFLOW, ct_sweep_job_tap_airflow(job, h->best), metric));
+    say_why_best(out, h, job, metric);
+    fputs(h->known ? ". As it is: " : ". So far ", out);
 }
 
 static void say_leave(FILE *out, const ct_heating *h, const ct_sweep_job *job)
@@ -112,7 +120,8 @@ void heating_explain(FILE *out, const ct_heating *h, const ct_sweep_job *job, bo
     fputc('.', out);
     say_taps(out, h, job);
     say_leave(out, h, job);
-    if (!h->known) fputs(" Give indoor.blower.heat_tap or heating_airflow.", out);
+    if (!h->known)
+        fputs(" Say which tap heats: indoor.blower.heat_tap, or its heating_airflow.", out);
 }
 
 void heating_print(FILE *out, const ct_sweep_job *job, char letter, bool metric)
