@@ -11,14 +11,35 @@
 
 enum { FIRST_SIZE = 40 };
 
-/* Among the airflows of a sweep the pick is at an edge by its nature: that is no close call. */
+/* The first airflow past the pick that passes with the doubt to spare; -1: none does. */
+static int ample(const outlook *o)
+{
+    const ct_nearness *near = &o->close.pick;
+    for (int i = o->pick->index + 1; i < o->pick->n_points; i++) {
+        const ct_point *p = ct_pick_candidate(o->pick, o->sweep, i);
+        if (p->passes && p->limit[near->limit].slack >= near->doubt) return i;
+    }
+    return -1;
+}
+
+/* Among the airflows of a sweep the next slower is nearly as good by its nature: that is no near
+ * tie, and any doubt moves the pick a little. How much more air covers the doubt is worth saying. */
+static void without_taps(outlook *o)
+{
+    o->close.tie = false;
+    memset(o->close.moves, 0, sizeof o->close.moves);
+    if (o->close.close) o->ample = ample(o);
+}
+
 ct_status outlook_find(const ct_setup *setup, outlook *o, ct_fault *fault)
 {
     const ct_pick *k = o->pick;
     ct_status status = CT_OK;
     o->has_fixes = false;
     o->close = (ct_close_call){.close = false};
-    if (k->found && k->from_taps) status = ct_close_call_run(setup, o->sweep, k, &o->close, fault);
+    o->ample = -1;
+    if (k->found) status = ct_close_call_run(setup, o->sweep, k, &o->close, fault);
+    if (k->found && status == CT_OK && !k->from_taps) without_taps(o);
     if (!k->found && !k->refused) {
         status = ct_fixes_run(setup, o->sweep, &o->fixes, fault);
         o->has_fixes = status == CT_OK && o->fixes.has_gap;
@@ -59,6 +80,15 @@ static void say_near(FILE *out, const ct_nearness *n, const ct_point *p, bool me
     say_gap(out, q, n->doubt, metric);
 }
 
+static void say_ample(FILE *out, const outlook *o, bool metric)
+{
+    char V[SHOWN_SIZE], per_ton[SHOWN_SIZE];
+    if (o->ample < 0) return;
+    const ct_point *p = speed(o, o->ample);
+    fprintf(out, "At %s (%s) there is that much to spare. ", shown(V, Q_AIRFLOW, p->V, metric),
+            shown(per_ton, Q_AIRFLOW_PER_TON, p->V_std_per_ton, metric));
+}
+
 void outlook_explain_close(FILE *out, const outlook *o, bool metric)
 {
     const ct_close_call *c = &o->close;
@@ -66,6 +96,7 @@ void outlook_explain_close(FILE *out, const outlook *o, bool metric)
         fputs("the pick passes on ", out);
         say_near(out, &c->pick, speed(o, o->pick->index), metric);
         fputs(". ", out);
+        say_ample(out, o, metric);
     }
     if (c->tie) {
         fputs(c->close ? "The" : "the", out);

@@ -17,7 +17,8 @@ typedef struct {
     const ct_sweep_job *job; /* borrowed, as are the next two */
     const ct_sweep *sweep;
     const ct_pick *pick;
-    ct_close_call close; /* of a pick among taps; else no call is close */
+    ct_close_call close; /* without taps there is no tie in it, and nothing moves the pick */
+    int ample;           /* of a close one among airflows: the first that covers the doubt, or -1 */
     bool drawn;          /* the chances are shown as well, below */
     bool has_fixes;      /* no speed passes, though the unit may be installed */
     ct_fixes fixes;
