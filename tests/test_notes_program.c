@@ -182,8 +182,11 @@ static void every_verb_shows_them(void **state)
     program_expect("explain", unwrap(result.out), "liquid may reach the compressor");
     program_run(job_page, environ, &result);
     check_that("page is read", program_read(html, page, sizeof page));
-    program_expect("page, cautions", page, "hotter than the design day");
-    program_expect("page, readings", page, "105.0 °F outdoors: liquid may reach the compressor");
+    program_expect("page, customer", page, "on a 105 °F day liquid refrigerant may reach");
+    const char *const says = "105.0 °F outdoors: liquid may reach the compressor";
+    const char *const set = strstr(page, says), *const start = strstr(page, "id=\"start-up\"");
+    check_that("page, setting", set && start && set < start);
+    check_that("page, readings", strstr(start, says) != NULL);
 }
 
 /* Where no speed passes the device is not passed over; little and much superheat have marks of

@@ -122,7 +122,7 @@ static const struct {
       "The slow speed. Against the fastest speed, “high”, expect about 5% less cooling. In mild, "
       "damp "
       "weather the house settles at 45% relative humidity instead of 49%.",
-      "As judged: in the air the house settles at under its load.", "Will it fit?",
+      "As judged: in the air the house settles at.", "Will it fit?",
       "is no longer made or imported", "Example: the data are invented",
       "Superheat at the coil outlet at the rating: 10 °F", "Furnace temperature rise",
       "Sample Air (invented)"}},
@@ -201,14 +201,14 @@ static const struct {
      {"The blower has no slower speed. ✗ Superheat at the coil falls to ",
       " at 105.0 °F outdoors: liquid may reach the compressor. Check it first. A valve fixes it.",
       "on a 95 °F day and is within the limits of the equipment. One risk is left: on a 105 °F day "
-      "some liquid refrigerant may reach the compressor, which shortens its life. We check for it "
-      "when we start the system. A valve in place of the piston in the new unit takes the risk "
-      "away."}},
+      "liquid refrigerant may reach the compressor and shorten its life. We check this at "
+      "start-up; "
+      "a valve in place of the piston avoids it."}},
     {"a piston that floods as it is: the customer is told",
      "r22-larger-coil.yaml",
      "metering=piston bore=0.0715in outdoor.subcooling=13F",
      EXIT_DONE,
-     {"One risk is left: on a 95 °F day some", "A smaller piston, or a valve in place of it, in"}},
+     {"One risk is left: on a 95 °F day liquid", "a smaller piston or a valve avoids it."}},
     {"a load judged in the air entered, and a heat pump nobody said the tap of",
      "heat-pump.yaml",
      "house.judge_load_at=entered",

@@ -6,6 +6,7 @@
 #include "base/html.h"
 #include "base/paragraph.h"
 #include "base/text_stream.h"
+#include "judge/notes.h"
 #include "page/page.h"
 #include "show/compatibility_words.h"
 #include "show/note_words.h"
@@ -37,13 +38,15 @@ static void write_findings(FILE *out, const page *p)
         if (p->has_checks && p->checks.found & 1u << bit) write_finding(out, p, bit);
 }
 
-/* What goes beyond its data at the speed shown. */
+/* What goes beyond its data at the speed shown. Little superheat is said with its numbers beside the
+ * readings, and in the setting. */
 static void write_notes(FILE *out, const page *p)
 {
+    const unsigned notes = p->p->notes & ~CT_NOTE_LITTLE_SUPERHEAT;
     for (int bit = 0; bit < CT_NOTE_COUNT; bit++) {
         paragraph text;
         FILE *t;
-        if (!(p->p->notes & 1u << bit) || !(t = paragraph_open(&text))) continue;
+        if (!(notes & 1u << bit) || !(t = paragraph_open(&text))) continue;
         note_explain(t, 1u << bit, p->metric);
         fclose(t);
         char nice[2 * sizeof text.text];

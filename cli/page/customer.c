@@ -55,12 +55,10 @@ static void say_risk(FILE *out, const page *p)
     const bool now = p->p->notes & CT_NOTE_NEAR_FLOOD;
     if (!page_piston_risks(p->p)) return;
     html_element(out, "p", NULL,
-                 "One risk is left: on a %s day some liquid refrigerant may reach the compressor, "
-                 "which shortens its life. We check for it when we start the system. %s in the "
-                 "new unit takes the risk away.",
+                 "One risk is left: on a %s day liquid refrigerant may reach the compressor and "
+                 "shorten its life. We check this at start-up; %s avoids it.",
                  ABOUT(Q_TEMPERATURE, now ? p->at.T_out : p->p->T_hot),
-                 now ? "A smaller piston, or a valve in place of it,"
-                     : "A valve in place of the piston");
+                 now ? "a smaller piston or a valve" : "a valve in place of the piston");
 }
 
 static void say_why(FILE *out, const page *p)

@@ -61,9 +61,8 @@ static void write_capacities(FILE *out, const page *p)
     html_say(out, "Outdoors %s, return air %s at %s. Net: blower heat taken off. As judged: %s. ",
              SHOW(Q_TEMPERATURE, p->at.T_out), SHOW(Q_TEMPERATURE, p->at.indoor.T),
              page_about(p, Q_FRACTION, ct_air_rh(&p->at.indoor)).text,
-             p->j->c->house.judge_load_at == CT_LOAD_SETTLED
-                 ? "in the air the house settles at under its load"
-                 : "in that return air");
+             p->j->c->house.judge_load_at == CT_LOAD_SETTLED ? "in the air the house settles at"
+                                                             : "in that return air");
     html_say(out,
              "Humidity: at %s of the design load. Matched pair: as rated, at its rated airflow.",
              page_about(p, Q_FRACTION, p->j->c->house.humidity_load).text);
