@@ -413,6 +413,36 @@ static void test_table_is_edited_cases(void **state)
     ct_table_free(r);
 }
 
+/* A cell takes the place of what the base says in another way, and two in one row do not go
+ * together. */
+static void test_cells_replace(void **state)
+{
+    static const char text[] = "case,metering,bore,indoor.metering.rated_capacity,"
+                               "rated_drop,wet_bulb,humidity\n"
+                               "base,,,,,,\n"
+                               "another valve,,,2.5 ton,120 psi,,\n"
+                               "piston,piston,67,,,,\n"
+                               "humidity,,,,,,50%\n"
+                               "both devices,piston,67,2.5 ton,120 psi,,\n"
+                               "both humidities,,,,,62 F,50%\n";
+    static const char *const answered[] = {"base", "another valve", "piston", "humidity"};
+    static const char valve[] = "  metering: {superheat: 9 F}\n", indoor[] = "indoor:\n";
+    char base[sizeof INVENTED_CASE + sizeof valve];
+    (void)state;
+    const char *rest = strstr(INVENTED_CASE, indoor) + strlen(indoor);
+    snprintf(base, sizeof base, "%.*s%s%s", (int)(strlen(INVENTED_CASE) - strlen(rest)),
+             INVENTED_CASE, valve, rest);
+    write_text("table", text, sizeof text - 1);
+    write_text("base.yaml", base, strlen(base));
+    assert_int_equal(run_table("table", "base.yaml"), EXIT_INPUT);
+    ct_table *t = results("t.csv");
+    for (size_t i = 0; i < sizeof answered / sizeof *answered; i++)
+        assert_string_equal(cell(t, answered[i], "fault"), "");
+    assert_non_null(strstr(cell(t, "both devices", "fault"), "a piston has none"));
+    assert_non_null(strstr(cell(t, "both humidities", "fault"), "contradicts"));
+    ct_table_free(t);
+}
+
 static void test_table_faults(void **state)
 {
     static const struct {
@@ -602,6 +632,7 @@ int main(void)
         TEST(test_foreign_results),
         TEST(test_two_runs_at_once),
         TEST(test_table_is_edited_cases),
+        TEST(test_cells_replace),
         TEST(test_table_faults),
         TEST(test_uneven_rows),
         TEST(test_decimal_comma),

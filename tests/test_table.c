@@ -158,6 +158,7 @@ static void test_override_is_edit(void **state)
         {"house.margin", NULL, "margin: 2 %,", ""},
         {"job", NULL, "job: {title: invented}\n", ""},
         {"house.fan_off_delay", NULL, "", ""},
+        {"site.indoor_air.dew_point", "55 F", "wet_bulb: 63 F", "dew_point: 55 F"},
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -186,7 +187,7 @@ static void test_override_faults(void **state)
         {"bracket left open", "candidates[1", "3", CT_CASE_UNKNOWN_KEY},
         {"a section overwritten", "house", "none", CT_CASE_SHAPE},
         {"required key out", "outdoor.tons", NULL, CT_CASE_MISSING_KEY},
-        {"conflict", "site.indoor_air.dew_point", "55 F", CT_CASE_CONFLICT},
+        {"conflict", "indoor.metering.bore", "0.067 in", CT_CASE_CONFLICT},
         {"not UTF-8", "job.title", "\xff", CT_CASE_NOT_TEXT},
         {"control character", "job.title", "a\x01", CT_CASE_NOT_TEXT},
     };

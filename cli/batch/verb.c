@@ -105,12 +105,13 @@ const verb verb_batch = {
     .details = "Takes the case files (*.yaml, *.yml) of a folder, or a CSV table whose first\n"
                "row holds case keys such as outdoor.rated_capacity and indoor.coil.size\n"
                "('coiltrim keys' lists them), each further row the values of one case. An empty\n"
-               "cell keeps the value of the base case, a dash takes the key out; a column\n"
-               "called case names the rows. KEY=VALUE pairs change every case. A table with\n"
-               "semicolons has its decimal comma read. A run that was stopped continues where\n"
-               "it stopped. A wrong case has a row that says what is wrong, and the exit code\n"
-               "is 3. Exit code 10: no speed passes in at least one case, or its unit does not\n"
-               "fit.\n",
+               "cell keeps the value of the base case, a dash takes the key out. A wet_bulb\n"
+               "takes the place of the base's relative_humidity, and so on; the other kind of\n"
+               "metering device that of the base's, with all its keys. A column called case\n"
+               "names the rows. KEY=VALUE pairs change every case. A table with semicolons has\n"
+               "its decimal comma read. A run that was stopped continues where it stopped. A\n"
+               "wrong case has a row that says what is wrong, and the exit code is 3. Exit code\n"
+               "10: no speed passes in at least one case, or its unit does not fit.\n",
     .example =
         "  coiltrim batch examples/jobs.csv --base examples/r22-larger-coil.yaml -o results.csv\n"
         "  coiltrim batch examples/jobs.csv --base examples/r22-larger-coil.yaml --part 1/2 -o -\n",

@@ -39,7 +39,8 @@ static void fill_case(const ct_node *root, ct_case *c, ct_case_report *report)
     ct_note_sort(report);
 }
 
-/* Keys of which a file has one: what is given on a command line replaces all of its group. */
+/* Keys of which a file has one: what is given in a table or on a command line replaces all of its
+ * group. */
 static const char *const instead[][4] = {
     {"outdoor.rated_eer", "outdoor.rated_seer", "outdoor.rated_eer2", "outdoor.rated_seer2"},
     {"outdoor.rated_saturated_discharge", "outdoor.vintage", NULL},
@@ -47,7 +48,7 @@ static const char *const instead[][4] = {
     {"site.indoor_air.relative_humidity", "site.indoor_air.wet_bulb", "site.indoor_air.dew_point"},
 };
 
-static void take_others_out(ct_node *root, const char *path)
+static void take_others_out(ct_node *root, const char *path, ct_node_from from)
 {
     for (size_t g = 0; g < sizeof instead / sizeof instead[0]; g++) {
         int at = -1;
@@ -55,8 +56,8 @@ static void take_others_out(ct_node *root, const char *path)
             if (strcmp(path, instead[g][k]) == 0) at = k;
         for (int k = 0; at >= 0 && k < 4 && instead[g][k]; k++) {
             const ct_node *other = k == at ? NULL : ct_tree_find(root, instead[g][k]);
-            /* Two on the same command line contradict each other and stay. */
-            if (other && other->line != CT_LINE_OF_PAIR)
+            /* Two on the same command line, or in one row, contradict each other and stay. */
+            if (other && other->from < from)
                 ct_tree_put(root, instead[g][k], NULL, CT_LINE_OF_PAIR);
         }
     }
@@ -82,9 +83,9 @@ static ct_status put_override(ct_node *root, const ct_override *over, ct_case_re
         ct_note_fault(report, CT_CASE_UNKNOWN_KEY, over->line, over->key, over->key, "%s", advice);
         return CT_OK;
     }
-    if (over->line == CT_LINE_OF_PAIR && text) {
-        take_others_out(root, path);
-        ct_meter_keys_set_aside(root, path, text, report);
+    if (text) {
+        take_others_out(root, path, ct_tree_from(over->line));
+        ct_meter_keys_set_aside(root, path, text, ct_tree_from(over->line), report);
     }
     ct_status status = ct_tree_put(root, path, text, over->line);
     if (status == CT_OK && text && is_list(path) && text[0] == '[') {

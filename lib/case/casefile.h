@@ -42,10 +42,10 @@ typedef struct {
 
 /* Like ct_casefile_parse after putting the overrides into the file, in order: the same keys, units,
  * limits and messages. An override whose list item does not exist, or that leads through a value,
- * is a fault of its own (CT_CASE_UNKNOWN_KEY). An empty file is taken. One with CT_LINE_OF_PAIR
- * also takes the place of the keys that say the same in another way: a rated_seer that of a
- * rated_eer in the file; one that changes the kind of a metering device sets the file's keys of the
- * other kind aside (report->set_aside). */
+ * is a fault of its own (CT_CASE_UNKNOWN_KEY). An empty file is taken. An override also takes the
+ * place of the keys that say the same in another way: a rated_seer that of a rated_eer in the file;
+ * one that changes the kind of a metering device sets the file's keys of the other kind aside
+ * (report->set_aside). A pair does so with what a table says, too. */
 CT_API ct_status ct_casefile_parse_over(const char *text, size_t size, const ct_overrides *,
                                         ct_case *c, ct_case_report *report, ct_fault *fault);
 

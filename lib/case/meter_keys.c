@@ -33,7 +33,7 @@ static const ct_node *unit_at(const ct_node *root, const char *path)
     return unit;
 }
 
-void ct_meter_keys_set_aside(ct_node *root, const char *path, const char *text,
+void ct_meter_keys_set_aside(ct_node *root, const char *path, const char *text, ct_node_from from,
                              ct_case_report *report)
 {
     const size_t length = strlen(path), tail = strlen(KIND);
@@ -47,7 +47,7 @@ void ct_meter_keys_set_aside(ct_node *root, const char *path, const char *text,
         char full[CT_PATH_SIZE], below[CT_PATH_SIZE];
         snprintf(below, sizeof below, "metering.%s", key);
         const ct_node *node = ct_tree_find(unit, below);
-        if (!node || node->line == CT_LINE_OF_PAIR) continue;
+        if (!node || node->from >= from) continue;
         snprintf(full, sizeof full, "%.*s%s", (int)(length - strlen("kind")), path, key);
         ct_note_set_aside(report, full, node->text ? node->text : "", text);
         ct_tree_put(root, full, NULL, CT_LINE_OF_PAIR);

@@ -399,6 +399,7 @@ static ct_status become_text(ct_node *node, const char *text, int line)
     node->kind = CT_NODE_TEXT;
     node->text = copy;
     node->line = line;
+    node->from = ct_tree_from(line);
     return CT_OK;
 }
 

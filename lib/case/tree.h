@@ -19,13 +19,23 @@
 
 typedef enum { CT_NODE_TEXT, CT_NODE_LIST, CT_NODE_SECTION } ct_node_kind;
 
+/* A later one may take the place of what an earlier one said. */
+typedef enum { CT_FROM_FILE, CT_FROM_TABLE, CT_FROM_PAIR } ct_node_from;
+
+/* Of what is put on this line (report.h). */
+static inline ct_node_from ct_tree_from(int line)
+{
+    return line == CT_LINE_OF_PAIR ? CT_FROM_PAIR : CT_FROM_TABLE;
+}
+
 typedef struct ct_node {
     ct_node_kind kind;
-    int line;         /* 1-based, where the value begins (the key, when it has one) */
-    char *key;        /* in a section, as written; else NULL */
-    const char *name; /* what it is found by: the key, unless ct_tree_rename set another */
-    char *text;       /* of a CT_NODE_TEXT; else NULL */
-    int n;            /* children */
+    int line;          /* 1-based, where the value begins (the key, when it has one) */
+    ct_node_from from; /* who gave it */
+    char *key;         /* in a section, as written; else NULL */
+    const char *name;  /* what it is found by: the key, unless ct_tree_rename set another */
+    char *text;        /* of a CT_NODE_TEXT; else NULL */
+    int n;             /* children */
     struct ct_node *first, *last, *next;
 } ct_node;
 
@@ -44,7 +54,7 @@ const ct_node *ct_tree_find(const ct_node *node, const char *path);
 
 /* Puts a text at a path below the root, "candidates[1].coil.size" (items count from 1), in place of
  * what is there; sections on the way are made, list items must exist. text NULL takes the key
- * out. The node's line becomes `line`. CT_INPUT: an item that does not exist, a way through a text,
+ * out. The node's line becomes `line`, and it comes from what that is. CT_INPUT: an item that does not exist, a way through a text,
  * or a path that is none; CT_SYSTEM: memory. The tree stays whole in every case. */
 ct_status ct_tree_put(ct_node *root, const char *path, const char *text, int line);
 
