@@ -108,7 +108,7 @@ static const xmlNode *first(xmlDoc *doc, const char *tag)
 static const struct {
     const char *name, *example, *options;
     int code;
-    const char *says[16];
+    const char *says[18];
 } pages[] = {
     {"larger coil, R-22",
      "r22-larger-coil.yaml",
@@ -123,7 +123,8 @@ static const struct {
       "damp "
       "weather the house settles at 45% relative humidity instead of 49%.",
       "As judged: in the air the house settles at.", "Will it fit?",
-      "is no longer made or imported", "Example: the data are invented",
+      "is no longer made or imported in many countries. A leak",
+      "Unless the manufacturer lists this pairing,", "Example: the data are invented",
       "Superheat at the coil outlet at the rating: 10 °F", "Furnace temperature rise",
       "Sample Air (invented)"}},
     {"candidates, blend",

@@ -400,6 +400,9 @@ static void test_heating_picture(void **state)
     program_expect("gnuplot says nothing", result.err, NULL);
     check_that("drawn", begins_with(dir, "heating.png", "\x89PNG"));
     char path[300];
+    snprintf(path, sizeof path, "%s/heating.gp", dir);
+    check_that("script", program_read(path, got, sizeof got));
+    program_expect("the tap advised", got, "n_taps = 3\nadvised = 3\ntap_name_1 = 'low'\n");
     snprintf(path, sizeof path, "%s/heating.csv", dir);
     check_that("table", program_read(path, got, sizeof got));
     program_expect("columns", got,

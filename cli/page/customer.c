@@ -310,9 +310,8 @@ static void write_given_up(FILE *out, const page *p)
     topic(out, "The label.");
     html_say(
         out,
-        "The efficiency label on the new unit does not apply to this pairing, and "
-        "neither does a rebate or tax credit that depends on it. Labels are for two units tested "
-        "or listed together.");
+        "Unless the manufacturer lists this pairing, the efficiency label on the new unit does not "
+        "apply to it, and neither does a rebate or tax credit that depends on it.");
     end_topic(out);
     topic(out, "What would be better.");
     html_say(out,
@@ -358,9 +357,11 @@ static void write_cautions(FILE *out, const page *p)
             "The refrigerant is flammable. If you think it leaks: no flames, open windows, "
             "call us.");
     if (p->has_checks && p->checks.found & CT_CHECK_PHASED_OUT)
-        html_element(out, "li", NULL,
-                     "%s is no longer made or imported. A leak in the old unit can be costly.",
-                     ct_refrigerant_name(p->j->refrigerant));
+        html_element(
+            out, "li", NULL,
+            "%s is no longer made or imported in many countries. A leak in the old unit can be "
+            "costly.",
+            ct_refrigerant_name(p->j->refrigerant));
     fputs("</ul>\n", out);
 }
 

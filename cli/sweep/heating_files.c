@@ -111,6 +111,22 @@ static void put_name(FILE *out, int i, const day *d, bool si)
     plot_script_text(out, variable, name);
 }
 
+/* Names of the blower's speeds, and the one that is advised where another heats, or none is known. */
+static void put_taps(FILE *out, const ct_sweep_job *job)
+{
+    const bool has = ct_sweep_job_has_taps(job);
+    ct_heating h;
+    ct_heating_of(job, &h);
+    fprintf(out, "has_taps = %d\nhas_heat_tap = %d\nn_taps = %d\nadvised = %d\n", has,
+            job->heat_tap >= 0 && job->V_heat.v > 0.0, has ? job->blower.n_taps : 0,
+            has && h.best != job->heat_tap ? h.best + 1 : 0);
+    for (int i = 0; has && i < job->blower.n_taps; i++) {
+        char variable[NAME_SIZE];
+        snprintf(variable, sizeof variable, "tap_name_%d", i + 1);
+        plot_script_text(out, variable, job->blower.tap[i].name);
+    }
+}
+
 static bool write_script(const heating_files *files, const ct_sweep_job *job)
 {
     write_file file;
@@ -126,8 +142,8 @@ static bool write_script(const heating_files *files, const ct_sweep_job *job)
     plot_script_value(out, "limit",
                       quantity_show(quantity_for_people(Q_TEMPERATURE, files->si),
                                     job->c->limits.T_discharge_max));
-    fprintf(out, "days = %d\nhas_taps = %d\nhas_heat_tap = %d\n", DAYS, ct_sweep_job_has_taps(job),
-            job->heat_tap >= 0 && job->V_heat.v > 0.0);
+    fprintf(out, "days = %d\n", DAYS);
+    put_taps(out, job);
     for (int i = 0; i < DAYS; i++)
         put_name(out, i, &days[i], files->si);
     return write_file_end(&file, plot_script_end(out, "heating"));
