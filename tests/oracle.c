@@ -19,11 +19,34 @@ struct oracle {
     kind_of kind[];
 };
 
-/* Readings of a system that lies `z` of its scatter from the middle in every free thing. */
-static bool show(const visit_house *h, const visit_kind *k, const double z[FREE], ct_readings *s)
+/* Sound systems, the middle one and those a step to either side of it in one free thing: the same
+ * for every kind, and a piston's charge takes a search. */
+#define STEP 0.5
+typedef struct {
+    const visit_house *h;
+    second_truth middle, up[FREE], down[FREE];
+} systems;
+
+static void make_systems(const visit_house *h, double scatter, systems *out)
+{
+    double z[FREE] = {0};
+    out->h = h;
+    out->middle = visit_system(h, scatter, z);
+    for (int f = 0; f < FREE; f++) {
+        z[f] = STEP;
+        out->up[f] = visit_system(h, scatter, z);
+        z[f] = -STEP;
+        out->down[f] = visit_system(h, scatter, z);
+        z[f] = 0.0;
+    }
+}
+
+/* Readings of a system with a fault in it. */
+static bool show(const visit_house *h, const visit_kind *k, const second_truth *sound,
+                 ct_readings *s)
 {
     second_inside in;
-    second_truth t = visit_system(h, k->scatter, z);
+    second_truth t = *sound;
     if (!visit_spoil(h, k, &t) || !second_plant_show(&h->plant, &t, s, &in)) return false;
     visit_kit(h, s);
     if (k->fault == FAULT_READING) s->r[k->kind].v += k->level;
@@ -68,25 +91,24 @@ static void spread(const oracle *o, const ct_readings *up, const ct_readings *do
             out->L[i][j] += slope[i] * slope[j];
 }
 
-#define STEP 0.5
-static bool learn_size(const oracle *o, const visit_house *h, const oracle_kind *k, kind_of *out)
+static bool learn_size(const oracle *o, const systems *sound, const oracle_kind *k, kind_of *out)
 {
     ct_readings up, down;
     visit_kind more, less;
-    const double z[FREE] = {0};
     if (!of_other_size(k, STEP, &more) || !of_other_size(k, -STEP, &less)) return true;
-    if (!show(h, &more, z, &up) || !show(h, &less, z, &down)) return false;
+    if (!show(sound->h, &more, &sound->middle, &up) ||
+        !show(sound->h, &less, &sound->middle, &down))
+        return false;
     spread(o, &up, &down, 2.0 * STEP, out);
     return true;
 }
 
-static bool learn(const oracle *o, const visit_house *h, const oracle_kind *k,
+static bool learn(const oracle *o, const systems *sound, const oracle_kind *k,
                   const oracle_doubt *doubt, kind_of *out)
 {
     ct_readings middle, up, down;
-    double z[FREE] = {0};
     *out = (kind_of){0};
-    if (!show(h, &k->kind, z, &middle)) return false;
+    if (!show(sound->h, &k->kind, &sound->middle, &middle)) return false;
     for (int i = 0; i < o->n_y; i++) {
         const ct_reading *r = &middle.r[o->of_y[i]];
         const double u = hypot(r->u, doubt ? doubt->of_row[o->of_y[i]] : 0.0);
@@ -94,23 +116,22 @@ static bool learn(const oracle *o, const visit_house *h, const oracle_kind *k,
         out->L[i][i] = u * u;
     }
     for (int f = 0; f < FREE; f++) {
-        z[f] = STEP;
-        if (!show(h, &k->kind, z, &up)) return false;
-        z[f] = -STEP;
-        if (!show(h, &k->kind, z, &down)) return false;
-        z[f] = 0.0;
+        if (!show(sound->h, &k->kind, &sound->up[f], &up) ||
+            !show(sound->h, &k->kind, &sound->down[f], &down))
+            return false;
         spread(o, &up, &down, 2.0 * STEP / (doubt ? doubt->stretch[f] : 1.0), out);
     }
-    return learn_size(o, h, k, out) && factor(o->n_y, out->L);
+    return learn_size(o, sound, k, out) && factor(o->n_y, out->L);
 }
 
 oracle *oracle_make(const visit_house *h, const oracle_kind *kinds, int n,
                     const oracle_doubt *doubt)
 {
     oracle *o = calloc(1, sizeof *o + (size_t)n * sizeof o->kind[0]);
-    const double z[FREE] = {0};
+    systems sound;
     ct_readings s;
-    if (!o || !show(h, &kinds[0].kind, z, &s)) {
+    make_systems(h, kinds[0].kind.scatter, &sound);
+    if (!o || !show(h, &kinds[0].kind, &sound.middle, &s)) {
         free(o);
         return NULL;
     }
@@ -118,7 +139,7 @@ oracle *oracle_make(const visit_house *h, const oracle_kind *kinds, int n,
     for (int i = 0; i < ROWS; i++)
         if (s.r[i].has) o->of_y[o->n_y++] = i;
     for (int i = 0; i < n; i++)
-        o->kind[i].settles = learn(o, h, &kinds[i], doubt, &o->kind[i]);
+        o->kind[i].settles = learn(o, &sound, &kinds[i], doubt, &o->kind[i]);
     return o;
 }
 
@@ -274,8 +295,15 @@ int oracle_suppose(const visit_house *h, double scatter, oracle_kind kinds[ORACL
     ct_fault fault = {.what = ""};
     const visit_kind sound = {FAULT_NONE, 0, 0, scatter};
     const double z[FREE] = {0};
-    const ct_setup setup = {NULL, &h->c, &h->outdoor, &h->matched, 0};
-    if (!show(h, &sound, z, &r) || ct_tune_problem_prepare(&p, &setup, &r, &fault) != CT_OK) {
+    const second_truth middle = visit_system(h, scatter, z);
+    ct_solver *solver = NULL;
+    if (ct_solver_make(&solver, &fault) != CT_OK) return 0;
+    const ct_setup setup = {solver, &h->c, &h->outdoor, &h->matched, 0};
+    const bool good =
+        show(h, &sound, &middle, &r) && ct_tune_problem_prepare(&p, &setup, &r, &fault) == CT_OK;
+    p.solver = NULL; /* all balances are made */
+    ct_solver_free(solver);
+    if (!good) {
         printf("%s\n", fault.what);
         return 0;
     }

@@ -485,6 +485,26 @@ bool second_plant_show(const second_plant *s, const second_truth *t, ct_readings
     return show(&x, in, &supply, shown);
 }
 
+/* A system that finds no balance has too little in it, if anything. */
+static bool short_of_charge(const second_plant *s, const second_truth *t, double superheat)
+{
+    ct_readings shown;
+    second_inside in;
+    return !second_plant_show(s, t, &shown, &in) || in.superheat > superheat;
+}
+
+void second_plant_fill(const second_plant *s, double superheat, double most, second_truth *t)
+{
+    double low = 0.0, high = most;
+    for (int i = 0; i < 12; i++) { /* to a hundredth of a clamp's doubt */
+        t->subcooling = 0.5 * (low + high);
+        if (short_of_charge(s, t, superheat))
+            low = t->subcooling;
+        else
+            high = t->subcooling;
+    }
+}
+
 bool second_plant_airflow(const second_plant *s, const second_truth *t, double *V)
 {
     second_inside in;

@@ -54,6 +54,10 @@ typedef struct {
 /* What perfect instruments show. False: no balance. */
 bool second_plant_show(const second_plant *, const second_truth *, ct_readings *, second_inside *);
 
+/* A piston charged on the day of `truth` until the coil's outlet shows this superheat, K, but with
+ * no more than `most` K of subcooling and no less than none: sets the subcooling. */
+void second_plant_fill(const second_plant *, double superheat, double most, second_truth *);
+
 /* The airflow alone. */
 bool second_plant_airflow(const second_plant *, const second_truth *, double *V);
 

@@ -3,7 +3,7 @@
  * hold the truth.
  *
  *   tune_table [seeds=100] [what=causes|coverage|best|next] [scatter=0.5] [kit=0] [row=TEXT]
- *              [case=FILE] [meter=valve|piston] [from=0]
+ *              [case=FILE] [meter=valve|piston|filled] [from=0]
  *
  * from: seeds before the first; the widths in lib/study were chosen on 0 and 40000, the odds of
  * causes on 20000 to 24000, 60000 and 64000, the share from which they are named on 64000 to 76000,
@@ -499,17 +499,17 @@ static bool read_options(int argc, char **argv, options *o)
 
 int main(int argc, char **argv)
 {
-    static const char *const meters[] = {"valve", "piston"};
+    static const char *const meters[] = {"valve", "piston", "filled"};
     options o;
     visit_house h;
     gsl_set_error_handler_off();
     if (!read_options(argc, argv, &o)) return 1;
-    for (int piston = 0; piston < 2; piston++) {
-        if (!strstr(meters[piston], o.meter)) continue;
-        if (!visit_house_make(o.path, piston, &h)) return 1;
+    for (int m = VISIT_VALVE; m <= VISIT_PISTON_FILLED; m++) {
+        if (!strstr(meters[m], o.meter)) continue;
+        if (!visit_house_make(o.path, (visit_meter)m, &h)) return 1;
         h.kit = o.kit;
         h.from = o.from;
-        printf("%s\n", meters[piston]);
+        printf("%s\n", meters[m]);
         if (strcmp(o.what, "best") == 0) print_best(&h, &o);
         if (strcmp(o.what, "next") == 0) print_next(&h, &o);
         if (!*o.what || strcmp(o.what, "coverage") == 0) {

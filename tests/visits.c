@@ -10,6 +10,8 @@
 #include "base/parallel.h"
 #include "base/units.h"
 #include "case/casefile.h"
+#include "part/target_superheat.h"
+#include "plant/fill.h"
 
 #define TAP_GIVEN 1
 
@@ -40,26 +42,29 @@ static bool fit_piston(visit_house *h, const ct_setup *setup, double *flow, ct_f
         !piston_flow(h, inches * CT_M_PER_IN, flow, fault))
         return false;
     inches = 1e-3 * round(1e3 * inches * sqrt(PISTON_SHARE * h->plant.m0 / *flow));
-    /* Charged to the subcooling of its plate, as the second model has it. */
-    h->c.outdoor.assumed &= ~(unsigned)CT_ASSUMED_SUBCOOLING;
+    /* A stated subcooling is what it is charged to. */
+    if (h->filled)
+        h->c.outdoor.assumed |= CT_ASSUMED_SUBCOOLING;
+    else
+        h->c.outdoor.assumed &= ~(unsigned)CT_ASSUMED_SUBCOOLING;
     h->c.indoor[0].meter = (ct_meter_spec){.kind = CT_METER_ORIFICE,
                                            .bore = {true, inches * CT_M_PER_IN},
                                            .length = 0.5 * CT_M_PER_IN};
     return piston_flow(h, inches * CT_M_PER_IN, flow, fault);
 }
 
-bool visit_house_make(const char *path, bool piston, visit_house *h)
+bool visit_house_make(const char *path, visit_meter meter, visit_house *h)
 {
     static ct_case_report report;
     ct_fault fault = {.what = ""};
     double flow = 0.0;
-    *h = (visit_house){0};
+    *h = (visit_house){.filled = meter == VISIT_PISTON_FILLED};
     bool good = ct_casefile_load(path, &h->c, &report, &fault) == CT_OK &&
                 ct_refrigerant_make(h->c.outdoor.refrigerant, &h->refrigerant, &fault) == CT_OK &&
                 ct_setup_rate(&h->c, h->refrigerant, &h->outdoor, &h->matched, &h->calibration,
                               &fault) == CT_OK;
     const ct_setup setup = {NULL, &h->c, &h->outdoor, &h->matched, 0};
-    good = good && (!piston || fit_piston(h, &setup, &flow, &fault)) &&
+    good = good && (meter == VISIT_VALVE || fit_piston(h, &setup, &flow, &fault)) &&
            second_plant_make(&setup, flow, &h->plant);
     if (!good) printf("%s: %s\n", path, fault.what);
     return good;
@@ -72,6 +77,24 @@ void visit_house_free(visit_house *h)
 
 /* ---- One visit ----------------------------------------------------------------------- */
 
+/* A technician sets the superheat within some 5 F (ANSI/ACCA 5, from memory, unconfirmed). */
+#define SIGMA_FILLED (2.5 / CT_F_PER_K)
+#define LEAST_TARGET (5.0 / CT_F_PER_K) /* where the rule gives less: common practice, no source */
+
+/* The target superheat of the case's design day, `off` K from it, at this system's own airflow. */
+static void fill(const visit_house *h, double off, second_truth *t)
+{
+    const ct_sweep_job *job = &h->plant.job;
+    second_truth day = *t;
+    double target;
+    day.T_in = job->indoor.T;
+    day.T_out = job->T_out;
+    if (ct_air_wet_bulb(&job->indoor, &day.T_wb, NULL) != CT_OK) abort();
+    if (ct_target_superheat(day.T_wb, day.T_out, &target, NULL) != CT_OK) target = LEAST_TARGET;
+    second_plant_fill(&h->plant, fmax(0.5, target + off), CT_FILL_SUBCOOLING_MOST, &day);
+    t->subcooling = day.subcooling;
+}
+
 second_truth visit_system(const visit_house *h, double k, const double z[VISIT_FREE])
 {
     const bool valve = h->c.indoor[0].meter.kind == CT_METER_VALVE;
@@ -83,8 +106,11 @@ second_truth visit_system(const visit_house *h, double k, const double z[VISIT_F
     t.condenser = exp(k * CT_TUNE_SIGMA_CONDENSER * z[3]);
     t.blower = exp(k * CT_TUNE_SIGMA_TABLE * z[4]);
     t.ducts = exp(2.0 * k * CT_TUNE_SIGMA_DUCTS * z[5]);
-    t.subcooling += k * CT_TUNE_SIGMA_SUBCOOLING * z[6];
     t.feed = k * (valve ? CT_TUNE_SIGMA_SUPERHEAT : CT_TUNE_SIGMA_PISTON) * z[7];
+    if (h->filled)
+        fill(h, k * SIGMA_FILLED * z[6], &t);
+    else
+        t.subcooling += k * CT_TUNE_SIGMA_SUBCOOLING * z[6];
     t.T_in += 1.5 * z[8];
     t.T_wb += z[9];
     t.T_out += 3.0 * z[10];

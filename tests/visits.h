@@ -16,13 +16,18 @@ typedef struct {
     second_plant plant;
     unsigned kit; /* of the VISIT_ readings below, beside the usual ones */
     int from;     /* seeds before the first: others make other systems and other errors */
+    bool filled;  /* the piston is charged by superheat, on the design day of the case */
 } visit_house;
 
 /* VISIT_WET_BULB: of the return air, read twice. */
 enum { VISIT_AIRFLOW = 1, VISIT_LEAVING = 2, VISIT_CONDENSATE = 4, VISIT_WET_BULB = 8 };
 
-/* piston: in place of the case's valve. False: the story is printed. */
-bool visit_house_make(const char *path, bool piston, visit_house *);
+/* What meters, in place of the case's valve; a piston is charged to the subcooling of the plate, or
+ * to the target superheat. */
+typedef enum { VISIT_VALVE, VISIT_PISTON, VISIT_PISTON_FILLED } visit_meter;
+
+/* False: the story is printed. */
+bool visit_house_make(const char *path, visit_meter, visit_house *);
 void visit_house_free(visit_house *);
 
 typedef enum {

@@ -35,7 +35,8 @@ double ct_tune_model_physical(int i, double x)
 
 double ct_tune_model_filled(const ct_tune_problem *p, double x, double *slope)
 {
-    const double room = p->room_filled, k = p->less_filled, left = room + k * x;
+    const double room = p->room_filled, k = p->charge_stays ? 0.0 : p->less_filled,
+                 left = room + k * x;
 
     *slope = -0.5 * k * (1.0 + left / hypot(left, SOFT));
     return above_zero(room) - above_zero(left);

@@ -170,6 +170,7 @@ void ct_tune_problem_arrange(ct_tune_problem *p, const ct_readings *readings)
 {
     p->readings = *readings;
     p->of_tap = p->told;
+    p->charge_stays = false;
     set_unknowns(p);
     p->n_y = 0;
     for (int row = 0; row < CT_TUNE_ROWS; row++)
@@ -354,9 +355,11 @@ static ct_status return_air(const ct_tune_problem *p, ct_air *air)
     return ct_air_from_rh(T_in, rh->has ? rh->v : ct_air_rh(&p->job.indoor), p->visit.p, air, NULL);
 }
 
-/* K. The superheat is set within some 5 F (ANSI/ACCA 5, from memory, unconfirmed), and falls by
- * some 2 K per kelvin of subcooling (the model's own slope). */
-#define FILLED_DOUBT (2.5 / CT_F_PER_K)
+/* K. The superheat is set within some 5 F (ANSI/ACCA 5, from memory, unconfirmed), twice its
+ * standard deviation, and falls by some 2 K per kelvin of subcooling (the model's own slope): 1.25 F
+ * of subcooling; and 1 F for a compressor that moves 2.5 % more or less, which takes another charge
+ * (2 F per 5 %, the model's too). */
+#define FILLED_DOUBT (1.6 / CT_F_PER_K)
 #define FLOW_STEP 0.05 /* of what the piston passes */
 
 /* On this visit, of the charge that the target superheat took where the piston passes exp(more) of

@@ -40,6 +40,7 @@ typedef struct {
     /* Where a piston was charged by superheat, else 0: doubt of that, K; K less of it that a piston
      * took which passes more, over the logarithm; K up to the most that is put in. */
     double u_filled, less_filled, room_filled;
+    bool charge_stays;         /* supposed: the piston went wrong after it was charged */
     double doubt;              /* share of the model's own doubt that counts */
     ct_tune_tap told, of_tap;  /* the one given; the one supposed */
     double V_ducts, u_V_ducts; /* m3/s by the ducts and static; u 0: says nothing */

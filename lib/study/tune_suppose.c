@@ -134,6 +134,9 @@ static void add_taps(const ct_tune_problem *p, ct_tune_supposition *list, int *n
     }
 }
 
+/* Superheat is a coarser guide than subcooling, and depends on the day: too much is met oftener. */
+#define OVERCHARGED_BY_SUPERHEAT 0.25
+
 /* So little charge that the valve is wide open and starves. */
 static void add_short(const ct_tune_problem *p, double SH, ct_tune_supposition *s)
 {
@@ -142,6 +145,18 @@ static void add_short(const ct_tune_problem *p, double SH, ct_tune_supposition *
     s->slack[CT_SUPPLY_DRY_BULB] = s->slack[CT_SUPPLY_WET_BULB] = FLASH_SUPPLY;
     s->slack[CT_SUPPLY_RH] = 0.05;
     s->slack[CT_SUCTION_PRESSURE] = FLASH_SUCTION * p->readings.r[CT_SUCTION_PRESSURE].v;
+}
+
+/* One that is charged by superheat was the wrong one from the first, and its charge goes with it, or
+ * went wrong afterwards, with the charge of a sound one: as often. */
+static void add_piston(const ct_tune_problem *p, ct_tune_supposition *list, int *n,
+                       const fault_row *row)
+{
+    add_multiplier(list, n, row);
+    if (!(p->u_filled > 0.0)) return;
+    add_multiplier(list, n, row);
+    list[*n - 1].charge_stays = true;
+    list[*n - 1].odds = list[*n - 2].odds = 0.5 * row->odds;
 }
 
 /* So much further an overcharge subcools, K: 5, or half of what there is to the outdoor air at the
@@ -161,10 +176,11 @@ static void add_charge(const ct_tune_problem *p, ct_tune_supposition *list, int 
          valve ? 2.0 : 3.0);
     if (valve) add_short(p, SH, add(list, n, CT_CAUSE_LOW_CHARGE, 0.07));
     const double more = much_more(p, SC);
-    move(add(list, n, CT_CAUSE_OVERCHARGE, 0.06), CT_TUNE_SUBCOOLING, SC + more, 0.6 * more);
+    move(add(list, n, CT_CAUSE_OVERCHARGE, p->u_filled > 0.0 ? OVERCHARGED_BY_SUPERHEAT : 0.06),
+         CT_TUNE_SUBCOOLING, SC + more, 0.6 * more);
     if (!valve) {
-        add_multiplier(list, n, &pistons[0]);
-        add_multiplier(list, n, &pistons[1]);
+        for (int i = 0; i < 2; i++)
+            add_piston(p, list, n, &pistons[i]);
         return;
     }
     ct_tune_supposition *starved = add(list, n, CT_CAUSE_STARVED, 0.05);
@@ -194,9 +210,12 @@ static void hold(const ct_tune_problem *p, ct_tune_supposition *s)
     bool charged = false;
     for (int i = 0; i < n; i++)
         charged = charged || s->move[i].unknown == CT_TUNE_SUBCOOLING;
+    const double SC = p->prior[CT_TUNE_SUBCOOLING].prior;
     if (!charged && s->subject != CT_TUNE_PISTON)
-        move(s, CT_TUNE_SUBCOOLING, p->prior[CT_TUNE_SUBCOOLING].prior,
-             hypot(SOUND_SUBCOOLING, p->u_filled));
+        move(s, CT_TUNE_SUBCOOLING, SC, p->u_filled > 0.0 ? p->u_filled : SOUND_SUBCOOLING);
+    if (s->charge_stays)
+        move(s, CT_TUNE_SUBCOOLING, SC,
+             hypot(p->u_filled, share[CT_TUNE_PISTON] * CT_TUNE_SIGMA_PISTON * p->less_filled));
     s->subject = subject;
     s->n_held = s->n_moves - n;
 }
@@ -291,6 +310,7 @@ void ct_tune_suppose(ct_tune_problem *p, const ct_tune_supposition *s)
         p->seen[CT_STATIC] = p->of_tap.V;
         p->u_row[CT_STATIC] = s->u_meets;
     }
+    p->charge_stays = s->charge_stays;
     for (int i = 0; i < s->n_moves; i++) {
         p->prior[s->move[i].unknown].prior = s->move[i].mean;
         p->prior[s->move[i].unknown].sigma = s->move[i].sigma;

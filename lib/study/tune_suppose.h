@@ -24,6 +24,7 @@ typedef struct {
     double far;                 /* CT_CAUSE_READING: SI, how far it may be off */
     bool meets;                 /* static tells nothing: the table meets the ducts of the case */
     double u_meets;             /* m3/s, doubt of the airflow there */
+    bool charge_stays;          /* the piston went wrong after it was charged by superheat */
     double times;               /* density of what was read over that of the rows compared */
 } ct_tune_supposition;
 

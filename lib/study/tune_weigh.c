@@ -6,10 +6,22 @@
 /* A supposition this far behind the best in logarithm is not fitted itself. */
 #define BEHIND 9.0
 
-/* Straight lines through a fit: rows y0 + G (x - x0), all in SI. */
+/* Straight lines through a fit: rows y0 + G (x - x0), all in SI. Where a piston's charge goes with
+ * what it passes, `subcooling` and `piston` are those unknowns' places, `filled` is what that put
+ * into the subcooling at x0, and `slope` how it goes on. */
 typedef struct {
     double x0[CT_TUNE_COUNT], y0[CT_TUNE_ROWS], G[CT_TUNE_ROWS][CT_TUNE_COUNT];
+    int subcooling, piston;
+    double filled, slope;
 } lines;
+
+/* Place of a row or an unknown; -1. */
+static int place(const int *list, int n, int wanted)
+{
+    for (int i = 0; i < n; i++)
+        if (list[i] == wanted) return i;
+    return -1;
+}
 
 static void draw_lines(const ct_tune_problem *p, const ct_tune_solution *s, lines *l)
 {
@@ -23,6 +35,10 @@ static void draw_lines(const ct_tune_problem *p, const ct_tune_solution *s, line
         for (int k = 0; k < p->n_x; k++)
             l->G[i][k] = s->J[i][k] * p->u_row[row] / p->prior[p->of_x[k]].sigma;
     }
+    l->subcooling = place(p->of_x, p->n_x, CT_TUNE_SUBCOOLING);
+    l->piston = place(p->of_x, p->n_x, CT_TUNE_PISTON);
+    l->filled = l->slope = 0.0;
+    if (l->piston >= 0) l->filled = ct_tune_model_filled(p, l->x0[l->piston], &l->slope);
 }
 
 /* One supposition on those lines: residuals b + A z of the problem p under it, and where they are
@@ -33,6 +49,18 @@ typedef struct {
     double A[CT_TUNE_ROWS][CT_TUNE_COUNT], b[CT_TUNE_ROWS]; /* residual b + A z */
     double C[CT_TUNE_COUNT][CT_TUNE_COUNT], z[CT_TUNE_COUNT];
 } straight;
+
+/* The lines of a charge that stays whatever the piston passes: the subcooling is then all its own.
+ */
+static lines cut_loose(const lines *l, int n_y)
+{
+    lines out = *l;
+    if (l->piston < 0 || l->subcooling < 0) return out;
+    out.x0[l->subcooling] += l->filled;
+    for (int i = 0; i < n_y; i++)
+        out.G[i][l->piston] -= l->slope * l->G[i][l->subcooling];
+    return out;
+}
 
 static void set_rows(straight *w)
 {
@@ -77,14 +105,6 @@ static double solve(straight *w)
         sum -= 0.5 * r * r + log(p->u_row[p->of_y[i]]);
     }
     return sum;
-}
-
-/* Place of a row or an unknown; -1. */
-static int place(const int *list, int n, int wanted)
-{
-    for (int i = 0; i < n; i++)
-        if (list[i] == wanted) return i;
-    return -1;
 }
 
 /* Either way it was solved. */
@@ -139,9 +159,10 @@ static void size_up(const ct_tune_problem *p, const ct_tune_supposition *s, cons
 static void weigh_straight(ct_tune_problem *p, const ct_readings *all, const lines *l,
                            const ct_tune_supposition *s, ct_tune_weight *out)
 {
-    straight w = {.p = p, .l = l};
     ct_tune_problem_arrange(p, all);
     ct_tune_suppose(p, s);
+    const lines loose = cut_loose(l, p->n_y);
+    straight w = {.p = p, .l = p->charge_stays ? &loose : l};
     set_rows(&w);
     out->log_z = solve(&w) + log(s->odds * s->times);
     out->fit = -1;
