@@ -1,6 +1,10 @@
+#include <math.h>
+
+#include "base/units.h"
 #include "judge/judge.h"
 #include "judge/pick.h"
 #include "judge/sweep.h"
+#include "part/coil.h"
 
 bool ct_sweep_low_job(const ct_sweep_job *high, ct_sweep_job *low)
 {
@@ -46,10 +50,25 @@ void ct_sweep_pair_low(ct_solver *solver, ct_sweep_job *job)
     job->low = best;
 }
 
+/* Past the model no speed balances, and that says nothing of the job: it is told as such, not as
+ * speeds that fail. */
+static ct_status within_model(const ct_sweep_job *job, ct_fault *fault)
+{
+    double T_dp;
+    const ct_status status = ct_air_dew_point(&job->indoor, &T_dp, fault);
+
+    if (status != CT_OK || !(T_dp > CT_COIL_DEW_MAX)) return status;
+    return ct_fail(fault, CT_RANGE, T_dp, NAN, CT_COIL_DEW_MAX,
+                   "return air of %.0f F dew point: the model holds to %.0f F; check "
+                   "site.indoor_air",
+                   ct_F_from_K(T_dp), ct_F_from_K(CT_COIL_DEW_MAX));
+}
+
 ct_status ct_sweep_prepare(const ct_setup *setup, ct_sweep_job *job, ct_fault *fault)
 {
-    const ct_status status = ct_sweep_job_make(setup, job, fault);
+    ct_status status = ct_sweep_job_make(setup, job, fault);
 
+    if (status == CT_OK) status = within_model(job, fault);
     if (status == CT_OK && setup->solver) ct_sweep_pair_low(setup->solver, job);
     return status;
 }
