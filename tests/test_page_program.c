@@ -235,7 +235,8 @@ static const struct {
      "r22-larger-coil.yaml",
      "--readings " SOURCE_DIR "/examples/readings-r22-charge.yaml",
      EXIT_DONE,
-     {"What the readings say", "low charge: find the leak", "suction line temperature67.0 °F",
+     {"First of all: the readings taken at the visit point to something that is wrong.",
+      "What the readings say", "low charge: find the leak", "suction line temperature67.0 °F",
       "condenser conductance", "Nothing is said of the coil", "the visit"}},
     {"a visit that two causes explain",
      "r22-larger-coil.yaml",
@@ -334,6 +335,27 @@ static void test_pairs(void **state)
         check_lacks("assumed", given, neither[i]);
     check_has("a least", text, "300 cfm/ton≥ 300 cfm/ton✓ passes");
     xmlFreeDoc(doc);
+}
+
+/* The customer is told that the visit found something, and nothing where it found nothing. */
+static void test_visit_found(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *readings;
+        bool found;
+    } rows[] = {{"readings-r22-charge.yaml", true}, {"readings-r22.yaml", false}};
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        char options[256];
+        snprintf(options, sizeof options, "--readings '" SOURCE_DIR "/examples/%s'",
+                 rows[i].readings);
+        check_abs(rows[i].readings, run("", "r22-larger-coil.yaml", options), EXIT_DONE, 0);
+        xmlDoc *doc = parse(rows[i].readings);
+        const char *text = text_of(first(doc, "article"));
+        check_is(rows[i].readings, strstr(text, "First of all: the readings") != NULL, ==,
+                 rows[i].found);
+        xmlFreeDoc(doc);
+    }
 }
 
 /* A coil whose size follows from how it is sold: what was given is among what went in. */
@@ -890,25 +912,16 @@ static int end(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_content),
-        cmocka_unit_test(test_order),
-        cmocka_unit_test(test_pairs),
-        cmocka_unit_test(test_coil_as_sold),
-        cmocka_unit_test(test_customer_reads),
-        cmocka_unit_test(test_good_within),
-        cmocka_unit_test(test_refused),
-        cmocka_unit_test(test_self_contained),
-        cmocka_unit_test(test_awkward_names),
-        cmocka_unit_test(test_escaping),
-        cmocka_unit_test(test_svg),
-        cmocka_unit_test(test_leftovers),
-        cmocka_unit_test(test_questions),
-        cmocka_unit_test(test_without_gnuplot),
-        cmocka_unit_test(test_exit_code_of_readings),
-        cmocka_unit_test(test_readings_r22),
-        cmocka_unit_test(test_tolerances),
-        cmocka_unit_test(test_other_days),
-        cmocka_unit_test(test_faults),
+        cmocka_unit_test(test_content),         cmocka_unit_test(test_order),
+        cmocka_unit_test(test_pairs),           cmocka_unit_test(test_coil_as_sold),
+        cmocka_unit_test(test_visit_found),     cmocka_unit_test(test_customer_reads),
+        cmocka_unit_test(test_good_within),     cmocka_unit_test(test_refused),
+        cmocka_unit_test(test_self_contained),  cmocka_unit_test(test_awkward_names),
+        cmocka_unit_test(test_escaping),        cmocka_unit_test(test_svg),
+        cmocka_unit_test(test_leftovers),       cmocka_unit_test(test_questions),
+        cmocka_unit_test(test_without_gnuplot), cmocka_unit_test(test_exit_code_of_readings),
+        cmocka_unit_test(test_readings_r22),    cmocka_unit_test(test_tolerances),
+        cmocka_unit_test(test_other_days),      cmocka_unit_test(test_faults),
         cmocka_unit_test(test_leaves_nothing),
     };
     return cmocka_run_group_tests(tests, begin, end);

@@ -8,6 +8,7 @@
 #include "page/page.h"
 #include "plant/seasonal.h"
 #include "show/chance_words.h"
+#include "tune/findings.h"
 
 #define ABOUT(q, v) page_about(p, q, v).text
 
@@ -76,12 +77,23 @@ static void say_why(FILE *out, const page *p)
     say_risk(out, p);
 }
 
+/* What the visit found is the technician's to explain; that it was found is not his to keep. */
+static void say_visit(FILE *out, const page *p)
+{
+    const ct_tune *t = p->visit ? &p->visit->t : NULL;
+    if (!t || !page_passes(p) || !t->fitted || (tune_first_told(t) < 0 && !t->wrong)) return;
+    html_element(out, "p", NULL,
+                 "First of all: the readings taken at the visit point to something that is wrong. "
+                 "What follows holds once it is put right. Ask us what was found.");
+}
+
 static void write_proposal(FILE *out, const page *p)
 {
     page_name name;
     const bool named = job_unit_is_named(page_indoor(p));
     fputs("<section class=\"answer\">\n", out);
     html_element(out, "h2", NULL, page_passes(p) ? "What we propose" : "Our advice");
+    say_visit(out, p);
     if (p->candidate[p->unit].refused)
         html_element(out, "p", "pick",
                      "Do not install %s%s%s on your outdoor unit: it is not made for the "

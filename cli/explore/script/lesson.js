@@ -7,6 +7,7 @@ function lessonPlace(data, where) {
 }
 
 function labelOf(name) {
+    if (['total', 'sensible', 'latent'].includes(name)) return name + ' capacity';
     for (const chart of CHARTS)
         for (const line of chart.lines) if (line.figure === name) return chart.name === 'humidity' ? chart.title : line.label;
     const number = NUMBERS.find(n => n[0] === name);
