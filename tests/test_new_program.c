@@ -335,6 +335,13 @@ static void test_runs(void **state)
     (void)state;
     const program_row rows[] = {
         {"a form", {"new", "--blank"}, EXIT_DONE, "#    relative_humidity: 50%  ", NULL},
+        {"a form has the blower's table",
+         {"new", "--blank"},
+         EXIT_DONE,
+         "#        points: [[0.3 inwc, 980 cfm, 300 W], [0.7 inwc, 850 cfm, 280 W]]\n",
+         NULL},
+        {"and its limit", {"new", "--blank"}, EXIT_DONE, "#    static_limit: 0.8 inwc  ", NULL},
+        {"a name of a tap", {"new", "--blank"}, EXIT_DONE, "#    heat_tap: low  ", NULL},
         {"a form with a value", {"new", "--blank", "tons=3"}, EXIT_DONE, "\n  tons: 3  ", NULL},
         {"a form for readings",
          {"new", "--readings"},

@@ -57,11 +57,14 @@ static const char *last_part(const char *path)
     return dot ? dot + 1 : path;
 }
 
-/* "power, 35000 Btu/h": the example behind the comma; of a choice its first word. */
+/* "power, 35000 Btu/h": the example behind the comma; of a choice its first word. A text of a form
+ * is the name of a tap. */
 static void put_example(const ct_key_row *row, char *text, size_t size)
 {
     const char *comma = strstr(row->unit, ", ");
-    if (comma)
+    if (strcmp(row->unit, "text") == 0)
+        snprintf(text, size, "low");
+    else if (comma)
         snprintf(text, size, "%s", comma + 2);
     else
         snprintf(text, size, "%.*s", (int)strcspn(row->allowed, "|"), row->allowed);
@@ -85,18 +88,37 @@ static void put_key(FILE *out, const arguments *given, const ct_key_row *row)
             row->when);
 }
 
+/* The blower's table has no short key, yet the main job begins with it. A list is not quoted. */
+static void put_taps(FILE *out, const arguments *given)
+{
+    const char *taps = given_text(given, "indoor.blower.taps");
+    ct_key_row row;
+    for (int i = 0; ct_casefile_key(i, &row); i++)
+        if (strcmp(row.key, "indoor.blower.static_limit") == 0) put_key(out, given, &row);
+    if (taps)
+        fprintf(out, "    taps: %s\n", taps);
+    else
+        fputs("#    taps:                          # maker's table: static rising, airflow, watts\n"
+              "#      - name: low\n"
+              "#        points: [[0.3 inwc, 980 cfm, 300 W], [0.7 inwc, 850 cfm, 280 W]]\n"
+              "#      - name: high\n"
+              "#        points: [[0.3 inwc, 1240 cfm, 480 W], [0.7 inwc, 1060 cfm, 430 W]]\n",
+              out);
+}
+
 void blank_print(FILE *out, const arguments *given)
 {
     char before[CT_KEY_PATH] = "";
     ct_key_row row;
     fputs("# A coiltrim case. Take the '#' away from the start of a line and write your own value\n"
           "# behind the key, and the same for the section above it. 'coiltrim keys' lists more\n"
-          "# keys: blower taps, cabinet, the way in, other units to compare.\n",
+          "# keys: cabinet, the way in, other units to compare.\n",
           out);
     for (int i = 0; ct_casefile_key(i, &row); i++) {
         if (!row.brief[0]) continue;
         put_sections(out, given, row.key, before);
         put_key(out, given, &row);
+        if (strcmp(row.key, "indoor.blower.motor") == 0) put_taps(out, given);
         snprintf(before, sizeof before, "%s", row.key);
     }
 }
