@@ -118,6 +118,13 @@ static const struct {
      "blower: {tap: medium low, airflow: 980 cfm}\n",
      EXIT_DOUBT,
      {"DO NOT FIT TOGETHER", "THE TWO SIDES DO NOT AGREE", "supply air dry bulb: "}},
+    {"what the sheet for the start-up has, the tap not named",
+     "return_air: {dry_bulb: 75 F, wet_bulb: 62.5 F}\nsupply_air: {dry_bulb: 52 F}\n"
+     "outdoor_air: {dry_bulb: 95 F}\nsuction: {pressure: 69 psig, temperature: 52 F}\n"
+     "liquid: {pressure: 254 psig, temperature: 107 F}\n",
+     EXIT_DONE,
+     {"Nothing wrong stands out: the system is sound",
+      "No blower tap was given: the airflow is compared with what sweep picks", "910 cfm"}},
     {"few",
      "supply_air: {dry_bulb: 56 F}\n",
      EXIT_DONE,

@@ -101,8 +101,25 @@ static void print_setting(FILE *out, const ct_tune *t, ct_tune_unknown i, const 
             tune_without_minus(quantity_show(form, v->high), 0));
 }
 
-static void print_trust(FILE *out, const ct_tune *t)
+static void print_without_tap(FILE *out, const tune_result *r, bool metric)
 {
+    char V[SHOWN_SIZE], per_ton[SHOWN_SIZE];
+    const ct_tune *t = r->t;
+    if (t->tap >= 0) return;
+    paragraph_wrap_text(
+        out, "", 0,
+        "%s: the airflow is compared with %s, %s of standard air (%s), and is not written to the "
+        "case.",
+        r->j->c->indoor[0].blower.n_taps > 0 ? "No blower tap was given"
+                                             : "The case has no blower table",
+        t->as_picked ? "what sweep picks" : "the rated airflow",
+        shown(V, Q_AIRFLOW, t->V_without_tap, metric),
+        shown(per_ton, Q_AIRFLOW_PER_TON, t->V_without_tap / r->j->c->outdoor.tons, metric));
+}
+
+static void print_trust(FILE *out, const tune_result *r, bool metric)
+{
+    const ct_tune *t = r->t;
     const bool learned = tune_learned_anything(t);
     fputc('\n', out);
     if (!learned)
@@ -114,11 +131,7 @@ static void print_trust(FILE *out, const ct_tune *t)
         if (ct_tune_value_told(t, i) && t->value[i].narrowed < TUNE_LEARNED)
             paragraph_wrap_text(out, "", 0, "The readings say almost nothing about the %s.",
                                 ct_tune_name((ct_tune_unknown)i));
-    if (t->tap < 0)
-        paragraph_wrap_text(
-            out, "", 0,
-            "No blower tap was given: the airflow is compared with the rated airflow and is "
-            "not written to the case.");
+    print_without_tap(out, r, metric);
 }
 
 /* The set as a whole may pass with one reading in it that stands out. */
@@ -251,7 +264,7 @@ void tune_text_print(FILE *out, const tune_result *r, bool metric)
     print_multipliers(out, r);
     print_setting(out, t, CT_TUNE_SUPERHEAT, "superheat at the coil", metric);
     print_setting(out, t, CT_TUNE_SUBCOOLING, "subcooling", metric);
-    print_trust(out, t);
+    print_trust(out, r, metric);
     print_fit(out, t, metric);
     print_heat(out, &t->heat, metric);
     print_next(out, t);

@@ -37,7 +37,7 @@ typedef enum {
     CT_TUNE_FLOW,      /* compressor's flow, its watts with it */
     CT_TUNE_POWER,     /* compressor's watts per flow */
     CT_TUNE_CONDENSER, /* */
-    CT_TUNE_AIRFLOW,   /* over what the tap's table gives; over the rated airflow without a tap */
+    CT_TUNE_AIRFLOW,   /* over what the tap's table gives; without a tap over V_without_tap */
     CT_TUNE_PISTON,    /* flow of a piston over its correlation's; not with a valve */
     CT_TUNE_MULTIPLIERS,
     CT_TUNE_RETURN_T = CT_TUNE_MULTIPLIERS, /* K */
@@ -269,9 +269,11 @@ typedef struct {
     ct_tune_next next[CT_TUNE_NEXT]; /* what would narrow it most, first */
     int iterations, evaluations;     /* of the fit; balances solved in all */
     int tap;                         /* index in the case's blower, -1 not given */
-    double V;                        /* m3/s at the blower, tuned */
-    ct_balance balance;              /* tuned, at the conditions of the visit */
-    ct_tuning tuning; /* for the case; airflow absent without a tap, the coil while the charge
+    double V_without_tap; /* m3/s of standard air that the airflow is held against without one */
+    bool as_picked;       /* that is what the sweep picks, else the rated one */
+    double V;             /* m3/s at the blower, tuned */
+    ct_balance balance;   /* tuned, at the conditions of the visit */
+    ct_tuning tuning;     /* for the case; airflow absent without a tap, the coil while the charge
                                     is wrong */
 } ct_tune;
 

@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/search.h"
@@ -280,6 +281,25 @@ static void read_ducts(ct_tune_problem *p)
     p->u_V_ducts = hypot(up - p->V_ducts, CT_TUNE_SIGMA_DUCTS * p->V_ducts);
 }
 
+/* Where no tap is named: what the blower is set to move, standard air. That is what the sweep picks,
+ * for which the sheet says what to expect at start-up; false where it picks none. */
+static bool picked_airflow(const ct_tune_problem *p, double *V_std)
+{
+    ct_sweep *s;
+    const ct_point *at = NULL;
+
+    if (p->job.is_low) {
+        *V_std = p->job.low.V_std;
+        return p->job.low.passes;
+    }
+    s = calloc(1, sizeof *s);
+    if (s && ct_sweep_speeds_only(p->solver, &p->job, s, NULL) == CT_OK) at = ct_sweep_nearest(s);
+    const bool found = at && at->passes;
+    if (found) *V_std = at->V_std;
+    free(s);
+    return found;
+}
+
 static ct_status nominal_airflow(ct_tune_problem *p, ct_fault *fault)
 {
     const ct_reading *watts = &p->visit.readings->r[CT_BLOWER_POWER];
@@ -288,6 +308,7 @@ static ct_status nominal_airflow(ct_tune_problem *p, ct_fault *fault)
     ct_status status = find_tap(&p->job.blower, p->visit.readings->tap, &p->tap, fault);
     if (status != CT_OK) return status;
     p->V_nominal = p->job.is_low ? p->c.outdoor.low.V_std : p->c.outdoor.V_rated_std;
+    p->as_picked = p->tap < 0 && picked_airflow(p, &p->V_nominal);
     p->P_blower = ct_sweep_job_rated_watts(&p->job, p->V_nominal);
     if (p->tap >= 0) {
         status = ct_blower_meet(&p->job.blower, p->tap, &p->job.duct, &meet, fault);

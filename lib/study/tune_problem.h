@@ -34,7 +34,8 @@ typedef struct {
     ct_solver *solver;
     ct_visit visit;
     int tap;           /* -1: not given */
-    double V_nominal;  /* m3/s by the tap's table; without a tap the rated, standard */
+    double V_nominal;  /* m3/s by the tap's table; without a tap as picked or rated, standard */
+    bool as_picked;    /* no tap was given, and V_nominal is what the sweep picks */
     double P_blower;   /* W */
     double subcooling; /* K, a sound charge's on this visit */
     /* Where a piston was charged by superheat, else 0: doubt of that, K; K less of it that a piston

@@ -413,6 +413,8 @@ ct_status ct_tune_run_how(const ct_setup *setup, const ct_readings *readings, ct
     if (status != CT_OK) return status;
     p.doubt = how.doubt;
     t.tap = p.tap;
+    t.V_without_tap = p.tap < 0 ? p.V_nominal : 0.0;
+    t.as_picked = p.as_picked;
     ct_visit_impossible(&p.visit, &t);
     ct_visit_valve(&p.visit, &p.job.system.meter, &t.valve);
     w = malloc(sizeof *w);
