@@ -999,17 +999,23 @@ static void test_plots(void **state)
 static void test_saved(void **state)
 {
     static program_result r;
-    char path[600];
+    char path[600], second[600];
     (void)state;
     snprintf(path, sizeof path, "%s", program_path("job.yaml"));
+    snprintf(second, sizeof second, "%s", program_path("b.yaml"));
     const char *const fresh[] = {"new", "tons=3", "refrigerant=R-22", "load=24000btu", "--save",
                                  path,  NULL};
     const char *const again[] = {"sweep", path, "coil=1.2", "--json", "--save", path, NULL};
-    const char *const other[] = {"sweep", path, "coil=1.2", "-q", "--save", program_path("b.yaml"),
-                                 NULL};
+    const char *const other[] = {"sweep", path, "coil=1.2", "-q", "--save", second, NULL};
     program_run(fresh, environ, &r);
     check_is("new", r.code, ==, EXIT_DONE);
     check_that("says where", strstr(r.out, "The case is in ") && strstr(r.out, path));
+    const char *const later[] = {"whatif", path, NULL};
+    const char *const known[] = {"whatif", path, "latent=5000btu", NULL};
+    program_run(later, environ, &r);
+    check_has("a saved guess is one", r.err, "job.yaml:12: latent_load: 4800 Btu/h is marked as");
+    program_run(known, environ, &r);
+    check_that("until it is given", !strstr(r.err, "is marked as a guess"));
     program_run(again, environ, &r);
     check_is("not over what it reads", r.code, ==, EXIT_USAGE);
     program_run(other, environ, &r);

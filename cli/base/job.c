@@ -117,6 +117,38 @@ static void say_guesses(const arguments *args)
             complain("%s = %s is %s", p.usual[i].key, p.usual[i].text, p.usual[i].why);
 }
 
+/* "latent_load" of a line of a file; is it given as a pair? */
+static bool is_given(const arguments *args, const char *key, size_t length)
+{
+    for (int i = 0; i < args->n_pairs; i++) {
+        char path[CT_KEY_PATH];
+        ct_casefile_path(args->pair[i].key, path);
+        const char *dot = strrchr(path, '.'), *last = dot ? dot + 1 : path;
+        if (strlen(last) == length && strncmp(last, key, length) == 0) return true;
+    }
+    return false;
+}
+
+/* A guess that was saved is still one: the remark that went into the file with it says so. */
+static void say_marked(const arguments *args, const job *j)
+{
+    static const char mark[] = "# ASSUMED: a guess";
+    const char *begin = j->text, *from = j->text;
+    int line = 1;
+    for (const char *hit; from && (hit = strstr(from, mark)); from = hit + 1) {
+        for (const char *c = from; c < hit; c++)
+            if (*c == '\n') line++, begin = c + 1;
+        begin += strspn(begin, " ");
+        size_t n = begin < hit ? (size_t)(hit - begin) : 0;
+        while (n > 0 && begin[n - 1] == ' ')
+            n--;
+        if (!is_given(args, begin, strcspn(begin, ":")))
+            complain("%s:%d: %.*s is marked as a guess; when you know better, correct it and take "
+                     "the mark out",
+                     j->path, line, (int)n, begin);
+    }
+}
+
 /* Once for all that goes with one pair. */
 static void say_set_aside(const ct_case_report *report)
 {
@@ -142,6 +174,7 @@ exit_code job_open_case(const arguments *args, job *j)
         complain("out of memory for the case");
     if (code == EXIT_DONE) code = parse(args, j);
     if (code == EXIT_DONE) say_guesses(args);
+    if (code == EXIT_DONE) say_marked(args, j);
     if (code == EXIT_DONE) say_set_aside(j->report);
     if (code == EXIT_DONE) code = save(args, j);
     if (code != EXIT_DONE) job_close(j);

@@ -121,8 +121,7 @@ static void inputs_of_equipment(FILE *out, const page *p)
         input(out, "Coil size", text);
     }
     if (unit->meter.kind == CT_METER_VALVE) {
-        if (unit_is_given(p, "metering.kind"))
-            input(out, "Metering", "thermostatic expansion valve");
+        if (unit_is_given(p, "metering.kind")) input(out, "Metering", "expansion valve");
     } else if (unit->meter.bore.has) {
         snprintf(text, sizeof text, p->metric ? "piston, bore %.2f mm" : "piston, bore %.3f in",
                  unit->meter.bore.v / (p->metric ? 1e-3 : CT_M_PER_IN));
