@@ -234,7 +234,7 @@ static void set_flows(const sketch *s)
  * takes type for wider than it is: `width` draws long names' columns together again. */
 static void set_frame(const sketch *s, int key_rows)
 {
-    const double top = 25, frame = 114, below = 64, row = 18.5;
+    const double top = 25, frame = 114, below = 60, row = 18.5;
     const double high = top + frame + below + row * key_rows;
     fprintf(s->out,
             "set terminal svg noenhanced size 430,%.0f font 'Helvetica,Arial,sans-serif,14' "
@@ -250,10 +250,18 @@ static void set_frame(const sketch *s, int key_rows)
             key_rows > 2 ? -3 : 0, key_rows);
 }
 
+/* In two columns, those of little to say in as many as it takes. The capacity's curves and load are
+ * five; a sheet with no pick has more to say above its pictures. */
+static int key_rows(const sketch *s, page_picture which)
+{
+    const bool both = other_taps(s) > 0 && s->facts->pick->found;
+    if (which == PICTURE_CAPACITY) return both ? 4 : 3;
+    return which == PICTURE_TEMPERATURE ? 3 : 2;
+}
+
 static void begin(const sketch *s, page_picture which, const char *y_label, extent y)
 {
-    static const int key_rows[PICTURE_COUNT] = {4, 4, 2, 2};
-    set_frame(s, key_rows[which]);
+    set_frame(s, key_rows(s, which));
     fprintf(s->out, "set output here.'%s'\nset xlabel '%s'\nset ylabel '%s'\n",
             page_plot_file[which], flow_label(s), y_label);
     set_axis(s, y);
