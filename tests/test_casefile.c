@@ -154,7 +154,7 @@ static const fault_row faults[] = {
     {"95 F", "400 K", CT_CASE_RANGE, 2, "site.outdoor_dry_bulb", "288.7 K to 327.6 K"},
     {"24000 Btu/h", "90 ton", CT_CASE_RANGE, 7, "house.sensible_load", "0.04167 ton to 20 ton"},
     {"50 %", "50", CT_CASE_RANGE, 5, "site.indoor_air.relative_humidity",
-     "50 without '%' is outside what is allowed, 0% to 100%"},
+     "50 without '%' is outside what is allowed, 0% to 100%; write 50%"},
     {"0.1 inwc,", "9 inwc,", CT_CASE_RANGE, 24, "indoor.blower.taps[1].points[1].static",
      "0 inwc to 2 inwc"},
     {"r22", "R-12", CT_CASE_CHOICE, 10, "outdoor.refrigerant", "R-22|R-410A|R-407C|R-32"},

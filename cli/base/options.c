@@ -104,6 +104,12 @@ static bool set_value(const verb *v, int i, const char *text, arguments *out)
         complain("%s: --%s: %s", v->name, row->name, fault.what);
         return false;
     }
+    if (row->kind == OPTION_VALUE && row->unit == CT_UNIT_FRACTION && value->si > 1.0 &&
+        !strchr(text, '%')) {
+        complain("%s: --%s: '%s' is over 1 and has no %%; write %s%%", v->name, row->name, text,
+                 text);
+        return false;
+    }
     return true;
 }
 

@@ -166,8 +166,10 @@ static exit_code write_sheet(job *j, const option_value *o, const explained *e,
     if (s) explained_name(s, e, name, sizeof name);
     const bool named = s;
     sheet_free(s);
-    snprintf(title, sizeof title, "%s%sOne balance, step by step, at %s%s", j->c->job.title,
-             j->c->job.title[0] ? ": " : "", name, j->c->outdoor.low.has ? ", high stage" : "");
+    const bool chosen = !o[AT].given && !o[TAP].given;
+    snprintf(title, sizeof title, "%s%sOne balance, step by step, at %s%s%s", j->c->job.title,
+             j->c->job.title[0] ? ": " : "", name, j->c->outdoor.low.has ? ", high stage" : "",
+             chosen && !e->point->passes ? ", which comes nearest: no speed passes" : "");
     s = named ? sheet_new(title, o[SI].given) : NULL;
     if (!s) {
         complain("out of memory");

@@ -108,13 +108,14 @@ static void print_without_tap(FILE *out, const tune_result *r, bool metric)
     if (t->tap >= 0) return;
     paragraph_wrap_text(
         out, "", 0,
-        "%s: the airflow is compared with %s, %s of standard air (%s), and is not written to the "
+        "%s: the airflow is compared with %s, %s of standard air (%s%s), and is not written to the "
         "case.",
         r->j->c->indoor[0].blower.n_taps > 0 ? "No blower tap was given"
                                              : "The case has no blower table",
         t->as_picked ? "what sweep picks" : "the rated airflow",
         shown(V, Q_AIRFLOW, t->V_without_tap, metric),
-        shown(per_ton, Q_AIRFLOW_PER_TON, t->V_without_tap / r->j->c->outdoor.tons, metric));
+        shown(per_ton, Q_AIRFLOW_PER_TON, t->V_without_tap_per_ton, metric),
+        r->low_ran ? " of the low stage" : "");
 }
 
 static void print_trust(FILE *out, const tune_result *r, bool metric)

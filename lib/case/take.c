@@ -56,11 +56,14 @@ static void range_fault(const ct_entry *e, double low, double high, const char *
     const char *blank = ct_units_gap(unit);
     ct_units_to(low, kind, unit, &from);
     ct_units_to(high, kind, unit, &to);
-    ct_entry_fault(
-        e, CT_CASE_RANGE,
-        "%.40s%s is outside what is allowed, %s%s%s to %s%s%s; check the number and its unit",
-        e->node->text, bare ? " without '%'" : "", limit_text(from, a, sizeof a), blank, unit,
-        limit_text(to, b, sizeof b), blank, unit);
+    char percent[48], advice[80] = "check the number and its unit";
+    double v;
+    snprintf(percent, sizeof percent, "%.40s%%", e->node->text);
+    if (bare && ct_units_read(percent, kind, &v, NULL) == CT_OK && v >= low && v <= high)
+        snprintf(advice, sizeof advice, "write %s", percent);
+    ct_entry_fault(e, CT_CASE_RANGE, "%.40s%s is outside what is allowed, %s%s%s to %s%s%s; %s",
+                   e->node->text, bare ? " without '%'" : "", limit_text(from, a, sizeof a), blank,
+                   unit, limit_text(to, b, sizeof b), blank, unit, advice);
 }
 
 /* A density is kept as a pitch, so its lowest limit is the largest number in SI. */

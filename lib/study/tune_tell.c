@@ -414,6 +414,7 @@ ct_status ct_tune_run_how(const ct_setup *setup, const ct_readings *readings, ct
     p.doubt = how.doubt;
     t.tap = p.tap;
     t.V_without_tap = p.tap < 0 ? p.V_nominal : 0.0;
+    t.V_without_tap_per_ton = t.V_without_tap / p.job.system.outdoor.tons;
     t.as_picked = p.as_picked;
     ct_visit_impossible(&p.visit, &t);
     ct_visit_valve(&p.visit, &p.job.system.meter, &t.valve);
