@@ -1034,6 +1034,23 @@ static void test_saved(void **state)
     check_that("apart from the answer", !strstr(r.out, "the case is in "));
 }
 
+/* A column of a table whose name several keys have: none of them is guessed. */
+static void test_column_of_several(void **state)
+{
+    static program_result r;
+    char table[600];
+    (void)state;
+    snprintf(table, sizeof table, "%s", program_path("several.csv"));
+    program_write(table, "case,rated_capacity\nx,3 ton\n");
+    const char *const args[] = {"batch", table, "--base", SOURCE_DIR "/examples/heat-pump.yaml",
+                                "-o",    "-",   NULL};
+    program_run(args, environ, &r);
+    check_is("wrong", r.code, ==, EXIT_INPUT);
+    check_has("which", r.err,
+              "more than one key is called 'rated_capacity': write one of outdoor.");
+    check_has("all of them", r.err, "indoor.metering.rated_capacity");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -1055,6 +1072,7 @@ int main(void)
         cmocka_unit_test(test_gnuplot_failure),
         cmocka_unit_test(test_plots),
         cmocka_unit_test(test_saved),
+        cmocka_unit_test(test_column_of_several),
     };
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

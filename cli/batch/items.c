@@ -121,6 +121,37 @@ static bool known_key(const char *key, const char **near)
     return false;
 }
 
+enum { SAME_SIZE = 400 };
+
+/* The keys that have this for their last part: of several it says which. False: at most one. */
+static bool of_several(const char *key, char same[SAME_SIZE])
+{
+    ct_key_row row;
+    int n = 0;
+    size_t used = 0;
+    for (int i = 0; ct_casefile_key(i, &row); i++) {
+        const char *dot = strrchr(row.key, '.');
+        if (!dot || strcmp(dot + 1, key) != 0) continue;
+        if (used < SAME_SIZE)
+            used += (size_t)snprintf(same + used, SAME_SIZE - used, "%s%s", n ? ", " : "", row.key);
+        n++;
+    }
+    return n > 1;
+}
+
+static void complain_unknown(const char *source, const ct_table *t, int k, const char *near)
+{
+    const char *key = ct_table_cell(t, 0, k);
+    char same[SAME_SIZE];
+    const int line = ct_table_line(t, 0);
+    if (of_several(key, same))
+        complain("%s:%d: column %d: more than one key is called '%s': write one of %s", source,
+                 line, k + 1, key, same);
+    else
+        complain("%s:%d: column %d: no case key '%s'%s%s%s", source, line, k + 1, key,
+                 near ? "; did you mean '" : "", near ? near : "", near ? "'?" : "");
+}
+
 static exit_code check_heading(const char *source, const ct_table *t)
 {
     enum { MOST = 1000 };
@@ -138,8 +169,7 @@ static exit_code check_heading(const char *source, const ct_table *t)
             complain("%s:%d: column %d: '%s' is in the header twice; keep one", source,
                      ct_table_line(t, 0), k + 1, key);
         else if (strcmp(key, "case") != 0 && !known_key(key, &near))
-            complain("%s:%d: column %d: no case key '%s'%s%s%s", source, ct_table_line(t, 0), k + 1,
-                     key, near ? "; did you mean '" : "", near ? near : "", near ? "'?" : "");
+            complain_unknown(source, t, k, near);
         else
             continue;
         code = EXIT_INPUT;
