@@ -38,20 +38,27 @@ static void say_fan(FILE *out, const ct_case *c)
           out);
 }
 
-static void say_heat_tap(FILE *out, const ct_indoor_unit *u, int tap)
+/* `tap` counts from 1; 0: a blower without a table, set to move V while it heats. */
+static void say_heat_tap(FILE *out, const ct_indoor_unit *u, int tap, double V, bool metric)
 {
-    fprintf(out, "heating on tap %s", u->blower.tap[tap - 1].name);
+    char text[SHOWN_SIZE], was[SHOWN_SIZE];
+    if (tap > 0)
+        fprintf(out, "heating on tap %s", u->blower.tap[tap - 1].name);
+    else
+        fprintf(out, "heating with %s instead of %s", shown(text, Q_AIRFLOW, V, metric),
+                shown(was, Q_AIRFLOW, u->V_heat.v, metric));
 }
 
 /* What costs nothing goes first, as it would be done. */
-static void say_besides(FILE *out, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u)
+static void say_besides(FILE *out, const ct_fix *f, const ct_case *c, const ct_indoor_unit *u,
+                        bool metric)
 {
     if (f->also & CT_REMEDY_FAN) {
         say_fan(out, c);
         fputs(f->also & CT_REMEDY_HEAT_TAP ? ", " : ", and ", out);
     }
     if (f->also & CT_REMEDY_HEAT_TAP) {
-        say_heat_tap(out, u, f->heat_tap);
+        say_heat_tap(out, u, f->heat_tap, f->V_heat, metric);
         fputs(", and ", out);
     }
 }
@@ -61,7 +68,7 @@ static void say_what(FILE *out, const ct_fix *f, const ct_case *c, const ct_indo
 {
     char text[SHOWN_SIZE];
     const double tons = f->amount / CT_W_PER_TON;
-    say_besides(out, f, c, u);
+    say_besides(out, f, c, u, metric);
     switch ((ct_remedy)f->remedy) {
     case CT_REMEDY_METERING:
         if (f->unit == CT_UNIT_LENGTH)
@@ -74,7 +81,9 @@ static void say_what(FILE *out, const ct_fix *f, const ct_case *c, const ct_indo
     case CT_REMEDY_INSULATION:
         fprintf(out, "R-%.2g insulation on the supply ducts", R_IP(f->amount));
         break;
-    case CT_REMEDY_HEAT_TAP: say_heat_tap(out, u, (int)f->amount); break;
+    case CT_REMEDY_HEAT_TAP:
+        say_heat_tap(out, u, f->unit == CT_UNIT_AIRFLOW ? 0 : (int)f->amount, f->amount, metric);
+        break;
     case CT_REMEDY_DUCTS: say_ducts(out, f, c, metric); break;
     case CT_REMEDY_DEHUMIDIFIER: say_dehumidifier(out, f->amount, metric); break;
     case CT_REMEDY_LESS_LOAD:

@@ -5,11 +5,11 @@
 #include <string.h>
 
 #include "base/units.h"
-#include "judge/heating.h"
 #include "judge/notes.h"
 #include "judge/sweep.h"
 #include "part/orifice.h"
 #include "part/target_superheat.h"
+#include "study/fix_heating.h"
 
 /* R in h ft2 F/Btu to m2 K/W. */
 #define RSI 0.1761101838
@@ -40,7 +40,7 @@ typedef struct {
     ct_sweep near, now;
     const ct_sweep *nominal;
     unsigned also; /* done besides the remedy that is tried; of ct_fix.also */
-    int heat_tap;
+    ct_fix_heating heat;
 } bench;
 
 static ct_indoor_unit *unit_of(bench *b)
@@ -176,6 +176,14 @@ static bool another_heat_tap(bench *b, int step, double *amount)
     return true;
 }
 
+/* Without a blower table: the airflow that was read while it heats is set anew. */
+static bool another_heat_airflow(bench *b, int step, double *amount)
+{
+    if (step > 1 || !(b->heat.V > 0.0)) return false;
+    unit_of(b)->V_heat = (ct_maybe){true, *amount = b->heat.V};
+    return true;
+}
+
 static bool more_insulation(bench *b, int step, double *amount)
 {
     static const double R[] = {4.2, 6.0, 8.0, 12.0, 16.0, 24.0};
@@ -254,6 +262,7 @@ static const struct {
 } rows[] = {
     {CT_REMEDY_FAN, fan_on_auto, CT_UNIT_NONE},           /* seconds it runs on: none */
     {CT_REMEDY_HEAT_TAP, another_heat_tap, CT_UNIT_NONE}, /* which, counted from 1 */
+    {CT_REMEDY_HEAT_TAP, another_heat_airflow, CT_UNIT_AIRFLOW},
     {CT_REMEDY_METERING, another_piston, CT_UNIT_LENGTH},
     {CT_REMEDY_METERING, another_valve, CT_UNIT_POWER},
     {CT_REMEDY_INSULATION, more_insulation, CT_UNIT_R_VALUE},
@@ -269,18 +278,6 @@ _Static_assert(sizeof rows / sizeof rows[0] <= CT_REMEDY_COUNT, "each row may be
 
 /* ---- What costs nothing ------------------------------------------------------------ */
 
-/* The tap that heats as it should, counted from 1; 0: none does. */
-static int heat_tap_that_does(bench *b)
-{
-    ct_heating h;
-
-    if (ct_sweep_prepare(b->setup, &b->job, NULL) != CT_OK) return 0;
-    ct_heating_of(&b->job, &h);
-    for (int i = 0; h.best < 0 && i < b->job.blower.n_taps; i++)
-        if (h.suits & 1u << i) return i + 1;
-    return h.best + 1;
-}
-
 /* A switch and a wire, where they are at fault: each fails a limit that no other remedy helps, so
  * that whatever else is wrong would look past help. */
 static unsigned free_changes(bench *b, const ct_point *best)
@@ -290,8 +287,9 @@ static unsigned free_changes(bench *b, const ct_point *best)
     if (best->limit[CT_LIMIT_HUMIDITY].verdict == CT_FAILS &&
         ct_remedy_fan_runs_on(&b->setup->c->house))
         also |= CT_REMEDY_FAN;
-    b->heat_tap = heat_fails(b->nominal) ? heat_tap_that_does(b) : 0;
-    return b->heat_tap > 0 ? also | CT_REMEDY_HEAT_TAP : also;
+    if (heat_fails(b->nominal) && ct_sweep_prepare(b->setup, &b->job, NULL) == CT_OK)
+        b->heat = ct_fix_heating_of(&b->job);
+    return b->heat.tap > 0 || b->heat.V > 0.0 ? also | CT_REMEDY_HEAT_TAP : also;
 }
 
 static void change_besides(bench *b)
@@ -299,7 +297,8 @@ static void change_besides(bench *b)
     double unused;
 
     if (b->also & CT_REMEDY_FAN) fan_on_auto(b, 1, &unused);
-    if (b->also & CT_REMEDY_HEAT_TAP) another_heat_tap(b, b->heat_tap, &unused);
+    if (b->also & CT_REMEDY_HEAT_TAP && !another_heat_airflow(b, 1, &unused))
+        another_heat_tap(b, b->heat.tap, &unused);
 }
 
 /* ---- Running ----------------------------------------------------------------------- */
@@ -394,7 +393,8 @@ static bool weigh(const bench *b, int row, const ct_fixes *all, double amount, c
                 .unit = rows[row].unit,
                 .amount = amount,
                 .also = b->also,
-                .heat_tap = b->also & CT_REMEDY_HEAT_TAP ? b->heat_tap : 0,
+                .heat_tap = b->also & CT_REMEDY_HEAT_TAP ? b->heat.tap : 0,
+                .V_heat = b->also & CT_REMEDY_HEAT_TAP ? b->heat.V : 0.0,
                 .gap_was = all->gap};
     const ct_point *p = best_of(&b->now, &f.gap, &f.worst);
 

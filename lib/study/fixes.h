@@ -27,7 +27,8 @@ typedef struct {
     double amount;     /* what it becomes, or how much is added: in SI, of `unit`; water as kg/s */
     ct_unit_kind unit; /* of amount; CT_UNIT_NONE: a number */
     unsigned also;     /* ct_remedy bits of what costs nothing and is done besides; mostly none */
-    int heat_tap;      /* with CT_REMEDY_HEAT_TAP in also: which, counted from 1 */
+    int heat_tap;      /* with CT_REMEDY_HEAT_TAP in also: which, counted from 1; 0: no taps */
+    double V_heat;     /* then the airflow set for heating, m3/s */
     bool closes;       /* a speed passes every limit */
     bool low_fails; /* of two stages: no speed passes on the low one, whatever the high one does */
     bool closes_worst;   /* the limit the case misses by most is kept at the speed shown */
