@@ -1069,6 +1069,18 @@ static void test_column_of_several(void **state)
     check_has("all of them", r.err, "indoor.metering.rated_capacity");
 }
 
+/* A load without its unit is one mistake, not two. */
+static void test_one_mistake(void **state)
+{
+    static program_result r;
+    static const char *const args[] = {"sweep", "tons=3", "refrigerant=R-22", "load=24", NULL};
+    (void)state;
+    program_run(args, environ, &r);
+    check_is("wrong", r.code, ==, EXIT_INPUT);
+    check_has("what", r.err, "house.sensible_load: '24' has no unit");
+    check_that("and nothing else", !strstr(r.err, "latent_load"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -1091,6 +1103,7 @@ int main(void)
         cmocka_unit_test(test_plots),
         cmocka_unit_test(test_saved),
         cmocka_unit_test(test_column_of_several),
+        cmocka_unit_test(test_one_mistake),
     };
     return cmocka_run_group_tests(tests, program_make_scratch, program_clear_scratch);
 }

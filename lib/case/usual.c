@@ -130,7 +130,9 @@ static void add_load(answers *a)
     if (load_follows(a)) return;
     add_number(a, "house.sensible_load", SENSIBLE_SHARE * Q, "Btu/h",
                GUESS ": 65% of the rated capacity; the pick depends on it, so give your own");
-    const double load = value_of(a, "house.sensible_load") / CT_W_PER_BTUH;
+    /* One that cannot be read is a fault by itself, and no reason to ask for the latent load too. */
+    const double given = value_of(a, "house.sensible_load") / CT_W_PER_BTUH;
+    const double load = isfinite(given) ? given : SENSIBLE_SHARE * Q;
     add_number(a, "house.latent_load", LATENT_SHARE / SENSIBLE_SHARE * load, "Btu/h",
                GUESS ": a fifth of the sensible load; give your own");
     if (guessed) add(a, "uncertainty.load", "20%", doubt);
