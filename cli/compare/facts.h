@@ -70,7 +70,7 @@ const compare_fact *compare_fact_at(int i);
 /* SI; NaN when this unit has no such figure. */
 double compare_value(const comparison *k, int i, int unit);
 
-/* Of a fact that is a difference: what is held against the same of the matched pair. */
+/* Of a fact that is a difference: what is compared with the same of the matched pair. */
 double compare_held_against(const comparison *k, int i, int unit);
 
 #endif

@@ -58,7 +58,7 @@ static double humidity(bool has, const ct_room_out *room)
     return has ? 100 * room->rh : (double)NAN;
 }
 
-/* What is held against a limit there, NaN where it is not judged. */
+/* What is compared with a limit there, NaN where it is not judged. */
 static double judged(const ct_point *p, ct_limit limit)
 {
     const ct_judgment *j = &p->limit[limit];
@@ -306,7 +306,7 @@ static bool has_room_fan_on(const ct_point *p)
 }
 
 /* In the air the house settles at, or past ducts outside it, what reaches the rooms is another
- * capacity than the coil's at the air as read; that one is held against the load. */
+ * capacity than the coil's at the air as read; that one is compared with the load. */
 static bool carries_otherwise(const ct_point *p)
 {
     const double v = judged(p, CT_LIMIT_SENSIBLE);

@@ -15,7 +15,7 @@ typedef struct {
     quantity value, slack;
 } limit_words;
 
-/* Sensible heat, W, as it is held against the load: what reaches the rooms, in the air the house
+/* Sensible heat, W, as it is compared with the load: what reaches the rooms, in the air the house
  * settles at when the load is judged there; net where it is not judged. */
 double limit_judged_sensible(const ct_point *);
 

@@ -151,7 +151,7 @@ void plot_script_begin(FILE *out, const char *name, const char *reads, const cha
     fputc('\n', out);
 }
 
-/* The sensible capacity is a curve, and so is what is held against the load, where it is
+/* The sensible capacity is a curve, and so is what is compared with the load, where it is
  * another. */
 static void put_carried(FILE *out, const plot_facts *facts)
 {

@@ -27,7 +27,7 @@ typedef struct {
     double load_sigma;   /* of 1, how far off the load may be; for the band */
     double T_frost;      /* K, the coldest surface allowed, for the frost line */
     const char *taps;    /* the taps' table, without quotes in it; NULL: it is read from taps.csv */
-    const char *carried; /* the column held against the load; NULL: net_sensible */
+    const char *carried; /* the column compared with the load; NULL: net_sensible */
     double rh_entered;   /* 0..1, of the air net_sensible is for */
     bool has_mild;       /* mild_coil_surface is there */
     bool two_stages;     /* the CSV is of the high one */

@@ -88,7 +88,7 @@ static char *taps_text(const sweep_view *view, bool si)
     return NULL;
 }
 
-/* The column held against the load, when it is not net_sensible itself. */
+/* The column compared with the load, when it is not net_sensible itself. */
 static const char *carried(const sweep_view *view)
 {
     const ct_sweep *s = view->sweep;

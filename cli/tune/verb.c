@@ -31,7 +31,7 @@ static exit_code print(const tune_result *before, const tune_result *r, const op
     return EXIT_DONE;
 }
 
-/* Answers with the last of n visits, held against the first when there are two. */
+/* Answers with the last of n visits, compared with the first when there are two. */
 static exit_code answer(const arguments *args, const job *j, const visit *v, int n)
 {
     const option_value *o = args->option;

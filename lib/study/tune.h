@@ -269,11 +269,11 @@ typedef struct {
     ct_tune_next next[CT_TUNE_NEXT]; /* what would narrow it most, first */
     int iterations, evaluations;     /* of the fit; balances solved in all */
     int tap;                         /* index in the case's blower, -1 not given */
-    double V_without_tap; /* m3/s of standard air that the airflow is held against without one */
-    double V_without_tap_per_ton; /* of the stage that ran */
-    bool as_picked;               /* that is what the sweep picks, else the rated one */
-    double V;                     /* m3/s at the blower, tuned */
-    ct_balance balance;           /* tuned, at the conditions of the visit */
+    double V_without_tap;            /* m3/s of standard air the airflow is compared with then */
+    double V_without_tap_per_ton;    /* of the stage that ran */
+    bool as_picked;                  /* that is what the sweep picks, else the rated one */
+    double V;                        /* m3/s at the blower, tuned */
+    ct_balance balance;              /* tuned, at the conditions of the visit */
     ct_tuning tuning; /* for the case; airflow absent without a tap, the coil while the charge
                                     is wrong */
 } ct_tune;
