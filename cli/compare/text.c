@@ -232,7 +232,9 @@ static void say_settled(FILE *t, const ct_showing *own, const ct_showing *rated,
 {
     const double rh = own->point.room.rh, rh_rated = rated->point.room.rh;
     fprintf(t, "The house settles at %.1f%% RH, with R at %.1f%%", 100 * rh, 100 * rh_rated);
-    fputs((dw < 0) == (rh > rh_rated) ? "." : ". At that humidity the two trade places.", t);
+    const bool apart = fabs(rh - rh_rated) > 0.0005; /* as they are shown */
+    fputs(apart && (dw < 0) != (rh > rh_rated) ? ". At that humidity the two trade places." : ".",
+          t);
 }
 
 /* One unit against the matched pair at the same air: capacity, run, water, humidity. */
@@ -262,14 +264,22 @@ static void print_same_air(FILE *out, const comparison *k)
     FILE *t;
     /* Two stages have two airflows: the sums below are of one. */
     if (k->j->c->outdoor.low.has || !rated->has_hour || !(t = paragraph_open(&text))) return;
-    fprintf(
-        t,
-        "At the same airflow (%s) and the same load, a coil that cools faster runs less, and a "
-        "coil that is not running does not dry the air. At this humidity %s of water comes "
-        "into the house, whatever the coil. A coil that removes more makes the house drier, one "
-        "that removes less makes it damper, until both are equal: there it settles.",
-        shown(air, Q_AIRFLOW_PER_TON, rated->point.V_std_per_ton, k->metric),
-        day_water(in, (rated->hour.water + rated->hour.residual) * 86400, k));
+    const double comes = (rated->hour.water + rated->hour.residual) * 86400;
+    fprintf(t,
+            "At the same airflow (%s) and the same load, a coil that cools faster runs less, and a "
+            "coil that is not running does not dry the air. ",
+            shown(air, Q_AIRFLOW_PER_TON, rated->point.V_std_per_ton, k->metric));
+    if (comes > 0.0)
+        fprintf(t,
+                "At this humidity %s of water comes into the house, whatever the coil. A coil that "
+                "removes more makes the house drier, one that removes less makes it damper, until "
+                "both are equal: there it settles.",
+                day_water(in, comes, k));
+    else
+        fprintf(t,
+                "At this humidity the outdoor air takes %s of water out of the house, whatever the "
+                "coil: the house gets drier with any of them.",
+                day_water(in, -comes, k));
     fputc('\n', out);
     paragraph_print(&text, out, "", 0);
     for (int u = 0; u < k->n; u++) {
