@@ -188,6 +188,17 @@ static exit_code open_second(const arguments *args, explore_facts *f)
     return EXIT_DONE;
 }
 
+/* A unit that does not settle has its place on the page; a system that fails leaves no page. */
+static exit_code trouble(const explore_facts *f)
+{
+    for (int i = 0; i < f->n; i++) {
+        if (f->unit[i].code != EXIT_SYSTEM) continue;
+        complain("%s: %s", f->unit[i].name, f->unit[i].why);
+        return EXIT_SYSTEM;
+    }
+    return EXIT_DONE;
+}
+
 exit_code explore_work_out(const arguments *args, job *j, const lesson *l, explore_facts *f)
 {
     ct_fault fault;
@@ -195,7 +206,8 @@ exit_code explore_work_out(const arguments *args, job *j, const lesson *l, explo
     f->lesson = l;
     for (int i = 0; i < j->c->n_indoor; i++)
         join(j, i, f);
-    const exit_code code = l && l->unit ? open_second(args, f) : EXIT_DONE;
+    exit_code code = l && l->unit ? open_second(args, f) : EXIT_DONE;
+    if (code == EXIT_DONE) code = trouble(f);
     if (code != EXIT_DONE) return code;
     const ct_status status = grid_fill(f->grids, f->n_grids, &fault);
     return status == CT_OK ? EXIT_DONE : complain_fault(&fault);

@@ -282,22 +282,24 @@ static void read_ducts(ct_tune_problem *p)
 }
 
 /* Where no tap is named: what the blower is set to move, standard air. That is what the sweep picks,
- * for which the sheet says what to expect at start-up; false where it picks none. */
-static bool picked_airflow(const ct_tune_problem *p, double *V_std)
+ * for which the sheet says what to expect at start-up; where it picks none it stays the rated. */
+static ct_status look_at_pick(ct_tune_problem *p, ct_fault *fault)
 {
     ct_sweep *s;
-    const ct_point *at = NULL;
 
     if (p->job.is_low) {
-        *V_std = p->job.low.V_std;
-        return p->job.low.passes;
+        p->as_picked = p->job.low.passes;
+        if (p->as_picked) p->V_nominal = p->job.low.V_std;
+        return CT_OK;
     }
     s = calloc(1, sizeof *s);
-    if (s && ct_sweep_speeds_only(p->solver, &p->job, s, NULL) == CT_OK) at = ct_sweep_nearest(s);
-    const bool found = at && at->passes;
-    if (found) *V_std = at->V_std;
+    if (!s) return ct_fault_say(fault, CT_SYSTEM, "out of memory for the sweep");
+    const ct_status status = ct_sweep_speeds_only(p->solver, &p->job, s, fault);
+    const ct_point *at = status == CT_OK ? ct_sweep_nearest(s) : NULL;
+    p->as_picked = at && at->passes;
+    if (p->as_picked) p->V_nominal = at->V_std;
     free(s);
-    return found;
+    return status == CT_SYSTEM ? status : CT_OK;
 }
 
 static ct_status nominal_airflow(ct_tune_problem *p, ct_fault *fault)
@@ -308,7 +310,8 @@ static ct_status nominal_airflow(ct_tune_problem *p, ct_fault *fault)
     ct_status status = find_tap(&p->job.blower, p->visit.readings->tap, &p->tap, fault);
     if (status != CT_OK) return status;
     p->V_nominal = p->job.is_low ? p->c.outdoor.low.V_std : p->c.outdoor.V_rated_std;
-    p->as_picked = p->tap < 0 && picked_airflow(p, &p->V_nominal);
+    if (p->tap < 0) status = look_at_pick(p, fault);
+    if (status != CT_OK) return status;
     p->P_blower = ct_sweep_job_rated_watts(&p->job, p->V_nominal);
     if (p->tap >= 0) {
         status = ct_blower_meet(&p->job.blower, p->tap, &p->job.duct, &meet, fault);
