@@ -1,6 +1,7 @@
 #include "case/meter_keys.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "case/keys.h"
@@ -22,13 +23,14 @@ const char *ct_meter_key(ct_meter_kind kind, int i)
 /* The unit a path of its metering leads through: "indoor", or an item of the candidates. */
 static const ct_node *unit_at(const ct_node *root, const char *path)
 {
+    static const char item[] = "candidates[";
     const ct_node *list = ct_tree_find(root, "candidates");
-    int n = 0;
 
     if (strcmp(path, "indoor" KIND) == 0) return ct_tree_find(root, "indoor");
-    if (sscanf(path, "candidates[%4d]", &n) != 1 || !list) return NULL;
+    if (strncmp(path, item, sizeof item - 1) != 0 || !list) return NULL;
     const ct_node *unit = list->first;
-    for (int i = 1; unit && i < n; i++)
+    const long n = strtol(path + sizeof item - 1, NULL, 10);
+    for (long i = 1; unit && i < n; i++)
         unit = unit->next;
     return unit;
 }

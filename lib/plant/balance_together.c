@@ -24,7 +24,7 @@ typedef struct {
     ct_trial *t;
     ct_system *sys;
     ct_together_aim aim;
-    int n; /* 2: the subcooling is held */
+    bool aims; /* the subcooling is an unknown too, else it is held */
     double x[MOST], f[MOST];
     double by[MOST][MOST];
     bool measured; /* the matrix */
@@ -32,13 +32,19 @@ typedef struct {
     bool emptied;  /* a step led below no subcooling */
 } state;
 
+/* Unknowns, and residuals. */
+static int size(const state *s)
+{
+    return s->aims ? MOST : MOST - 1;
+}
+
 static bool inside(const state *s, const double *x)
 {
     double low, high;
 
     ct_balance_high_ends(s->t, x[TE], &low, &high);
     return x[TE] < s->t->air.in.T - TE_MARGIN && x[TC] > low && x[TC] < high &&
-           (s->n < MOST || (x[SUBCOOLING] >= 0.0 && x[SUBCOOLING] < CT_CHARGE_SUBCOOLING_MAX));
+           (!s->aims || (x[SUBCOOLING] >= 0.0 && x[SUBCOOLING] < CT_CHARGE_SUBCOOLING_MAX));
 }
 
 /* Kilograms over those there are, less 1. */
@@ -72,24 +78,24 @@ static bool residuals(state *s, const double *x, double *f)
     ct_trial *t = s->t;
 
     if (!inside(s, x)) return false;
-    if (s->n == MOST) s->sys->outdoor.condenser.subcooling = x[SUBCOOLING];
+    if (s->aims) s->sys->outdoor.condenser.subcooling = x[SUBCOOLING];
     t->trouble = CT_BALANCED;
     if (!ct_balance_high_at(t, x[TE], x[TC]) || t->held != 0) return false;
     f[HIGH] = t->residual_high;
     f[LOW] = t->residual_low = ct_balance_low(t);
     if (t->trouble != CT_BALANCED || !ct_balance_boils(t)) return false;
-    if (s->n == MOST) f[AIM] = aim_residual(s);
-    return isfinite(f[HIGH]) && isfinite(f[LOW]) && (s->n < MOST || isfinite(f[AIM]));
+    if (s->aims) f[AIM] = aim_residual(s);
+    return isfinite(f[HIGH]) && isfinite(f[LOW]) && (!s->aims || isfinite(f[AIM]));
 }
 
 static bool measure(state *s)
 {
     s->measured = s->aside = true;
-    for (int k = 0; k < s->n; k++) {
+    for (int k = 0; k < size(s); k++) {
         double x[MOST] = {s->x[0], s->x[1], s->x[2]}, f[MOST];
         x[k] += MEASURED;
         if (!residuals(s, x, f)) return false;
-        for (int i = 0; i < s->n; i++)
+        for (int i = 0; i < size(s); i++)
             s->by[i][k] = (f[i] - s->f[i]) / MEASURED;
     }
     return true;
@@ -99,7 +105,7 @@ static bool measure(state *s)
 static bool begin(state *s, const ct_start *start)
 {
     const ct_slopes *m = &start->slopes;
-    const bool given = m->by[HIGH][TC] > 0.0 && (s->n < MOST || m->by[AIM][SUBCOOLING] != 0.0);
+    const bool given = m->by[HIGH][TC] > 0.0 && (!s->aims || m->by[AIM][SUBCOOLING] != 0.0);
 
     s->x[TC] = start->Tc;
     s->x[TE] = start->Te;
@@ -118,24 +124,24 @@ static bool step_of(const state *s, double *step, double pivot[MOST])
 {
     double a[MOST][MOST], b[MOST];
 
-    for (int i = 0; i < s->n; i++) {
+    for (int i = 0; i < size(s); i++) {
         b[i] = -s->f[i];
-        for (int k = 0; k < s->n; k++)
+        for (int k = 0; k < size(s); k++)
             a[i][k] = s->by[i][k];
     }
-    for (int p = 0; p < s->n; p++) {
+    for (int p = 0; p < size(s); p++) {
         pivot[p] = a[p][p];
         if (!(p == LOW ? pivot[p] < 0.0 : pivot[p] > 0.0)) return false;
-        for (int i = p + 1; i < s->n; i++) {
+        for (int i = p + 1; i < size(s); i++) {
             const double share = a[i][p] / pivot[p];
-            for (int k = p; k < s->n; k++)
+            for (int k = p; k < size(s); k++)
                 a[i][k] -= share * a[p][k];
             b[i] -= share * b[p];
         }
     }
-    for (int p = s->n - 1; p >= 0; p--) {
+    for (int p = size(s) - 1; p >= 0; p--) {
         step[p] = b[p];
-        for (int k = p + 1; k < s->n; k++)
+        for (int k = p + 1; k < size(s); k++)
             step[p] -= a[p][k] * step[k];
         step[p] /= pivot[p];
     }
@@ -147,13 +153,13 @@ static void learn(state *s, const double *step, const double *f)
 {
     double square = 0.0;
 
-    for (int k = 0; k < s->n; k++)
+    for (int k = 0; k < size(s); k++)
         square += step[k] * step[k];
-    for (int i = 0; i < s->n; i++) {
+    for (int i = 0; i < size(s); i++) {
         double foreseen = s->f[i];
-        for (int k = 0; k < s->n; k++)
+        for (int k = 0; k < size(s); k++)
             foreseen += s->by[i][k] * step[k];
-        for (int k = 0; k < s->n; k++)
+        for (int k = 0; k < size(s); k++)
             s->by[i][k] += (f[i] - foreseen) * step[k] / square;
     }
 }
@@ -162,14 +168,14 @@ static double length_of(const state *s, const double *step)
 {
     double most = 0.0;
 
-    for (int k = 0; k < s->n; k++)
+    for (int k = 0; k < size(s); k++)
         most = fmax(most, fabs(step[k]));
     return most;
 }
 
 static bool is_good(const state *s)
 {
-    for (int i = 0; i < s->n; i++)
+    for (int i = 0; i < size(s); i++)
         if (!(fabs(s->f[i]) <= good[i])) return false;
     return true;
 }
@@ -178,13 +184,13 @@ static bool take(state *s, const double *step)
 {
     double x[MOST], f[MOST];
 
-    for (int k = 0; k < s->n; k++)
+    for (int k = 0; k < size(s); k++)
         x[k] = s->x[k] + step[k];
-    s->emptied = s->n == MOST && x[SUBCOOLING] < 0.0;
+    s->emptied = s->aims && s->x[SUBCOOLING] + step[SUBCOOLING] < 0.0;
     if (!residuals(s, x, f)) return false;
     learn(s, step, f);
     s->aside = false;
-    for (int k = 0; k < s->n; k++) {
+    for (int k = 0; k < size(s); k++) {
         s->x[k] = x[k];
         s->f[k] = f[k];
     }
@@ -197,10 +203,10 @@ static void note_slopes(const state *s, const double *pivot, ct_balance *out)
     s->t->slope_high = pivot[HIGH];
     s->t->slope = pivot[LOW];
     s->t->dTc_dTe = -s->by[HIGH][TE] / s->by[HIGH][TC];
-    if (s->n == MOST) out->charge_per_subcooling = pivot[AIM];
+    if (s->aims) out->charge_per_subcooling = pivot[AIM];
     out->slopes = (ct_slopes){{{0.0}}};
-    for (int i = 0; i < s->n; i++)
-        for (int k = 0; k < s->n; k++)
+    for (int i = 0; i < size(s); i++)
+        for (int k = 0; k < size(s); k++)
             out->slopes.by[i][k] = s->by[i][k];
 }
 
@@ -221,7 +227,7 @@ static bool anew(state *s, double most, double *step, double *pivot)
 
 static bool search(state *s, const ct_start *start, ct_balance *out)
 {
-    const double first = s->n == MOST && s->aim.what == CT_FOR_SUPERHEAT ? FAR : NEAR;
+    const double first = s->aims && s->aim.what == CT_FOR_SUPERHEAT ? FAR : NEAR;
     double step[MOST], pivot[MOST], most = first / SHRINKS;
 
     if (!begin(s, start)) return false;
@@ -238,7 +244,7 @@ static bool search(state *s, const ct_start *start, ct_balance *out)
 
 bool ct_balance_together(ct_trial *t, const ct_start *start, ct_balance *out)
 {
-    state s = {.t = t, .n = MOST - 1};
+    state s = {.t = t};
 
     return search(&s, start, out);
 }
@@ -247,7 +253,7 @@ bool ct_balance_together(ct_trial *t, const ct_start *start, ct_balance *out)
  * gas. */
 static bool without_subcooling(const state *s, const ct_start *start, ct_balance *out)
 {
-    state none = {.t = s->t, .sys = s->sys, .aim = s->aim, .n = MOST - 1};
+    state none = {.t = s->t, .sys = s->sys, .aim = s->aim};
 
     s->sys->outdoor.condenser.subcooling = 0.0;
     if (!search(&none, start, out) || !(charge_residual(&none) > good[AIM])) return false;
@@ -258,7 +264,7 @@ static bool without_subcooling(const state *s, const ct_start *start, ct_balance
 bool ct_balance_together_for(ct_trial *t, ct_system *sys, const ct_together_aim *aim,
                              const ct_start *start, ct_balance *out)
 {
-    state s = {.t = t, .sys = sys, .aim = *aim, .n = MOST};
+    state s = {.t = t, .sys = sys, .aim = *aim, .aims = true};
 
     if (aim->what == CT_FOR_SUPERHEAT) return search(&s, start, out);
     if (!(start->subcooling > 0.0)) return without_subcooling(&s, start, out);
