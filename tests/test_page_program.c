@@ -120,8 +120,7 @@ static const struct {
       "$9,800", "about 8 pints of water an hour", "chances in 10",
       "Close call: the pick passes on sensible load with ",
       "The slow speed. Against the fastest speed, “high”, expect about 5% less cooling. In mild, "
-      "damp "
-      "weather the house settles at 45% relative humidity instead of 49%.",
+      "damp weather the house settles at 45% relative humidity instead of 49%.",
       "As judged: in the air the house settles at.", "Will it fit?",
       "is no longer made or imported in many countries. A leak",
       "Unless the manufacturer lists this pairing,", "Example: the data are invented",

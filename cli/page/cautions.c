@@ -38,8 +38,8 @@ static void write_findings(FILE *out, const page *p)
         if (p->has_checks && p->checks.found & 1u << bit) write_finding(out, p, bit);
 }
 
-/* What goes beyond its data at the speed shown. Little superheat is said with its numbers beside the
- * readings, and in the setting. */
+/* What goes beyond its data at the speed shown. Little superheat is said with its numbers beside
+ * the readings, and in the setting. */
 static void write_notes(FILE *out, const page *p)
 {
     const unsigned notes = p->p->notes & ~CT_NOTE_LITTLE_SUPERHEAT;

@@ -122,8 +122,8 @@ page_value page_price(const page *p, double price);
 /* A speed passes and nothing forbids the unit. */
 bool page_passes(const page *p);
 
-/* Little superheat behind a piston, now or on a hotter day: no limit, for the charge decides it, but
- * not safe. */
+/* Little superheat behind a piston, now or on a hotter day: no limit, for the charge decides it,
+ * but not safe. */
 bool page_piston_risks(const ct_point *point);
 
 const ct_indoor_unit *page_indoor(const page *p);

@@ -23,7 +23,7 @@ static int ample(const outlook *o)
 }
 
 /* Among the airflows of a sweep the next slower is nearly as good by its nature: that is no near
- * tie, and any doubt moves the pick a little. How much more air covers the doubt is worth saying. */
+ * tie, and any doubt moves the pick a little. How much more air covers it is worth saying. */
 static void without_taps(outlook *o)
 {
     o->close.tie = false;

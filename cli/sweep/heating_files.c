@@ -111,7 +111,7 @@ static void put_name(FILE *out, int i, const day *d, bool si)
     plot_script_text(out, variable, name);
 }
 
-/* Names of the blower's speeds, and the one that is advised where another heats, or none is known. */
+/* The blower's speeds, and the one that is advised where another heats or none is known. */
 static void put_taps(FILE *out, const ct_sweep_job *job)
 {
     const bool has = ct_sweep_job_has_taps(job);

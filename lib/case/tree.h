@@ -53,9 +53,10 @@ void ct_tree_rename(ct_node *, const char *name);
 const ct_node *ct_tree_find(const ct_node *node, const char *path);
 
 /* Puts a text at a path below the root, "candidates[1].coil.size" (items count from 1), in place of
- * what is there; sections on the way are made, list items must exist. text NULL takes the key
- * out. The node's line becomes `line`, and it comes from what that is. CT_INPUT: an item that does not exist, a way through a text,
- * or a path that is none; CT_SYSTEM: memory. The tree stays whole in every case. */
+ * what is there; sections on the way are made, list items must exist. text NULL takes the key out.
+ * The node's line becomes `line`, and it comes from what that is. CT_INPUT: an item that does not
+ * exist, a way through a text, or a path that is none; CT_SYSTEM: memory. The tree stays whole in
+ * every case. */
 ct_status ct_tree_put(ct_node *root, const char *path, const char *text, int line);
 
 /* Makes the text at a path, "[0.5 inwc, 1210 cfm]" as on one line of a file, the list or section it

@@ -130,7 +130,7 @@ static void add_load(answers *a)
     if (load_follows(a)) return;
     add_number(a, "house.sensible_load", SENSIBLE_SHARE * Q, "Btu/h",
                GUESS ": 65% of the rated capacity; the pick depends on it, so give your own");
-    /* One that cannot be read is a fault by itself, and no reason to ask for the latent load too. */
+    /* One that cannot be read is a fault by itself, and no reason to ask for the latent one. */
     const double given = value_of(a, "house.sensible_load") / CT_W_PER_BTUH;
     const double load = isfinite(given) ? given : SENSIBLE_SHARE * Q;
     add_number(a, "house.latent_load", LATENT_SHARE / SENSIBLE_SHARE * load, "Btu/h",

@@ -33,7 +33,7 @@ CT_API const ct_point *ct_sweep_nearest(const ct_sweep *);
 /* The job of a setup. A unit with two stages is judged on its high one, which carries the design
  * load; the low one runs first, at the speed ct_pick_driest chooses for it, and the settled
  * humidity is that of both. Without a solver the low stage is left out. Fails as ct_setup_join;
- * CT_INPUT when load or airflow is still to be found; CT_RANGE for return air past the coil model. */
+ * CT_INPUT when load or airflow is still to be found; CT_RANGE: return air past the coil model. */
 CT_API ct_status ct_sweep_prepare(const ct_setup *, ct_sweep_job *, ct_fault *);
 
 /* The same unit on its low stage. It has no load to carry: its speeds are judged by frost, airflow,

@@ -8,8 +8,9 @@
  * whose superheat there comes nearest to the target of the day. With two stages a step on which
  * the low one passes too goes before any other that closes the gap. A remedy that closes less
  * than a tenth of the gap is not kept. What is not enough by itself is tried once more with what
- * costs nothing, where that is at fault: the fan on AUTO, a heating tap that suits. The gap of a case is that of its best speed: how far
- * short it is of the limit it misses by most (ct_limit_shortfall). SI. Public. */
+ * costs nothing, where that is at fault: the fan on AUTO, a heating tap that suits. The gap of a
+ * case is that of its best speed: how far short it is of the limit it misses by most
+ * (ct_limit_shortfall). SI. Public. */
 #ifndef CT_STUDY_FIXES_H
 #define CT_STUDY_FIXES_H
 

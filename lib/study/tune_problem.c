@@ -281,8 +281,9 @@ static void read_ducts(ct_tune_problem *p)
     p->u_V_ducts = hypot(up - p->V_ducts, CT_TUNE_SIGMA_DUCTS * p->V_ducts);
 }
 
-/* Where no tap is named: what the blower is set to move, standard air. That is what the sweep picks,
- * for which the sheet says what to expect at start-up; where it picks none it stays the rated. */
+/* Where no tap is named: what the blower is set to move, standard air. That is what the sweep
+ * picks, for which the sheet says what to expect at start-up; where it picks none it stays the
+ * rated. */
 static ct_status look_at_pick(ct_tune_problem *p, ct_fault *fault)
 {
     ct_sweep *s;
@@ -380,9 +381,9 @@ static ct_status return_air(const ct_tune_problem *p, ct_air *air)
 }
 
 /* K. The superheat is set within some 5 F (ANSI/ACCA 5, from memory, unconfirmed), twice its
- * standard deviation, and falls by some 2 K per kelvin of subcooling (the model's own slope): 1.25 F
- * of subcooling; and 1 F for a compressor that moves 2.5 % more or less, which takes another charge
- * (2 F per 5 %, the model's too). */
+ * standard deviation, and falls by some 2 K per kelvin of subcooling (the model's own slope): 1.25
+ * F of subcooling; and 1 F for a compressor that moves 2.5 % more or less, which takes another
+ * charge (2 F per 5 %, the model's too). */
 #define FILLED_DOUBT (1.6 / CT_F_PER_K)
 #define FLOW_STEP 0.05 /* of what the piston passes */
 

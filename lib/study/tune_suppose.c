@@ -147,8 +147,8 @@ static void add_short(const ct_tune_problem *p, double SH, ct_tune_supposition *
     s->slack[CT_SUCTION_PRESSURE] = FLASH_SUCTION * p->readings.r[CT_SUCTION_PRESSURE].v;
 }
 
-/* One that is charged by superheat was the wrong one from the first, and its charge goes with it, or
- * went wrong afterwards, with the charge of a sound one: as often. */
+/* One that is charged by superheat was the wrong one from the first, and its charge goes with it,
+ * or went wrong afterwards, with the charge of a sound one: as often. */
 static void add_piston(const ct_tune_problem *p, ct_tune_supposition *list, int *n,
                        const fault_row *row)
 {
