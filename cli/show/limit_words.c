@@ -117,6 +117,13 @@ static bool explain_apart(FILE *out, ct_limit limit, const ct_judgment *j, const
     return true;
 }
 
+const char *shown_gap(char text[SHOWN_SIZE], quantity q, double v, bool metric)
+{
+    if (q != Q_FRACTION || !isfinite(v)) return shown(text, q, v, metric);
+    snprintf(text, SHOWN_SIZE, "%.1f points", 100 * v);
+    return text;
+}
+
 /* What is missing, as a reader finds it who subtracts the two numbers shown. */
 static const char *show_gap(char by[SHOWN_SIZE], const limit_words *w, const ct_judgment *j,
                             bool metric)
@@ -124,11 +131,8 @@ static const char *show_gap(char by[SHOWN_SIZE], const limit_words *w, const ct_
     const quantity_form *form = quantity_for_people(w->slack, metric);
     const double gap =
         fabs(shown_number(w->value, j->value, metric) - shown_number(w->value, j->bound, metric));
-    if (w->slack == Q_FRACTION) {
-        snprintf(by, SHOWN_SIZE, "%.1f points", 100 * fabs(j->slack));
-        return by;
-    }
-    return shown(by, w->slack, gap > 0 ? gap / form->factor : fabs(j->slack), metric);
+    const bool as_read = gap > 0 && w->slack != Q_FRACTION;
+    return shown_gap(by, w->slack, as_read ? gap / form->factor : fabs(j->slack), metric);
 }
 
 void limit_explain_gap(FILE *out, ct_limit limit, const ct_judgment *j, const ct_point *p,

@@ -39,6 +39,9 @@ const char *meter_token(ct_meter_state state); /* "copes", "hunts" */
 enum { SHOWN_SIZE = 48 };
 const char *shown(char text[SHOWN_SIZE], quantity q, double v, bool metric);
 
+/* A difference: of shares in points, for a share of a share would be another number. */
+const char *shown_gap(char text[SHOWN_SIZE], quantity q, double v, bool metric);
+
 /* That number, in the unit people read. */
 double shown_number(quantity q, double v, bool metric);
 

@@ -1,7 +1,6 @@
 #include "show/outlook.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "base/paragraph.h"
 #include "show/fix_words.h"
@@ -22,15 +21,6 @@ static int ample(const outlook *o)
     return -1;
 }
 
-/* Among the airflows of a sweep the next slower is nearly as good by its nature: that is no near
- * tie, and any doubt moves the pick a little. How much more air covers it is worth saying. */
-static void without_taps(outlook *o)
-{
-    o->close.tie = false;
-    memset(o->close.moves, 0, sizeof o->close.moves);
-    if (o->close.close) o->ample = ample(o);
-}
-
 ct_status outlook_find(const ct_setup *setup, outlook *o, ct_fault *fault)
 {
     const ct_pick *k = o->pick;
@@ -39,7 +29,7 @@ ct_status outlook_find(const ct_setup *setup, outlook *o, ct_fault *fault)
     o->close = (ct_close_call){.close = false};
     o->ample = -1;
     if (k->found) status = ct_close_call_run(setup, o->sweep, k, &o->close, fault);
-    if (k->found && status == CT_OK && !k->from_taps) without_taps(o);
+    if (o->close.close && !k->from_taps) o->ample = ample(o);
     if (!k->found && !k->refused) {
         status = ct_fixes_run(setup, o->sweep, &o->fixes, fault);
         o->has_fixes = status == CT_OK && o->fixes.has_gap;
@@ -61,23 +51,15 @@ static const ct_point *speed(const outlook *o, int i)
 
 /* ---- Words ----------------------------------------------------------------------- */
 
-/* "320 Btu/h", "2.3 points": a share of a share would be another number. */
-static void say_gap(FILE *out, quantity q, double v, bool metric)
-{
-    char text[SHOWN_SIZE];
-    const size_t n = strcspn(shown(text, q, v, metric), "%");
-    fprintf(out, "%.*s%s", (int)n, text, text[n] ? " points" : "");
-}
-
 /* "sensible load with 320 Btu/h to spare; the usual doubt is 2,700 Btu/h" */
 static void say_near(FILE *out, const ct_nearness *n, const ct_point *p, bool metric)
 {
+    char by[SHOWN_SIZE], doubt[SHOWN_SIZE];
     const quantity q = limit_words_of(n->limit, p).slack;
     const bool passes = n->slack >= 0;
-    fprintf(out, "%s %s ", ct_limit_of(n->limit)->name, passes ? "with" : "by");
-    say_gap(out, q, fabs(n->slack), metric);
-    fprintf(out, "%s; the usual doubt is ", passes ? " to spare" : "");
-    say_gap(out, q, n->doubt, metric);
+    fprintf(out, "%s %s %s%s; the usual doubt is %s", ct_limit_of(n->limit)->name,
+            passes ? "with" : "by", shown_gap(by, q, fabs(n->slack), metric),
+            passes ? " to spare" : "", shown_gap(doubt, q, n->doubt, metric));
 }
 
 static void say_ample(FILE *out, const outlook *o, bool metric)

@@ -11,13 +11,19 @@ typedef struct {
     double square[SPEEDS][CT_LIMIT_COUNT];
 } bench;
 
+/* Among the airflows of a sweep the next slower is nearly as good by its nature. */
+static bool has_beside(const ct_pick *pick)
+{
+    return pick->from_taps && pick->has_lower;
+}
+
 static void set_near(const ct_sweep *s, const ct_pick *pick, ct_sweep *near)
 {
     ct_point *to = pick->from_taps ? near->tap : near->point;
-    const int n = pick->has_lower ? 2 : 1;
+    const int n = has_beside(pick) ? 2 : 1;
 
     to[PICK] = *ct_pick_candidate(pick, s, pick->index);
-    if (pick->has_lower) to[LOWER] = *ct_pick_candidate(pick, s, pick->lower);
+    if (has_beside(pick)) to[LOWER] = *ct_pick_candidate(pick, s, pick->lower);
     near->n_taps = pick->from_taps ? n : 0;
     near->n = pick->from_taps ? 0 : n;
 }
@@ -122,12 +128,12 @@ ct_status ct_close_call_run(const ct_setup *setup, const ct_sweep *s, const ct_p
     *out = (ct_close_call){.close = false};
     set_near(s, pick, &b->near);
     for (int i = 0; i < CT_VARY_COUNT; i++)
-        out->moves[i] = step(setup, (ct_vary_input)i, b);
+        out->moves[i] = step(setup, (ct_vary_input)i, b) && pick->from_taps;
     const ct_point *speed = ct_sweep_speeds(&b->near, NULL);
     out->pick = nearest(&speed[PICK], b->square[PICK], false);
-    if (pick->has_lower) out->lower = nearest(&speed[LOWER], b->square[LOWER], true);
+    if (has_beside(pick)) out->lower = nearest(&speed[LOWER], b->square[LOWER], true);
     out->close = within(&out->pick);
-    out->tie = pick->has_lower && ties(&out->lower, ct_pick_candidate(pick, s, pick->lower));
+    out->tie = has_beside(pick) && ties(&out->lower, ct_pick_candidate(pick, s, pick->lower));
     free(b);
     return CT_OK;
 }

@@ -2,7 +2,9 @@
  *
  * One step of one standard deviation for each uncertain input (vary.h), each on the pick and the
  * next slower speed alone: the slopes of each limit's slack. Doubts that are independent add as
- * squares (first order, JCGM 100:2008, equation 10). For chances, run uncertain.h. SI. Public. */
+ * squares (first order, JCGM 100:2008, equation 10). A pick among airflows, without taps, lies at
+ * an edge by its nature: of it only how close it is counts. For chances, run uncertain.h. SI.
+ * Public. */
 #ifndef CT_STUDY_CLOSE_CALL_H
 #define CT_STUDY_CLOSE_CALL_H
 

@@ -444,7 +444,8 @@ static bool try_remedy(bench *b, int row, const ct_fixes *all, ct_fix *fix)
 static bool try_row(bench *b, int row, const ct_fixes *all, unsigned nothing, ct_fix *fix)
 {
     const unsigned own = rows[row].remedy;
-    const unsigned besides[] = {nothing & CT_REMEDY_FAN, nothing & CT_REMEDY_HEAT_TAP, nothing};
+    const unsigned fan = nothing & CT_REMEDY_FAN, tap = nothing & CT_REMEDY_HEAT_TAP;
+    const unsigned besides[] = {fan, tap, fan && tap ? nothing : 0};
     ct_fix more;
 
     b->also = 0;

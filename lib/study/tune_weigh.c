@@ -52,14 +52,14 @@ typedef struct {
 
 /* The lines of a charge that stays whatever the piston passes: the subcooling is then all its own.
  */
-static lines cut_loose(const lines *l, int n_y)
+static const lines *cut_loose(const lines *l, int n_y, lines *loose)
 {
-    lines out = *l;
-    if (l->piston < 0 || l->subcooling < 0) return out;
-    out.x0[l->subcooling] += l->filled;
+    if (l->piston < 0 || l->subcooling < 0) return l;
+    *loose = *l;
+    loose->x0[l->subcooling] += l->filled;
     for (int i = 0; i < n_y; i++)
-        out.G[i][l->piston] -= l->slope * l->G[i][l->subcooling];
-    return out;
+        loose->G[i][l->piston] -= l->slope * l->G[i][l->subcooling];
+    return loose;
 }
 
 static void set_rows(straight *w)
@@ -161,8 +161,9 @@ static void weigh_straight(ct_tune_problem *p, const ct_readings *all, const lin
 {
     ct_tune_problem_arrange(p, all);
     ct_tune_suppose(p, s);
-    const lines loose = cut_loose(l, p->n_y);
-    straight w = {.p = p, .l = p->charge_stays ? &loose : l};
+    lines loose;
+    if (p->charge_stays) l = cut_loose(l, p->n_y, &loose);
+    straight w = {.p = p, .l = l};
     set_rows(&w);
     out->log_z = solve(&w) + log(s->odds * s->times);
     out->fit = -1;
