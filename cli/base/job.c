@@ -132,7 +132,7 @@ static bool is_given(const arguments *args, const char *key, size_t length)
 /* A guess that was saved is still one: the remark that went into the file with it says so. */
 static void say_marked(const arguments *args, const job *j)
 {
-    static const char mark[] = "# ASSUMED: a guess";
+    static const char mark[] = "# " CT_ASSUMED_MARK CT_USUAL_GUESS;
     const char *begin = j->text, *from = j->text;
     int line = 1;
     for (const char *hit; from && (hit = strstr(from, mark)); from = hit + 1) {

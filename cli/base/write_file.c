@@ -206,3 +206,11 @@ bool write_file_end(write_file *file, bool good)
     write_file_drop(file);
     return false;
 }
+
+bool write_file_end_at(write_file *file, bool good, const char *what, const char *path)
+{
+    const bool is_file = file->temporary != NULL;
+    if (!write_file_end(file, good)) return false;
+    if (is_file) printf("The %s is in %s\n", what, path);
+    return true;
+}

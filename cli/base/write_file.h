@@ -32,4 +32,7 @@ void write_file_drop(write_file *file);
 /* Closes what is `good`, else gives up and says so. */
 bool write_file_end(write_file *file, bool good);
 
+/* The same, and says on standard output where `what` is, under the name it was opened with. */
+bool write_file_end_at(write_file *file, bool good, const char *what, const char *path);
+
 #endif

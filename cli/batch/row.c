@@ -136,9 +136,13 @@ static void put_fix_words(csv_writer *csv, const outlook *o, bool si)
 /* "heat_tap+duct_insulation": with what costs nothing done besides. */
 static void join_fix(char *list, const ct_fix *f)
 {
-    char token[80];
-    snprintf(token, sizeof token, "%s%s%s", f->also & CT_REMEDY_FAN ? "fan_switch+" : "",
-             f->also & CT_REMEDY_HEAT_TAP ? "heat_tap+" : "", ct_remedy_token(f->remedy));
+    static const unsigned besides[] = {CT_REMEDY_FAN, CT_REMEDY_HEAT_TAP};
+    char token[80] = "";
+    size_t n = 0;
+    for (size_t i = 0; i < sizeof besides / sizeof besides[0]; i++)
+        if (f->also & besides[i])
+            n += (size_t)snprintf(token + n, sizeof token - n, "%s+", ct_remedy_token(besides[i]));
+    snprintf(token + n, sizeof token - n, "%s", ct_remedy_token(f->remedy));
     join_once(list, token);
 }
 

@@ -220,7 +220,7 @@ static double own(const comparison *k, const row *r, int unit)
     return member(showing(k, unit), efficiency(k, unit), r->part, r->offset);
 }
 
-double compare_held_against(const comparison *k, int i, int unit)
+double compare_own(const comparison *k, int i, int unit)
 {
     return own(k, &rows[i], unit);
 }

@@ -71,6 +71,6 @@ const compare_fact *compare_fact_at(int i);
 double compare_value(const comparison *k, int i, int unit);
 
 /* Of a fact that is a difference: what is compared with the same of the matched pair. */
-double compare_held_against(const comparison *k, int i, int unit);
+double compare_own(const comparison *k, int i, int unit);
 
 #endif

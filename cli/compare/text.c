@@ -28,8 +28,8 @@ static double heat_shown(const comparison *k, int i, int u)
 {
     if (!compare_fact_at(i)->sign) return shown_number(Q_HEAT, compare_value(k, i, u), k->metric);
     /* As a reader finds it who subtracts the two numbers above. */
-    return shown_number(Q_HEAT, compare_held_against(k, i, u), k->metric) -
-           shown_number(Q_HEAT, compare_held_against(k, i, MATCHED), k->metric);
+    return shown_number(Q_HEAT, compare_own(k, i, u), k->metric) -
+           shown_number(Q_HEAT, compare_own(k, i, MATCHED), k->metric);
 }
 
 static void put_value(FILE *out, const comparison *k, int i, int u)

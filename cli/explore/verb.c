@@ -33,10 +33,7 @@ static exit_code write_page(const explore_facts *f, const char *path)
     if (!write_file_open(&file, path)) return EXIT_SYSTEM;
     const bool good = explore_page_write(file.stream, f);
     if (!good && !ferror(file.stream)) complain("out of memory for the page");
-    const bool is_file = file.temporary != NULL;
-    if (!write_file_end(&file, good)) return EXIT_SYSTEM;
-    if (is_file) printf("The page is in %s\n", path);
-    return EXIT_DONE;
+    return write_file_end_at(&file, good, "page", path) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
 /* That of the unit in question. */

@@ -27,20 +27,12 @@ static const option_row options[N_OPTIONS] = {
                   .help = "a form for the readings of a visit, for coiltrim tune"},
 };
 
-static exit_code close_and_say(write_file *file, const char *path, const char *what)
-{
-    const bool is_file = file->temporary != NULL;
-    if (!write_file_close(file)) return EXIT_SYSTEM;
-    if (is_file) printf("The %s is in %s\n", what, path);
-    return EXIT_DONE;
-}
-
 static exit_code write_text(const char *path, const char *text)
 {
     write_file file;
     if (!write_file_open(&file, path)) return EXIT_SYSTEM;
     fputs(text, file.stream);
-    return close_and_say(&file, path, "case");
+    return write_file_end_at(&file, true, "case", path) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
 static exit_code write_blank(const arguments *args)
@@ -52,7 +44,7 @@ static exit_code write_blank(const arguments *args)
         blank_print_readings(file.stream);
     else
         blank_print(file.stream, args);
-    return close_and_say(&file, path, "form");
+    return write_file_end_at(&file, true, "form", path) ? EXIT_DONE : EXIT_SYSTEM;
 }
 
 /* The case of the pairs and the usual answers, checked; its text is to be freed. */

@@ -92,11 +92,8 @@ static exit_code make_page(job *j, const option_value *o)
     if (write_file_open(&file, o[OUTPUT].text)) {
         write_page(file.stream, &p);
         const exit_code told = told_by(&p);
-        const bool is_file = file.temporary != NULL;
-        if (write_file_close(&file)) {
-            if (is_file) printf("The page is in %s\n", o[OUTPUT].text);
+        if (write_file_end_at(&file, true, "page", o[OUTPUT].text))
             code = verdict_exit_code(told, page_passes(&p));
-        }
     }
     page_free(&p);
     return code;

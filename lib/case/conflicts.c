@@ -194,6 +194,7 @@ static void check_metering(const ct_place *unit, const ct_meter_spec *meter)
 {
     const ct_path shown = ct_place_path(unit, "metering");
     const ct_place p = {unit->r, ct_place_at(unit, "metering"), shown.text};
+    /* The usual drops: common practice, no source. */
     ct_place_needs(&p, "rated_capacity", "rated_drop",
                    "give the pressure drop it is rated at, by its maker's table: usually "
                    "100 psi with R-22 and R-407C, 160 psi with R-410A");

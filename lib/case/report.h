@@ -45,6 +45,9 @@ typedef struct {
     char why[160]; /* where the assumption comes from */
 } ct_assumed;
 
+/* How the remark begins that stands beside an assumed value in a file. */
+#define CT_ASSUMED_MARK "ASSUMED: "
+
 /* A value of the file that means nothing beside what a pair says: a piston's bore, once the pair
  * makes the metering device a valve. */
 typedef struct {

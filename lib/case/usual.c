@@ -19,7 +19,6 @@
 #define SENSIBLE_SHARE 0.65 /* of the rated capacity */
 #define LATENT_SHARE 0.13
 #define HALF_TON 0.5
-#define GUESS "a guess"
 
 typedef struct {
     const ct_overrides *given;
@@ -55,7 +54,7 @@ static void add(answers *a, const char *key, const char *text, const char *why)
     ct_usual *u = &a->out[a->n++];
     u->key = key;
     snprintf(u->text, sizeof u->text, "%s", text);
-    u->guess = strncmp(why, GUESS, strlen(GUESS)) == 0;
+    u->guess = strncmp(why, CT_USUAL_GUESS, strlen(CT_USUAL_GUESS)) == 0;
     snprintf(u->why, sizeof u->why, "%s", why);
 }
 
@@ -84,7 +83,7 @@ static void add_refrigerant(answers *a)
     if (!isfinite(label)) label = value_of(a, "outdoor.rated_eer") / CT_W_PER_BTUH + 1.0;
     const bool old = label < 12.5;
     add(a, "outdoor.refrigerant", old ? "R-22" : "R-410A",
-        GUESS " by the efficiency label, or without one; read the nameplate");
+        CT_USUAL_GUESS " by the efficiency label, or without one; read the nameplate");
 }
 
 static void add_size_of_amps(answers *a)
@@ -129,12 +128,13 @@ static void add_load(answers *a)
     const bool guessed = !text_of(a, "house.sensible_load");
     if (load_follows(a)) return;
     add_number(a, "house.sensible_load", SENSIBLE_SHARE * Q, "Btu/h",
-               GUESS ": 65% of the rated capacity; the pick depends on it, so give your own");
+               CT_USUAL_GUESS
+               ": 65% of the rated capacity; the pick depends on it, so give your own");
     /* One that cannot be read is a fault by itself, and no reason to ask for the latent one. */
     const double given = value_of(a, "house.sensible_load") / CT_W_PER_BTUH;
     const double load = isfinite(given) ? given : SENSIBLE_SHARE * Q;
     add_number(a, "house.latent_load", LATENT_SHARE / SENSIBLE_SHARE * load, "Btu/h",
-               GUESS ": a fifth of the sensible load; give your own");
+               CT_USUAL_GUESS ": a fifth of the sensible load; give your own");
     if (guessed) add(a, "uncertainty.load", "20%", doubt);
 }
 
@@ -165,14 +165,15 @@ static void add_indoor(answers *a)
         !text_of(a, "indoor.coil.geometry.face_area"))
         add(a, "indoor.coil.size", "1", "a coil matched to the outdoor unit");
     if (text_of(a, "indoor.blower.taps")) {
-        add(a, "indoor.blower.motor", "psc", GUESS ": most blowers with taps; read the plate");
+        add(a, "indoor.blower.motor", "psc",
+            CT_USUAL_GUESS ": most blowers with taps; read the plate");
         add(a, "indoor.blower.static_limit", "0.5 inwc", "most nameplates; " PRACTICE);
     }
     if (!text_of(a, "limits.furnace_output")) return;
     add(a, "limits.furnace_rise_min", "35 F",
-        GUESS ": a usual range is 35 to 65 F; read the nameplate");
+        CT_USUAL_GUESS ": a usual range is 35 to 65 F; read the nameplate");
     add(a, "limits.furnace_rise_max", "65 F",
-        GUESS ": a usual range is 35 to 65 F; read the nameplate");
+        CT_USUAL_GUESS ": a usual range is 35 to 65 F; read the nameplate");
     add(a, "indoor.blower.position", "before_coil", "a furnace blows through its cased coil");
 }
 

@@ -14,6 +14,9 @@ extern "C" {
 
 #define CT_USUAL_MAX 24
 
+/* How `why` of a guess begins. */
+#define CT_USUAL_GUESS "a guess"
+
 typedef struct {
     const char *key; /* full path */
     char text[48];   /* as it would be in a file */

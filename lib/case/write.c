@@ -62,7 +62,7 @@ static void put_remark(const writer *w, const char *path, int column)
     const ct_key *k = ct_key_find(&ct_case_keys, path);
     if (!why && !k) return;
     fprintf(w->out, "%*s# %s%s", column < REMARK_COLUMN ? REMARK_COLUMN - column : 1, "",
-            why ? "ASSUMED: " : "", why ? why : k->help);
+            why ? CT_ASSUMED_MARK : "", why ? why : k->help);
 }
 
 static void put_members(const writer *w, const ct_node *section, const char *path, int indent);
